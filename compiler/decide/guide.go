@@ -1,0 +1,61 @@
+package decide
+
+import (
+	"math/big"
+
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+)
+
+// Guide is all that is known of one platform, in the words of the catalogue: what
+// guides and reports are made from.
+type Guide struct {
+	Platform       *model.Platform
+	Configurations *big.Int
+	OnTheRoad      *big.Rat
+	Traits         []TraitUse // traits that the platform's vehicles have, as declared
+	Answers        []*Answer  // one per position of the catalogue, as declared
+	Rules          []RuleUse  // compatibility rows that hold somewhere on the platform
+}
+
+// TraitUse is a trait with the values that occur on a platform; the set may hold
+// Trait.Absent.
+type TraitUse struct {
+	Trait  *model.Trait
+	Values space.Set
+}
+
+// RuleUse is a compatibility row with the vehicles of the platform that it is about.
+type RuleUse struct {
+	Rule  *model.Rule
+	Where []model.Box // empty: all of the platform
+}
+
+// Answer is what the fitment rows say about one position of a platform.
+type Answer struct {
+	Position       *model.Position
+	Exact          bool                     // false: over budget, and there are no counts and no cases
+	Configurations *big.Int                 // in which the position exists
+	Counts         [model.Outcomes]*big.Int // they add up to Configurations
+	Road           [model.Outcomes]*big.Rat // how many vehicles of each are on the road
+	Cases          []Case                   // in order of first configuration
+}
+
+// Case is a box of configurations on which one thing is known. No two cases of an
+// answer share a configuration, and together they hold every one in which the
+// position exists. A box may reach over configurations that do not exist.
+type Case struct {
+	Where          model.Box
+	Configurations *big.Int // that exist in the box
+	Outcome        model.Outcome
+	// Unsettled marks a case that must not be published as a fit: deciding cells
+	// disagree, or a check found the part forbidden or the wrong size here, whether
+	// or not somebody accepted it.
+	Unsettled    bool
+	Quantity     int                 // the position's quantity here
+	Alternatives []model.Alternative // Fitted: quantities filled in, in order of preference
+	With         *model.Position     // Fitted: the item there supplies this place
+	Texts        []string            // reasons, notes of planned, what to ask: each once
+	Notes        []model.Note        // of all deciding cells, each once
+	Cells        []*model.FitCell    // that decide, in the order of file, sheet, row, column
+}

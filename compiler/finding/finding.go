@@ -1,0 +1,150 @@
+// Package finding is what the compiler tells people: findings with a code, a
+// severity, the cells that cause them and, where they are about vehicles, exactly
+// which.
+package finding
+
+import (
+	"cmp"
+	"math/big"
+	"slices"
+
+	"ferrule/compiler/model"
+	"ferrule/sheets/cell"
+)
+
+// Severity orders findings by what they ask of the reader.
+type Severity uint8
+
+const (
+	Note    Severity = iota // worth knowing
+	Warning                 // probably not meant
+	Error                   // stops publishing
+)
+
+func (s Severity) String() string { return [...]string{"note", "warning", "error"}[s] }
+
+// Code names a kind of finding. Codes are stable from release to release.
+type Code string
+
+// Finding is one statement about the workbooks.
+type Finding struct {
+	Code     Code
+	Severity Severity
+	Message  string // one lower-case sentence in the words of the workbook
+	Platform string
+	Position string
+	Part     string
+	Region   *Region // nil where it is not about vehicles
+	Cells    []Cell  // those that cause it, most telling first
+	Fix      string  // what to do, "" where the message says it
+	Accepted *Accepted
+}
+
+// Cell is a place with a sentence of its own, "" where it needs none.
+type Cell struct {
+	cell.Place
+	Note string
+}
+
+// Region is a set of configurations of one platform. Where Exact is false the set is
+// too irregular to be counted, and only Example is given.
+type Region struct {
+	Exact          bool
+	Configurations *big.Int
+	OnTheRoad      *big.Rat
+	Where          []model.Box
+	Rest           *big.Int // configurations that Where leaves out; nil for none
+	Example        *model.Example
+}
+
+// Accepted says who accepted a finding, and where.
+type Accepted struct {
+	Reason, By, Until string
+	Cell              cell.Place
+}
+
+// Kind describes a code for `explain` and the reference page.
+type Kind struct {
+	Code     Code
+	Severity string // in words, since one code may have several
+	Summary  string // one line: where it holds
+	Doc      string // what it means and what to do
+	Before   string // a few cells that cause it
+	After    string // the same cells, mended
+}
+
+// At is a finding's cell without a sentence.
+func At(places ...cell.Place) []Cell {
+	cells := make([]Cell, len(places))
+	for i, p := range places {
+		cells[i].Place = p
+	}
+	return cells
+}
+
+// Sort puts findings in their one order: by code's severity (errors first), code,
+// platform, position, cells, part and message; what is accepted comes last.
+func Sort(fs []*Finding) { slices.SortStableFunc(fs, Compare) }
+
+// Compare is the total order of findings.
+func Compare(a, b *Finding) int {
+	return cmp.Or(
+		cmp.Compare(b2i(a.Accepted != nil), b2i(b.Accepted != nil)),
+		-cmp.Compare(a.Severity, b.Severity),
+		cmp.Compare(a.Code, b.Code),
+		cmp.Compare(a.Platform, b.Platform),
+		cmp.Compare(a.Position, b.Position),
+		slices.CompareFunc(a.Cells, b.Cells, func(x, y Cell) int { return cell.Compare(x.Place, y.Place) }),
+		cmp.Compare(a.Part, b.Part),
+		cmp.Compare(a.Message, b.Message),
+		compareAccepted(a.Accepted, b.Accepted),
+	)
+}
+
+func compareAccepted(a, b *Accepted) int {
+	if a == nil || b == nil {
+		return 0
+	}
+	return cell.Compare(a.Cell, b.Cell)
+}
+
+func b2i(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// Summary counts findings by severity; what is accepted is counted there only.
+type Summary struct {
+	Errors, Warnings, Notes, Accepted int
+}
+
+// Summarise counts.
+func Summarise(fs []*Finding) Summary {
+	var s Summary
+	for _, f := range fs {
+		switch {
+		case f.Accepted != nil:
+			s.Accepted++
+		case f.Severity == Error:
+			s.Errors++
+		case f.Severity == Warning:
+			s.Warnings++
+		default:
+			s.Notes++
+		}
+	}
+	return s
+}
+
+// Worst gives the highest severity that is not accepted; false where there is none.
+func Worst(fs []*Finding) (Severity, bool) {
+	worst, any := Note, false
+	for _, f := range fs {
+		if f.Accepted == nil {
+			worst, any = max(worst, f.Severity), true
+		}
+	}
+	return worst, any
+}

@@ -1,0 +1,66 @@
+package finding
+
+import (
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+// Fold is how names are compared: case folded, white space collapsed.
+func Fold(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
+
+// Nearest gives the name that is most like s, the first of several, or "" where none
+// is near enough to be a slip of the hand: at most a third of its letters differ.
+func Nearest(s string, names []string) string {
+	best, least := "", -1
+	folded := Fold(s)
+	limit := max(1, utf8.RuneCountInString(folded)/3)
+	for _, n := range names {
+		d := distance(folded, Fold(n), limit)
+		if d <= limit && (least < 0 || d < least) {
+			best, least = n, d
+		}
+	}
+	return best
+}
+
+// distance is the number of letters to insert, delete, change or swap with the next
+// (Damerau and Levenshtein's, restricted); limit+1 stands for anything above limit.
+func distance(a, b string, limit int) int {
+	x, y := []rune(a), []rune(b)
+	if max(len(x)-len(y), len(y)-len(x)) > limit {
+		return limit + 1
+	}
+	rows := [3][]int{make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)}
+	for j := range rows[0] {
+		rows[0][j] = j
+	}
+	last := rows[0]
+	for i := 1; i <= len(x); i++ {
+		row, above, above2 := rows[i%3], rows[(i-1)%3], rows[(i+1)%3]
+		row[0] = i
+		for j := 1; j <= len(y); j++ {
+			cost := 1
+			if x[i-1] == y[j-1] {
+				cost = 0
+			}
+			row[j] = min(above[j]+1, row[j-1]+1, above[j-1]+cost)
+			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
+				row[j] = min(row[j], above2[j-2]+1)
+			}
+		}
+		if slices.Min(row) > limit {
+			return limit + 1
+		}
+		last = row
+	}
+	return last[len(y)]
+}
+
+// DidYouMean gives ` (did you mean X?)` for the nearest name, or "".
+func DidYouMean(s string, names []string) string {
+	if n := Nearest(s, names); n != "" {
+		return " (did you mean " + n + "?)"
+	}
+	return ""
+}

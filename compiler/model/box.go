@@ -1,0 +1,134 @@
+package model
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ferrule/compiler/space"
+)
+
+// Box is a product of years and trait values of one platform, as findings and guides
+// state it.
+type Box struct {
+	Years  []Span     // ascending; nil means all years of the platform
+	Traits []TraitSet // in declared order; a trait not named is any
+}
+
+// Example is one configuration: a value for every trait, or Absent.
+type Example struct {
+	Year   int
+	Traits []TraitValue // in declared order; traits that the platform never has are left out
+}
+
+// TraitValue is one value of a trait.
+type TraitValue struct {
+	Trait *Trait
+	Value int // index into Trait.Values, or Trait.Absent()
+}
+
+// Names gives the values of the set as declared; absent tells whether it holds
+// 'does not apply'.
+func (t TraitSet) Names() (names []string, absent bool) {
+	for i, v := range t.Trait.Values {
+		if t.Values.Has(i) {
+			names = append(names, v.Name)
+		}
+	}
+	return names, t.Values.Has(t.Trait.Absent())
+}
+
+// String says the box as a person would: years first, then what must be seen.
+func (b Box) String() string {
+	var parts []string
+	if b.Years != nil {
+		parts = append(parts, SpanWords(b.Years))
+	}
+	for _, t := range b.Traits {
+		parts = append(parts, t.String())
+	}
+	if len(parts) == 0 {
+		return "all"
+	}
+	return strings.Join(parts, ", ")
+}
+
+// SpanWords says a list of year ranges: `2004, 2007 to 2012`.
+func SpanWords(spans []Span) string {
+	words := make([]string, len(spans))
+	for i, s := range spans {
+		if words[i] = fmt.Sprint(s.From); s.To > s.From {
+			words[i] = fmt.Sprintf("%d to %d", s.From, s.To)
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// String says the condition: `Front suspension Air beam or Twin arm`, `any Levelling
+// but Electronic`, `no Lift axle`.
+func (t TraitSet) String() string {
+	names, absent := t.Names()
+	n := len(t.Trait.Values)
+	switch {
+	case len(names) == 0:
+		return t.Trait.Name + " does not apply"
+	case len(names) == n && !absent:
+		return "any " + t.Trait.Name
+	case len(names) > n/2 && len(names) > 2:
+		var but []string
+		for i, v := range t.Trait.Values {
+			if !t.Values.Has(i) {
+				but = append(but, v.Name)
+			}
+		}
+		return "any " + t.Trait.Name + " but " + List(but, "and") + orAbsent(absent)
+	}
+	return t.Trait.Name + " " + List(names, "or") + orAbsent(absent)
+}
+
+func orAbsent(absent bool) string {
+	if absent {
+		return ", or does not apply"
+	}
+	return ""
+}
+
+// List joins words: `a`, `a or b`, `a, b or c`.
+func List(words []string, last string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	n := len(words) - 1
+	return strings.Join(words[:n], ", ") + " " + last + " " + words[n]
+}
+
+// String says one configuration: `2009, Front suspension Air beam`.
+func (e *Example) String() string {
+	words := []string{fmt.Sprint(e.Year)}
+	for _, t := range e.Traits {
+		if t.Value != t.Trait.Absent() {
+			words = append(words, t.Trait.Name+" "+t.Trait.Values[t.Value].Name)
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// Spans gives the closed ranges of consecutive platform years that the set of year
+// indexes holds. A range is broken only by a year of the platform that is not in the
+// set: holes of the platform's years do not count.
+func (p *Platform) Spans(set space.Set) []Span {
+	var out []Span
+	open := false
+	for i, y := range p.Years {
+		if !set.Has(i) {
+			open = false
+			continue
+		}
+		if open {
+			out[len(out)-1].To = y
+		} else {
+			out, open = append(out, Span{y, y}), true
+		}
+	}
+	return slices.Clip(out)
+}

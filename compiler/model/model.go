@@ -1,0 +1,316 @@
+// Package model is the catalogue: what all workbooks together state, with names
+// resolved and every value knowing the cell it came from.
+//
+// A Catalogue is built by the bind stage and never changed after it. Pointers stand
+// for identity: two rows that name the same part hold the same *Part.
+package model
+
+import (
+	"ferrule/compiler/measure"
+	"ferrule/compiler/space"
+	"ferrule/sheets/cell"
+)
+
+// Catalogue holds every table, in the order of file, sheet and row.
+type Catalogue struct {
+	Settings    Settings
+	Platforms   []*Platform
+	Traits      []*Trait
+	YearTell    []Tell // how to tell the model year, from the Traits sheet
+	Vehicles    []*Vehicles
+	Positions   []*Position
+	Parts       []*Part // declared by Parts or Kits; what nothing declares is not here
+	References  []*Reference
+	Fitments    []*Fitment
+	Rules       []*Rule
+	Cautions    []*Caution
+	Acceptances []*Acceptance
+}
+
+// Settings of the catalogue; the zero value of each field is its default.
+type Settings struct {
+	Title, Publisher, Release, BaseURL, Contact string
+	Millimetres                                 bool // millimetres first in guides
+	DecimalComma                                bool
+}
+
+// Platform is one chassis platform.
+type Platform struct {
+	Index   int
+	Name    string
+	Years   []int // chassis model years, ascending; holes are left out
+	Maker   string
+	Summary string
+	Tell    string // how to tell that a vehicle is of this platform
+	Picture string
+	At      cell.Place // the Platform cell
+}
+
+// TraitKind says which conditions a trait's values allow.
+type TraitKind uint8
+
+const (
+	Choice  TraitKind = iota
+	Ordered           // `from` and `to` follow the declared order
+	Size              // values are sizes, matched by magnitude
+)
+
+// Trait is something to be seen or measured on a vehicle.
+type Trait struct {
+	Index    int
+	Name     string
+	Kind     TraitKind
+	Question string
+	Effort   int // 1 to 5
+	Picture  string
+	Tell     []Tell // texts about the trait as a whole
+	Values   []*Value
+	At       cell.Place
+}
+
+// Absent is the index that stands for 'does not apply' in a Set of the trait's
+// values: the one after the last declared value.
+func (t *Trait) Absent() int { return len(t.Values) }
+
+// Value is one declared value of a trait.
+type Value struct {
+	Name    string
+	Size    measure.Size // of traits of kind Size; Num is nil where it could not be read
+	Tell    []Tell
+	Picture string
+	At      cell.Place
+}
+
+// Tell is a text that says how to see which vehicle one has; Platform is nil where
+// it holds for all.
+type Tell struct {
+	Platform *Platform
+	Text     string
+	Picture  string
+	Effort   int // 0 where the row leaves it to the trait
+}
+
+// Vehicles is one row of a Vehicles sheet: a box of vehicles that exist.
+type Vehicles struct {
+	When   When   // Traits holds every trait; a trait left blank is {Absent}
+	Road   Number // on the road; not Stated where the row has none
+	Note   string // for the staff only
+	At     cell.Place
+	RoadAt cell.Place
+}
+
+// Side of a position, facing forward.
+type Side string
+
+// Position is a place where something is fitted.
+type Position struct {
+	Index    int
+	Name     string
+	Axle     string // front, pusher, drive, tag or ""
+	Side     string // left, right, centre, both or ""
+	Pair     *Position
+	Coverage Coverage
+	Summary  string
+	Picture  string
+	Rows     []*PositionRow
+	At       cell.Place // the Position cell of its first row
+}
+
+// Coverage says how much it matters that every vehicle has a part there.
+type Coverage uint8
+
+const (
+	Required Coverage = iota
+	Wanted
+	Optional
+)
+
+// PositionRow is one row of a Positions sheet: where the position exists, with
+// which quantity and line.
+type PositionRow struct {
+	Position *Position
+	When     When
+	Quantity int
+	AirLine  *Trait // nil where no line is named
+	At       cell.Place
+	LineAt   cell.Place
+}
+
+// Status of a part.
+type Status uint8
+
+const (
+	Current Status = iota
+	Superseded
+	Withdrawn
+)
+
+func (s Status) String() string { return [...]string{"current", "superseded", "withdrawn"}[s] }
+
+// Part is one part number or kit.
+type Part struct {
+	Number     string
+	Name       string
+	Family     string
+	Status     Status
+	ReplacedBy *Fits // nil where nothing is named
+	Line       *measure.Size
+	Cautions   []Note
+	Summary    string
+	Picture    string
+	Properties []Property
+	Contents   []Component // not empty: a kit
+	Listed     bool        // has a row in a Parts sheet
+	Known      bool        // false: a number that nothing declares
+	At         cell.Place  // the Part cell, or the first Kit cell
+	StatusAt   cell.Place
+	LineAt     cell.Place
+	ReplacedAt cell.Place
+	FamilyAt   cell.Place
+}
+
+// Kit tells whether the number stands for several parts.
+func (p *Part) Kit() bool { return len(p.Contents) > 0 }
+
+// Property is a further column of a Parts sheet.
+type Property struct {
+	Name string
+	Unit string // from the header's brackets
+	Text string
+	At   cell.Place
+}
+
+// Component is one line of a kit.
+type Component struct {
+	Part     *Part
+	Quantity int
+	At       cell.Place // the Part cell
+}
+
+// Reference is another number of a part.
+type Reference struct {
+	Number string
+	Part   *Part
+	Source string
+	Kind   string // original, former, other
+	Note   string // for the staff only
+	At     cell.Place
+}
+
+// Fitment is one row of a Fitment sheet.
+type Fitment struct {
+	Index      int
+	When       When
+	Precedence int
+	Notes      []Note // the row's own, printed with each of its cells
+	Cells      []*FitCell
+	At         cell.Place // the leftmost filled cell
+}
+
+// FitCell says what one row fits at one position.
+type FitCell struct {
+	Row      *Fitment
+	Position *Position
+	Fits     *Fits
+	Notes    []Note // the row's and the cell's own
+	At       cell.Place
+}
+
+// Note is a text that guides print beside a part, or a caution from the Cautions
+// sheet.
+type Note struct {
+	Text    string
+	Caution *Caution // nil for plain text
+}
+
+// Caution is a text that guides print.
+type Caution struct {
+	Key   string
+	Text  string
+	Level string // danger, warning, notice, note
+	At    cell.Place
+}
+
+// Effect of a Rule.
+type Effect uint8
+
+const (
+	Forbid Effect = iota
+	Require
+	Care
+)
+
+func (e Effect) String() string { return [...]string{"forbid", "require", "caution"}[e] }
+
+// Rule is one row of a Compatibility sheet.
+type Rule struct {
+	Part   *Part  // nil: any
+	Family string // "": any
+	With   *Part  // nil: the rule is about the vehicle alone
+	When   When
+	Effect Effect
+	Reason string
+	At     cell.Place // the leftmost filled cell
+	PartAt cell.Place // the Part or Family cell
+	WithAt cell.Place
+}
+
+// Acceptance is one row of an Accepted sheet.
+type Acceptance struct {
+	Code     string
+	When     When
+	Position *Position // nil: any
+	Part     *Part     // nil: any
+	Reason   string
+	By       string
+	Until    string // ISO date, "" for no end
+	At       cell.Place
+	UntilAt  cell.Place
+}
+
+// When is a condition: which vehicles a row is about.
+type When struct {
+	Platforms []*Platform // nil: any; ascending by Index
+	Years     *Years      // nil: any
+	Traits    []TraitSet  // restricted traits only, ascending by Index
+	Dead      bool        // a name in it is unknown: the row is set aside
+}
+
+// Unbounded tells whether the condition holds for every vehicle.
+func (w *When) Unbounded() bool {
+	return w.Platforms == nil && w.Years == nil && len(w.Traits) == 0 && !w.Dead
+}
+
+// TraitSet restricts one trait; the set may hold Trait.Absent.
+type TraitSet struct {
+	Trait  *Trait
+	Values space.Set
+}
+
+// Span is a closed range of years.
+type Span struct{ From, To int }
+
+// Years is a condition on the chassis model year.
+type Years struct {
+	Not   bool
+	Spans []Span
+}
+
+// Open ends of a Span.
+const (
+	FirstYear = -1 << 30
+	LastYear  = 1 << 30
+)
+
+// Has tells whether the condition holds for a year.
+func (y *Years) Has(year int) bool {
+	if y == nil {
+		return true
+	}
+	for _, s := range y.Spans {
+		if s.From <= year && year <= s.To {
+			return !y.Not
+		}
+	}
+	return y.Not
+}

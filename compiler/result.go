@@ -1,0 +1,44 @@
+// Package compiler turns workbooks into a catalogue, findings and guides.
+//
+// Compile is the pipeline and nothing else: workbook bytes become sheets, sheets
+// become records, records become the catalogue, the catalogue is decided and checked
+// platform by platform. What is wrong with the data is a finding; an error means that
+// the program could not run.
+package compiler
+
+import (
+	"ferrule/compiler/decide"
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+)
+
+// Result is all that one run knows.
+type Result struct {
+	Read     Read
+	Findings []*finding.Finding // sorted
+	// Whole is false where a workbook could not be read: then Catalogue and Guides
+	// are nil, since missing rows would invent gaps.
+	Whole     bool
+	Catalogue *model.Catalogue
+	Guides    []*decide.Guide // one per platform, as declared
+}
+
+// Read says what was read, in order.
+type Read struct {
+	Files []File
+}
+
+// File is one workbook.
+type File struct {
+	Name   string // relative to the catalogue
+	Sheets []Sheet
+	Failed bool // it could not be read whole
+}
+
+// Sheet is one sheet of a workbook.
+type Sheet struct {
+	Name   string
+	Kind   string // "" where it was left alone
+	Rows   int    // records under the header
+	Hidden bool
+}
