@@ -70,7 +70,7 @@ type Info struct {
 type Trailer struct {
 	Merges      []cell.Range
 	HiddenCols  []cell.Range // rows 1 to MaxRow
-	HiddenRows  int          // how many stored rows were hidden
+	HiddenRows  int          // how many of the rows given out were hidden
 	Filtered    bool         // an auto-filter hides rows
 	LinkedCells int          // hyperlinks, which are never followed
 }
@@ -81,6 +81,8 @@ type Fault struct {
 	Pos   cell.Pos // zero where it is not about one cell
 	Part  string   // the part inside the package, "" where it is about the file
 	Why   string   // one lower-case sentence for a product manager, with what to do
+
+	cause error // the operating system's error, if one is behind this
 }
 
 func (f *Fault) Error() string { return f.Why }

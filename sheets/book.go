@@ -1,0 +1,103 @@
+package sheets
+
+import (
+	"fmt"
+	"io"
+	"os"
+)
+
+// Book is an open workbook. Nothing in it changes after it was opened: its sheets may
+// be read any number of times, also at the same time.
+type Book struct {
+	pack     *pack
+	calendar calendar
+	sheets   []listed
+	styles   styles
+	strings  []words
+	file     *os.File // nil where the caller has it
+}
+
+// Open reads the workbook of that name up to its rows. Every error is a *Fault; where
+// the operating system is the cause, errors.Is finds its error too.
+func Open(name string) (*Book, error) {
+	file, err := os.Open(name)
+	if err != nil {
+		return nil, broken(err, "the file cannot be opened")
+	}
+	b, err := openFile(file)
+	if err != nil {
+		file.Close()
+		return nil, err
+	}
+	b.file = file
+	return b, nil
+}
+
+func openFile(file *os.File) (*Book, error) {
+	info, err := file.Stat()
+	if err != nil {
+		return nil, broken(err, "the file cannot be opened")
+	}
+	if !info.Mode().IsRegular() {
+		return nil, fileFault("name the workbook itself", "this is a folder or a device, not a file")
+	}
+	return Read(file, info.Size())
+}
+
+// Read reads a workbook of size bytes up to its rows. r must stay readable while the
+// Book is used. Every error is a *Fault.
+func Read(r io.ReaderAt, size int64) (*Book, error) {
+	p, err := openPack(r, size)
+	if err != nil {
+		return nil, err
+	}
+	w, err := p.openWorkbook()
+	if err != nil {
+		return nil, err
+	}
+	b := &Book{pack: p, calendar: w.calendar, sheets: w.sheets}
+	if b.styles, err = p.readStyles(w.styles); err != nil {
+		return nil, err
+	}
+	if b.strings, err = p.readStrings(w.strings); err != nil {
+		return nil, err
+	}
+	return b, nil
+}
+
+// Sheets lists the worksheets in the order in which the workbook shows them.
+func (b *Book) Sheets() []Info {
+	all := make([]Info, len(b.sheets))
+	for i, s := range b.sheets {
+		all[i] = s.Info
+	}
+	return all
+}
+
+// Rows reads the sheet of that index in Sheets and gives each row that holds cells to
+// yield. An error of yield ends the reading and is returned as it is; every other
+// error is a *Fault, after which the rows given out must not be used: they are not all,
+// or not as they were written.
+func (b *Book) Rows(sheet int, yield func(*Row) error) (*Trailer, error) {
+	if sheet < 0 || sheet >= len(b.sheets) {
+		panic(fmt.Sprintf("sheets: sheet %d of %d asked for", sheet, len(b.sheets)))
+	}
+	s := b.sheets[sheet]
+	m, err := b.pack.markup(s.part, s.Name, maxPart)
+	if err != nil {
+		return nil, err
+	}
+	a := &assembler{spot: m.spot, book: b, yield: yield}
+	if err := scan(m, a); err != nil {
+		return nil, err
+	}
+	return a.finish()
+}
+
+// Close lets go of the file that Open opened.
+func (b *Book) Close() error {
+	if b.file == nil {
+		return nil
+	}
+	return b.file.Close()
+}

@@ -1,0 +1,100 @@
+package sheets_test
+
+import (
+	"bytes"
+	"errors"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
+
+	"ferrule/sheets"
+	"ferrule/sheets/cell"
+)
+
+// sheetCells are the cells of one sheet by their place in it.
+type sheetCells map[cell.Pos]sheets.Value
+
+// readAll reads every sheet of a workbook in memory.
+func readAll(data []byte) (infos []sheets.Info, cells []sheetCells, trailers []*sheets.Trailer, err error) {
+	b, err := sheets.Read(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	infos = b.Sheets()
+	for i := range infos {
+		all := sheetCells{}
+		t, err := b.Rows(i, func(r *sheets.Row) error {
+			for _, c := range r.Cells {
+				all[cell.Pos{Row: r.Number, Col: c.Col}] = c.Value
+			}
+			return nil
+		})
+		if err != nil {
+			return nil, nil, nil, err
+		}
+		cells, trailers = append(cells, all), append(trailers, t)
+	}
+	return infos, cells, trailers, nil
+}
+
+// at reads A1 notation in tests.
+func at(t testing.TB, a1 string) cell.Pos {
+	t.Helper()
+	p, ok := cell.Parse(a1)
+	require.True(t, ok, a1)
+	return p
+}
+
+func TestOpenOrdinary(t *testing.T) {
+	f := excelize.NewFile()
+	require.NoError(t, f.SetSheetName("Sheet1", "Fitment H7"))
+	require.NoError(t, f.SetSheetRow("Fitment H7", "B2", &[]any{"Platform", 12.5, true, "AB-100 or AB-200"}))
+	require.NoError(t, f.SetCellFormula("Fitment H7", "C4", "SUM(A1:A2)"))
+	name := filepath.Join(t.TempDir(), "fitment.xlsx")
+	require.NoError(t, f.SaveAs(name))
+
+	b, err := sheets.Open(name)
+	require.NoError(t, err)
+	assert.Equal(t, []sheets.Info{{Name: "Fitment H7"}}, b.Sheets())
+	var rows []sheets.Row
+	for range 2 { // a sheet can be read again
+		rows = nil
+		_, err = b.Rows(0, func(r *sheets.Row) error {
+			rows = append(rows, sheets.Row{Number: r.Number, Cells: append([]sheets.Cell(nil), r.Cells...)})
+			return nil
+		})
+		require.NoError(t, err)
+	}
+	assert.Equal(t, []sheets.Row{
+		{Number: 2, Cells: []sheets.Cell{
+			{Col: 2, Value: sheets.Value{Kind: sheets.Text, Text: "Platform"}},
+			{Col: 3, Value: sheets.Value{Kind: sheets.Number, Number: 12.5, Text: "12.5"}},
+			{Col: 4, Value: sheets.Value{Kind: sheets.Bool, Number: 1, Text: "TRUE"}},
+			{Col: 5, Value: sheets.Value{Kind: sheets.Text, Text: "AB-100 or AB-200"}},
+		}},
+		{Number: 4, Cells: []sheets.Cell{{Col: 3, Value: sheets.Value{Formula: "SUM(A1:A2)"}}}},
+	}, rows)
+	require.NoError(t, b.Close())
+}
+
+func TestYieldError(t *testing.T) {
+	f := excelize.NewFile()
+	require.NoError(t, f.SetSheetCol("Sheet1", "A1", &[]any{1, 2, 3}))
+	data, err := f.WriteToBuffer()
+	require.NoError(t, err)
+	b, err := sheets.Read(bytes.NewReader(data.Bytes()), int64(data.Len()))
+	require.NoError(t, err)
+	enough := errors.New("enough")
+	n := 0
+	_, err = b.Rows(0, func(*sheets.Row) error {
+		if n++; n == 2 {
+			return enough
+		}
+		return nil
+	})
+	assert.True(t, err == enough, "the error of yield is passed on as it is: %v", err)
+	assert.Equal(t, 2, n)
+}

@@ -1,0 +1,61 @@
+package sheets
+
+import (
+	"fmt"
+
+	"ferrule/sheets/cell"
+)
+
+// Endings of faults: what to do about them.
+const (
+	saveAgain = "open it in your spreadsheet program and save it again as .xlsx"
+	saveAs    = "open it in your spreadsheet program and save it as .xlsx"
+	copyAgain = "copy or download it again, or take it from a backup"
+)
+
+// fileFault is about the file as a whole. todo says what to do.
+func fileFault(todo, format string, args ...any) *Fault {
+	return &Fault{Why: fmt.Sprintf(format, args...) + "; " + todo}
+}
+
+// broken wraps an error of the operating system, which errors.Is still finds.
+func broken(cause error, what string) *Fault {
+	return &Fault{Why: fmt.Sprintf("%s: %v; see that it is a file you may read and that its disk is at hand", what, cause), cause: cause}
+}
+
+// Unwrap gives the operating system's error where one is the cause, else nil.
+func (f *Fault) Unwrap() error { return f.cause }
+
+// spot is where in the package reading stands, for faults to name.
+type spot struct {
+	part  string
+	sheet string
+}
+
+// fault is about the part, told as the sheet where the part is one.
+func (s spot) fault(format string, args ...any) *Fault {
+	return s.tell(cell.Pos{}, saveAgain, fmt.Sprintf(format, args...))
+}
+
+// at is about one cell of the sheet.
+func (s spot) at(pos cell.Pos, format string, args ...any) *Fault {
+	return s.tell(pos, saveAgain, fmt.Sprintf(format, args...))
+}
+
+// damaged is about bytes that are not as they were written. Saving such a file again
+// would make its losses look whole, so that is not what it says to do.
+func (s spot) damaged(format string, args ...any) *Fault {
+	return s.tell(cell.Pos{}, copyAgain, "the file is damaged: "+fmt.Sprintf(format, args...))
+}
+
+func (s spot) tell(pos cell.Pos, todo, why string) *Fault {
+	switch {
+	case s.sheet != "" && pos != cell.Pos{}:
+		why = fmt.Sprintf("sheet %q, cell %s: %s", s.sheet, pos, why)
+	case s.sheet != "":
+		why = fmt.Sprintf("sheet %q: %s", s.sheet, why)
+	case s.part != "":
+		why = fmt.Sprintf("the workbook's part %s: %s", s.part, why)
+	}
+	return &Fault{Sheet: s.sheet, Pos: pos, Part: s.part, Why: why + "; " + todo}
+}

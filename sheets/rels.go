@@ -1,0 +1,111 @@
+package sheets
+
+import (
+	"archive/zip"
+	"encoding/xml"
+	"net/url"
+	"path"
+	"strings"
+)
+
+// Relationship types end alike in both namespaces, so that only the end is compared.
+const (
+	relTransitional = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/"
+	relStrict       = "http://purl.oclc.org/ooxml/officeDocument/relationships/"
+	relMicrosoft    = "http://schemas.microsoft.com/office/2006/relationships/"
+	relPackage      = "http://schemas.openxmlformats.org/package/2006/relationships"
+)
+
+// relation leads from one part to another; outside ones are kept as such and never followed.
+type relation struct {
+	id      string
+	kind    string // the type's last word: worksheet, styles
+	target  string // the part's name
+	outside bool
+}
+
+// relations reads what the part of the given name ("" for the package) leads to.
+func (p *pack) relations(of string) ([]relation, error) {
+	dir, base := path.Split(of)
+	name := dir + "_rels/" + base + ".rels"
+	m, err := p.markup(name, "", maxSmall)
+	if err != nil {
+		return nil, err
+	}
+	var rels []relation
+	ids := map[string]bool{}
+	top := true
+	tok, err := m.next()
+	for ; err == nil; tok, err = m.next() {
+		t, ok := tok.(xml.StartElement)
+		if !ok {
+			continue
+		}
+		if top {
+			if top = false; t.Name.Local != "Relationships" || t.Name.Space != relPackage {
+				return nil, m.fault("it should list relationships and begins with <%s>", t.Name.Local)
+			}
+			continue
+		}
+		if t.Name.Local != "Relationship" || t.Name.Space != relPackage {
+			continue
+		}
+		r := readRelation(t, dir)
+		if ids[r.id] {
+			return nil, m.fault("it has the relationship %q twice", r.id)
+		}
+		ids[r.id] = true
+		rels = append(rels, r)
+	}
+	return rels, m.done(err)
+}
+
+func readRelation(t xml.StartElement, dir string) relation {
+	var r relation
+	r.id, _ = attr(t, "Id")
+	kind, _ := attr(t, "Type")
+	for _, space := range []string{relTransitional, relStrict, relMicrosoft} {
+		if k, ok := strings.CutPrefix(kind, space); ok {
+			r.kind = k
+		}
+	}
+	mode, _ := attr(t, "TargetMode")
+	r.outside = mode == "External"
+	r.target, _ = attr(t, "Target")
+	if strings.HasPrefix(r.target, "/") {
+		r.target = strings.TrimPrefix(path.Clean(r.target), "/")
+	} else if !r.outside {
+		r.target = path.Join(dir, r.target)
+	}
+	return r
+}
+
+// follow finds the part that a relation leads to, inside the package.
+func (p *pack) follow(r relation) (*zip.File, error) {
+	if r.outside {
+		return nil, fileFault(saveAgain, "the workbook keeps its %s outside of its file, at %s", r.kind, r.target)
+	}
+	if f := p.find(r.target); f != nil {
+		return f, nil
+	}
+	if plain, err := url.PathUnescape(r.target); err == nil {
+		if f := p.find(plain); f != nil {
+			return f, nil
+		}
+	}
+	return nil, fileFault(copyAgain, "the workbook is incomplete: its part %s is missing", r.target)
+}
+
+// markup opens a part by name. sheet is for faults.
+func (p *pack) markup(name, sheet string, limit uint64) (*markup, error) {
+	where := spot{part: name, sheet: sheet}
+	f := p.find(name)
+	if f == nil {
+		return nil, fileFault(copyAgain, "the workbook is incomplete: its part %s is missing", name)
+	}
+	r, err := openPart(f, where, limit)
+	if err != nil {
+		return nil, err
+	}
+	return newMarkup(r, where)
+}

@@ -1,0 +1,128 @@
+package sheets
+
+import (
+	"encoding/xml"
+	"strconv"
+)
+
+// style is what a cell's style says about its value.
+type style struct {
+	format numFormat
+	struck bool
+}
+
+// styles are the cell formats (cellXfs), by the index that cells name.
+type styles []style
+
+// xf is a cell format before its number format and font are looked up.
+type xf struct{ format, font int }
+
+// styleSheet gathers the style part while it is read.
+type styleSheet struct {
+	codes map[int]string // number formats that the workbook defines
+	fonts []bool         // whether each font is struck
+	xfs   []xf
+}
+
+// readStyles reads the style part; a workbook without one has one plain style.
+func (p *pack) readStyles(r *relation) (styles, error) {
+	if r == nil {
+		return styles{{}}, nil
+	}
+	f, err := p.follow(*r)
+	if err != nil {
+		return nil, err
+	}
+	m, err := p.markup(f.Name, "", maxSmall)
+	if err != nil {
+		return nil, err
+	}
+	sheet := styleSheet{codes: map[int]string{}}
+	err = m.walk("styleSheet", func(path string, t xml.StartElement) error { return sheet.take(m, path, t) })
+	if err != nil {
+		return nil, err
+	}
+	return sheet.resolve(m)
+}
+
+func (s *styleSheet) take(m *markup, path string, t xml.StartElement) error {
+	switch path {
+	case "styleSheet/numFmts/numFmt":
+		id, err := m.index(t, "numFmtId")
+		code, _ := attr(t, "formatCode")
+		s.codes[id] = unescape(code)
+		return err
+	case "styleSheet/fonts/font":
+		s.fonts = append(s.fonts, false)
+	case "styleSheet/fonts/font/strike":
+		struck, err := m.flag(t, "val", true)
+		s.fonts[len(s.fonts)-1] = struck
+		return err
+	case "styleSheet/cellXfs/xf":
+		format, err := m.index(t, "numFmtId")
+		if err != nil {
+			return err
+		}
+		font, err := m.index(t, "fontId")
+		s.xfs = append(s.xfs, xf{format, font})
+		return err
+	}
+	return nil
+}
+
+// resolve looks up number formats and fonts. A number format that is neither built in
+// nor defined shows numbers plainly, as spreadsheet programs do it.
+func (s *styleSheet) resolve(m *markup) (styles, error) {
+	known := map[int]numFormat{}
+	all := make(styles, 0, max(1, len(s.xfs)))
+	for i, x := range s.xfs {
+		format, ok := known[x.format]
+		if !ok {
+			code, own := s.codes[x.format]
+			if !own {
+				code = builtIn(x.format)
+			}
+			format = newFormat(code)
+			known[x.format] = format
+		}
+		st := style{format: format}
+		switch {
+		case x.font < len(s.fonts):
+			st.struck = s.fonts[x.font]
+		case x.font > 0:
+			return nil, m.fault("cell style %d uses font %d, which does not exist", i, x.font)
+		}
+		all = append(all, st)
+	}
+	if len(all) == 0 {
+		all = append(all, style{})
+	}
+	return all, nil
+}
+
+// index reads an attribute that counts something from 0; 0 where it is absent.
+func (m *markup) index(t xml.StartElement, name string) (int, error) {
+	v, ok := attr(t, name)
+	if !ok {
+		return 0, nil
+	}
+	n, ok := count(v)
+	if !ok {
+		return 0, m.fault("the attribute %s of <%s> is %q, not a whole number", name, t.Name.Local, v)
+	}
+	return n, nil
+}
+
+// count reads a whole number of at most nine digits, without a sign.
+func count(v string) (int, bool) {
+	if v == "" || len(v) > 9 {
+		return 0, false
+	}
+	for i := range len(v) {
+		if v[i] < '0' || v[i] > '9' {
+			return 0, false
+		}
+	}
+	n, err := strconv.Atoi(v)
+	return n, err == nil
+}
