@@ -1,21 +1,14 @@
-// Package space is exact set algebra over configurations.
 package space
 
 import (
 	"errors"
-	"math/big"
+	"math/bits"
+	"slices"
 )
 
-// Set is a set of values of one trait: bit v%64 of word v/64 is value v. A Set is
-// never changed once it is in a Box. Trailing zero words may be missing.
-type Set []uint64
-
-// Box is a product of sets, one per trait; nil stands for every value of the
-// trait. A Box that is shorter than the space has nil for the rest.
-type Box []Set
-
 // Region is a set of configurations, built by a Space and meaningful only there,
-// until the next Reset.
+// until the next Reset. Two regions of one space are the same set exactly where
+// they are the same number.
 type Region int32
 
 // Empty and Full are the same in every space.
@@ -27,64 +20,216 @@ const (
 // ErrBudget says that an answer needs more nodes than the space may use.
 var ErrBudget = errors.New("space: node budget used up")
 
-// Space holds the regions over one list of traits.
-type Space struct{}
-
 // Options of a Space.
 type Options struct {
 	// Order of the traits in diagrams, outermost first; nil is the declared order.
-	// It changes speed and never an answer.
+	// It changes speed and never an answer. Order gives a good one.
 	Order []int
 	// Budget is the number of nodes that may be made before ErrBudget; 0 is 4 million.
+	// A node counts once for each begun 16 words of value sets that it stores, so
+	// that traits with hundreds of values cannot take the memory.
 	Budget int
 }
 
-func New(sizes []int, o Options) *Space { panic("space: unbuilt") }
+const defaultBudget = 4_000_000
+
+// Space holds the regions over one list of traits. It is for one goroutine at a time.
+type Space struct {
+	sizes []int // values of each trait
+	order []int // trait of each level
+	level []int // level of each trait
+	words []int // words of a mask at each level
+	whole []Set // all values, at each level
+
+	arena
+	cache  cache
+	budget int
+
+	frame frame    // edges of nodes that are being built
+	seen  visits   // nodes that a walk has been to
+	memo  memo     // results of a walk by node
+	count tally    // number of configurations below each node
+	part  tally    // the same inside a box
+	look  []Set    // sets of the box in hand, by level; nil: all
+	wide  []uint64 // how many values each of look has
+	point []Set    // sets of one value each, for First
+}
+
+// New makes a space over traits with so many values each. It panics where a trait
+// has no values or where Order is not a permutation of the traits.
+func New(sizes []int, o Options) *Space {
+	s := &Space{}
+	s.Reset(sizes, o)
+	return s
+}
 
 // Reset forgets all regions and keeps the memory, for another list of traits.
-func (s *Space) Reset(sizes []int, o Options) { panic("space: unbuilt") }
+func (s *Space) Reset(sizes []int, o Options) {
+	n := len(sizes)
+	s.sizes = append(s.sizes[:0], sizes...)
+	s.order = append(s.order[:0], o.Order...)
+	if o.Order == nil {
+		for t := range n {
+			s.order = append(s.order, t)
+		}
+	}
+	s.level = inverse(s.order, n)
+	s.words, s.whole = s.words[:0], s.whole[:0]
+	for _, t := range s.order {
+		if sizes[t] < 1 {
+			panic("space: a trait without values")
+		}
+		s.words = append(s.words, (sizes[t]+63)/64)
+		s.whole = append(s.whole, All(sizes[t]))
+	}
+	s.budget = o.Budget
+	if s.budget == 0 {
+		s.budget = defaultBudget
+	}
+	s.look, s.wide = make([]Set, n), make([]uint64, n)
+	s.arena.reset(n)
+	s.cache.reset()
+	s.frame.cut(0, 0)
+	s.count.reset(s.sizes)
+	s.part.reset(s.sizes)
+}
+
+// inverse gives the level of each trait from the trait of each level.
+func inverse(order []int, n int) []int {
+	level := make([]int, n)
+	for i := range level {
+		level[i] = -1
+	}
+	for l, t := range order {
+		if t < 0 || t >= n || level[t] >= 0 {
+			panic("space: order is not a permutation of the traits")
+		}
+		level[t] = l
+	}
+	if len(order) != n {
+		panic("space: order is not a permutation of the traits")
+	}
+	return level
+}
+
+// Traits is the number of traits.
+func (s *Space) Traits() int { return len(s.sizes) }
+
+// Size is the number of values of a trait.
+func (s *Space) Size(trait int) int { return s.sizes[trait] }
+
+// Used is how much of the budget the regions made so far have taken.
+func (s *Space) Used() int { return s.used }
+
+// Order gives the traits in the order that suits diagrams of these rows: the most
+// often restricted first, else as declared.
+func Order(traits int, rows []Box) []int {
+	uses := make([]int, traits)
+	for _, b := range rows {
+		for t, set := range b {
+			if set != nil {
+				uses[t]++
+			}
+		}
+	}
+	order := make([]int, traits)
+	for t := range order {
+		order[t] = t
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return uses[b] - uses[a] })
+	return order
+}
+
+// spent is what a space panics with when its budget is used up; Try recovers it.
+type spent struct{ space *Space }
+
+func (spent) Error() string { return "space: node budget used up outside Try" }
 
 // Try runs f; when f runs out of nodes it stops f and returns ErrBudget, with the
 // regions made before f still valid (and the budget what it was before f). All
-// methods below that make regions panic with an internal value outside Try when the
+// methods that make regions panic with an internal value outside Try when the
 // budget is used up, and Try is what recovers it.
-func (s *Space) Try(f func()) error { panic("space: unbuilt") }
-
-func (s *Space) Box(b Box) Region                { panic("space: unbuilt") }
-func (s *Space) Union(a, b Region) Region        { panic("space: unbuilt") }
-func (s *Space) Intersect(a, b Region) Region    { panic("space: unbuilt") }
-func (s *Space) Minus(a, b Region) Region        { panic("space: unbuilt") }
-func (s *Space) UnionAll(rs []Region) Region     { panic("space: unbuilt") }
-func (s *Space) UnionBoxes(bs []Box) Region      { panic("space: unbuilt") }
-func (s *Space) Count(r Region) *big.Int         { panic("space: unbuilt") }
-func (s *Space) CountIn(r Region, b Box) *big.Int { panic("space: unbuilt") }
-func (s *Space) Meets(r Region, b Box) bool      { panic("space: unbuilt") }
-
-// First gives the first configuration of r in declared order (trait 0 first, each
-// trait by ascending value); false where r is empty.
-func (s *Space) First(r Region) ([]int, bool) { panic("space: unbuilt") }
-
-// Contains tells whether one configuration is in r.
-func (s *Space) Contains(r Region, c []int) bool { panic("space: unbuilt") }
-
-// Cover lists few boxes whose union, inside care, is exactly goal (goal is a subset
-// of care). At most max boxes are listed; rest is what they leave out of goal.
-func (s *Space) Cover(goal, care Region, max int) (boxes []Box, rest Region) {
-	panic("space: unbuilt")
+func (s *Space) Try(f func()) (err error) {
+	mark := s.Mark()
+	defer func() {
+		if p := recover(); p != nil {
+			if e, ok := p.(spent); !ok || e.space != s {
+				panic(p)
+			}
+			s.Release(mark)
+			err = ErrBudget
+		}
+	}()
+	f()
+	return nil
 }
 
-// Partition splits care into boxes that no two share a configuration (not even one
-// outside care), each holding configurations of one class only; classes are disjoint
-// and their union is care. Boxes are few and restrict few traits. The result is in
-// the order of each box's first configuration in care.
-func (s *Space) Partition(classes []Region, care Region) []Cell { panic("space: unbuilt") }
-
-// Cell is a box of a partition with the index of its class.
-type Cell struct {
-	Box   Box
-	Class int
+// Mark is a moment in the life of a space.
+type Mark struct {
+	nodes, kids, masks, used int
+	frameKids, frameMasks    int
 }
 
-// Pairs calls emit with i < j for every two boxes that meet each other inside care,
-// in order of i, then j, until emit returns false.
-func (s *Space) Pairs(rows []Box, care Region, emit func(i, j int) bool) { panic("space: unbuilt") }
+// Mark remembers which regions there are, for Release.
+func (s *Space) Mark() Mark {
+	return Mark{len(s.nodes), len(s.kids), len(s.masks), s.used, len(s.frame.kids), len(s.frame.masks)}
+}
+
+// Release forgets the regions made since m and gives their budget back; those made
+// before stay valid. Marks are released last first.
+func (s *Space) Release(m Mark) {
+	if m.nodes > len(s.nodes) {
+		panic("space: mark of a later moment")
+	}
+	s.frame.cut(m.frameKids, m.frameMasks)
+	if m.nodes == len(s.nodes) {
+		return
+	}
+	s.arena.cut(m)
+	s.cache.reset()
+	s.memo.forget()
+	s.seen.forget()
+	s.count.cut(m.nodes)
+	s.part.forget()
+}
+
+// load puts the sets of b in s.look by level, with nil where b does not restrict,
+// and gives the deepest level that b restricts (-1: none) and false where b is empty.
+func (s *Space) load(b Box) (last int, ok bool) {
+	last = -1
+	for l, t := range s.order {
+		set, whole := b.At(t), s.whole[l]
+		s.look[l] = nil
+		if set == nil {
+			continue
+		}
+		some, all := false, true
+		for i, w := range whole {
+			x := set.word(i) & w
+			some = some || x != 0
+			all = all && x == w
+		}
+		if !some {
+			return 0, false
+		}
+		if !all {
+			s.look[l], last = set, l
+		}
+	}
+	return last, true
+}
+
+// widths fills s.wide with the number of values of each set of s.look.
+func (s *Space) widths() {
+	for l, set := range s.look {
+		n := 0
+		for i, w := range s.whole[l] {
+			if set == nil {
+				n += bits.OnesCount64(w)
+			} else {
+				n += bits.OnesCount64(w & set.word(i))
+			}
+		}
+		s.wide[l] = uint64(n)
+	}
+}

@@ -1,0 +1,197 @@
+package space
+
+import "slices"
+
+// Cover lists few boxes whose union, inside care, is exactly goal (goal is a subset
+// of care). At most max boxes are listed; rest is what they leave out of goal. Each
+// box holds something of goal that no other one does. A box may reach over
+// configurations outside care, where that makes it shorter. The values of trait 0
+// are one range where that needs no more boxes.
+func (s *Space) Cover(goal, care Region, max int) (boxes []Box, rest Region) {
+	c := coverer{s: s, goal: goal, bad: s.Minus(care, goal), orders: orders(len(s.sizes))}
+	rest = goal
+	for range coverRounds {
+		for rest != Empty && len(boxes) < max {
+			b := c.best(rest)
+			boxes = append(boxes, b)
+			rest = s.Minus(rest, s.Box(b))
+		}
+		n := len(boxes)
+		boxes = c.each(boxes, c.needed)
+		if rest == Empty || len(boxes) == n {
+			break
+		}
+	}
+	boxes = c.each(boxes, c.joinYears)
+	for i, b := range boxes {
+		boxes[i] = c.trim(b)
+	}
+	return boxes, rest
+}
+
+// coverRounds bounds how often boxes that proved needless are replaced by more.
+const coverRounds = 4
+
+type coverer struct {
+	s         *Space
+	goal, bad Region
+	orders    [][]int
+}
+
+// orders gives the orders of traits in which boxes are grown: trait 0 last, the
+// reverse, and both from the middle on.
+func orders(n int) [][]int {
+	var all [][]int
+	up := make([]int, 0, n)
+	for t := 1; t < n; t++ {
+		up = append(up, t)
+	}
+	if n > 0 {
+		up = append(up, 0)
+	}
+	down := slices.Clone(up)
+	slices.Reverse(down)
+	for _, o := range [][]int{up, down} {
+		all = append(all, o, slices.Concat(o[n/2:], o[:n/2]))
+	}
+	return all
+}
+
+// best gives the largest box it can grow around the first configuration of rest;
+// of equals the one with the fewest conditions.
+func (c *coverer) best(rest Region) Box {
+	seed, _ := c.s.First(rest)
+	best := c.grow(seed, c.orders[0])
+	most := c.s.CountIn(rest, best)
+	for _, order := range c.orders[1:] {
+		b := c.grow(seed, order)
+		n := c.s.CountIn(rest, b)
+		if d := n.Cmp(most); d > 0 || d == 0 && b.Conditions() < best.Conditions() {
+			best, most = b, n
+		}
+	}
+	return best
+}
+
+// grow widens the box around one configuration as far as no configuration of bad
+// gets in: first it frees whole traits, then it adds values.
+func (c *coverer) grow(seed, order []int) Box {
+	b := Point(seed)
+	for _, t := range order {
+		set := b[t]
+		b[t] = set.Not(c.s.sizes[t])
+		if c.s.Meets(c.bad, b) {
+			b[t] = set
+		} else {
+			b[t] = nil
+		}
+	}
+	for _, t := range order {
+		if b[t] != nil {
+			b[t] = c.widest(b, t)
+			if t == 0 {
+				b[t] = runAt(b[t], seed[t])
+			}
+		}
+	}
+	if len(b) > 0 && b[0] != nil {
+		b[0] = c.widest(b, 0)
+	}
+	return b
+}
+
+// widest gives the values of a trait with which b stays out of bad.
+func (c *coverer) widest(b Box, t int) Set {
+	set := b[t]
+	b[t] = nil
+	out := c.s.ValuesIn(c.bad, b, t).Not(c.s.sizes[t])
+	b[t] = set
+	return out
+}
+
+// runAt gives the range of successive values of set that holds v.
+func runAt(set Set, v int) Set {
+	for lo, hi := range set.Runs() {
+		if lo <= v && v <= hi {
+			return Range(lo, hi)
+		}
+	}
+	return Set{}
+}
+
+// each replaces every box by what f gives for it and what the others hold of goal;
+// boxes that f answers with false are left out.
+func (c *coverer) each(boxes []Box, f func(b Box, others Region) (Box, bool)) []Box {
+	s := c.s
+	after := make([]Region, len(boxes)+1)
+	for i := len(boxes) - 1; i > 0; i-- {
+		after[i] = s.Union(s.Intersect(c.goal, s.Box(boxes[i])), after[i+1])
+	}
+	before := Empty
+	out := boxes[:0]
+	for i, b := range boxes {
+		if b, ok := f(b, s.Union(before, after[i+1])); ok {
+			out = append(out, b)
+			before = s.Union(before, s.Intersect(c.goal, s.Box(b)))
+		}
+	}
+	return out
+}
+
+// needed tells whether b holds something of goal that the others do not.
+func (c *coverer) needed(b Box, others Region) (Box, bool) {
+	return b, c.s.Meets(c.s.Minus(c.goal, others), b)
+}
+
+// joinYears leaves out ranges of trait 0 that the others cover, the shortest first.
+func (c *coverer) joinYears(b Box, others Region) (Box, bool) {
+	if len(b) == 0 || b[0] == nil {
+		return b, true
+	}
+	var runs []Set
+	for lo, hi := range b[0].Runs() {
+		runs = append(runs, Range(lo, hi))
+	}
+	if len(runs) == 1 {
+		return b, true
+	}
+	slices.SortStableFunc(runs, func(x, y Set) int { return x.Len() - y.Len() })
+	open := c.s.Minus(c.goal, others)
+	kept := Set{}
+	for _, run := range runs {
+		if c.s.Meets(open, b.With(0, run)) {
+			kept = kept.Or(run)
+		}
+	}
+	return b.With(0, kept), true
+}
+
+// trim leaves out values that occur in goal nowhere in the box, unless it is shorter
+// to name the values that are not in the set; values of trait 0 only at the ends of
+// ranges.
+func (c *coverer) trim(b Box) Box {
+	out := slices.Clone(b)
+	for t, set := range b {
+		if set == nil {
+			continue
+		}
+		occur := c.s.ValuesIn(c.goal, b, t)
+		if t == 0 {
+			out[t] = clip(set, occur)
+		} else if occur.Len() <= c.s.sizes[t]-set.Len() {
+			out[t] = occur
+		}
+	}
+	return out
+}
+
+// clip shortens the ranges of set to those that begin and end with a value of ends.
+func clip(set, ends Set) Set {
+	out := Set{}
+	for lo, hi := range set.Runs() {
+		if in := Range(lo, hi).And(ends); !in.IsEmpty() {
+			out = out.Or(Range(in.Min(), in.Max()))
+		}
+	}
+	return out
+}

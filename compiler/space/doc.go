@@ -1,0 +1,2 @@
+// Package space is exact set algebra over configurations.
+package space
