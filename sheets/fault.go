@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"strings"
 
 	"ferrule/sheets/cell"
 )
@@ -15,7 +16,18 @@ const (
 
 // fileFault is about the file as a whole. todo says what to do.
 func fileFault(todo, format string, args ...any) *Fault {
-	return &Fault{Why: fmt.Sprintf(format, args...) + "; " + todo}
+	return &Fault{Why: say(format, args) + "; " + todo}
+}
+
+// say is fmt.Sprintf with long texts cut: what a damaged file holds may be megabytes.
+func say(format string, args []any) string {
+	const most = 80
+	for i, a := range args {
+		if s, ok := a.(string); ok && len(s) > most {
+			args[i] = strings.ToValidUTF8(s[:most], "") + "…"
+		}
+	}
+	return fmt.Sprintf(format, args...)
 }
 
 // broken wraps an error of the operating system, which errors.Is still finds.
@@ -34,28 +46,28 @@ type spot struct {
 
 // fault is about the part, told as the sheet where the part is one.
 func (s spot) fault(format string, args ...any) *Fault {
-	return s.tell(cell.Pos{}, saveAgain, fmt.Sprintf(format, args...))
+	return s.tell(cell.Pos{}, saveAgain, say(format, args))
 }
 
 // at is about one cell of the sheet.
 func (s spot) at(pos cell.Pos, format string, args ...any) *Fault {
-	return s.tell(pos, saveAgain, fmt.Sprintf(format, args...))
+	return s.tell(pos, saveAgain, say(format, args))
 }
 
 // damaged is about bytes that are not as they were written. Saving such a file again
 // would make its losses look whole, so that is not what it says to do.
 func (s spot) damaged(format string, args ...any) *Fault {
-	return s.tell(cell.Pos{}, copyAgain, "the file is damaged: "+fmt.Sprintf(format, args...))
+	return s.tell(cell.Pos{}, copyAgain, "the file is damaged: "+say(format, args))
 }
 
 func (s spot) tell(pos cell.Pos, todo, why string) *Fault {
 	switch {
 	case s.sheet != "" && pos != cell.Pos{}:
-		why = fmt.Sprintf("sheet %q, cell %s: %s", s.sheet, pos, why)
+		why = say("sheet %q, cell %s: ", []any{s.sheet, pos}) + why
 	case s.sheet != "":
-		why = fmt.Sprintf("sheet %q: %s", s.sheet, why)
+		why = say("sheet %q: ", []any{s.sheet}) + why
 	case s.part != "":
-		why = fmt.Sprintf("the workbook's part %s: %s", s.part, why)
+		why = say("the workbook's part %s: ", []any{s.part}) + why
 	}
 	return &Fault{Sheet: s.sheet, Pos: pos, Part: s.part, Why: why + "; " + todo}
 }

@@ -265,62 +265,6 @@ func (m *markup) unknown(t xml.StartElement, in string) *Fault {
 	return m.fault("a tag <%s> stands inside <%s>, where it is not known here", t.Name.Local, in)
 }
 
-// Namespaces of spreadsheets: transitional (ECMA-376 Part 4) and strict (Part 1).
-const (
-	transitional = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
-	strict       = "http://purl.oclc.org/ooxml/spreadsheetml/main"
-)
-
-func ours(space string) bool { return space == transitional || space == strict }
-
-// local gives the name of a spreadsheet element, and "" for those of other
-// namespaces, which are extensions.
-func local(t xml.StartElement) string {
-	if ours(t.Name.Space) {
-		return t.Name.Local
-	}
-	return ""
-}
-
-// attr gives an attribute without a namespace.
-func attr(t xml.StartElement, name string) (string, bool) {
-	for _, a := range t.Attr {
-		if a.Name.Local == name && a.Name.Space == "" {
-			return a.Value, true
-		}
-	}
-	return "", false
-}
-
-// flag reads an xsd:boolean attribute; deflt where it is absent.
-func (m *markup) flag(t xml.StartElement, name string, deflt bool) (bool, error) {
-	v, ok := attr(t, name)
-	if !ok {
-		return deflt, nil
-	}
-	b, ok := truth(v)
-	if !ok {
-		return false, m.fault("the attribute %s of <%s> is %q, neither true nor false", name, t.Name.Local, v)
-	}
-	return b, nil
-}
-
-// truth reads an xsd:boolean.
-func truth(v string) (is, ok bool) {
-	switch strings.Trim(v, space) {
-	case "1", "true":
-		return true, true
-	case "0", "false":
-		return false, true
-	}
-	return false, false
-}
-
-// space is what XML counts as white space.
-const space = " \t\r\n"
-
-func blank(b []byte) bool { return len(bytes.Trim(b, space)) == 0 }
-
 // done turns the io.EOF that ends a loop over next into nil.
 func (m *markup) done(err error) error {
 	if errors.Is(err, io.EOF) {

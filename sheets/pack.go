@@ -7,6 +7,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -84,7 +85,7 @@ func vetEntry(f *zip.File) error {
 
 // plainName tells whether a name is a path below the package's root and nothing else.
 func plainName(name string) bool {
-	if name == "" || !utf8.ValidString(name) || strings.ContainsAny(name, "\\:\x00") {
+	if name == "" || !utf8.ValidString(name) || strings.ContainsAny(name, `\:`) || strings.ContainsFunc(name, unicode.IsControl) {
 		return false
 	}
 	for seg := range strings.SplitSeq(strings.TrimSuffix(name, "/"), "/") {

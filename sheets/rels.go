@@ -8,7 +8,8 @@ import (
 	"strings"
 )
 
-// Relationship types end alike in both namespaces, so that only the end is compared.
+// Where the types of relationships begin: transitional, strict, macro sheets; and the
+// namespace of the lists themselves, which is one for all.
 const (
 	relTransitional = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/"
 	relStrict       = "http://purl.oclc.org/ooxml/officeDocument/relationships/"
@@ -83,7 +84,7 @@ func readRelation(t xml.StartElement, dir string) relation {
 // follow finds the part that a relation leads to, inside the package.
 func (p *pack) follow(r relation) (*zip.File, error) {
 	if r.outside {
-		return nil, fileFault(saveAgain, "the workbook keeps its %s outside of its file, at %s", r.kind, r.target)
+		return nil, fileFault(saveAgain, "the workbook keeps its %q outside of its file, at %q", r.kind, r.target)
 	}
 	if f := p.find(r.target); f != nil {
 		return f, nil
@@ -93,7 +94,7 @@ func (p *pack) follow(r relation) (*zip.File, error) {
 			return f, nil
 		}
 	}
-	return nil, fileFault(copyAgain, "the workbook is incomplete: its part %s is missing", r.target)
+	return nil, fileFault(copyAgain, "the workbook is incomplete: its part %q is missing", r.target)
 }
 
 // markup opens a part by name. sheet is for faults.
@@ -101,7 +102,7 @@ func (p *pack) markup(name, sheet string, limit uint64) (*markup, error) {
 	where := spot{part: name, sheet: sheet}
 	f := p.find(name)
 	if f == nil {
-		return nil, fileFault(copyAgain, "the workbook is incomplete: its part %s is missing", name)
+		return nil, fileFault(copyAgain, "the workbook is incomplete: its part %q is missing", name)
 	}
 	r, err := openPart(f, where, limit)
 	if err != nil {

@@ -1,9 +1,6 @@
 package sheets
 
-import (
-	"encoding/xml"
-	"strconv"
-)
+import "encoding/xml"
 
 // style is what a cell's style says about its value.
 type style struct {
@@ -98,31 +95,4 @@ func (s *styleSheet) resolve(m *markup) (styles, error) {
 		all = append(all, style{})
 	}
 	return all, nil
-}
-
-// index reads an attribute that counts something from 0; 0 where it is absent.
-func (m *markup) index(t xml.StartElement, name string) (int, error) {
-	v, ok := attr(t, name)
-	if !ok {
-		return 0, nil
-	}
-	n, ok := count(v)
-	if !ok {
-		return 0, m.fault("the attribute %s of <%s> is %q, not a whole number", name, t.Name.Local, v)
-	}
-	return n, nil
-}
-
-// count reads a whole number of at most nine digits, without a sign.
-func count(v string) (int, bool) {
-	if v == "" || len(v) > 9 {
-		return 0, false
-	}
-	for i := range len(v) {
-		if v[i] < '0' || v[i] > '9' {
-			return 0, false
-		}
-	}
-	n, err := strconv.Atoi(v)
-	return n, err == nil
 }

@@ -112,7 +112,7 @@ func (w *workbook) note(r relation) error {
 		return nil
 	}
 	if *to != nil {
-		return fileFault(saveAgain, "the workbook has two parts of the kind %s", r.kind)
+		return fileFault(saveAgain, "the workbook has two parts of the kind %q", r.kind)
 	}
 	*to = &r
 	return nil
@@ -160,7 +160,7 @@ func (w *workbook) addSheet(p *pack, m *markup, t xml.StartElement, byID map[str
 	case "chartsheet", "dialogsheet", "xlMacrosheet", "xlIntlMacrosheet":
 		return nil
 	default:
-		return m.fault("sheet %q is of a kind that is not known here (%s)", name, r.kind)
+		return m.fault("sheet %q is of a kind that is not known here (%q)", name, r.kind)
 	}
 	f, err := p.follow(r)
 	if err != nil {
