@@ -1,0 +1,117 @@
+package space_test
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"ferrule/compiler/space"
+)
+
+// catalogue makes rows as people keep them: the leaves of a decision tree that asks a
+// few traits often and the rest seldom, in no order; one in fifty is missing, one in
+// fifty says too much. Trait 0 is years, and rows have ranges of them. The vehicles
+// that exist are half of all combinations, by a few rules.
+func catalogue(traits, values, rows int) (sizes []int, bs, vehicles []space.Box) {
+	r := rand.New(rand.NewPCG(3, 4))
+	sizes = make([]int, traits)
+	for t := range sizes {
+		sizes[t] = values - 2 + r.IntN(5)
+	}
+	sizes[0] = 30
+	open := []space.Box{make(space.Box, traits)}
+	for len(open) < rows {
+		i := r.IntN(len(open))
+		t := min(r.IntN(traits), r.IntN(traits), r.IntN(traits))
+		set := open[i].At(t)
+		if set == nil {
+			set = space.All(sizes[t])
+		}
+		if set.Len() == 1 {
+			continue
+		}
+		cut := set.Min() + 1 + r.IntN(set.Max()-set.Min())
+		open = append(open, open[i].With(t, set.And(space.Range(cut, set.Max()))))
+		open[i] = open[i].With(t, set.And(space.Range(set.Min(), cut-1)))
+	}
+	r.Shuffle(len(open), func(i, j int) { open[i], open[j] = open[j], open[i] })
+	for _, b := range open {
+		switch r.IntN(50) {
+		case 0:
+			continue
+		case 1:
+			t := r.IntN(traits)
+			b = b.With(t, nil)
+		}
+		bs = append(bs, b)
+	}
+	for v := range sizes[1] {
+		b := make(space.Box, traits)
+		b[0], b[1] = space.Range(r.IntN(8), 20+r.IntN(10)), space.SetOf(v)
+		t := 2 + r.IntN(traits-2)
+		b[t] = space.Range(0, sizes[t]/2)
+		vehicles = append(vehicles, b)
+	}
+	return sizes, bs, vehicles
+}
+
+// BenchmarkGap is everything less the union of the rows, folded in a balanced tree
+// and, for reference, one row after the other.
+func BenchmarkGap(b *testing.B) {
+	for _, n := range []int{500, 2_000, 20_000} {
+		sizes, rows, vehicles := catalogue(16, 6, n)
+		o := space.Options{Order: space.Order(len(sizes), rows), Budget: 1 << 26}
+		s := space.New(sizes, o)
+		b.Run(fmt.Sprintf("rows=%d/fold", n), func(b *testing.B) {
+			for b.Loop() {
+				s.Reset(sizes, o)
+				s.Minus(s.UnionBoxes(vehicles), s.UnionBoxes(rows))
+			}
+			b.ReportMetric(float64(s.Used()), "nodes")
+		})
+		b.Run(fmt.Sprintf("rows=%d/sequence", n), func(b *testing.B) {
+			for b.Loop() {
+				s.Reset(sizes, o)
+				all := space.Empty
+				for _, row := range rows {
+					all = s.Union(all, s.Box(row))
+				}
+				s.Minus(s.UnionBoxes(vehicles), all)
+			}
+			b.ReportMetric(float64(s.Used()), "nodes")
+		})
+	}
+}
+
+// BenchmarkPairs is the conflict search by bits and, for reference, pair by pair.
+func BenchmarkPairs(b *testing.B) {
+	for _, n := range []int{2_000, 100_000} {
+		sizes, rows, vehicles := catalogue(16, 6, n)
+		s := space.New(sizes, space.Options{Order: space.Order(len(sizes), rows)})
+		care := s.UnionBoxes(vehicles)
+		found := 0
+		b.Run(fmt.Sprintf("rows=%d/bits", n), func(b *testing.B) {
+			for b.Loop() {
+				found = 0
+				s.Pairs(rows, care, func(i, j int) bool { found++; return true })
+			}
+			b.ReportMetric(float64(found), "pairs")
+		})
+		if n > 10_000 {
+			continue
+		}
+		b.Run(fmt.Sprintf("rows=%d/pairwise", n), func(b *testing.B) {
+			for b.Loop() {
+				found = 0
+				for i := range rows {
+					for j := i + 1; j < len(rows); j++ {
+						if both, ok := rows[i].Intersect(rows[j]); ok && s.Meets(care, both) {
+							found++
+						}
+					}
+				}
+			}
+			b.ReportMetric(float64(found), "pairs")
+		})
+	}
+}

@@ -1,0 +1,114 @@
+package space_test
+
+import (
+	"math/big"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"ferrule/compiler/space"
+
+	"github.com/stretchr/testify/require"
+)
+
+// hardSpace is random rows over many traits: their union has no small diagram.
+func hardSpace(traits, values, rows int) ([]int, []space.Box) {
+	r := rand.New(rand.NewPCG(1, 2))
+	sizes := make([]int, traits)
+	for i := range sizes {
+		sizes[i] = values
+	}
+	bs := make([]space.Box, rows)
+	for i := range bs {
+		bs[i] = make(space.Box, traits)
+		for range 6 {
+			bs[i][r.IntN(traits)] = space.SetOf(r.IntN(values), r.IntN(values))
+		}
+	}
+	return sizes, bs
+}
+
+// TestHardSpaceRunsOutOfBudget wants an answer in bounded time and memory where
+// there is no exact one to be had.
+func TestHardSpaceRunsOutOfBudget(t *testing.T) {
+	sizes, rows := hardSpace(24, 6, 500)
+	s := space.New(sizes, space.Options{})
+	begin := time.Now()
+	require.ErrorIs(t, s.Try(func() { s.UnionBoxes(rows) }), space.ErrBudget)
+	t.Log(time.Since(begin))
+	require.Zero(t, s.Used(), "budget is given back")
+}
+
+// TestTryKeepsEarlierRegions runs out of budget again and again and asks about
+// regions made before.
+func TestTryKeepsEarlierRegions(t *testing.T) {
+	sizes, rows := hardSpace(12, 5, 60)
+	s := space.New(sizes, space.Options{Budget: 30_000})
+	kept := s.UnionBoxes(rows[:4])
+	count, used := s.Count(kept), s.Used()
+	for range 3 {
+		require.ErrorIs(t, s.Try(func() {
+			s.Union(kept, s.UnionBoxes(rows[4:8]))
+			require.NoError(t, s.Try(func() { s.UnionBoxes(rows[2:9]) }))
+			s.UnionBoxes(rows)
+		}), space.ErrBudget)
+		require.Equal(t, used, s.Used())
+		require.Equal(t, count, s.Count(kept))
+		require.Equal(t, kept, s.UnionBoxes(rows[:4]), "the same region again")
+		require.Equal(t, used, s.Used(), "and no new nodes for it")
+		more := s.Union(kept, s.Box(rows[20]))
+		require.Equal(t, new(big.Int).Add(s.Count(kept), s.Count(s.Minus(more, kept))), s.Count(more))
+		used = s.Used()
+	}
+}
+
+func TestTryPassesOtherPanicsOn(t *testing.T) {
+	s := space.New([]int{2}, space.Options{})
+	require.PanicsWithValue(t, "other", func() { _ = s.Try(func() { panic("other") }) })
+	tiny := space.New([]int{2, 2}, space.Options{Budget: 1})
+	require.Panics(t, func() { tiny.UnionBoxes([]space.Box{{space.SetOf(0), space.SetOf(1)}}) })
+	require.Panics(t, func() {
+		_ = s.Try(func() { tiny.UnionBoxes([]space.Box{{space.SetOf(0), space.SetOf(1)}}) })
+	}, "another space's budget")
+}
+
+// TestReleaseForgets checks that regions before a mark stay, and that those after
+// can be made again.
+func TestReleaseForgets(t *testing.T) {
+	sizes, rows := hardSpace(10, 4, 12)
+	s := space.New(sizes, space.Options{})
+	kept := s.UnionBoxes(rows[:6])
+	want, used := s.Count(kept), s.Used()
+	mark := s.Mark()
+	all := s.UnionBoxes(rows)
+	total := s.Count(all)
+	s.Release(mark)
+	require.Equal(t, used, s.Used())
+	require.Equal(t, want, s.Count(kept))
+	require.Equal(t, total, s.Count(s.UnionBoxes(rows)))
+	require.Panics(t, func() {
+		later := s.Mark()
+		s.Release(mark)
+		s.Release(later)
+	})
+}
+
+// TestResetIsLikeNew uses one space for two lists of traits.
+func TestResetIsLikeNew(t *testing.T) {
+	sizes, rows := hardSpace(8, 5, 30)
+	s := space.New([]int{300, 3}, space.Options{Order: []int{1, 0}})
+	s.Count(s.UnionBoxes([]space.Box{{space.Range(3, 290), space.SetOf(1)}}))
+	s.Reset(sizes, space.Options{})
+	fresh := space.New(sizes, space.Options{})
+	require.Equal(t, fresh.UnionBoxes(rows), s.UnionBoxes(rows))
+	require.Equal(t, fresh.Count(fresh.UnionBoxes(rows)), s.Count(s.UnionBoxes(rows)))
+	require.Equal(t, fresh.Used(), s.Used())
+}
+
+func TestOrderMustBeAPermutation(t *testing.T) {
+	for _, order := range [][]int{{0}, {0, 0}, {0, 2}, {0, -1}, {}} {
+		require.Panics(t, func() { space.New([]int{2, 2}, space.Options{Order: order}) }, "%v", order)
+	}
+	require.Panics(t, func() { space.New([]int{2, 0}, space.Options{}) })
+	require.Equal(t, []int{2, 0, 1, 3}, space.Order(4, []space.Box{{space.SetOf(1), nil, space.SetOf(1)}, {nil, nil, space.SetOf(0)}}))
+}
