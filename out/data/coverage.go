@@ -1,0 +1,91 @@
+package data
+
+import (
+	"encoding/json"
+	"io"
+	"math/big"
+
+	"ferrule/compiler/decide"
+	"ferrule/compiler/model"
+)
+
+type coverageFile struct {
+	Platforms []platformCoverage `json:"platforms"`
+}
+
+type platformCoverage struct {
+	Platform       string             `json:"platform"`
+	Configurations *big.Int           `json:"configurations"`
+	OnTheRoad      json.Number        `json:"on_the_road"`
+	Positions      []positionCoverage `json:"positions"`
+}
+
+// positionCoverage holds the six counts, which add up to Configurations. Where the
+// position is too irregular to be counted, Exact is false and they are left out.
+type positionCoverage struct {
+	Position       string   `json:"position"`
+	Exact          *bool    `json:"exact,omitempty"`
+	Configurations *big.Int `json:"configurations,omitempty"`
+	Fitted         *big.Int `json:"fitted,omitempty"`
+	None           *big.Int `json:"none,omitempty"`
+	Planned        *big.Int `json:"planned,omitempty"`
+	Ask            *big.Int `json:"ask,omitempty"`
+	Conflict       *big.Int `json:"conflict,omitempty"`
+	Gap            *big.Int `json:"gap,omitempty"`
+	OnTheRoad      *roads   `json:"on_the_road,omitempty"`
+}
+
+type roads struct {
+	Fitted   json.Number `json:"fitted"`
+	None     json.Number `json:"none"`
+	Planned  json.Number `json:"planned"`
+	Ask      json.Number `json:"ask"`
+	Conflict json.Number `json:"conflict"`
+	Gap      json.Number `json:"gap"`
+}
+
+// Coverage writes coverage.json: for every platform and position, how many
+// configurations there are of each outcome, and how many are on the road.
+func Coverage(w io.Writer, guides []*decide.Guide) error {
+	file := coverageFile{make([]platformCoverage, len(guides))}
+	for i, g := range guides {
+		p := platformCoverage{g.Platform.Name, whole(g.Configurations), share(g.OnTheRoad),
+			make([]positionCoverage, len(g.Answers))}
+		for j, a := range g.Answers {
+			p.Positions[j] = positionCoverageOf(a)
+		}
+		file.Platforms[i] = p
+	}
+	return write(w, file)
+}
+
+func positionCoverageOf(a *decide.Answer) positionCoverage {
+	out := positionCoverage{Position: a.Position.Name, Exact: no(!a.Exact)}
+	if !a.Exact {
+		return out
+	}
+	count := func(o model.Outcome) *big.Int { return whole(a.Counts[o]) }
+	road := func(o model.Outcome) json.Number { return share(a.Road[o]) }
+	out.Configurations = whole(a.Configurations)
+	out.Fitted, out.None, out.Planned = count(model.Fitted), count(model.None), count(model.Planned)
+	out.Ask, out.Conflict, out.Gap = count(model.Ask), count(model.Conflict), count(model.Gap)
+	out.OnTheRoad = &roads{road(model.Fitted), road(model.None), road(model.Planned),
+		road(model.Ask), road(model.Conflict), road(model.Gap)}
+	return out
+}
+
+// whole reads a count that was never set as 0.
+func whole(n *big.Int) *big.Int {
+	if n == nil {
+		return new(big.Int)
+	}
+	return n
+}
+
+// share reads a share that was never set as 0.
+func share(r *big.Rat) json.Number {
+	if r == nil {
+		return "0"
+	}
+	return decimal(r)
+}

@@ -1,0 +1,80 @@
+// Package data writes what the compiler knows as JSON: findings and coverage, and
+// for each platform and the whole catalogue one file for the world and one for the
+// staff.
+//
+// What is public is written from types of its own, which have no field for a cell, an
+// internal note or planned work, so that nothing internal can slip out with a new
+// field of the model. The staff's types embed them and add the rest.
+//
+// The same catalogue gives the same bytes: fields stand in a fixed order, traits as
+// they are declared. Strings are plain UTF-8; `<`, `>` and `&` stand as themselves,
+// since these are files and never part of a page.
+package data
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+
+	"ferrule/compiler/model"
+	"ferrule/out/slug"
+)
+
+// GuideFiles gives the file of each platform's guide, in the order of the catalogue,
+// relative to the folder that catalogue.json is in.
+func GuideFiles(c *model.Catalogue) []string {
+	names := make([]string, len(c.Platforms))
+	for i, p := range c.Platforms {
+		names[i] = p.Name
+	}
+	files := slug.Names(names)
+	for i, f := range files {
+		files[i] = "guides/" + f + ".json"
+	}
+	return files
+}
+
+// write gives v as JSON, indented by two spaces, with a line break at the end.
+func write(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}
+
+// object is a JSON object whose fields stand in a given order.
+type object []field
+
+type field struct {
+	name  string
+	value any
+}
+
+func (o object) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	b.WriteByte('{')
+	for i, f := range o {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		if err := e.Encode(f.name); err != nil {
+			return nil, err
+		}
+		b.WriteByte(':')
+		if err := e.Encode(f.value); err != nil {
+			return nil, err
+		}
+	}
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}
+
+// no is the value of a flag that is only ever written where it is false.
+func no(when bool) *bool {
+	if !when {
+		return nil
+	}
+	return new(bool)
+}

@@ -1,0 +1,35 @@
+package data
+
+import "ferrule/compiler/model"
+
+// when is a condition as a row states it. No platforms means any; YearsNot turns the
+// years round; an end of a range that is null is open. SetAside marks a row that
+// names something unknown and so matches nothing.
+type when struct {
+	Platforms []string  `json:"platforms,omitempty"`
+	Years     [][2]*int `json:"years,omitempty"`
+	YearsNot  bool      `json:"years_not,omitempty"`
+	Traits    object    `json:"traits,omitempty"`
+	SetAside  bool      `json:"set_aside,omitempty"`
+}
+
+func whenOf(w *model.When) when {
+	out := when{Traits: traitSets(w.Traits), SetAside: w.Dead}
+	for _, p := range w.Platforms {
+		out.Platforms = append(out.Platforms, p.Name)
+	}
+	if w.Years != nil {
+		out.YearsNot = w.Years.Not
+		out.Years = each(w.Years.Spans, func(s model.Span) [2]*int {
+			return [2]*int{yearEnd(s.From, model.FirstYear), yearEnd(s.To, model.LastYear)}
+		})
+	}
+	return out
+}
+
+func yearEnd(year, open int) *int {
+	if year == open {
+		return nil
+	}
+	return &year
+}
