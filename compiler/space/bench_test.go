@@ -115,3 +115,33 @@ func BenchmarkPairs(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkCover lists the gap of a catalogue as boxes, with everything that does
+// not exist as don't-care and, for reference, strictly.
+func BenchmarkCover(b *testing.B) {
+	for _, n := range []int{100, 500, 2_000, 20_000} {
+		sizes, rows, vehicles := catalogue(16, 6, n)
+		s := space.New(sizes, space.Options{Order: space.Order(len(sizes), rows), Budget: 1 << 26})
+		care := s.UnionBoxes(vehicles)
+		gap := s.Minus(care, s.UnionBoxes(rows))
+		for _, c := range []struct {
+			name string
+			care space.Region
+		}{{"care", care}, {"strict", space.Full}} {
+			b.Run(fmt.Sprintf("rows=%d/%s", n, c.name), func(b *testing.B) {
+				var boxes []space.Box
+				var rest space.Region
+				for b.Loop() {
+					boxes, rest = s.Cover(gap, c.care, 1000)
+				}
+				conditions := 0
+				for _, box := range boxes {
+					conditions += box.Conditions()
+				}
+				b.ReportMetric(float64(len(boxes)), "boxes")
+				b.ReportMetric(float64(conditions)/float64(max(1, len(boxes))), "conditions/box")
+				b.ReportMetric(float64(min(rest, 1)), "rest")
+			})
+		}
+	}
+}
