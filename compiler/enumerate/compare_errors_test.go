@@ -1,0 +1,95 @@
+package enumerate
+
+// errors compares the errors about single cells: those that the generator put
+// there are told, and no others are.
+func (k *checker) errors() {
+	want := k.mistakes()
+	seen := map[ref]bool{}
+	for _, f := range k.out.findings {
+		if f.Severity != "error" || k.compared(f.Code) {
+			continue
+		}
+		found := false
+		for _, at := range f.Cells {
+			code, ok := want[at]
+			if ok && (code == "" || code == f.Code) {
+				seen[at], found = true, true
+			}
+		}
+		if !found {
+			k.failf(f.Code, "not expected: %v: %s", f.Cells, f.Message)
+		}
+	}
+	for at, code := range want {
+		if !seen[at] {
+			k.failf("missing", "no error %s at %v", code, at)
+		}
+	}
+}
+
+// compared are errors that are compared elsewhere, or that a compiler with
+// more checks may tell.
+func (k *checker) compared(code string) bool {
+	switch code {
+	case "position-conflict", "part-not-current", "companion-missing", "companion-forbidden":
+		return true
+	}
+	for _, c := range setCodes() {
+		if c == code {
+			return true
+		}
+	}
+	return false
+}
+
+// mistakes lists the cells with a mistake, with the code where the format
+// gives one.
+func (k *checker) mistakes() map[ref]string {
+	out := map[ref]string{}
+	for _, f := range k.c.fits {
+		if f.gone {
+			continue
+		}
+		if f.fault != "" {
+			out[f.at[f.fault]] = ""
+		}
+		for pos, st := range f.says {
+			if st.unreadable {
+				out[f.at[f.columns[pos]]] = ""
+			}
+			for _, alt := range st.alts {
+				for _, it := range alt {
+					if !k.c.knows(it.name) {
+						out[f.at[f.columns[pos]]] = "part-unknown"
+					}
+				}
+			}
+		}
+	}
+	for _, r := range k.c.rules {
+		if !r.gone && r.fault != "" {
+			out[r.at[r.fault]] = ""
+		}
+	}
+	return out
+}
+
+// summary must count the findings that were told.
+func (k *checker) summary() {
+	got := map[string]int{"error": 0, "warning": 0, "note": 0, "accepted": 0}
+	for _, f := range k.out.findings {
+		if f.Accepted != nil {
+			got["accepted"]++
+		} else {
+			got[f.Severity]++
+		}
+		if f.Message == "" || f.Code == "" {
+			k.failf("summary", "a finding without code or message: %+v", f)
+		}
+	}
+	for name, n := range got {
+		if k.out.summary[name] != n {
+			k.failf("summary", "%s %d, counted %d", name, k.out.summary[name], n)
+		}
+	}
+}

@@ -1,0 +1,95 @@
+package enumerate
+
+// maxTraits bounds the traits of a generated catalogue.
+const maxTraits = 6
+
+// config is one configuration: a year and a value for every trait, or never.
+type config struct {
+	year int
+	vals [maxTraits]int
+}
+
+// world is one platform with everything that exists of it, in the order of
+// examples, and how many of each are on the road.
+type world struct {
+	platform int
+	configs  []config
+	road     []float64
+}
+
+// candidates lists every thinkable configuration of a platform in the order
+// of examples: year, traits as declared, values as declared, never last.
+func (c *catalogue) candidates(p int) []config {
+	var out []config
+	for _, y := range c.platforms[p].years() {
+		out = c.extend(out, config{year: y}, 0)
+	}
+	return out
+}
+
+func (c *catalogue) extend(out []config, g config, i int) []config {
+	if i == len(c.traits) {
+		return append(out, g)
+	}
+	for v := range c.traits[i].values {
+		g.vals[i] = v
+		out = c.extend(out, g, i+1)
+	}
+	g.vals[i] = never
+	return c.extend(out, g, i+1)
+}
+
+// worlds enumerates all platforms. A Vehicles row spreads its vehicles evenly
+// over all its configurations, on whichever of its platforms they are.
+func (c *catalogue) worlds() []*world {
+	all := make([][]config, len(c.platforms))
+	size := map[*vehicle]int{}
+	for p := range c.platforms {
+		all[p] = c.candidates(p)
+		for _, v := range c.vehicles {
+			size[v] += c.heldBy(v, p, all[p])
+		}
+	}
+	var out []*world
+	for p := range c.platforms {
+		out = append(out, c.world(p, all[p], size))
+	}
+	return out
+}
+
+func (c *catalogue) heldBy(v *vehicle, p int, all []config) int {
+	n := 0
+	for _, g := range all {
+		if !v.gone && v.holds(p, g) {
+			n++
+		}
+	}
+	return n
+}
+
+func (c *catalogue) world(p int, all []config, size map[*vehicle]int) *world {
+	w := &world{platform: p}
+	for _, g := range all {
+		exists, road := false, 0.0
+		for _, v := range c.vehicles {
+			if !v.gone && v.holds(p, g) {
+				exists = true
+				road += v.road / float64(size[v])
+			}
+		}
+		if exists {
+			w.configs = append(w.configs, g)
+			w.road = append(w.road, road)
+		}
+	}
+	return w
+}
+
+// share adds up what is on the road of a set of configurations.
+func (w *world) share(set []int) float64 {
+	sum := 0.0
+	for _, i := range set {
+		sum += w.road[i]
+	}
+	return sum
+}

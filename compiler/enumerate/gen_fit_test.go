@@ -1,0 +1,188 @@
+package enumerate
+
+import (
+	"fmt"
+	"strings"
+)
+
+// fitments makes the fitment rows, sheet by sheet. Each position has a small
+// stock of statements, so that cells agree as often as they disagree.
+func (g *gen) fitments() {
+	stock := make([][]*statement, len(g.c.positions))
+	for pos := range stock {
+		names := some(g, g.numbers(), g.between(2, 3))
+		for range g.between(2, 4) {
+			stock[pos] = append(stock[pos], g.statement(pos, names))
+		}
+	}
+	for i := range g.between(1, 4) {
+		g.fitSheet(i, stock)
+	}
+}
+
+func (g *gen) fitSheet(i int, stock [][]*statement) {
+	s := g.sheet(pick(g, []string{"Fitment", "FITMENT", "fitment –"}) + fmt.Sprintf(" %d", i+1))
+	long := g.chance(0.35)
+	s.columns = g.condColumns()
+	shown := some(g, count(len(g.c.positions)), g.between(1, len(g.c.positions)))
+	if long {
+		s.columns = append(s.columns, column{"Position", ""}, column{"Fits", ""})
+	}
+	for _, pos := range shown {
+		if name := g.c.positions[pos].name; !long {
+			s.columns = append(s.columns, column{name, ""}, column{name + " note", ""})
+		}
+	}
+	s.columns = append(s.columns, column{"Precedence", ""}, column{"Note", ""}, column{"Cautions", ""})
+	for range g.between(1, 7) {
+		f := g.fit()
+		if long {
+			pos := pick(g, shown)
+			f.cells["Position"] = g.odd(g.c.positions[pos].name)
+			g.fill(f, pos, "Fits", stock)
+		}
+		for _, pos := range shown {
+			if !long && g.chance(0.7) {
+				g.fill(f, pos, g.c.positions[pos].name, stock)
+			}
+		}
+		s.rows = append(s.rows, f.row)
+		g.c.fits = append(g.c.fits, f)
+	}
+	g.mergeCells(s)
+}
+
+// fit makes a fitment row without its cells.
+func (g *gen) fit() *fit {
+	f := &fit{row: newRow(), says: map[int]*statement{}, columns: map[int]string{}}
+	f.conds = g.conds(f.row, true)
+	for i, t := range g.c.traits {
+		if g.chance(0.4) {
+			f.traits[i] = cond{}
+			f.cells[t.name] = nil
+		}
+	}
+	if g.chance(0.4) {
+		f.precedence = pick(g, []int{0, 1, 2, 10})
+		f.cells["Precedence"] = f.precedence
+	}
+	if g.chance(0.2) {
+		f.cells["Note"] = "look twice"
+	}
+	if g.chance(0.02) {
+		f.fault = pick(g, g.c.traits).name
+		f.cells[f.fault] = "Zzyzx"
+	}
+	return f
+}
+
+func (g *gen) fill(f *fit, pos int, column string, stock [][]*statement) {
+	f.columns[pos] = column
+	if g.chance(0.12) {
+		return
+	}
+	st := pick(g, stock[pos])
+	text := g.sayText(st)
+	if g.chance(0.02) {
+		st = &statement{unreadable: true}
+		text = pick(g, []string{"FD-1, FD-2", "FD-1; FD-2", "-", "n/a", "FD-1\nFD-2", "—"})
+	}
+	f.says[pos] = st
+	f.cells[column] = text
+	if note := column + " note"; column != "Fits" && g.chance(0.1) {
+		f.cells[note] = "see the drawing"
+	}
+}
+
+// statement makes something that cells of a position say.
+func (g *gen) statement(pos int, names []string) *statement {
+	switch g.IntN(14) {
+	case 0:
+		return &statement{kind: "none"}
+	case 1:
+		return &statement{kind: "planned"}
+	case 2:
+		return &statement{kind: "ask"}
+	case 3:
+		return &statement{kind: "with", with: (pos + 1) % len(g.c.positions)}
+	}
+	st := &statement{kind: "parts"}
+	seen := map[string]bool{}
+	for range pick(g, []int{1, 1, 1, 2, 3}) {
+		items := g.items(names, g.c.positions[pos].clash)
+		if text := sayItems(items); !seen[text] {
+			seen[text] = true
+			st.alts = append(st.alts, items)
+		}
+	}
+	return st
+}
+
+// items makes one alternative. Where Positions rows clash, a lone part has
+// its quantity written.
+func (g *gen) items(names []string, full bool) []item {
+	var out []item
+	for range pick(g, []int{1, 1, 1, 2, 2, 3}) {
+		out = append(out, item{pick(g, names), pick(g, []int{0, 0, 1, 2, 4})})
+	}
+	if len(out) == 1 && full && out[0].quantity == 0 {
+		out[0].quantity = 2
+	}
+	if g.chance(0.02) && !full {
+		out[0].name = fmt.Sprintf("ZZ-%d", g.between(900, 999)) // nothing declares it
+	}
+	return out
+}
+
+// sayText writes a statement in one of its spellings.
+func (g *gen) sayText(st *statement) string {
+	switch st.kind {
+	case "none":
+		return pick(g, []string{"none", "None", "NONE", "none steered without one"})
+	case "planned":
+		return pick(g, []string{"planned", "Planned", "tbd", "TBD", "planned for spring"})
+	case "ask":
+		return pick(g, []string{"ask", "Ask", "ask measure the bracket", "ask whether left + right or one line only"})
+	case "with":
+		return pick(g, []string{"with ", "With "}) + g.odd(g.c.positions[st.with].name)
+	}
+	var alts []string
+	for _, items := range st.alts {
+		alts = append(alts, g.itemsText(items))
+	}
+	return strings.Join(alts, pick(g, []string{" or ", " or ", " OR ", "  or "}))
+}
+
+func (g *gen) itemsText(items []item) string {
+	var out []string
+	for _, it := range some(g, items, len(items)) { // the order of + is free
+		text := g.odd(it.name)
+		if it.quantity > 0 {
+			text = fmt.Sprintf("%d%s%s", it.quantity, pick(g, []string{" x ", "x ", "  x "}), text)
+		}
+		out = append(out, text)
+	}
+	return strings.Join(out, pick(g, []string{" + ", " + ", "  +  ", "+"}))
+}
+
+// mergeCells joins some cells of neighbouring rows that then share what the
+// first one says.
+func (g *gen) mergeCells(s *sheet) {
+	if len(s.rows) < 2 || !g.chance(0.25) {
+		return
+	}
+	rows := g.c.fits[len(g.c.fits)-len(s.rows):]
+	at := g.IntN(len(rows) - 1)
+	a, b := rows[at], rows[at+1]
+	if a.fault != "" || b.fault != "" {
+		return
+	}
+	for pos := range g.c.positions {
+		if col := a.columns[pos]; col != "" && col != "Fits" && a.says[pos] != nil && !a.says[pos].unreadable {
+			b.says[pos], b.columns[pos] = a.says[pos], col
+			b.cells[col] = a.cells[col]
+			s.merges = append(s.merges, merge{col, []*row{a.row, b.row}})
+			return
+		}
+	}
+}

@@ -1,0 +1,99 @@
+package enumerate
+
+// position makes the rows of a position: one; several that part a trait or
+// the years between them and differ; or several that meet, and then mostly
+// say the same.
+func (g *gen) position(p *position) {
+	p.coverage = pick(g, []string{"required", "required", "wanted", "optional"})
+	base := g.place(p, g.quantity(), g.airline())
+	p.rows = append(p.rows, base)
+	switch g.IntN(5) {
+	case 0, 1:
+		g.narrow(base)
+	case 2:
+		g.divide(p, base)
+	case 3:
+		g.narrow(base)
+		other := g.place(p, base.quantity, base.air)
+		if g.chance(0.3) {
+			other = g.place(p, base.quantity+1, base.air)
+		}
+		g.narrow(other)
+		p.rows = append(p.rows, other)
+	}
+}
+
+func (g *gen) quantity() int { return pick(g, []int{1, 1, 2, 2, 4}) }
+
+// airline is the index of a size trait, or -1.
+func (g *gen) airline() int {
+	for i, t := range g.c.traits {
+		if t.kind == "size" && g.chance(0.6) {
+			return i
+		}
+	}
+	return -1
+}
+
+// place makes a Positions row without conditions.
+func (g *gen) place(p *position, quantity, air int) *place {
+	r := &place{row: newRow(), quantity: quantity, air: air}
+	r.traits = make([]cond, len(g.c.traits))
+	r.cells["Position"] = p.name
+	if quantity != 1 || g.chance(0.5) {
+		r.cells["Quantity"] = quantity
+	}
+	if air >= 0 {
+		r.cells["Air line"] = g.odd(g.c.traits[air].name)
+	}
+	if p.coverage != "required" || p.name[0] < 'S' {
+		r.cells["Coverage"] = p.coverage
+	}
+	return r
+}
+
+// narrow gives a row conditions.
+func (g *gen) narrow(r *place) {
+	r.conds = g.conds(r.row, false)
+	for i, t := range g.c.traits {
+		if g.chance(0.6) {
+			r.traits[i] = cond{}
+			r.cells[t.name] = nil
+		}
+	}
+}
+
+// divide parts the space by one trait: a list on one row, not the same list
+// on the other, so that they never meet.
+func (g *gen) divide(p *position, base *place) {
+	i := g.IntN(len(g.c.traits))
+	in := g.traitCond(i, pick(g, []string{"list", "list n/a"}))
+	if len(in.spans) == 1 && in.spans[0][0] != never && g.c.traits[i].values[in.spans[0][0]].alone {
+		in = cond{form: "list", spans: singles([]int{never})}
+	}
+	out := cond{form: "not", spans: in.spans}
+	other := g.place(p, g.quantity(), g.airline())
+	g.setTrait(base, i, in)
+	g.setTrait(other, i, out)
+	p.rows = append(p.rows, other)
+}
+
+func (g *gen) setTrait(r *place, i int, c cond) {
+	r.traits[i] = c
+	r.cells[g.c.traits[i].name] = g.traitText(i, c)
+}
+
+// markClashes finds positions whose rows meet and differ. The format does not
+// say which row counts there, so their cells give every quantity in full.
+func (g *gen) markClashes() {
+	o := &outlook{worlds: g.c.worlds(), clashes: map[[2]*place]bool{}}
+	for pos, p := range g.c.positions {
+		for _, w := range o.worlds {
+			for i := range w.configs {
+				g.c.meetings(o, w, i, pos)
+			}
+		}
+		p.clash = len(o.clashes) > 0
+		clear(o.clashes)
+	}
+}

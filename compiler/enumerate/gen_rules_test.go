@@ -1,0 +1,87 @@
+package enumerate
+
+// rule makes a forbidding Compatibility row without With.
+func (g *gen) rule() *rule {
+	r := &rule{row: newRow()}
+	if g.chance(0.65) {
+		r.part = pick(g, g.numbers())
+		r.cells["Part"] = g.odd(r.part)
+	}
+	if known := g.usedFamilies(); len(known) > 0 && (r.part == "" || g.chance(0.2)) {
+		r.family = pick(g, known)
+		r.cells["Family"] = g.odd(r.family)
+	}
+	if r.part == "" && r.family == "" {
+		r.part = g.c.parts[0].name
+		r.cells["Part"] = r.part
+	}
+	r.conds = g.conds(r.row, false)
+	for i, t := range g.c.traits {
+		if g.chance(0.5) {
+			r.traits[i] = cond{}
+			r.cells[t.name] = nil
+		}
+	}
+	r.cells["Effect"] = g.odd("forbid")
+	r.cells["Reason"] = "it rubs"
+	if g.chance(0.04) {
+		r.fault = pick(g, g.c.traits).name
+		r.cells[r.fault] = "Zzyzx"
+	}
+	return r
+}
+
+func (g *gen) usedFamilies() []string {
+	var out []string
+	for _, p := range g.c.parts {
+		if p.family != "" {
+			out = append(out, p.family)
+		}
+	}
+	return out
+}
+
+// accept makes an Accepted row. Today is 2027-03-01: a row that ends on that
+// day is still in force.
+func (g *gen) accept() *accept {
+	codes := []string{"coverage-gap", "fitment-conflict", "part-forbidden", "line-size-mismatch", "coverage-planned", "coverage-ask"}
+	a := &accept{row: newRow(), code: pick(g, codes)}
+	a.cells["Finding"] = a.code
+	a.cells["Reason"], a.cells["By"] = "known and looked at", "workshop"
+	a.conds = g.conds(a.row, false)
+	for i, t := range g.c.traits {
+		if g.chance(0.75) {
+			a.traits[i] = cond{}
+			a.cells[t.name] = nil
+		}
+	}
+	if g.chance(0.4) {
+		a.position = pick(g, g.c.positions).name
+		a.cells["Position"] = g.odd(a.position)
+	}
+	if (a.code == "part-forbidden" && !g.familyRules() || a.code == "line-size-mismatch") && g.chance(0.3) {
+		a.part = pick(g, g.c.parts).name
+		a.cells["Part"] = a.part
+	}
+	switch g.IntN(5) {
+	case 0:
+		a.cells["Until"] = day(2027, 2, 28)
+		a.expired = true
+	case 1:
+		a.cells["Until"] = day(2027, 3, 1)
+	case 2:
+		a.cells["Until"] = day(2029, 12, 31)
+	}
+	return a
+}
+
+// familyRules reports whether a rule forbids by family alone. A finding of it
+// may be about several parts, and then Part in an Accepted row is unclear.
+func (g *gen) familyRules() bool {
+	for _, r := range g.c.rules {
+		if r.part == "" {
+			return true
+		}
+	}
+	return false
+}
