@@ -1,0 +1,90 @@
+package guide_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+)
+
+func parse(t testing.TB, page string) *html.Node {
+	t.Helper()
+	root, err := html.Parse(strings.NewReader(page))
+	require.NoError(t, err)
+	return root
+}
+
+// all lists the elements of a page that meet a condition, in document order.
+func all(root *html.Node, is func(*html.Node) bool) []*html.Node {
+	var out []*html.Node
+	for n := range root.Descendants() {
+		if n.Type == html.ElementNode && is(n) {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+func tag(names ...string) func(*html.Node) bool {
+	return func(n *html.Node) bool { return slices.Contains(names, n.Data) }
+}
+
+func class(name string) func(*html.Node) bool {
+	return func(n *html.Node) bool { return slices.Contains(strings.Fields(attr(n, "class")), name) }
+}
+
+func attr(n *html.Node, key string) string {
+	for _, a := range n.Attr {
+		if a.Key == key {
+			return a.Val
+		}
+	}
+	return ""
+}
+
+// byID gives the one element with an id.
+func byID(t testing.TB, root *html.Node, id string) *html.Node {
+	t.Helper()
+	found := all(root, func(n *html.Node) bool { return attr(n, "id") == id })
+	require.Len(t, found, 1, "elements with the id %s", id)
+	return found[0]
+}
+
+// words gives the text of an element with white space collapsed. Blocks are told
+// apart by a space.
+func words(n *html.Node) string {
+	var b strings.Builder
+	var walk func(*html.Node)
+	walk = func(n *html.Node) {
+		if n.Type == html.TextNode {
+			b.WriteString(n.Data)
+		}
+		block := n.Type == html.ElementNode && slices.Contains([]string{"p", "div", "li", "td", "th", "dt", "dd", "ul", "h3", "span"}, n.Data)
+		if block {
+			b.WriteByte(' ')
+		}
+		for c := range n.ChildNodes() {
+			walk(c)
+		}
+		if block {
+			b.WriteByte(' ')
+		}
+	}
+	walk(n)
+	return strings.Join(strings.Fields(b.String()), " ")
+}
+
+// rows gives the words of each cell of the table in an element.
+func rows(n *html.Node) [][]string {
+	var out [][]string
+	for _, tr := range all(n, tag("tr")) {
+		var cells []string
+		for _, c := range all(tr, tag("th", "td")) {
+			cells = append(cells, words(c))
+		}
+		out = append(out, cells)
+	}
+	return out
+}

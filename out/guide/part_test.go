@@ -1,0 +1,130 @@
+package guide_test
+
+import (
+	"fmt"
+	"math/big"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+
+	"ferrule/compiler/decide"
+	"ferrule/compiler/model"
+	"ferrule/out/guide"
+)
+
+// section gives the section whose heading has an id.
+func section(t *testing.T, root *html.Node, id string) *html.Node {
+	t.Helper()
+	return byID(t, root, id).Parent
+}
+
+func TestPart(t *testing.T) {
+	root := parse(t, newSample().pages(t, guide.Options{})["parts/wd-120.html"])
+	assert.Equal(t, "Part WD-120 Front damper, long travel", words(all(root, tag("h1"))[0]))
+	assert.Equal(t, "Family Dampers Status current Extended length 642 mm Colour grey", words(all(root, class("facts"))[0]))
+	assert.Equal(t, "Warning The damper is under gas pressure: never open it.", words(all(root, class("cautions"))[0]))
+	assert.Equal(t, "What it replaces WD-110 Front damper, firm superseded", words(section(t, root, "older")))
+	assert.Equal(t, [][]string{
+		{"Number", "Source", "Kind"},
+		{"90-4411", "Tarn Chassis", "original equipment"},
+		{"D 77 X", "Otterby", "other maker’s number"},
+	}, rows(section(t, root, "numbers")))
+	assert.Equal(t, [][]string{
+		{"Place", "Vehicles", "Quantity", "How it is offered"},
+		{"Front damper", "2004 to 2006 Front suspension: Air beam or Twin arm", "2", "first choice"},
+		{"Steering damper", "2004 Front suspension: Air beam Levelling: Mechanical Front air line: 1/4 in Lift axle: does not apply", "1", "the one choice"},
+	}, rows(section(t, root, "fits")))
+}
+
+func TestPartOfKits(t *testing.T) {
+	root := parse(t, newSample().pages(t, guide.Options{})["parts/wb-12.html"])
+	assert.Equal(t, "Kits that hold it WK-1 Bag of bolts (4 in the kit)", words(section(t, root, "kits")))
+	got := rows(section(t, root, "fits"))
+	require.Len(t, got, 2)
+	assert.Equal(t, []string{"8", "the one choice, in the kit WK-9 Steering damper kit"}, got[1][2:], "two bags of four")
+
+	kit := parse(t, newSample().pages(t, guide.Options{})["parts/wk-9.html"])
+	assert.Equal(t, "What the kit holds 1 × WB-7 Bracket 2 × WK-1 Bag of bolts, each of: 4 × WB-12 Bolt M12", words(section(t, kit, "contents")))
+}
+
+func TestLineSize(t *testing.T) {
+	root := parse(t, newSample().pages(t, guide.Options{})["parts/wr-38.html"])
+	// 49 CFR 571.106 S4: plastic tubing is named by its outside diameter.
+	assert.Contains(t, words(root), "Line size 3/8 in (tube, outside diameter)")
+}
+
+func TestChainOfReplacements(t *testing.T) {
+	s := newSample()
+	root := parse(t, s.pages(t, guide.Options{})["parts/wd-100.html"])
+	assert.Equal(t, "What replaces it This part: 1 × WD-110 Front damper, firm superseded "+
+		"In its turn, WD-110 Front damper, firm superseded : 1 × WD-120 Front damper, long travel", words(section(t, root, "newer")))
+	assert.Contains(t, words(root), "Withdrawn: do not order or fit this part")
+	assert.Contains(t, words(section(t, root, "fits")), "No guide offers it. That says nothing about whether it fits")
+
+	for _, c := range []struct {
+		by   model.Fits
+		want string
+	}{
+		{model.Fits{Outcome: model.None, Text: "No chassis needs it."}, "Nothing replaces it: No chassis needs it."},
+		{model.Fits{Outcome: model.Planned, Text: secret}, "A part is planned."},
+		{model.Fits{Outcome: model.Ask}, "Find out first what your vehicle needs. Then ask " + whom + "."},
+	} {
+		s.Cat.Parts[0].ReplacedBy = &c.by
+		root := parse(t, s.pages(t, guide.Options{})["parts/wd-100.html"])
+		assert.Equal(t, "What replaces it This part: "+c.want, words(section(t, root, "newer")))
+	}
+}
+
+// A draft is made of a catalogue that still has errors: replacements and kits that
+// lead back to themselves come to an end, and a number that nothing declares is shown
+// without a page.
+func TestDraftOfABrokenCatalogue(t *testing.T) {
+	s := newSample()
+	old, newest, bag := s.Cat.Parts[0], s.Cat.Parts[2], s.Cat.Parts[5]
+	newest.ReplacedBy = &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{one(0, old)}}
+	bag.Contents = append(bag.Contents, model.Component{Part: bag, Quantity: 1}, model.Component{Part: s.Cat.Parts[4], Quantity: 3})
+	ghost := &model.Part{Number: "WZ-404"}
+	s.Guides[0].Answers[0].Cases[0].Alternatives = []model.Alternative{one(1, ghost)}
+	pages := s.pages(t, guide.Options{Draft: true})
+	root := parse(t, pages["platforms/heron-7.html"])
+	text := words(byID(t, root, "at-front-damper"))
+	assert.Contains(t, text, "1 × WZ-404")
+	assert.Empty(t, all(byID(t, root, "at-front-damper"), func(n *html.Node) bool { return n.Data == "a" && words(n) == "WZ-404" }))
+	for name, page := range pages {
+		if name != "style.css" {
+			assert.Contains(t, words(all(parse(t, page), class("banner"))[0]), "Draft: not for use on vehicles", name)
+		}
+	}
+}
+
+// Kits of kits can hold more parts than there are atoms: forty levels, each holding
+// the next one twice over.
+func TestDeepKits(t *testing.T) {
+	s := newSample()
+	var above []*model.Part
+	for level := range 40 {
+		var here []*model.Part
+		for _, side := range []string{"a", "b"} {
+			p := part(fmt.Sprintf("Q%d%s", level, side), "", "")
+			here = append(here, p)
+			for _, k := range above {
+				k.Contents = append(k.Contents, model.Component{Part: p, Quantity: 9})
+			}
+		}
+		s.Cat.Parts = append(s.Cat.Parts, here...)
+		above = here
+	}
+	top := s.Cat.Parts[len(s.Cat.Parts)-80]
+	s.Guides[0].Answers[0] = &decide.Answer{Position: s.Cat.Positions[0], Exact: true, Configurations: big.NewInt(1), Cases: []decide.Case{
+		{Outcome: model.Fitted, Quantity: 1, Alternatives: []model.Alternative{one(1, top)}}}}
+	start := time.Now()
+	pages := s.pages(t, guide.Options{})
+	assert.Less(t, time.Since(start), 10*time.Second)
+	got := rows(section(t, parse(t, pages["parts/q2a.html"]), "fits"))
+	assert.Equal(t, "162", got[1][2], "nine in each of nine, by two ways")
+	got = rows(section(t, parse(t, pages["parts/q39b.html"]), "fits"))
+	assert.Equal(t, "see the kit", got[1][2])
+}

@@ -1,0 +1,182 @@
+package guide
+
+import (
+	"slices"
+	"strconv"
+
+	"ferrule/compiler/decide"
+	"ferrule/compiler/model"
+)
+
+// platformPage is the guide of one platform.
+type platformPage struct {
+	frame
+	Name, Maker, Years, Summary string
+	Tell                        string
+	YearTell                    []string
+	Questions                   []question
+	Fixed                       []fixed // traits that are the same on all its vehicles
+	Places                      []place
+	Rules                       []rule
+}
+
+// place is one position: where it is, and what fits there.
+type place struct {
+	Name, Anchor, Summary string
+	Axle, Side            string
+	Pair                  link
+	Lines                 []link // traits that say the size of its air line
+	Quantity              string
+	Table                 table
+}
+
+// table lists disjoint cases, a row each. Columns are the traits that tell them
+// apart; where those are many they share one column.
+type table struct {
+	Columns []link // "" text: the shared column
+	Rows    []row
+}
+
+type row struct {
+	Years string
+	Cells []cell
+	Fit   fit
+}
+
+// cell holds what one row asks of a column's traits: none is any.
+type cell struct {
+	Label string // the column's, for rows that are stacked; "" for the shared column
+	Terms []term
+}
+
+// columnsAtMost is how many traits get a column of their own; more would not leave
+// room for the parts on a printed sheet.
+const columnsAtMost = 3
+
+func (s *site) platformPage(g *decide.Guide) *platformPage {
+	pl := g.Platform
+	has := occurringOn(g)
+	p := &platformPage{
+		frame: s.frame(s.platformFiles[pl], pl.Name),
+		Name:  pl.Name, Maker: pl.Maker, Years: yearWords(pl.Years), Summary: pl.Summary,
+		Tell: pl.Tell, YearTell: tells(s.cat.YearTell, pl),
+	}
+	p.Questions, p.Fixed = s.questions(g)
+	for _, a := range g.Answers {
+		if exists(a) {
+			p.Places = append(p.Places, s.place(g, a, has))
+		}
+	}
+	p.Rules = s.rules(g, has)
+	return p
+}
+
+// exists tells whether any vehicle of the platform has the position; one that was
+// too irregular to be counted is taken to exist.
+func exists(a *decide.Answer) bool {
+	return !a.Exact || a.Configurations != nil && a.Configurations.Sign() > 0
+}
+
+func (s *site) place(g *decide.Guide, a *decide.Answer, has occurring) place {
+	pos := a.Position
+	here := func(p *model.Position) link { return s.placeLink(g, p) }
+	p := place{
+		Name: pos.Name, Anchor: s.places[pos], Summary: pos.Summary,
+		Axle: pos.Axle, Side: pos.Side, Quantity: quantityWords(a.Cases),
+	}
+	if pos.Pair != nil {
+		p.Pair = here(pos.Pair)
+	}
+	for _, t := range airLines(pos, g.Platform) {
+		if _, ok := has[t]; ok {
+			p.Lines = append(p.Lines, s.traitLink(t))
+		}
+	}
+	if !a.Exact {
+		p.Table.Rows = []row{{Fit: fit{Kind: "unsettled", Whom: s.whom()}}}
+		return p
+	}
+	p.Table = s.table(a.Cases, has, here)
+	return p
+}
+
+// placeLink leads to a position on the page of the platform, if it is there.
+func (s *site) placeLink(g *decide.Guide, p *model.Position) link {
+	l := link{Text: p.Name}
+	for _, a := range g.Answers {
+		if a.Position == p && exists(a) {
+			l.Href = "#" + s.places[p]
+		}
+	}
+	return l
+}
+
+func (s *site) traitLink(t *model.Trait) link { return link{Text: t.Name, Href: "#" + s.traits[t]} }
+
+func (s *site) table(cases []decide.Case, has occurring, here func(*model.Position) link) table {
+	ws := make([]where, len(cases))
+	for i := range cases {
+		ws[i] = has.where(cases[i].Where)
+	}
+	traits := traitsOf(ws)
+	var t table
+	switch n := len(traits); {
+	case n > columnsAtMost:
+		t.Columns = []link{{}}
+	default:
+		for _, tr := range traits {
+			t.Columns = append(t.Columns, s.traitLink(tr))
+		}
+	}
+	for i := range cases {
+		r := row{Years: ws[i].Years, Fit: s.fit(&cases[i], here)}
+		if len(traits) > columnsAtMost {
+			r.Cells = []cell{{Terms: ws[i].Terms}}
+		} else {
+			r.Cells = cells(traits, ws[i].Terms)
+		}
+		t.Rows = append(t.Rows, r)
+	}
+	return t
+}
+
+func cells(traits []*model.Trait, terms []term) []cell {
+	out := make([]cell, len(traits))
+	for i, tr := range traits {
+		out[i].Label = tr.Name
+		for _, t := range terms {
+			if t.Trait == tr {
+				out[i].Terms = []term{t}
+			}
+		}
+	}
+	return out
+}
+
+// quantityWords says how many a vehicle takes: `2`, or `1 or 2` where it depends.
+func quantityWords(cases []decide.Case) string {
+	var counts []int
+	for _, c := range cases {
+		if c.Quantity > 0 && !slices.Contains(counts, c.Quantity) {
+			counts = append(counts, c.Quantity)
+		}
+	}
+	slices.Sort(counts)
+	words := make([]string, len(counts))
+	for i, n := range counts {
+		words[i] = strconv.Itoa(n)
+	}
+	return model.List(words, "or")
+}
+
+// airLines lists the traits that say the size of the position's line on a platform.
+func airLines(pos *model.Position, pl *model.Platform) []*model.Trait {
+	var out []*model.Trait
+	for _, r := range pos.Rows {
+		here := r.When.Platforms == nil || slices.Contains(r.When.Platforms, pl)
+		if here && r.AirLine != nil && !slices.Contains(out, r.AirLine) {
+			out = append(out, r.AirLine)
+		}
+	}
+	return out
+}

@@ -1,0 +1,144 @@
+package guide_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+
+	"ferrule/compiler/decide"
+	"ferrule/compiler/model"
+	"ferrule/out/guide"
+)
+
+const whom = "Wending Ride Parts (the parts desk, 555 0100)"
+
+func TestPlacesSayEachKindOfAnswer(t *testing.T) {
+	root := parse(t, newSample().pages(t, guide.Options{})["platforms/heron-7.html"])
+	notSettled := "This is not settled. Order nothing by this guide: ask " + whom + "."
+	for id, want := range map[string][][]string{
+		"at-front-damper": {
+			{"Years", "Front suspension", "What fits"},
+			{"2004 to 2006", "Air beam or Twin arm",
+				"First choice 2 × WD-120 Front damper, long travel or 2 × WD-110 Front damper, firm superseded " +
+					"Danger Let the line cool before you cut it. Warning WD-120: The damper is under gas pressure: never open it. " +
+					"Note Remove the wheel first."},
+			{"2004 to 2006", "Leaf", "Nothing is fitted here: Leaf springs damp themselves."},
+			{"2007 to 2011", "any", "A part is planned."},
+		},
+		"at-restrictor-left": {
+			{"Years", "Front air line", "What fits"},
+			{"All", "3/8 in", "1 × WR-38 Restrictor, 3/8 in"},
+			{"All", "1/4 in", "Find out first: Measure the tube. Then ask " + whom + "."},
+			{"All", "does not apply", "Not listed: ask " + whom + "."},
+		},
+		"at-restrictor-right": {
+			{"Years", "What fits"},
+			{"All", "Supplied by the item at Restrictor left. Order nothing more for this place."},
+		},
+		"at-anti-roll-bar": {
+			{"Years", "What fits"},
+			{"2004 to 2006", notSettled},
+			{"2007 to 2011", notSettled},
+		},
+		"at-bell-crank": {{"Years", "What fits"}, {"All", notSettled}},
+		"at-steering-damper": {
+			{"Years", "Vehicle", "What fits"},
+			{"2004", "Front suspension: Air beam Levelling: Mechanical Front air line: 1/4 in Lift axle: does not apply",
+				"1 × WK-9 Steering damper kit Kit of: 1 × WB-7 Bracket 2 × WK-1 Bag of bolts, each of: 4 × WB-12 Bolt M12 " +
+					"1 × WD-120 Front damper, long travel Warning WD-120: The damper is under gas pressure: never open it."},
+		},
+	} {
+		assert.Equal(t, want, rows(byID(t, root, id)), id)
+	}
+}
+
+func TestPlacesSayWhereTheyAre(t *testing.T) {
+	root := parse(t, newSample().pages(t, guide.Options{})["platforms/heron-7.html"])
+	spec := func(id string) string { return words(all(byID(t, root, id), class("spec"))[0]) }
+	assert.Equal(t, "front axle both sides a vehicle takes 2", spec("at-front-damper"))
+	assert.Equal(t, "front axle left opposite: Restrictor right a vehicle takes 1 air line: Front air line", spec("at-restrictor-left"))
+	assert.Empty(t, all(root, func(n *html.Node) bool { return attr(n, "id") == "at-tag-damper" }), "a place that no vehicle has")
+}
+
+func TestQuantityThatDepends(t *testing.T) {
+	s := newSample()
+	damper := s.Guides[0].Answers[0]
+	damper.Cases[0].Quantity = 4
+	root := parse(t, s.pages(t, guide.Options{})["platforms/heron-7.html"])
+	assert.Contains(t, words(byID(t, root, "at-front-damper")), "a vehicle takes 2 or 4")
+}
+
+func TestWhichVehicleIsIt(t *testing.T) {
+	s := newSample()
+	root := parse(t, s.pages(t, guide.Options{})["platforms/heron-7.html"])
+	var got []string
+	for _, q := range all(root, class("question")) {
+		got = append(got, words(q))
+	}
+	assert.Equal(t, []string{
+		"Is it Heron 7? The plate behind the driver's seat begins with HN7.",
+		"Model year The model year of the chassis; that of the body is often later. On the plate, second line.",
+		"Front suspension What carries the front axle? Look in from the front, behind the bumper. " +
+			"Air beam One air spring on each side of a solid beam. Twin arm Two arms, painted grey on this platform. " +
+			"Leaf No hint is given: ask where you are not sure.",
+		"Levelling Mechanical A valve with air lines running to it. Electronic A sensor with only a wire harness.",
+		"Front air line 1/4 in 3/8 in Does not apply",
+		"Lift axle Fitted Does not apply",
+		"The same on each of these vehicles If yours differs, it is another vehicle: ask. Tee at air spring No",
+	}, got)
+
+	other := parse(t, s.pages(t, guide.Options{})["platforms/wren-2.html"])
+	assert.Contains(t, words(other), "Tenth character of the VIN.", "the text for all platforms where none is of its own")
+	assert.Contains(t, words(other), "No place is listed for this platform: ask "+whom+".")
+}
+
+func TestRules(t *testing.T) {
+	root := parse(t, newSample().pages(t, guide.Options{})["platforms/heron-7.html"])
+	assert.Equal(t, [][]string{
+		{"Part", "Rule", "Vehicles", "Reason"},
+		{"WD-100 Front damper withdrawn", "Do not fit", "2004 to 2006 Front suspension: Air beam 2010 to 2011", "It strikes the beam."},
+		{"any of the family Dampers", "Only together with WK-9 Steering damper kit", "all vehicles of this platform", "The mount is shared."},
+		{"WR-38 Restrictor, 3/8 in (family Restrictors)", "Take care", "all vehicles of this platform", "Keep the arrow towards the spring."},
+	}, rows(all(root, class("rules"))[0]))
+}
+
+func TestRuleWithCompanyForbidden(t *testing.T) {
+	s := newSample()
+	s.Cat.Rules[0].With = s.Cat.Parts[4]
+	root := parse(t, s.pages(t, guide.Options{})["platforms/heron-7.html"])
+	assert.Equal(t, "Never together with WK-9 Steering damper kit", rows(all(root, class("rules"))[0])[1][1])
+}
+
+// A case that is not settled says nothing of parts, however it is marked.
+func TestUnsettledShowsNoParts(t *testing.T) {
+	for what, change := range map[string]func(*decide.Case){
+		"marked":   func(c *decide.Case) { c.Unsettled = true },
+		"conflict": func(c *decide.Case) { c.Outcome = model.Conflict },
+	} {
+		s := newSample()
+		damper := s.Guides[0].Answers[0]
+		damper.Cases = damper.Cases[:1]
+		change(&damper.Cases[0])
+		pages := s.pages(t, guide.Options{})
+		place := byID(t, parse(t, pages["platforms/heron-7.html"]), "at-front-damper")
+		text := words(place)
+		for _, n := range []string{"WD-1", "gas pressure", "Remove the wheel", "Let the line cool"} {
+			assert.NotContains(t, text, n, what)
+		}
+		assert.Contains(t, text, "not settled", what)
+		assert.NotContains(t, words(parse(t, pages["parts/wd-120.html"])), "first choice", what)
+	}
+}
+
+func TestAskingWithoutSettings(t *testing.T) {
+	for _, c := range []struct{ publisher, contact, want string }{
+		{"", "", "the publisher of this guide"}, {"Wending", "", "Wending"}, {"", "555 0100", "555 0100"},
+	} {
+		s := newSample()
+		s.Cat.Settings.Publisher, s.Cat.Settings.Contact = c.publisher, c.contact
+		root := parse(t, s.pages(t, guide.Options{})["platforms/heron-7.html"])
+		require.Equal(t, "Not listed: ask "+c.want+".", rows(byID(t, root, "at-restrictor-left"))[3][2])
+	}
+}

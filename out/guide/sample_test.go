@@ -1,0 +1,185 @@
+package guide_test
+
+import (
+	"math/big"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"ferrule/compiler/decide"
+	"ferrule/compiler/measure"
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+	"ferrule/out/guide"
+)
+
+// secret stands in every field that is for the staff only.
+const secret = "STAFFONLY"
+
+// sample is a small catalogue by hand, of an invented supplier, with every kind of
+// answer on its first platform.
+type sample struct {
+	Cat    *model.Catalogue
+	Guides []*decide.Guide
+}
+
+func set(values ...int) space.Set {
+	s := space.Set{0}
+	for _, v := range values {
+		s[0] |= 1 << v
+	}
+	return s
+}
+
+func trait(index int, name string, values ...string) *model.Trait {
+	t := &model.Trait{Index: index, Name: name, Effort: 1}
+	for _, v := range values {
+		t.Values = append(t.Values, &model.Value{Name: v})
+	}
+	return t
+}
+
+func part(number, name, family string) *model.Part {
+	return &model.Part{Number: number, Name: name, Family: family, Listed: true, Known: true}
+}
+
+func tell(text string) []model.Tell { return []model.Tell{{Text: text}} }
+
+func one(quantity int, parts ...*model.Part) model.Alternative {
+	var a model.Alternative
+	for _, p := range parts {
+		a = append(a, model.Item{Part: p, Quantity: quantity})
+	}
+	return a
+}
+
+// newSample builds the catalogue anew, so that a test may change it.
+func newSample() *sample {
+	cat := &model.Catalogue{Settings: model.Settings{
+		Title: "Wending Ride Parts: fitment guides", Publisher: "Wending Ride Parts", Release: "2027-1",
+		Contact: "the parts desk, 555 0100", BaseURL: "https://guides.example",
+	}}
+	heron := &model.Platform{Index: 0, Name: "Heron 7", Maker: "Tarn Chassis", Years: []int{2004, 2005, 2006, 2007, 2008, 2010, 2011},
+		Summary: "Rear-engined chassis of mobile libraries.", Tell: "The plate behind the driver's seat begins with HN7.", Picture: secret}
+	wren := &model.Platform{Index: 1, Name: "Wren 2", Years: []int{2009}}
+	cat.Platforms = []*model.Platform{heron, wren}
+	cat.YearTell = []model.Tell{{Text: "Tenth character of the VIN."}, {Platform: heron, Text: "On the plate, second line."}}
+
+	front := trait(0, "Front suspension", "Air beam", "Twin arm", "Leaf", "Coil")
+	front.Question = "What carries the front axle?"
+	front.Tell = tell("Look in from the front, behind the bumper.")
+	front.Values[0].Tell = tell("One air spring on each side of a solid beam.")
+	front.Values[1].Tell = []model.Tell{{Text: "Two arms on each side."}, {Platform: heron, Text: "Two arms, painted grey on this platform."}}
+	levelling := trait(1, "Levelling", "Mechanical", "Electronic")
+	levelling.Values[0].Tell = tell("A valve with air lines running to it.")
+	levelling.Values[1].Tell = tell("A sensor with only a wire harness.")
+	line := trait(2, "Front air line", "1/4 in", "3/8 in")
+	lift := trait(3, "Lift axle", "Fitted")
+	tee := trait(4, "Tee at air spring", "Yes", "No")
+	cat.Traits = []*model.Trait{front, levelling, line, lift, tee}
+
+	damper := &model.Position{Index: 0, Name: "Front damper", Axle: "front", Side: "both", Summary: "Between beam and frame."}
+	left := &model.Position{Index: 1, Name: "Restrictor left", Axle: "front", Side: "left"}
+	right := &model.Position{Index: 2, Name: "Restrictor right", Axle: "front", Side: "right", Pair: left}
+	left.Pair = right
+	left.Rows = []*model.PositionRow{{Position: left, Quantity: 1, AirLine: line}}
+	bar := &model.Position{Index: 3, Name: "Anti-roll bar", Axle: "front", Side: "centre"}
+	crank := &model.Position{Index: 4, Name: "Bell crank", Axle: "front"}
+	steering := &model.Position{Index: 5, Name: "Steering damper", Axle: "front"}
+	nowhere := &model.Position{Index: 6, Name: "Tag damper", Axle: "tag"}
+	cat.Positions = []*model.Position{damper, left, right, bar, crank, steering, nowhere}
+	for _, p := range cat.Positions {
+		p.Picture = secret
+	}
+
+	old, newer, newest := part("WD-100", "Front damper", "Dampers"), part("WD-110", "Front damper, firm", "Dampers"), part("WD-120", "Front damper, long travel", "Dampers")
+	old.Status, newer.Status = model.Withdrawn, model.Superseded
+	old.ReplacedBy = &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{one(0, newer)}}
+	newer.ReplacedBy = &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{one(0, newest)}}
+	newest.Properties = []model.Property{{Name: "Extended length", Unit: "mm", Text: "642"}, {Name: "Eye", Text: ""}, {Name: "Colour", Text: "grey"}}
+	newest.Summary = "For chassis with raised bodies."
+	newest.Cautions = []model.Note{{Text: "The damper is under gas pressure: never open it."}}
+	restrictor := part("WR-38", "Restrictor, 3/8 in", "Restrictors")
+	restrictor.Line = &measure.Size{Of: measure.Tube, Unit: measure.Inch, Text: "3/8 in"}
+	bolt, bracket := part("WB-12", "Bolt M12", ""), part("WB-7", "Bracket", "")
+	kit := part("WK-9", "Steering damper kit", "Kits")
+	bag := part("WK-1", "Bag of bolts", "Kits")
+	bag.Contents = []model.Component{{Part: bolt, Quantity: 4}}
+	kit.Contents = []model.Component{{Part: bracket, Quantity: 1}, {Part: bag, Quantity: 2}}
+	unsettled := part("WX-666", "Bar of two minds", "Bars")
+	cat.Parts = []*model.Part{old, newer, newest, restrictor, kit, bag, bracket, bolt, unsettled}
+	for _, p := range cat.Parts {
+		p.Picture = secret
+	}
+	cat.References = []*model.Reference{
+		{Number: "90-4411", Part: newest, Source: "Tarn Chassis", Kind: "original", Note: secret},
+		{Number: "D 77 X", Part: newest, Source: "Otterby", Kind: "other", Note: secret},
+	}
+	hot := &model.Caution{Key: secret, Text: "Let the line cool before you cut it.", Level: "danger"}
+	cat.Cautions = []*model.Caution{hot}
+	cat.Vehicles = []*model.Vehicles{{Note: secret}}
+	cat.Acceptances = []*model.Acceptance{{Code: secret, Reason: secret, By: secret}}
+	cat.Fitments = []*model.Fitment{{}}
+	cat.Rules = []*model.Rule{
+		{Part: old, Effect: model.Forbid, Reason: "It strikes the beam."},
+		{Family: "Dampers", With: kit, Effect: model.Require, Reason: "The mount is shared."},
+		{Part: restrictor, Family: "Restrictors", Effect: model.Care, Reason: "Keep the arrow towards the spring."},
+	}
+
+	n := big.NewInt
+	answer := func(p *model.Position, cases ...decide.Case) *decide.Answer {
+		return &decide.Answer{Position: p, Exact: true, Configurations: n(int64(len(cases))), Cases: cases}
+	}
+	cells := []*model.FitCell{{Notes: []model.Note{{Text: secret}}}}
+	years := func(from, to int, ts ...model.TraitSet) model.Box {
+		return model.Box{Years: []model.Span{{From: from, To: to}}, Traits: ts}
+	}
+	is := func(t *model.Trait, values ...int) model.TraitSet {
+		return model.TraitSet{Trait: t, Values: set(values...)}
+	}
+	g := &decide.Guide{Platform: heron, Configurations: n(90), OnTheRoad: big.NewRat(4321987, 1),
+		Traits: []decide.TraitUse{
+			{Trait: front, Values: set(0, 1, 2)}, {Trait: levelling, Values: set(0, 1)}, {Trait: line, Values: set(0, 1, 2)},
+			{Trait: lift, Values: set(0, 1)}, {Trait: tee, Values: set(1)},
+		},
+		Answers: []*decide.Answer{
+			answer(damper,
+				decide.Case{Where: years(2004, 2006, is(front, 0, 1, 3)), Outcome: model.Fitted, Quantity: 2, Cells: cells,
+					Alternatives: []model.Alternative{one(2, newest), one(2, newer)}, Notes: []model.Note{{Text: "Remove the wheel first."}, {Caution: hot}}},
+				decide.Case{Where: years(2004, 2006, is(front, 2)), Outcome: model.None, Quantity: 2, Cells: cells, Texts: []string{"Leaf springs damp themselves."}},
+				decide.Case{Where: years(2007, 2011), Outcome: model.Planned, Quantity: 2, Cells: cells, Texts: []string{secret}, Notes: []model.Note{{Text: secret}}}),
+			answer(left,
+				decide.Case{Where: model.Box{Traits: []model.TraitSet{is(line, 1)}}, Outcome: model.Fitted, Quantity: 1, Alternatives: []model.Alternative{one(1, restrictor)}},
+				decide.Case{Where: model.Box{Traits: []model.TraitSet{is(line, 0)}}, Outcome: model.Ask, Quantity: 1, Texts: []string{"Measure the tube."}},
+				decide.Case{Where: model.Box{Traits: []model.TraitSet{is(line, 2)}}, Outcome: model.Gap, Quantity: 1}),
+			answer(right, decide.Case{Outcome: model.Fitted, Quantity: 1, With: left}),
+			answer(bar,
+				decide.Case{Where: years(2004, 2006), Outcome: model.Fitted, Unsettled: true, Quantity: 1, Cells: cells,
+					Alternatives: []model.Alternative{one(1, unsettled)}, Texts: []string{secret}, Notes: []model.Note{{Text: secret}}},
+				decide.Case{Where: years(2007, 2011), Outcome: model.Conflict, Unsettled: true, Cells: cells, Texts: []string{secret}, Notes: []model.Note{{Text: secret}}}),
+			{Position: crank, Exact: false},
+			answer(steering,
+				decide.Case{Where: years(2004, 2004, is(front, 0), is(levelling, 0), is(line, 0), is(lift, 1)), Outcome: model.Fitted, Quantity: 1,
+					Alternatives: []model.Alternative{{{Part: kit, Quantity: 1}, {Part: newest, Quantity: 1}}}}),
+			answer(nowhere),
+		},
+		Rules: []decide.RuleUse{
+			{Rule: cat.Rules[0], Where: []model.Box{years(2004, 2006, is(front, 0)), years(2010, 2011)}},
+			{Rule: cat.Rules[1]}, {Rule: cat.Rules[2], Where: []model.Box{{}}},
+		},
+	}
+	return &sample{Cat: cat, Guides: []*decide.Guide{g, {Platform: wren, Configurations: n(0)}}}
+}
+
+// pages makes all pages of the sample.
+func (s *sample) pages(t testing.TB, o guide.Options) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	err := guide.Pages(s.Cat, s.Guides, o, func(name string, data []byte) error {
+		require.NotContains(t, out, name, "written twice")
+		out[name] = string(data)
+		return nil
+	})
+	require.NoError(t, err)
+	return out
+}

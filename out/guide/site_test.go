@@ -1,0 +1,142 @@
+package guide_test
+
+import (
+	"errors"
+	"net/url"
+	"path"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+
+	"ferrule/out/guide"
+)
+
+func TestLinksLeadSomewhere(t *testing.T) {
+	pages := newSample().pages(t, guide.Options{})
+	ids := map[string]bool{}
+	for name, page := range pages {
+		ids[name] = true
+		for _, n := range all(parse(t, page), func(n *html.Node) bool { return attr(n, "id") != "" }) {
+			at := name + "#" + attr(n, "id")
+			assert.False(t, ids[at], "%s stands twice", at)
+			ids[at] = true
+		}
+	}
+	links, reached := 0, map[string]bool{"index.html": true}
+	for name, page := range pages {
+		for _, n := range all(parse(t, page), tag("a", "link", "img", "use")) {
+			href := attr(n, "href")
+			if attr(n, "rel") == "canonical" {
+				assert.Equal(t, "https://guides.example/"+name, href)
+				continue
+			}
+			u, err := url.Parse(href)
+			require.NoError(t, err)
+			assert.False(t, u.IsAbs() || u.Host != "" || strings.HasPrefix(u.Path, "/"), "%s: %s leaves the folder", name, href)
+			target := name
+			if u.Path != "" {
+				target = path.Join(path.Dir(name), u.Path)
+			}
+			reached[target] = true
+			if u.Fragment != "" {
+				target += "#" + u.Fragment
+			}
+			assert.True(t, ids[target], "%s: %s leads nowhere", name, href)
+			links++
+		}
+	}
+	assert.Greater(t, links, 100)
+	for name := range pages {
+		assert.True(t, reached[name], "no page leads to %s", name)
+	}
+}
+
+func TestEveryPageIsBuiltAlike(t *testing.T) {
+	for name, page := range newSample().pages(t, guide.Options{}) {
+		if name == "style.css" {
+			continue
+		}
+		root := parse(t, page)
+		assert.True(t, strings.HasPrefix(page, "<!DOCTYPE html>\n"), name)
+		assert.Equal(t, "en", attr(all(root, tag("html"))[0], "lang"), name)
+		for _, one := range []string{"h1", "main", "header", "footer", "title"} {
+			assert.Len(t, all(root, tag(one)), 1, "%s: %s", name, one)
+		}
+		assert.Equal(t, "#main", attr(all(root, tag("a"))[0], "href"), "%s: the first link skips to the content", name)
+		level := 0
+		for _, h := range all(root, tag("h1", "h2", "h3", "h4")) {
+			n := int(h.Data[1] - '0')
+			assert.LessOrEqual(t, n, level+1, "%s: %s skips a level", name, words(h))
+			assert.NotEmpty(t, words(h), name)
+			level = n
+		}
+		for _, table := range all(root, tag("table")) {
+			assert.Len(t, all(table, tag("caption")), 1, name)
+			for _, th := range all(table, tag("th")) {
+				assert.Contains(t, []string{"row", "col"}, attr(th, "scope"), name)
+			}
+		}
+		policy := attr(all(root, func(n *html.Node) bool { return attr(n, "http-equiv") == "Content-Security-Policy" })[0], "content")
+		assert.Equal(t, "default-src 'none'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'", policy, name)
+		assert.Empty(t, all(root, tag("script", "style", "base", "iframe", "form", "object")), name)
+		for n := range root.Descendants() {
+			for _, a := range n.Attr {
+				assert.False(t, a.Key == "style" || strings.HasPrefix(a.Key, "on"), "%s: %s", name, a.Key)
+			}
+		}
+	}
+}
+
+// What every guide says whatever the catalogue holds; the sources stand beside the
+// texts.
+func TestUsualCautionsAreOnEveryPage(t *testing.T) {
+	for name, page := range newSample().pages(t, guide.Options{}) {
+		if name == "style.css" {
+			continue
+		}
+		text := words(byID(t, parse(t, page), "safety").Parent)
+		for _, what := range []string{
+			"Danger An air spring is not a support", "rated stands or props", "release its air", "never welded",
+			"brake line", "qualified brake inspector", "chock the wheels", "rated capacity", "vehicle maker’s torque wins",
+			"handbook", "rules of your place", "licensed people", "stop and ask " + whom,
+		} {
+			assert.Contains(t, text, what, name)
+		}
+	}
+}
+
+func TestIndex(t *testing.T) {
+	root := parse(t, newSample().pages(t, guide.Options{})["index.html"])
+	text := words(byID(t, root, "main"))
+	for _, what := range []string{
+		"Publisher Wending Ride Parts", "Release 2027-1", "Questions the parts desk, 555 0100",
+		"Heron 7 Tarn Chassis, 2004 to 2008, 2010 to 2011 Rear-engined chassis of mobile libraries. How to tell: The plate behind",
+		"Wren 2 2009", "Dampers WD-100 Front damper withdrawn", "Other parts WB-7 Bracket WB-12 Bolt M12",
+	} {
+		assert.Contains(t, text, what)
+	}
+}
+
+func TestTheSameCatalogueGivesTheSameBytes(t *testing.T) {
+	first := newSample().pages(t, guide.Options{})
+	for range 5 {
+		assert.Equal(t, first, newSample().pages(t, guide.Options{}))
+	}
+}
+
+func TestPagesComeInOrderAndStopAtAnError(t *testing.T) {
+	s := newSample()
+	var names []string
+	full := errors.New("the disk is full")
+	err := guide.Pages(s.Cat, s.Guides, guide.Options{}, func(name string, _ []byte) error {
+		if names = append(names, name); name == "platforms/wren-2.html" {
+			return full
+		}
+		return nil
+	})
+	assert.ErrorIs(t, err, full)
+	assert.Equal(t, []string{"style.css", "index.html", "platforms/heron-7.html", "platforms/wren-2.html"}, names)
+}

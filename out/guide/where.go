@@ -1,0 +1,131 @@
+package guide
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"ferrule/compiler/decide"
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+)
+
+// where says a box of vehicles: years first, then what must be seen.
+type where struct {
+	Years string // "" for all years
+	Terms []term
+}
+
+// All tells whether nothing needs to be known.
+func (w where) All() bool { return w.Years == "" && len(w.Terms) == 0 }
+
+// term is what must hold of one trait.
+type term struct {
+	Trait  *model.Trait
+	But    bool     // any value but the named ones
+	Names  []string // none: Absent alone, or every value
+	Absent bool     // 'does not apply' will do
+}
+
+// Every tells whether each value will do, and 'does not apply' will not.
+func (t term) Every() bool { return len(t.Names) == 0 && !t.Absent }
+
+// occurring says which values of which traits a platform has.
+type occurring map[*model.Trait]space.Set
+
+func occurringOn(g *decide.Guide) occurring {
+	o := make(occurring, len(g.Traits))
+	for _, t := range g.Traits {
+		o[t.Trait] = t.Values
+	}
+	return o
+}
+
+// where says a box in the words of the platform. A box may reach over values that the
+// platform does not have; those are left out, and so is a trait that then says
+// nothing.
+func (o occurring) where(b model.Box) where {
+	var w where
+	if b.Years != nil {
+		w.Years = model.SpanWords(b.Years)
+	}
+	for _, t := range b.Traits {
+		if term, says := o.term(t); says {
+			w.Terms = append(w.Terms, term)
+		}
+	}
+	return w
+}
+
+// term gives what the set asks of a trait; false where every vehicle of the platform
+// meets it.
+func (o occurring) term(t model.TraitSet) (term, bool) {
+	has := o[t.Trait]
+	var in, out []string
+	for i, v := range t.Trait.Values {
+		switch {
+		case !has.Has(i):
+		case t.Values.Has(i):
+			in = append(in, v.Name)
+		default:
+			out = append(out, v.Name)
+		}
+	}
+	absent := t.Trait.Absent()
+	w := term{Trait: t.Trait, Names: in, Absent: has.Has(absent) && t.Values.Has(absent)}
+	never := has.Has(absent) && !t.Values.Has(absent)
+	switch {
+	case len(out) == 0 && !never:
+		return term{}, false
+	case len(out) == 0 && !w.Absent:
+		w.Names = nil
+	case len(in) > 2 && len(in) > len(out) && len(out) > 0:
+		w.But, w.Names = true, out
+	}
+	return w, true
+}
+
+// wheres says several boxes; none where there is nothing to know, which is all
+// vehicles.
+func (o occurring) wheres(boxes []model.Box) []where {
+	var out []where
+	for _, b := range boxes {
+		w := o.where(b)
+		if w.All() {
+			return nil
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// yearWords says the years of a platform, holes and all: `2004 to 2009, 2011`.
+func yearWords(years []int) string {
+	var words []string
+	for len(years) > 0 {
+		n := 1
+		for n < len(years) && years[n] == years[0]+n {
+			n++
+		}
+		word := strconv.Itoa(years[0])
+		if n > 1 {
+			word += " to " + strconv.Itoa(years[n-1])
+		}
+		words, years = append(words, word), years[n:]
+	}
+	return strings.Join(words, ", ")
+}
+
+// traitsOf lists the traits that any of the wheres asks for, as declared.
+func traitsOf(ws []where) []*model.Trait {
+	var out []*model.Trait
+	for _, w := range ws {
+		for _, t := range w.Terms {
+			if !slices.Contains(out, t.Trait) {
+				out = append(out, t.Trait)
+			}
+		}
+	}
+	slices.SortFunc(out, func(a, b *model.Trait) int { return a.Index - b.Index })
+	return out
+}
