@@ -1,0 +1,121 @@
+package report
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"ferrule/compiler/finding"
+)
+
+// block is all findings of one code and severity, or all that are accepted.
+type block struct {
+	code     finding.Code
+	severity finding.Severity
+	accepted bool
+	shapes   []shape
+}
+
+// shape is what one code says again and again: findings whose messages differ only
+// in what they quote and count. Findings about vehicles are of one shape only within
+// one platform and position.
+type shape struct{ entries []entry }
+
+// entry is told once: findings that say the same, each at cells of its own.
+type entry struct{ findings []*finding.Finding }
+
+// blocks puts the most important last: what is accepted, notes, warnings, errors;
+// within a severity by code, and in the order given otherwise.
+func blocks(fs []*finding.Finding) []block {
+	var out []block
+	for _, f := range fs {
+		i := slices.IndexFunc(out, func(b block) bool { return b.holds(f) })
+		if i < 0 {
+			i = len(out)
+			out = append(out, block{code: f.Code, severity: f.Severity, accepted: f.Accepted != nil})
+		}
+		out[i].shapes = append(out[i].shapes, shape{[]entry{{[]*finding.Finding{f}}}})
+	}
+	slices.SortStableFunc(out, func(a, b block) int {
+		return cmp.Or(-compareBool(a.accepted, b.accepted), cmp.Compare(a.severity, b.severity), cmp.Compare(a.code, b.code))
+	})
+	for i := range out {
+		out[i].shapes = gather(out[i].shapes)
+	}
+	return out
+}
+
+func (b *block) holds(f *finding.Finding) bool {
+	return b.code == f.Code && b.severity == f.Severity && b.accepted == (f.Accepted != nil)
+}
+
+func (b *block) size() int {
+	n := 0
+	for _, s := range b.shapes {
+		for _, e := range s.entries {
+			n += len(e.findings)
+		}
+	}
+	return n
+}
+
+func compareBool(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return 1
+	}
+	return -1
+}
+
+// gather joins shapes of one finding each where they are the same shape, and their
+// entries where they say the same.
+func gather(in []shape) []shape {
+	var out []shape
+	byShape := map[string]int{}
+	byEntry := map[string]int{}
+	for _, s := range in {
+		f := s.entries[0].findings[0]
+		key := outline(f)
+		i, known := byShape[key]
+		if !known {
+			i = len(out)
+			byShape[key] = i
+			out = append(out, shape{})
+		}
+		said := key + "\x00" + f.Message + "\x00" + f.Fix
+		j, again := byEntry[said]
+		if !again || f.Region != nil || f.Accepted != nil {
+			byEntry[said] = len(out[i].entries)
+			out[i].entries = append(out[i].entries, entry{[]*finding.Finding{f}})
+			continue
+		}
+		out[i].entries[j].findings = append(out[i].entries[j].findings, f)
+	}
+	return out
+}
+
+// outline is equal for findings of one shape.
+func outline(f *finding.Finding) string {
+	if f.Region != nil {
+		return f.Platform + "\x00" + f.Position
+	}
+	return bare(f.Message)
+}
+
+// bare takes what is quoted and all digits out of a message.
+func bare(message string) string {
+	var b strings.Builder
+	quoted := false
+	for _, r := range message {
+		switch {
+		case r == '"':
+			quoted = !quoted
+		case quoted || r >= '0' && r <= '9':
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,92 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// page writes wrapped lines and remembers the first error.
+type page struct {
+	w     io.Writer
+	width int
+	color bool
+	err   error
+}
+
+// Styles of the terminal (ECMA-48, select graphic rendition).
+const (
+	bold   = "1"
+	dim    = "2"
+	red    = "1;31"
+	yellow = "1;33"
+	blue   = "1;34"
+)
+
+// paint gives s in a style, or as it is where there are no colours.
+func (p *page) paint(style, s string) string {
+	if !p.color {
+		return s
+	}
+	return "\x1b[" + style + "m" + s + "\x1b[0m"
+}
+
+func (p *page) line(s string) {
+	if p.err == nil {
+		_, p.err = fmt.Fprintln(p.w, s)
+	}
+}
+
+// wrap writes text after a label and goes on in the label's width of blanks. The
+// label may be painted; plain is its width. Words longer than a line are not broken,
+// since they may be names of cells to be copied.
+func (p *page) wrap(label string, plain int, text string) {
+	hang := strings.Repeat(" ", plain)
+	line, used := label, plain
+	fresh := true
+	for _, word := range strings.Fields(clean(text)) {
+		n := utf8.RuneCountInString(word)
+		switch {
+		case fresh:
+			line, used, fresh = line+word, used+n, false
+		case used+1+n > p.width:
+			p.line(line)
+			line, used = hang+word, plain+n
+		default:
+			line, used = line+" "+word, used+1+n
+		}
+	}
+	p.line(line)
+}
+
+// clean shows what a terminal would obey instead of printing: control characters, and
+// marks that turn the direction of text.
+func clean(s string) string {
+	hidden := func(r rune) bool {
+		return r == utf8.RuneError || unicode.Is(unicode.Cc, r) && !unicode.IsSpace(r) ||
+			r >= 0x202A && r <= 0x202E || r >= 0x2066 && r <= 0x2069
+	}
+	if strings.IndexFunc(s, hidden) < 0 {
+		return s
+	}
+	var b strings.Builder
+	for _, r := range s {
+		if hidden(r) {
+			fmt.Fprintf(&b, "<U+%04X>", r)
+		} else {
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// count says how many: `1 error`, `2 errors`.
+func count[N int | string](n N, one string) string {
+	s := fmt.Sprint(n)
+	if s == "1" {
+		return s + " " + one
+	}
+	return s + " " + one + "s"
+}

@@ -1,0 +1,55 @@
+// Package report tells findings: as text for people, as JSON for machines.
+//
+// A format is a Formatter; New gives one by its name. Text begins with what was read,
+// goes from what is worth knowing to what must be mended, so that the most important
+// stands last, where a terminal stops, and ends with one line that counts. The same
+// result gives the same bytes.
+package report
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"ferrule/compiler"
+	"ferrule/compiler/finding"
+	"ferrule/out/data"
+)
+
+// Formatter writes all that a run found.
+type Formatter interface {
+	Format(w io.Writer, r *compiler.Result) error
+}
+
+// Options of a report; only text uses them.
+type Options struct {
+	Width int  // columns that a line may take; 0 is 80
+	Color bool // ANSI colours, for terminals
+}
+
+// Formats are the names that New takes.
+func Formats() []string { return []string{"text", "json"} }
+
+// later are names that the command line reserves.
+func later() []string { return []string{"sarif", "junit", "github"} }
+
+// New gives the formatter of that name. The error is a sentence for the user.
+func New(name string, o Options) (Formatter, error) {
+	switch {
+	case name == "text":
+		return newText(o), nil
+	case name == "json":
+		return machine{}, nil
+	case slices.Contains(later(), name):
+		return nil, fmt.Errorf("the format %s is not built yet, write %s", name, strings.Join(Formats(), " or "))
+	}
+	known := append(Formats(), later()...)
+	return nil, fmt.Errorf("there is no format %q%s, write %s", name,
+		finding.DidYouMean(name, known), strings.Join(Formats(), " or "))
+}
+
+// machine writes findings.json.
+type machine struct{}
+
+func (machine) Format(w io.Writer, r *compiler.Result) error { return data.Findings(w, r.Findings) }

@@ -1,0 +1,87 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"ferrule/compiler"
+	"ferrule/compiler/finding"
+)
+
+// text is the report for people.
+type text struct{ Options }
+
+func newText(o Options) text {
+	if o.Width <= 0 {
+		o.Width = 80
+	}
+	return text{o}
+}
+
+// narrowest is the width below which nothing is wrapped more.
+const narrowest = 40
+
+func (t text) Format(w io.Writer, r *compiler.Result) error {
+	p := &page{w: w, width: max(t.Width, narrowest), color: t.Color}
+	p.read(&r.Read)
+	for _, b := range blocks(r.Findings) {
+		p.line("")
+		p.block(b)
+	}
+	p.line("")
+	if !r.Whole {
+		p.wrap("", 0, "not all workbooks could be read whole, so nothing is said about coverage")
+	}
+	p.line(p.paint(bold, Summary(finding.Summarise(r.Findings))))
+	return p.err
+}
+
+// Summary says the counts in one line: `2 errors, 3 warnings, 5 notes, 1 accepted`.
+func Summary(s finding.Summary) string {
+	return fmt.Sprintf("%s, %s, %s, %d accepted",
+		count(s.Errors, "error"), count(s.Warnings, "warning"), count(s.Notes, "note"), s.Accepted)
+}
+
+// read says what was read: files, sheets, rows, and sheets left alone.
+func (p *page) read(r *compiler.Read) {
+	sheets, rows := 0, 0
+	for _, f := range r.Files {
+		for _, s := range f.Sheets {
+			if s.Kind != "" {
+				sheets++
+				rows += s.Rows
+			}
+		}
+	}
+	p.line(fmt.Sprintf("read %s: %s, %s", count(len(r.Files), "workbook"), count(sheets, "sheet"), count(rows, "row")))
+	for i := range r.Files {
+		p.file(&r.Files[i])
+	}
+}
+
+func (p *page) file(f *compiler.File) {
+	var used, alone []string
+	for _, s := range f.Sheets {
+		name := s.Name
+		if s.Hidden {
+			name += " (hidden)"
+		}
+		if s.Kind == "" {
+			alone = append(alone, name)
+		} else {
+			used = append(used, fmt.Sprintf("%s %d", name, s.Rows))
+		}
+	}
+	state := ""
+	if f.Failed {
+		state = ": could not be read whole"
+	}
+	p.wrap("  ", 2, f.Name+state)
+	if len(used) > 0 {
+		p.wrap("    ", 4, "rows: "+strings.Join(used, ", "))
+	}
+	if len(alone) > 0 {
+		p.wrap("    ", 4, "left alone: "+strings.Join(alone, ", "))
+	}
+}
