@@ -1,4 +1,5 @@
-package finding
+// Package word compares names as people mean them, and finds the one that was meant.
+package word
 
 import (
 	"slices"

@@ -1,0 +1,108 @@
+// Package bind makes the catalogue of the records: names resolved, conditions, years,
+// sizes and fitment cells parsed.
+//
+// Declarations (settings, platforms, traits, positions, parts, kits, cautions) are
+// read before the sheets that use their names, whatever the order of the workbooks.
+// Every cell that cannot be read is a finding that says what to write. What a column's
+// schema already reports (a word that is none of a list, a number that is text) is
+// passed over here without a second finding.
+package bind
+
+import (
+	"fmt"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/measure"
+	"ferrule/compiler/model"
+	"ferrule/compiler/table"
+	"ferrule/sheets/cell"
+)
+
+// Input is what there is to bind.
+type Input struct {
+	Tables []*table.Table // in the order of file and sheet
+	Codes  []finding.Code // all that exist, for Accepted sheets
+	Report func(*finding.Finding)
+}
+
+// Catalogue binds the tables. It never fails: what cannot be bound is reported and
+// left out.
+func Catalogue(in Input) *model.Catalogue {
+	b := &binder{
+		Input: in, cat: &model.Catalogue{},
+		kinds:  map[string][]*table.Table{},
+		parts:  map[string]*model.Part{},
+		absent: map[string]int{},
+		family: map[string]bool{},
+	}
+	for _, t := range in.Tables {
+		b.kinds[t.Kind] = append(b.kinds[t.Kind], t)
+	}
+	b.settings()
+	b.platforms()
+	b.traits()
+	b.positions()
+	b.cautions()
+	b.partNumbers()
+	b.kits()
+	b.partRows()
+	b.positionRows()
+	b.vehicles()
+	b.references()
+	b.fitments()
+	b.rules()
+	b.acceptances()
+	b.unused()
+	b.missing()
+	return b.cat
+}
+
+// binder holds the names found so far.
+type binder struct {
+	Input
+	cat   *model.Catalogue
+	kinds map[string][]*table.Table
+
+	platformNames names[*model.Platform]
+	traitNames    names[*model.Trait]
+	positionNames names[*model.Position]
+	cautionNames  names[*model.Caution]
+	valueNames    []names[int] // per trait
+	parts         map[string]*model.Part
+	partList      []string
+	family        map[string]bool
+	families      []string
+
+	// absent counts, per kind of sheet that is missing, the names that could not be
+	// found because of it: they are consequences and not told one by one.
+	absent map[string]int
+}
+
+func (b *binder) sizes() measure.Options {
+	return measure.Options{Comma: b.cat.Settings.DecimalComma}
+}
+
+func (b *binder) say(code finding.Code, sev finding.Severity, at cell.Place, format string, args ...any) {
+	b.Report(&finding.Finding{Code: code, Severity: sev, Message: fmt.Sprintf(format, args...), Cells: finding.At(at)})
+}
+
+func (b *binder) fail(code finding.Code, at cell.Place, format string, args ...any) {
+	b.say(code, finding.Error, at, format, args...)
+}
+
+// each calls f for every record of a kind of sheet.
+func (b *binder) each(kind string, f func(row)) {
+	for _, t := range b.kinds[kind] {
+		for i := range t.Records {
+			f(row{t, &t.Records[i]})
+		}
+	}
+}
+
+// twice reports a name that rows declare differently.
+func (b *binder) twice(what, name string, first, again cell.Place) {
+	b.Report(&finding.Finding{Code: DeclaredTwice, Severity: finding.Error,
+		Message: fmt.Sprintf("%s %s is declared by two rows that differ; the first one holds", what, name),
+		Cells:   finding.At(first, again),
+		Fix:     "make the two rows say the same, or delete one"})
+}

@@ -1,0 +1,300 @@
+package bind
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/measure"
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+	"ferrule/compiler/table"
+
+	"ferrule/schema/word"
+)
+
+// condition is what a cell under a trait says.
+type condition struct {
+	set  space.Set // of the trait's values and Absent
+	any  bool      // blank, or any
+	code finding.Code
+	why  string // not "": it cannot be read, and the row is set aside
+	name string // with ReferenceUnknown: the value that nothing declares
+}
+
+var orWord = regexp.MustCompile(`(?i)\s+or\s+`)
+
+// condition reads a cell under a trait, as it reads outside Vehicles.
+func (b *binder) condition(t *model.Trait, text string) condition {
+	if i, ok := b.value(t, text); ok {
+		return condition{set: space.SetOf(i)}
+	}
+	folded := word.Fold(text)
+	switch folded {
+	case "", "any":
+		return condition{any: true}
+	case "not":
+		return malformed("%q stands alone; write which values it excludes", text)
+	}
+	rest, not := strings.CutPrefix(folded, "not ")
+	if not {
+		// The names keep their spelling for messages: cut the word off the text itself.
+		rest = strings.TrimSpace(strings.TrimSpace(text)[len("not"):])
+	} else {
+		rest = text
+	}
+	set, bad := b.values(t, rest)
+	if bad.why != "" || bad.name != "" {
+		return bad
+	}
+	if not {
+		set = set.Not(len(t.Values) + 1)
+	}
+	return condition{set: set}
+}
+
+func malformed(format string, args ...any) condition {
+	return condition{code: ConditionMalformed, why: fmt.Sprintf(format, args...)}
+}
+
+// values reads a list of values. A piece that is a declared name is that name,
+// whatever it begins with.
+func (b *binder) values(t *model.Trait, text string) (space.Set, condition) {
+	var pieces []string
+	for _, piece := range strings.FieldsFunc(text, separator) {
+		if _, ok := b.value(t, piece); ok {
+			pieces = append(pieces, piece)
+			continue
+		}
+		piece = orWord.ReplaceAllString(" "+piece+" ", "\n")
+		pieces = append(pieces, strings.Split(piece, "\n")...)
+	}
+	var set space.Set
+	for _, piece := range pieces {
+		if piece = strings.Join(strings.Fields(piece), " "); piece == "" {
+			continue
+		}
+		part, bad := b.piece(t, piece)
+		if bad.why != "" || bad.name != "" {
+			return nil, bad
+		}
+		set = set.Or(part)
+	}
+	if set.Len() == 0 {
+		return nil, malformed("%q names no value of %s", text, t.Name)
+	}
+	return set, condition{}
+}
+
+// piece reads one part of a list: a value, n/a, or a stretch of an ordered trait.
+func (b *binder) piece(t *model.Trait, piece string) (space.Set, condition) {
+	if i, ok := b.value(t, piece); ok {
+		return space.SetOf(i), condition{}
+	}
+	folded := word.Fold(piece)
+	switch {
+	case folded == "n/a":
+		return space.SetOf(t.Absent()), condition{}
+	case folded == "any":
+		return nil, malformed("any stands alone in its cell; in a list it would make the rest mean nothing")
+	case strings.HasPrefix(folded, "not "):
+		return nil, malformed("not stands before the whole list: write not %s", strings.TrimSpace(piece[3:]))
+	case strings.HasPrefix(folded, "from "), strings.HasPrefix(folded, "to "):
+		return b.stretch(t, piece)
+	}
+	return nil, b.noValue(t, piece)
+}
+
+// noValue says why a piece is no value of the trait.
+func (b *binder) noValue(t *model.Trait, piece string) condition {
+	if t.Kind == model.Size {
+		if _, err := measure.ParseSize(piece, b.sizes()); errors.Is(err, measure.ErrUnitless) {
+			return condition{code: SizeUnitless, why: err.Error()}
+		}
+	}
+	return condition{code: ReferenceUnknown, name: piece}
+}
+
+// stretch reads `from A`, `to B` and `from A to B`.
+func (b *binder) stretch(t *model.Trait, piece string) (space.Set, condition) {
+	if t.Kind == model.Choice {
+		return nil, malformed("%q asks for an order, and the values of %s have none: list the values, or write ordered under Kind in Traits", piece, t.Name)
+	}
+	word, rest, _ := strings.Cut(piece, " ")
+	from, to := -1, -1
+	if strings.EqualFold(word, "from") {
+		low, high, both := cutFold(rest, " to ")
+		var ok bool
+		if from, ok = b.value(t, low); !ok {
+			return nil, b.noValue(t, low)
+		}
+		if both {
+			rest = high
+		} else {
+			rest = ""
+		}
+	}
+	if rest != "" {
+		var ok bool
+		if to, ok = b.value(t, rest); !ok {
+			return nil, b.noValue(t, rest)
+		}
+	}
+	var set space.Set
+	for i := range t.Values {
+		if (from < 0 || t.Before(from, i)) && (to < 0 || t.Before(i, to)) {
+			set = set.Or(space.SetOf(i))
+		}
+	}
+	if set.Len() == 0 {
+		return nil, malformed("%q runs backwards: no value of %s lies in it", piece, t.Name)
+	}
+	return set, condition{}
+}
+
+func cutFold(s, sep string) (before, after string, found bool) {
+	i := strings.Index(strings.ToLower(s), sep)
+	if i < 0 || i+len(sep) > len(s) {
+		return s, "", false
+	}
+	return s[:i], s[i+len(sep):], true
+}
+
+// value finds a declared value by name or, for a size trait, by magnitude.
+func (b *binder) value(t *model.Trait, text string) (int, bool) {
+	if i, ok := b.valueNames[t.Index].find(text); ok {
+		return i, true
+	}
+	if t.Kind != model.Size || strings.TrimSpace(text) == "" {
+		return 0, false
+	}
+	size, err := measure.ParseSize(strings.TrimSpace(text), b.sizes())
+	if err != nil {
+		return 0, false
+	}
+	i := slices.IndexFunc(t.Values, func(v *model.Value) bool {
+		return v.Size.Num != nil && v.Size.Equal(size)
+	})
+	return i, i >= 0
+}
+
+// when reads the condition columns of a row. Names that nothing declares make it
+// Dead.
+func (b *binder) when(r row, traits []*model.Trait) model.When {
+	var w model.When
+	if f, ok := r.field("Platform"); ok {
+		b.whenPlatform(r, f, &w)
+	}
+	if f, ok := r.field("Years"); ok {
+		b.whenYears(r, f, &w)
+	}
+	for _, f := range r.r.Fields {
+		if t := traits[f.Column]; t != nil {
+			b.whenTrait(r, f, t, &w)
+		}
+	}
+	slices.SortFunc(w.Traits, func(x, y model.TraitSet) int { return x.Trait.Index - y.Trait.Index })
+	return w
+}
+
+func (b *binder) whenYears(r row, f table.Field, w *model.When) {
+	if f.Broken {
+		w.Dead = true
+		return
+	}
+	years, why := parseYears(f.Text)
+	if why != "" {
+		w.Dead = true
+		b.fail(ConditionMalformed, r.place(f), "%s", why)
+	}
+	w.Years = years
+}
+
+func (b *binder) whenTrait(r row, f table.Field, t *model.Trait, w *model.When) {
+	if f.Broken {
+		w.Dead = true
+		return
+	}
+	text := f.Text
+	if unit := r.t.Columns[f.Column].Unit; unit != "" && t.Kind == model.Size {
+		text = b.withUnit(t, text, unit)
+	}
+	c := b.condition(t, text)
+	switch {
+	case c.name != "":
+		w.Dead = true
+		b.unknown(c.code, "traits", "value of "+t.Name, c.name, b.valueNames[t.Index].list, r.place(f))
+	case c.why != "":
+		w.Dead = true
+		b.fail(c.code, r.place(f), "%s", c.why)
+	case !c.any:
+		w.Traits = append(w.Traits, model.TraitSet{Trait: t, Values: c.set})
+	}
+}
+
+// withUnit writes the header's unit behind a cell that is a bare number.
+func (b *binder) withUnit(t *model.Trait, text, unit string) string {
+	if _, err := measure.ParseSize(strings.TrimSpace(text), b.sizes()); errors.Is(err, measure.ErrUnitless) {
+		return strings.TrimSpace(text) + " " + unit
+	}
+	return text
+}
+
+// whenPlatform reads a Platform cell: names, any, or not and names.
+func (b *binder) whenPlatform(r row, f table.Field, w *model.When) {
+	if f.Broken {
+		w.Dead = true
+		return
+	}
+	text := strings.TrimSpace(f.Text)
+	if p, ok := b.platformNames.find(text); ok {
+		w.Platforms = []*model.Platform{p}
+		return
+	}
+	folded := word.Fold(text)
+	if folded == "any" {
+		return
+	}
+	not := strings.HasPrefix(folded, "not ")
+	if not {
+		text = text[len("not"):]
+	}
+	named := make([]bool, len(b.cat.Platforms))
+	for _, name := range b.platformPieces(text) {
+		p, ok := b.platformNames.find(name)
+		if !ok {
+			w.Dead = true
+			b.unknown(ReferenceUnknown, "platforms", "platform", name, b.platformNames.list, r.place(f))
+			continue
+		}
+		named[p.Index] = true
+	}
+	w.Platforms = []*model.Platform{}
+	for i, p := range b.cat.Platforms {
+		if named[i] != not {
+			w.Platforms = append(w.Platforms, p)
+		}
+	}
+}
+
+func (b *binder) platformPieces(text string) []string {
+	var out []string
+	for _, piece := range strings.FieldsFunc(text, separator) {
+		if piece = strings.Join(strings.Fields(piece), " "); piece == "" {
+			continue
+		}
+		if _, ok := b.platformNames.find(piece); ok {
+			out = append(out, piece)
+			continue
+		}
+		for _, p := range strings.Split(orWord.ReplaceAllString(" "+piece+" ", "\n"), "\n") {
+			if p = strings.TrimSpace(p); p != "" {
+				out = append(out, p)
+			}
+		}
+	}
+	return out
+}

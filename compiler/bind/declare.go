@@ -1,0 +1,151 @@
+package bind
+
+import (
+	"strings"
+
+	"ferrule/compiler/model"
+	"ferrule/sheets/cell"
+
+	"ferrule/schema/word"
+)
+
+func (b *binder) settings() {
+	b.headers("settings", noExtra)
+	seen := map[string]cell.Place{}
+	values := map[string]string{}
+	b.each("settings", func(r row) {
+		key, value := r.word("Setting"), r.text("Value")
+		if key == "" {
+			return
+		}
+		if at, twice := seen[key]; twice {
+			if values[key] != value {
+				b.twice("the setting", key, at, r.at("Setting"))
+			}
+			return
+		}
+		seen[key], values[key] = r.at("Setting"), value
+	})
+	b.cat.Settings = model.Settings{
+		Title: values["title"], Publisher: values["publisher"], Release: values["release"],
+		BaseURL: values["base url"], Contact: values["contact"],
+		Millimetres:  word.Fold(values["units"]) == "mm",
+		DecimalComma: values["decimal"] == ",",
+	}
+}
+
+func (b *binder) platforms() {
+	b.headers("platforms", noExtra)
+	type text struct{ years, maker, summary, tell, picture string }
+	said := map[*model.Platform]text{}
+	b.each("platforms", func(r row) {
+		name := r.name("Platform")
+		if name == "" {
+			return
+		}
+		now := text{r.name("Years"), r.text("Maker"), r.text("Summary"), r.text("How to tell"), r.text("Picture")}
+		if p, twice := b.platformNames.find(name); twice {
+			if said[p] != now {
+				b.twice("platform", p.Name, p.At, r.at("Platform"))
+			}
+			return
+		}
+		p := &model.Platform{Index: len(b.cat.Platforms), Name: name, At: r.at("Platform"),
+			Maker: now.maker, Summary: now.summary, Tell: now.tell, Picture: now.picture}
+		p.Years = b.platformYears(r)
+		said[p] = now
+		b.cat.Platforms = append(b.cat.Platforms, p)
+		b.platformNames.add(name, p)
+	})
+}
+
+// maxYears is how many model years a platform may have: more is a slip of the hand.
+const maxYears = 200
+
+func (b *binder) platformYears(r row) []int {
+	text := r.text("Years")
+	if text == "" {
+		return nil // the schema says that it is required
+	}
+	years, why := parseYears(text)
+	if why == "" {
+		why = closed(years)
+	}
+	if why != "" {
+		b.fail(ConditionMalformed, r.at("Years"), "%s", why)
+		return nil
+	}
+	have := map[int]bool{}
+	lo, hi := years.Spans[0].From, years.Spans[0].To
+	for _, s := range years.Spans {
+		lo, hi = min(lo, s.From), max(hi, s.To)
+		for y := s.From; y <= s.To; y++ {
+			have[y] = true
+		}
+	}
+	var out []int
+	for y := lo; y <= hi; y++ {
+		if have[y] {
+			out = append(out, y)
+		}
+	}
+	return out
+}
+
+func (b *binder) cautions() {
+	b.headers("cautions", noExtra)
+	b.each("cautions", func(r row) {
+		c := &model.Caution{Key: r.name("Caution"), Text: r.text("Text"), Level: r.word("Level"), At: r.at("Caution")}
+		if c.Key == "" {
+			return
+		}
+		if c.Level == "" {
+			c.Level = "note"
+		}
+		if old, twice := b.cautionNames.find(c.Key); twice {
+			if old.Text != c.Text || old.Level != c.Level {
+				b.twice("caution", c.Key, old.At, c.At)
+			}
+			return
+		}
+		b.cat.Cautions = append(b.cat.Cautions, c)
+		b.cautionNames.add(c.Key, c)
+	})
+}
+
+// notes reads a Note cell: one that is a caution's key prints the caution's text.
+func (b *binder) notes(text string) []model.Note {
+	if text == "" {
+		return nil
+	}
+	if c, ok := b.cautionNames.find(text); ok {
+		return []model.Note{{Text: c.Text, Caution: c}}
+	}
+	return []model.Note{{Text: text}}
+}
+
+// cautionKeys reads a Cautions cell: keys, one or several.
+func (b *binder) cautionKeys(r row, column string) []model.Note {
+	text := r.text(column)
+	if text == "" {
+		return nil
+	}
+	if c, ok := b.cautionNames.find(text); ok {
+		return []model.Note{{Text: c.Text, Caution: c}}
+	}
+	var out []model.Note
+	for _, key := range strings.FieldsFunc(text, separator) {
+		if key = strings.TrimSpace(key); key == "" {
+			continue
+		}
+		c, ok := b.cautionNames.find(key)
+		if !ok {
+			b.unknown(ReferenceUnknown, "cautions", "caution", key, b.cautionNames.list, r.at(column))
+			continue
+		}
+		out = append(out, model.Note{Text: c.Text, Caution: c})
+	}
+	return out
+}
+
+func separator(r rune) bool { return r == ',' || r == ';' || r == '\n' || r == '\r' }

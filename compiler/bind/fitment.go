@@ -1,0 +1,181 @@
+package bind
+
+import (
+	"fmt"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/compiler/table"
+	"ferrule/sheets/cell"
+
+	"ferrule/schema/word"
+)
+
+// fitmentColumns is what the columns of one Fitment sheet mean.
+type fitmentColumns struct {
+	traits    []*model.Trait
+	positions []*model.Position // wide form: the column says what fits there
+	notes     []*model.Position // the column holds notes on that position's cells
+	long      bool
+}
+
+func (b *binder) fitments() {
+	for _, t := range b.kinds["fitment"] {
+		cols := b.fitmentColumns(t)
+		for i := range t.Records {
+			b.fitmentRow(row{t, &t.Records[i]}, cols)
+		}
+	}
+}
+
+// noteSuffix ends the header of a column of notes on one position: `Front damper note`.
+const noteSuffix = " note"
+
+func (b *binder) fitmentColumns(t *table.Table) fitmentColumns {
+	c := fitmentColumns{traits: b.traitAt(t), positions: make([]*model.Position, len(t.Columns)), notes: make([]*model.Position, len(t.Columns))}
+	c.long = b.long(t)
+	for i, col := range t.Columns {
+		if col.Known || c.traits[i] != nil {
+			continue
+		}
+		if p, ok := b.positionNames.find(col.Name); ok {
+			if c.long {
+				b.unknownHeader(t, col, traitColumns, "; the sheet has the columns Position and Fits, so every row names its position, and columns for positions belong on another sheet")
+				continue
+			}
+			c.positions[i] = p
+			continue
+		}
+		if name, ok := strings.CutSuffix(word.Fold(col.Name), noteSuffix); ok {
+			if p, ok := b.positionNames.find(name); ok {
+				c.notes[i] = p
+				continue
+			}
+		}
+		b.unknownHeader(t, col, traitColumns, "")
+	}
+	b.orphanNotes(t, c)
+	return c
+}
+
+// long tells whether each row names its position. Position and Fits go together.
+func (b *binder) long(t *table.Table) bool {
+	var position, fits *table.Column
+	for i := range t.Columns {
+		switch c := &t.Columns[i]; c.Name {
+		case "Position":
+			position = c
+		case "Fits":
+			fits = c
+		}
+	}
+	switch {
+	case position != nil && fits == nil:
+		b.fail(table.ColumnMissing, t.Place(position.At), "the sheet has a column Position and none called Fits; a sheet with one position a row needs both")
+	case position == nil && fits != nil:
+		b.fail(table.ColumnMissing, t.Place(fits.At), "the sheet has a column Fits and none called Position; a sheet with one position a row needs both")
+	}
+	return position != nil && fits != nil
+}
+
+// orphanNotes reports columns of notes on a position that the sheet has no column for.
+func (b *binder) orphanNotes(t *table.Table, c fitmentColumns) {
+	if c.long {
+		return
+	}
+	for i, p := range c.notes {
+		if p == nil {
+			continue
+		}
+		found := false
+		for _, q := range c.positions {
+			found = found || q == p
+		}
+		if !found {
+			b.fail(HeaderUnknown, t.Place(t.Columns[i].At), "the column holds notes on %s, and the sheet has no column %s", p.Name, p.Name)
+		}
+	}
+}
+
+func (b *binder) fitmentRow(r row, cols fitmentColumns) {
+	fr := &model.Fitment{Index: len(b.cat.Fitments), When: b.when(r, cols.traits), At: r.first()}
+	if _, ok := r.field("Platform"); !ok && r.t.Headed {
+		b.fail(ConditionMalformed, r.at("Platform"), "Platform is blank; write any where every platform is meant")
+	}
+	fr.Precedence, _ = r.whole("Precedence")
+	fr.Notes = append(b.notes(r.text("Note")), b.cautionKeys(r, "Cautions")...)
+	if cols.long {
+		b.longCell(r, fr)
+	} else {
+		b.wideCells(r, fr, cols)
+	}
+	for i, p := range cols.notes {
+		if p != nil {
+			b.cellNote(r, fr, i, p)
+		}
+	}
+	b.cat.Fitments = append(b.cat.Fitments, fr)
+}
+
+func (b *binder) longCell(r row, fr *model.Fitment) {
+	name := r.name("Position")
+	f, ok := r.field("Fits")
+	if name == "" || !ok || f.Broken {
+		return // the schema says that the two go together
+	}
+	p, known := b.positionNames.find(name)
+	if !known {
+		b.unknown(ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
+	}
+	b.fitCell(r, fr, f, p)
+}
+
+func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
+	for _, f := range r.r.Fields {
+		if p := cols.positions[f.Column]; p != nil && !f.Broken {
+			b.fitCell(r, fr, f, p)
+		}
+	}
+}
+
+// fitCell adds what a cell says; p is nil where the position is unknown, and then the
+// cell is only read for its faults.
+func (b *binder) fitCell(r row, fr *model.Fitment, f table.Field, p *model.Position) {
+	fits := b.fits(f.Text, r.place(f))
+	if fits == nil || p == nil {
+		return
+	}
+	if fits.With == p {
+		b.fail(FitmentMalformed, r.place(f), "the cell says with %s, which is its own position; name the position whose item supplies this place", p.Name)
+		return
+	}
+	fr.Cells = append(fr.Cells, &model.FitCell{Row: fr, Position: p, Fits: fits, Notes: fr.Notes, At: r.place(f)})
+}
+
+// cellNote adds a note that belongs to one cell of the row.
+func (b *binder) cellNote(r row, fr *model.Fitment, column int, p *model.Position) {
+	for _, f := range r.r.Fields {
+		if f.Column != column || f.Broken {
+			continue
+		}
+		for _, c := range fr.Cells {
+			if c.Position == p {
+				c.Notes = append(append([]model.Note{}, c.Notes...), b.notes(strings.TrimSpace(f.Text))...)
+				return
+			}
+		}
+		b.say(FitmentMalformed, finding.Warning, r.place(f), "the note on %s prints nowhere, since the row says nothing at %s", p.Name, p.Name)
+	}
+}
+
+// unused notes the sheets that are read and not used yet.
+func (b *binder) unused() {
+	for _, kind := range [...]string{"facts", "limits"} {
+		for _, t := range b.kinds[kind] {
+			b.Report(&finding.Finding{Code: SheetUnused, Severity: finding.Note,
+				Message: fmt.Sprintf("%s sheets are not used yet: the %d rows were held against the schema only", sheetTitle(kind), len(t.Records)),
+				Cells:   finding.At(t.Place(cell.Pos{}))})
+		}
+	}
+}

@@ -1,0 +1,223 @@
+package bind
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"ferrule/compiler/model"
+	"ferrule/sheets/cell"
+
+	"ferrule/schema/word"
+)
+
+// maxQuantity bounds what a cell may order: more is a slip of the hand.
+const maxQuantity = 9999
+
+// The forms that a fitment cell can take beside a list of parts.
+var (
+	keyword   = regexp.MustCompile(`(?is)^(none|planned|tbd|ask)(?:$|\s*[:;,.(]\s*|\s+[–—-]\s+|\s+)(.*)$`)
+	withWord  = regexp.MustCompile(`(?is)^with\s+(.+)$`)
+	quantity  = regexp.MustCompile(`(?s)^(\d+)\s*[xX×]\s+(.+)$`)
+	tightForm = regexp.MustCompile(`^(\d+)\s*[xX×](\S.*)$`)
+	loneDash  = regexp.MustCompile(`^[-\x{2010}-\x{2015}\x{2212}]+$`)
+)
+
+// fits reads a fitment cell, or one that is written like it. Nil means that it cannot
+// be read, with a finding that says why.
+func (b *binder) fits(text string, at cell.Place) *model.Fits {
+	text = strings.TrimSpace(text)
+	if p, ok := b.part(text); ok {
+		return &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{{{Part: p}}}}
+	}
+	if m := keyword.FindStringSubmatch(text); m != nil {
+		return &model.Fits{Outcome: outcome(m[1]), Text: reason(m[2])}
+	}
+	if m := withWord.FindStringSubmatch(text); m != nil {
+		return b.with(m[1], at)
+	}
+	if why := unreadable(text); why != "" {
+		b.fail(FitmentMalformed, at, "%s", why)
+		return nil
+	}
+	f := &model.Fits{Outcome: model.Fitted}
+	for _, piece := range strings.Split(orWord.ReplaceAllString(" "+text+" ", "\n"), "\n") {
+		alternative, ok := b.alternative(strings.TrimSpace(piece), text, at)
+		if !ok {
+			return nil
+		}
+		f.Alternatives = append(f.Alternatives, alternative)
+	}
+	return f
+}
+
+func outcome(word string) model.Outcome {
+	switch strings.ToLower(word) {
+	case "none":
+		return model.None
+	case "ask":
+		return model.Ask
+	}
+	return model.Planned
+}
+
+// reason cuts a bracket that was left open by its keyword: `none (no tag axle)`.
+func reason(s string) string {
+	s = strings.TrimSpace(s)
+	if strings.HasSuffix(s, ")") && strings.Count(s, ")") > strings.Count(s, "(") {
+		s = strings.TrimSpace(strings.TrimSuffix(s, ")"))
+	}
+	return s
+}
+
+func (b *binder) with(name string, at cell.Place) *model.Fits {
+	p, ok := b.positionNames.find(name)
+	if !ok {
+		b.unknown(ReferenceUnknown, "positions", "position", strings.Join(strings.Fields(name), " "), b.positionNames.list, at)
+		return nil
+	}
+	return &model.Fits{Outcome: model.Fitted, With: p}
+}
+
+// unreadable says why a cell is no list of parts.
+func unreadable(text string) string {
+	switch {
+	case loneDash.MatchString(text):
+		return fmt.Sprintf("%q says nothing; write none and the reason where nothing belongs, or leave the cell blank where nothing is known", text)
+	case word.Fold(text) == "n/a" || word.Fold(text) == "na":
+		return fmt.Sprintf("%q is for conditions; write none and the reason where nothing belongs here", text)
+	case strings.ContainsAny(text, "\n\r"):
+		return fmt.Sprintf("a line break stands between items; write %s for a choice, or %s for parts fitted together",
+			quote(rejoin(text, " or ")), quote(rejoin(text, " + ")))
+	case strings.ContainsAny(text, ",;"):
+		return fmt.Sprintf("%q has a comma or semicolon between items; write %s for a choice, or %s for parts fitted together",
+			text, quote(rejoin(text, " or ")), quote(rejoin(text, " + ")))
+	}
+	return ""
+}
+
+func quote(s string) string { return strconv.Quote(s) }
+
+func rejoin(text, by string) string {
+	var pieces []string
+	for _, p := range strings.FieldsFunc(text, separator) {
+		if p = strings.Join(strings.Fields(p), " "); p != "" {
+			pieces = append(pieces, p)
+		}
+	}
+	return strings.Join(pieces, by)
+}
+
+// alternative reads items joined by +. The whole of it may be one declared number,
+// whatever it holds.
+func (b *binder) alternative(text, whole string, at cell.Place) (model.Alternative, bool) {
+	if text == "" {
+		b.fail(FitmentMalformed, at, "%q has nothing on one side of or; write a part on each side", whole)
+		return nil, false
+	}
+	if p, ok := b.part(text); ok {
+		return model.Alternative{{Part: p}}, true
+	}
+	pieces := strings.Split(text, "+")
+	var out model.Alternative
+	for _, piece := range pieces {
+		item, why := b.item(strings.Join(strings.Fields(piece), " "), at)
+		if why != "" {
+			b.fail(FitmentMalformed, at, "%q: %s", whole, why)
+			return nil, false
+		}
+		if item.Quantity == 0 && (len(pieces) > 1 || item.Part.Kit()) {
+			item.Quantity = 1
+		}
+		out = append(out, item)
+	}
+	return out, true
+}
+
+// item reads one part with its quantity. Quantity 0 is the position's.
+func (b *binder) item(text string, at cell.Place) (model.Item, string) {
+	switch {
+	case text == "":
+		return model.Item{}, "nothing stands on one side of +; write a part on each side"
+	case loneDash.MatchString(text):
+		return model.Item{}, "a dash is no part"
+	}
+	if p, ok := b.part(text); ok {
+		return model.Item{Part: p}, ""
+	}
+	n := 0
+	if m := quantity.FindStringSubmatch(text); m != nil {
+		var err error
+		if n, err = strconv.Atoi(m[1]); err != nil || n < 1 || n > maxQuantity {
+			return model.Item{}, fmt.Sprintf("a quantity is a whole number from 1 to %d, not %s", maxQuantity, m[1])
+		}
+		text = m[2]
+	}
+	if why := misplaced(text); why != "" {
+		return model.Item{}, why
+	}
+	return model.Item{Part: b.partOr(text, at), Quantity: n}, ""
+}
+
+// misplaced says why a word cannot stand among parts.
+func misplaced(text string) string {
+	if m := keyword.FindStringSubmatch(text); m != nil {
+		return fmt.Sprintf("%s stands alone in its cell and cannot be one of several", strings.ToLower(m[1]))
+	}
+	if withWord.MatchString(text) {
+		return "with and a position stand alone in their cell and cannot be one of several"
+	}
+	return ""
+}
+
+// part finds a declared part or kit.
+func (b *binder) part(number string) (*model.Part, bool) {
+	p, ok := b.parts[word.Fold(number)]
+	return p, ok && p.Known
+}
+
+// partOr finds a part, or stands in for one that nothing declares, with a finding.
+// One unknown number is one part wherever it stands.
+func (b *binder) partOr(number string, at cell.Place) *model.Part {
+	number = strings.Join(strings.Fields(number), " ")
+	key := word.Fold(number)
+	p, ok := b.parts[key]
+	if ok && p.Known {
+		return p
+	}
+	if !ok {
+		p = &model.Part{Number: number}
+		b.parts[key] = p
+	}
+	b.unknownPart(number, at)
+	return p
+}
+
+func (b *binder) unknownPart(number string, at cell.Place) {
+	if full := b.leadingZeros(number); full != "" {
+		b.fail("cell-number-mangled", at, "no part is called %q; %s is, and a spreadsheet program takes leading zeros off a number: set the cell's format to text and type %s", number, full, full)
+		return
+	}
+	if m := tightForm.FindStringSubmatch(number); m != nil {
+		if p, ok := b.part(m[2]); ok {
+			b.fail(PartUnknown, at, "no part is called %q; write a space after the x of a quantity: %s x %s", number, m[1], p.Number)
+			return
+		}
+	}
+	b.unknown(PartUnknown, "parts", "part", number, b.partList, at)
+}
+
+// leadingZeros finds the one part number that becomes this one when a spreadsheet
+// program reads it as a number.
+func (b *binder) leadingZeros(number string) string {
+	if strings.Trim(number, "0123456789") != "" {
+		return ""
+	}
+	for zeros, key := 1, "0"+number; zeros <= 8; zeros, key = zeros+1, "0"+key {
+		if p, ok := b.part(key); ok {
+			return p.Number
+		}
+	}
+	return ""
+}

@@ -1,0 +1,109 @@
+package bind
+
+import (
+	"fmt"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/compiler/table"
+	"ferrule/schema"
+
+	"ferrule/schema/word"
+)
+
+// conditionKinds are the sheets with a column for each trait.
+var conditionKinds = [...]string{"vehicles", "positions", "fitment", "compatibility", "facts", "accepted"}
+
+// columnsOf gives the columns that a kind of sheet defines.
+func columnsOf(kind string) []string {
+	var out []string
+	for _, c := range schema.Columns(kind) {
+		out = append(out, c.Name)
+	}
+	return out
+}
+
+func sheetTitle(kind string) string { return strings.ToUpper(kind[:1]) + kind[1:] }
+
+// extra says which further columns a kind of sheet takes.
+type extra uint8
+
+const (
+	noExtra extra = iota
+	traitColumns
+	anyExtra // every further column is kept
+)
+
+// headers reports the columns of all sheets of a kind that mean nothing.
+func (b *binder) headers(kind string, also extra) {
+	for _, t := range b.kinds[kind] {
+		b.strange(t, also)
+	}
+}
+
+func (b *binder) strange(t *table.Table, also extra) {
+	for _, c := range t.Columns {
+		if c.Known || also == anyExtra {
+			continue
+		}
+		if _, isTrait := b.traitNames.find(c.Name); isTrait && also == traitColumns {
+			continue
+		}
+		b.unknownHeader(t, c, also, "")
+	}
+}
+
+// unknownHeader reports a column that means nothing, with the nearest name that does.
+func (b *binder) unknownHeader(t *table.Table, c table.Column, also extra, more string) {
+	list := columnsOf(t.Kind)
+	if also == traitColumns {
+		list = append(list, b.traitNames.list...)
+	}
+	if t.Kind == "fitment" && more == "" {
+		list = append(list, b.positionNames.list...)
+	}
+	what := "no column of a " + sheetTitle(t.Kind) + " sheet"
+	switch {
+	case t.Kind == "fitment":
+		what = "no column of a Fitment sheet, no trait and no position"
+	case also == traitColumns:
+		what += " and no trait"
+	}
+	near := word.Nearest(c.Name, list)
+	if near == "" && also == traitColumns && b.consequence(t.Kind) {
+		return
+	}
+	fix := "nothing under it is read: correct the name, declare it, or move the column to a sheet whose name starts with _"
+	if near != "" {
+		fix = fmt.Sprintf("nothing under it is read: write %s if that is meant", near)
+	}
+	b.Report(&finding.Finding{Code: HeaderUnknown, Severity: finding.Error,
+		Message: fmt.Sprintf("%q is %s%s%s", c.Name, what, word.DidYouMean(c.Name, list), more),
+		Cells:   finding.At(t.Place(c.At)), Fix: fix})
+}
+
+// consequence counts a column that cannot be found because the sheet that would
+// declare it is missing.
+func (b *binder) consequence(kind string) bool {
+	switch {
+	case len(b.kinds["traits"]) == 0 || b.unheaded("traits"):
+		b.absent["traits"]++
+	case kind == "fitment" && (len(b.kinds["positions"]) == 0 || b.unheaded("positions")):
+		b.absent["positions"]++
+	default:
+		return false
+	}
+	return true
+}
+
+// traitAt gives the trait of each column of a table, nil for others.
+func (b *binder) traitAt(t *table.Table) []*model.Trait {
+	out := make([]*model.Trait, len(t.Columns))
+	for i, c := range t.Columns {
+		if tr, ok := b.traitNames.find(c.Name); ok && !c.Known {
+			out[i] = tr
+		}
+	}
+	return out
+}

@@ -1,0 +1,121 @@
+package bind
+
+import "ferrule/compiler/finding"
+
+// The codes of this stage.
+const (
+	SheetMissing       finding.Code = "sheet-missing"
+	HeaderUnknown      finding.Code = "header-unknown"
+	DeclaredTwice      finding.Code = "declared-twice"
+	PartUnknown        finding.Code = "part-unknown"
+	ReferenceUnknown   finding.Code = "reference-unknown"
+	KitCycle           finding.Code = "kit-cycle"
+	ReplacementCycle   finding.Code = "replacement-cycle"
+	ConditionMalformed finding.Code = "condition-malformed"
+	FitmentMalformed   finding.Code = "fitment-malformed"
+	SizeUnitless       finding.Code = "size-unitless"
+	SizeMixedUnits     finding.Code = "size-mixed-units"
+	SizeUnusual        finding.Code = "size-unusual"
+	SizeMalformed      finding.Code = "size-malformed"
+	VehiclesBlank      finding.Code = "vehicles-blank"
+	VehiclesMissing    finding.Code = "vehicles-missing"
+	RoadPartial        finding.Code = "road-partial"
+	SheetUnused        finding.Code = "sheet-unused"
+	RuleIncomplete     finding.Code = "rule-incomplete"
+)
+
+// Kinds describes the codes of this stage.
+func Kinds() []finding.Kind {
+	return []finding.Kind{
+		{Code: SheetMissing, Severity: "error",
+			Summary: "a kind of sheet that the catalogue needs is not there",
+			Doc:     "Without Platforms, Traits, Vehicles, Positions and Parts other sheets have nothing to refer to. Names that cannot be found because of the missing sheet are counted, not listed.",
+			Before:  "(no sheet Traits; Vehicles!C1  Levelling)",
+			After:   "Traits!A2  Levelling   B2  Mechanical"},
+		{Code: HeaderUnknown, Severity: "error",
+			Summary: "a column is none of its sheet's, no trait and no position",
+			Doc:     "Nothing under the column is read. A misspelt trait would otherwise leave rows wider than they were meant.",
+			Before:  "Fitment!C1  Frnt suspension",
+			After:   "Fitment!C1  Front suspension"},
+		{Code: DeclaredTwice, Severity: "error",
+			Summary: "two rows declare one name and differ",
+			Doc:     "The first of the two holds until one is deleted or they say the same.",
+			Before:  "Parts!A4  HD-20  E4  3/8 in\nParts!A9  HD-20  E9  1/2 in",
+			After:   "Parts!A4  HD-20  E4  3/8 in"},
+		{Code: PartUnknown, Severity: "error",
+			Summary: "a part number that no Parts or Kits row declares",
+			Doc:     "A fitment cell with an unknown number still decides, so that one slip is not a coverage gap as well; nothing is published while it stands.",
+			Before:  "Fitment!F6  HD-2O",
+			After:   "Fitment!F6  HD-20"},
+		{Code: ReferenceUnknown, Severity: "error",
+			Summary: "a name (platform, trait value, position, family, caution, code) that nothing declares",
+			Doc:     "A row with an unknown name in a condition is set aside: it matches nothing, and is not reported as unreachable as well.",
+			Before:  "Fitment!B6  Air baem",
+			After:   "Fitment!B6  Air beam"},
+		{Code: KitCycle, Severity: "error",
+			Summary: "a kit that holds itself, directly or through other kits",
+			Doc:     "The component that leads back is left out until the kit is mended.",
+			Before:  "Kits!A2  K-1  B2  K-2\nKits!A3  K-2  B3  K-1",
+			After:   "Kits!A2  K-1  B2  K-2\nKits!A3  K-2  B3  HD-20"},
+		{Code: ReplacementCycle, Severity: "error",
+			Summary: "a part that is replaced by itself, directly or through other parts",
+			Doc:     "Whoever follows the chain never arrives at a part to order.",
+			Before:  "Parts!A4  HD-10  F4  HD-20\nParts!A5  HD-20  F5  HD-10",
+			After:   "Parts!A4  HD-10  F4  HD-20\nParts!A5  HD-20  F5  (blank)"},
+		{Code: ConditionMalformed, Severity: "error",
+			Summary: "a condition that cannot be read",
+			Doc:     "A condition is blank, any, one or more values (A, B or C), not and values, from a value or to a value where the trait has an order, or n/a where the trait does not apply. Years are 2011, 2007-2012, 2007+ or to 2006. The row is set aside.",
+			Before:  "Fitment!C6  2012-2007",
+			After:   "Fitment!C6  2007-2012"},
+		{Code: FitmentMalformed, Severity: "error",
+			Summary: "a fitment cell that cannot be read",
+			Doc:     "Parts that are fitted together are joined by +, a choice by or, and a quantity stands before a part with x. Where nothing belongs, write none and the reason. The cell counts as blank.",
+			Before:  "Fitment!F6  HD-20, HD-21",
+			After:   "Fitment!F6  HD-20 or HD-21"},
+		{Code: SizeUnitless, Severity: "error",
+			Summary: "a size without a unit",
+			Doc:     "A size without a unit equals nothing: 8 may be 8 mm or eight of something else. Write the unit in the cell, or in square brackets in the column's header.",
+			Before:  "Parts!E4  1/2",
+			After:   "Parts!E4  1/2 in"},
+		{Code: SizeMixedUnits, Severity: "warning",
+			Summary: "one column holds sizes in inches and in millimetres",
+			Doc:     "Both are understood; mixed columns are where a wrong unit hides.",
+			Before:  "Parts!E4  1/2 in   E5  12 mm",
+			After:   "Parts!E4  1/2 in   E5  1/2 in"},
+		{Code: SizeUnusual, Severity: "warning",
+			Summary: "a size that is in no table of nominal sizes",
+			Doc:     "Line sizes are nominal sizes of tubing (outside diameter) or hose (inside diameter). The message names the nominal sizes near it.",
+			Before:  "Parts!E4  0.52 in",
+			After:   "Parts!E4  1/2 in"},
+		{Code: SizeMalformed, Severity: "error",
+			Summary: "a size that cannot be read",
+			Doc:     "A size is a number or a fraction with a unit: 1/2 in, 1 1/4 in, 12.7 mm, or 8x1 mm for outside diameter and wall.",
+			Before:  "Parts!E4  half inch",
+			After:   "Parts!E4  1/2 in"},
+		{Code: VehiclesBlank, Severity: "warning",
+			Summary: "a Vehicles row leaves a trait blank that the platform's other rows fill",
+			Doc:     "In a Vehicles sheet a blank cell says that the trait does not apply to these vehicles. Where it was only forgotten, the vehicles of the row have no value and match few fitment rows. Write n/a to say it on purpose.",
+			Before:  "Vehicles!D5  (blank)",
+			After:   "Vehicles!D5  n/a"},
+		{Code: VehiclesMissing, Severity: "error",
+			Summary: "a platform without a row in Vehicles",
+			Doc:     "Which vehicles of a platform exist is stated in Vehicles. Without a row there is nothing to check and nothing to publish for it.",
+			Before:  "Platforms!A4  H7   (no row of Vehicles names H7)",
+			After:   "Vehicles!A9  H7"},
+		{Code: RoadPartial, Severity: "note",
+			Summary: "some Vehicles rows of a platform say how many are on the road and others do not",
+			Doc:     "A row without a number counts 0, so the platform's shares are too small.",
+			Before:  "Vehicles!H4  120   H5  (blank)",
+			After:   "Vehicles!H4  120   H5  40"},
+		{Code: SheetUnused, Severity: "note",
+			Summary: "a sheet that this release does not use yet",
+			Doc:     "Facts and Limits sheets are part of the format; their rows are held against the schema and not used otherwise.",
+			Before:  "Limits",
+			After:   "Limits"},
+		{Code: RuleIncomplete, Severity: "error",
+			Summary: "a Compatibility row that names no part, or requires nothing",
+			Doc:     "Part or Family says what the row is about; require needs the part that must come with it in With.",
+			Before:  "Compatibility!A3  HD-20  E3  require  (With is blank)",
+			After:   "Compatibility!A3  HD-20  C3  BK-4  E3  require"},
+	}
+}

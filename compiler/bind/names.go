@@ -1,0 +1,99 @@
+package bind
+
+import (
+	"fmt"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/sheets/cell"
+
+	"ferrule/schema/word"
+)
+
+// names finds declared things by name, with case and white space folded.
+type names[T any] struct {
+	by   map[string]T
+	list []string // as declared
+}
+
+func (n *names[T]) add(name string, v T) {
+	if n.by == nil {
+		n.by = map[string]T{}
+	}
+	n.by[word.Fold(name)] = v
+	n.list = append(n.list, name)
+}
+
+func (n *names[T]) find(name string) (T, bool) {
+	v, ok := n.by[word.Fold(name)]
+	return v, ok
+}
+
+// unknown reports a name that nothing declares. Where the whole kind of sheet that
+// declares such names is missing, it is a consequence of that and only counted.
+func (b *binder) unknown(code finding.Code, kind, what, name string, list []string, at cell.Place) {
+	if len(b.kinds[kind]) == 0 || b.unheaded(kind) {
+		b.absent[kind]++
+		return
+	}
+	if len(list) == 0 {
+		b.fail(code, at, "%s %q is not declared, and no %s is", what, name, what)
+		return
+	}
+	b.fail(code, at, "no %s is called %q%s", what, name, hint(name, list))
+}
+
+// hint names the nearest name, or all of them where they are few.
+func hint(name string, list []string) string {
+	if n := word.Nearest(name, list); n != "" {
+		return "; did you mean " + n + "?"
+	}
+	if len(list) <= 8 {
+		return "; there is " + strings.Join(list, ", ")
+	}
+	return ""
+}
+
+func (b *binder) unheaded(kind string) bool {
+	for _, t := range b.kinds[kind] {
+		if t.Headed {
+			return false
+		}
+	}
+	return true
+}
+
+// declares names the sheets without which other sheets mean nothing, with what they
+// declare.
+var declares = []struct{ kind, sheet, what string }{
+	{"platforms", "Platforms", "chassis platforms"},
+	{"traits", "Traits", "traits"},
+	{"vehicles", "Vehicles", "vehicles"},
+	{"positions", "Positions", "positions"},
+	{"parts", "Parts", "part numbers"},
+}
+
+// missing reports kinds of sheet that a catalogue cannot do without, with how many
+// names could not be found because of each.
+func (b *binder) missing() {
+	for _, d := range declares {
+		n := b.absent[d.kind]
+		follows := ""
+		if n > 0 {
+			follows = fmt.Sprintf("; %d names in other sheets cannot be found because of it", n)
+			if n == 1 {
+				follows = "; one name in another sheet cannot be found because of it"
+			}
+		}
+		switch {
+		case len(b.kinds[d.kind]) == 0:
+			b.fail(SheetMissing, cell.Place{}, "there is no sheet %s, so the catalogue has no %s%s", d.sheet, d.what, follows)
+		case n > 0:
+			b.fail(SheetMissing, cell.Place{Sheet: b.kinds[d.kind][0].Sheet}, "the sheet %s has no header that can be read, so the catalogue has no %s%s",
+				d.sheet, d.what, follows)
+		}
+	}
+	if n := b.absent["cautions"]; n > 0 {
+		b.fail(SheetMissing, cell.Place{}, "there is no sheet Cautions, and %d cells name cautions", n)
+	}
+}

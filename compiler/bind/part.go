@@ -1,0 +1,214 @@
+package bind
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/measure"
+	"ferrule/compiler/model"
+	"ferrule/sheets/cell"
+
+	"ferrule/schema/word"
+)
+
+// partNumbers declares every number of the Parts and Kits sheets, so that cells which
+// name parts can be read in any order.
+func (b *binder) partNumbers() {
+	b.headers("parts", anyExtra)
+	b.headers("kits", noExtra)
+	declare := func(number string, at cell.Place, listed bool) {
+		key := word.Fold(number)
+		if number == "" || b.parts[key] != nil {
+			return
+		}
+		p := &model.Part{Number: number, Known: true, Listed: listed, At: at}
+		b.parts[key] = p
+		b.partList = append(b.partList, number)
+		b.cat.Parts = append(b.cat.Parts, p)
+	}
+	b.each("parts", func(r row) { declare(r.name("Part"), r.at("Part"), true) })
+	b.each("kits", func(r row) { declare(r.name("Kit"), r.at("Kit"), false) })
+	b.each("parts", func(r row) {
+		if f := r.name("Family"); f != "" && !b.family[word.Fold(f)] {
+			b.family[word.Fold(f)] = true
+			b.families = append(b.families, f)
+		}
+	})
+}
+
+// kits fills kits with their components and takes out those that lead back.
+func (b *binder) kits() {
+	type pair struct{ kit, part *model.Part }
+	seen := map[pair]model.Component{}
+	b.each("kits", func(r row) {
+		kit, ok := b.part(r.name("Kit"))
+		number := r.name("Part")
+		if !ok || number == "" {
+			return // the schema says that both are required
+		}
+		c := model.Component{Part: b.partOr(number, r.at("Part")), Quantity: 1, At: r.at("Part")}
+		if n, ok := r.whole("Quantity"); ok && n > 0 {
+			c.Quantity = min(n, maxQuantity)
+		}
+		if old, twice := seen[pair{kit, c.Part}]; twice {
+			if old.Quantity != c.Quantity {
+				b.twice("the quantity of "+c.Part.Number+" in kit", kit.Number, old.At, c.At)
+			}
+			return
+		}
+		seen[pair{kit, c.Part}] = c
+		kit.Contents = append(kit.Contents, c)
+	})
+	for _, kit := range b.cat.Parts {
+		b.uncycle(kit, nil)
+	}
+}
+
+// uncycle goes down a kit and cuts each component that holds a kit on the way to it.
+func (b *binder) uncycle(p *model.Part, way []*model.Part) {
+	way = append(way, p)
+	for i := 0; i < len(p.Contents); i++ {
+		c := p.Contents[i]
+		if at := slices.Index(way, c.Part); at >= 0 {
+			b.cycle(KitCycle, "kit", "holds", append(slices.Clone(way[at:]), c.Part), c.At)
+			p.Contents = slices.Delete(slices.Clone(p.Contents), i, i+1)
+			i--
+			continue
+		}
+		b.uncycle(c.Part, way)
+	}
+}
+
+func (b *binder) cycle(code finding.Code, what, verb string, way []*model.Part, at cell.Place) {
+	words := make([]string, len(way))
+	for i, p := range way {
+		words[i] = p.Number
+	}
+	b.fail(code, at, "%s %s leads back to itself: %s", what, words[0], strings.Join(words, " "+verb+" "))
+}
+
+// said is what a Parts row says, for comparison with another row of the number.
+type said struct {
+	text string
+	part *model.Part
+}
+
+// partRows fills the parts.
+func (b *binder) partRows() {
+	rows := map[*model.Part]said{}
+	var firstSize, otherSize *model.Part
+	b.each("parts", func(r row) {
+		p, ok := b.part(r.name("Part"))
+		if !ok {
+			return
+		}
+		now := b.wholeRow(r)
+		if old, twice := rows[p]; twice {
+			if old.text != now {
+				b.twice("part", p.Number, p.At, r.at("Part"))
+			}
+			return
+		}
+		rows[p] = said{now, p}
+		b.fillPart(r, p)
+		switch {
+		case p.Line == nil:
+		case firstSize == nil:
+			firstSize = p
+		case otherSize == nil && p.Line.Unit != firstSize.Line.Unit:
+			otherSize = p
+		}
+	})
+	if otherSize != nil {
+		b.mixed(firstSize.LineAt, otherSize.LineAt, "Line size")
+	}
+	b.replacementCycles()
+}
+
+// wholeRow is equal for two rows exactly if they say the same.
+func (b *binder) wholeRow(r row) string {
+	var s strings.Builder
+	for _, f := range r.r.Fields {
+		fmt.Fprintf(&s, "%s\x00%s\x00", word.Fold(r.t.Columns[f.Column].Name), strings.Join(strings.Fields(f.Text), " "))
+	}
+	return s.String()
+}
+
+func (b *binder) fillPart(r row, p *model.Part) {
+	p.At = r.at("Part")
+	p.Name, p.Family = r.text("Name"), r.name("Family")
+	p.Summary, p.Picture = r.text("Summary"), r.text("Picture")
+	p.Cautions = b.cautionKeys(r, "Cautions")
+	p.StatusAt, p.LineAt, p.ReplacedAt, p.FamilyAt = r.at("Status"), r.at("Line size"), r.at("Replaced by"), r.at("Family")
+	switch r.word("Status") {
+	case "superseded":
+		p.Status = model.Superseded
+	case "withdrawn":
+		p.Status = model.Withdrawn
+	}
+	if text := r.text("Replaced by"); text != "" {
+		p.ReplacedBy = b.fits(text, p.ReplacedAt)
+	}
+	if size, ok := b.size(r, "Line size"); ok {
+		p.Line = &size
+	} else if f, there := r.field("Line size"); there {
+		// A size that cannot be read equals nothing, and a finding says so.
+		p.Line = &measure.Size{Text: f.Text}
+	}
+	for _, f := range r.r.Fields {
+		if c := r.t.Columns[f.Column]; !c.Known && !f.Broken {
+			p.Properties = append(p.Properties, model.Property{Name: c.Name, Unit: c.Unit, Text: strings.TrimSpace(f.Text), At: r.place(f)})
+		}
+	}
+}
+
+// replacementCycles reports parts whose replacement leads back to them, once a ring.
+func (b *binder) replacementCycles() {
+	done := map[*model.Part]bool{}
+	for _, p := range b.cat.Parts {
+		b.replacements(p, nil, done)
+	}
+}
+
+func (b *binder) replacements(p *model.Part, way []*model.Part, done map[*model.Part]bool) {
+	if at := slices.Index(way, p); at >= 0 {
+		b.cycle(ReplacementCycle, "part", "is replaced by", append(slices.Clone(way[at:]), p), way[len(way)-1].ReplacedAt)
+		return
+	}
+	if done[p] || p.ReplacedBy == nil {
+		return
+	}
+	done[p] = true
+	for _, a := range p.ReplacedBy.Alternatives {
+		for _, i := range a {
+			b.replacements(i.Part, append(way, p), done)
+		}
+	}
+}
+
+func (b *binder) references() {
+	b.headers("references", noExtra)
+	seen := map[string]*model.Reference{}
+	b.each("references", func(r row) {
+		ref := &model.Reference{Number: r.name("Number"), Source: r.text("Source"), Kind: r.word("Kind"), Note: r.text("Note"), At: r.at("Number")}
+		part := r.name("Part")
+		if ref.Number == "" || part == "" {
+			return
+		}
+		if ref.Kind == "" {
+			ref.Kind = "other"
+		}
+		ref.Part = b.partOr(part, r.at("Part"))
+		key := word.Fold(ref.Number) + "\x00" + word.Fold(ref.Source) + "\x00" + word.Fold(part)
+		if old, twice := seen[key]; twice {
+			if old.Kind != ref.Kind || old.Note != ref.Note {
+				b.twice("the reference", ref.Number, old.At, ref.At)
+			}
+			return
+		}
+		seen[key] = ref
+		b.cat.References = append(b.cat.References, ref)
+	})
+}

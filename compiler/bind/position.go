@@ -1,0 +1,132 @@
+package bind
+
+import (
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+
+	"ferrule/schema/word"
+)
+
+// positions declares the names, so that headers and cells can use them.
+func (b *binder) positions() {
+	b.headers("positions", traitColumns)
+	b.each("positions", func(r row) {
+		name := r.name("Position")
+		if name == "" {
+			return
+		}
+		if _, ok := b.positionNames.find(name); ok {
+			return
+		}
+		p := &model.Position{Index: len(b.cat.Positions), Name: name, At: r.at("Position")}
+		if kind := clash(name); kind != "" {
+			b.fail(ConditionMalformed, p.At, "a position cannot be called %q, since %s sheets have a column of that name; give the position another name", name, sheetTitle(kind))
+		} else if t, ok := b.traitNames.find(name); ok {
+			b.Report(&finding.Finding{Code: ConditionMalformed, Severity: finding.Error,
+				Message: "a position and a trait are both called " + name + ", and a column of a Fitment sheet could not tell them apart; give one another name",
+				Cells:   finding.At(p.At, t.At)})
+		}
+		b.cat.Positions = append(b.cat.Positions, p)
+		b.positionNames.add(name, p)
+	})
+}
+
+// place is what every row of a position must agree on.
+type place struct{ axle, side, pair, coverage, summary, picture string }
+
+// positionRows reads where positions exist. What differs between the rows of one
+// position is its condition, quantity and line; the rest is said once.
+func (b *binder) positionRows() {
+	first := map[*model.Position]place{}
+	for _, t := range b.kinds["positions"] {
+		traits := b.traitAt(t)
+		for i := range t.Records {
+			r := row{t, &t.Records[i]}
+			p, ok := b.positionNames.find(r.name("Position"))
+			if !ok {
+				continue
+			}
+			now := place{r.word("Axle"), r.word("Side"), word.Fold(r.name("Pair")), r.word("Coverage"), r.text("Summary"), r.text("Picture")}
+			if old, twice := first[p]; !twice {
+				first[p] = now
+				b.fillPosition(r, p, now)
+			} else if differs(old, now) {
+				b.twice("position", p.Name, p.At, r.at("Position"))
+			}
+			b.positionRow(r, p, traits)
+		}
+	}
+	for _, p := range b.cat.Positions {
+		if p.Pair != nil && p.Pair.Pair == nil {
+			p.Pair.Pair = p
+		}
+	}
+}
+
+// differs tells whether a later row says something else than the first; what it
+// leaves blank it leaves to the first.
+func differs(first, later place) bool {
+	pairs := [][2]string{{first.axle, later.axle}, {first.side, later.side}, {first.pair, later.pair},
+		{first.coverage, later.coverage}, {first.summary, later.summary}, {first.picture, later.picture}}
+	for _, p := range pairs {
+		if p[1] != "" && p[0] != p[1] {
+			return true
+		}
+	}
+	return false
+}
+
+func (b *binder) fillPosition(r row, p *model.Position, said place) {
+	p.Axle, p.Side, p.Summary, p.Picture = said.axle, said.side, said.summary, said.picture
+	switch said.coverage {
+	case "wanted":
+		p.Coverage = model.Wanted
+	case "optional":
+		p.Coverage = model.Optional
+	}
+	if name := r.name("Pair"); name != "" {
+		pair, ok := b.positionNames.find(name)
+		switch {
+		case !ok:
+			b.unknown(ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Pair"))
+		case pair == p:
+			b.fail(ReferenceUnknown, r.at("Pair"), "%s is named as its own pair; name the position opposite, or leave the cell blank", p.Name)
+		default:
+			p.Pair = pair
+		}
+	}
+}
+
+func (b *binder) positionRow(r row, p *model.Position, traits []*model.Trait) {
+	pr := &model.PositionRow{Position: p, When: b.when(r, traits), Quantity: 1, At: r.first(), LineAt: r.at("Air line")}
+	if n, ok := r.whole("Quantity"); ok && n > 0 {
+		pr.Quantity = min(n, maxQuantity)
+	}
+	if name := r.name("Air line"); name != "" {
+		t, ok := b.traitNames.find(name)
+		switch {
+		case !ok:
+			b.unknown(ReferenceUnknown, "traits", "trait", name, b.traitNames.list, pr.LineAt)
+		case t.Kind != model.Size:
+			b.fail(ReferenceUnknown, pr.LineAt, "Air line names %s, whose values are no sizes; name a trait whose Kind is size%s", t.Name, b.sizeTraits())
+		default:
+			pr.AirLine = t
+		}
+	}
+	p.Rows = append(p.Rows, pr)
+}
+
+func (b *binder) sizeTraits() string {
+	var out []string
+	for _, t := range b.cat.Traits {
+		if t.Kind == model.Size {
+			out = append(out, t.Name)
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(out, ", ") + ")"
+}

@@ -1,0 +1,89 @@
+package bind
+
+import (
+	"math/big"
+	"strconv"
+	"strings"
+
+	"ferrule/compiler/model"
+	"ferrule/compiler/table"
+	"ferrule/sheets"
+	"ferrule/sheets/cell"
+
+	"ferrule/schema/word"
+)
+
+// row is one record with its table.
+type row struct {
+	t *table.Table
+	r *table.Record
+}
+
+// field finds the value under a column that the sheet's kind defines.
+func (r row) field(column string) (table.Field, bool) {
+	for _, f := range r.r.Fields {
+		if c := &r.t.Columns[f.Column]; c.Known && c.Name == column {
+			return f, true
+		}
+	}
+	return table.Field{}, false
+}
+
+func (r row) place(f table.Field) cell.Place { return r.t.Place(f.At) }
+
+// text gives a cell's text with white space at both ends cut, "" where it is blank or
+// broken.
+func (r row) text(column string) string {
+	f, ok := r.field(column)
+	if !ok || f.Broken {
+		return ""
+	}
+	return strings.TrimSpace(f.Text)
+}
+
+// name is text with inner white space collapsed.
+func (r row) name(column string) string { return strings.Join(strings.Fields(r.text(column)), " ") }
+
+// word is a name with case folded, for columns that take one of a few words.
+func (r row) word(column string) string { return word.Fold(r.text(column)) }
+
+// at gives the place of a column's cell, also where it is blank; where the sheet has
+// no such column it is the record's first cell.
+func (r row) at(column string) cell.Place {
+	if f, ok := r.field(column); ok {
+		return r.place(f)
+	}
+	for _, c := range r.t.Columns {
+		if c.Known && c.Name == column {
+			return r.t.Place(cell.Pos{Row: r.r.Row, Col: c.At.Col})
+		}
+	}
+	return r.first()
+}
+
+func (r row) first() cell.Place { return r.t.First(r.r) }
+
+// whole gives a whole number, and false where the cell is blank or its schema has
+// already been told off for it.
+func (r row) whole(column string) (int, bool) {
+	f, ok := r.field(column)
+	if !ok || f.Broken {
+		return 0, false
+	}
+	n, err := strconv.Atoi(strings.TrimSpace(f.Text))
+	return n, err == nil
+}
+
+// number gives an exact number: the shortest decimal that reads back to the cell's
+// double is what was typed.
+func (r row) number(column string) model.Number {
+	f, ok := r.field(column)
+	if !ok || f.Broken || f.Kind != sheets.Number || f.Number < 0 || f.Number > 1e15 {
+		return model.Number{}
+	}
+	n, ok := new(big.Rat).SetString(f.Text)
+	if !ok {
+		return model.Number{}
+	}
+	return model.Number{Rat: n}
+}

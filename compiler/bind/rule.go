@@ -1,0 +1,116 @@
+package bind
+
+import (
+	"strings"
+	"time"
+
+	"ferrule/compiler/model"
+
+	"ferrule/schema/word"
+)
+
+// rules reads the Compatibility sheets.
+func (b *binder) rules() {
+	b.headers("compatibility", traitColumns)
+	for _, t := range b.kinds["compatibility"] {
+		traits := b.traitAt(t)
+		for i := range t.Records {
+			b.rule(row{t, &t.Records[i]}, traits)
+		}
+	}
+}
+
+func (b *binder) rule(r row, traits []*model.Trait) {
+	rule := &model.Rule{When: b.when(r, traits), Reason: r.text("Reason"), At: r.first(), WithAt: r.at("With"), Family: r.name("Family")}
+	number := r.name("Part")
+	switch {
+	case number == "" && rule.Family == "":
+		return // the schema says that one of them is required
+	case number != "":
+		rule.Part, rule.PartAt = b.partOr(number, r.at("Part")), r.at("Part")
+	default:
+		rule.PartAt = r.at("Family")
+	}
+	if rule.Family != "" && !b.family[word.Fold(rule.Family)] {
+		b.unknown(ReferenceUnknown, "parts", "family", rule.Family, b.families, r.at("Family"))
+	}
+	if with := r.name("With"); with != "" {
+		rule.With = b.partOr(with, rule.WithAt)
+	}
+	switch r.word("Effect") {
+	case "forbid":
+		rule.Effect = model.Forbid
+	case "require":
+		rule.Effect = model.Require
+		if rule.With == nil {
+			b.fail(RuleIncomplete, rule.WithAt, "the row requires something and does not say what; write the part that must come along under With")
+			return
+		}
+	case "caution":
+		rule.Effect = model.Care
+	default:
+		return // the schema says what is allowed
+	}
+	b.cat.Rules = append(b.cat.Rules, rule)
+}
+
+// acceptances reads the Accepted sheets.
+func (b *binder) acceptances() {
+	b.headers("accepted", traitColumns)
+	for _, t := range b.kinds["accepted"] {
+		traits := b.traitAt(t)
+		for i := range t.Records {
+			b.acceptance(row{t, &t.Records[i]}, traits)
+		}
+	}
+}
+
+func (b *binder) acceptance(r row, traits []*model.Trait) {
+	a := &model.Acceptance{Code: strings.ReplaceAll(r.word("Finding"), " ", "-"), When: b.when(r, traits),
+		Reason: r.text("Reason"), By: r.text("By"), At: r.first(), UntilAt: r.at("Until")}
+	if a.Code == "" || a.Reason == "" || a.By == "" {
+		return // the schema says that they are required
+	}
+	if !b.knownCode(a.Code) {
+		list := make([]string, len(b.Codes))
+		for i, c := range b.Codes {
+			list[i] = string(c)
+		}
+		b.fail(ReferenceUnknown, r.at("Finding"), "no finding has the code %q%s", a.Code, hint(a.Code, list))
+		return
+	}
+	if name := r.name("Position"); name != "" && word.Fold(name) != "any" {
+		p, ok := b.positionNames.find(name)
+		if !ok {
+			b.unknown(ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
+			a.When.Dead = true
+		}
+		a.Position = p
+	}
+	if number := r.name("Part"); number != "" && word.Fold(number) != "any" {
+		a.Part = b.partOr(number, r.at("Part"))
+	}
+	if f, ok := r.field("Until"); ok {
+		if a.Until = r.text("Until"); len(a.Until) > len("2006-01-02") {
+			a.Until = a.Until[:len("2006-01-02")] // a date with a time of day
+		}
+		if f.Broken || !isDate(a.Until) {
+			return // the schema, or the finding on the cell, says so
+		}
+	}
+	b.cat.Acceptances = append(b.cat.Acceptances, a)
+}
+
+func (b *binder) knownCode(code string) bool {
+	for _, c := range b.Codes {
+		if string(c) == code {
+			return true
+		}
+	}
+	return false
+}
+
+func isDate(s string) bool {
+	_, err := time.Parse(time.DateOnly, s)
+	return err == nil
+}

@@ -1,0 +1,219 @@
+package bind
+
+import (
+	"errors"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/measure"
+	"ferrule/compiler/model"
+	"ferrule/sheets"
+	"ferrule/sheets/cell"
+
+	"ferrule/schema/word"
+)
+
+// yearTrait is the name under which a Traits row says how to tell the model year.
+const yearTrait = "years"
+
+func (b *binder) traits() {
+	b.headers("traits", noExtra)
+	type key struct {
+		trait, value string
+		platform     *model.Platform
+	}
+	said := map[key]model.Tell{}
+	where := map[key]cell.Place{}
+	b.each("traits", func(r row) {
+		platform, ok := b.traitPlatform(r)
+		if !ok {
+			return
+		}
+		tell := model.Tell{Platform: platform, Text: r.text("How to tell"), Picture: r.text("Picture")}
+		tell.Effort, _ = r.whole("Effort")
+		name := r.name("Trait")
+		k := key{word.Fold(name), word.Fold(r.name("Value")), platform}
+		if old, twice := said[k]; twice {
+			if old != tell {
+				b.twice("the value", strings.TrimSpace(name+" "+r.name("Value")), where[k], r.at("Value"))
+			}
+			return
+		}
+		said[k], where[k] = tell, r.at("Value")
+		switch {
+		case k.trait == "":
+		case k.trait == yearTrait:
+			b.cat.YearTell = append(b.cat.YearTell, tell)
+		default:
+			b.traitValue(r, b.trait(r, name), tell)
+		}
+	})
+	b.clashes()
+}
+
+func (b *binder) traitPlatform(r row) (*model.Platform, bool) {
+	name := r.name("Platform")
+	if name == "" || word.Fold(name) == "any" {
+		return nil, true
+	}
+	p, ok := b.platformNames.find(name)
+	if !ok {
+		b.unknown(ReferenceUnknown, "platforms", "platform", name, b.platformNames.list, r.at("Platform"))
+	}
+	return p, ok
+}
+
+// trait finds the row's trait, or declares it: its first row says its kind.
+func (b *binder) trait(r row, name string) *model.Trait {
+	if t, ok := b.traitNames.find(name); ok {
+		if k := r.word("Kind"); k != "" && traitKind(k) != t.Kind {
+			b.twice("the kind of trait", t.Name, t.At, r.at("Kind"))
+		}
+		if t.Question == "" {
+			t.Question = r.text("Question")
+		}
+		return t
+	}
+	t := &model.Trait{Index: len(b.cat.Traits), Name: name, Kind: traitKind(r.word("Kind")),
+		Question: r.text("Question"), Picture: r.text("Picture"), Effort: 1, At: r.at("Trait")}
+	if n, ok := r.whole("Effort"); ok && n >= 1 && n <= 5 {
+		t.Effort = n
+	}
+	b.cat.Traits = append(b.cat.Traits, t)
+	b.traitNames.add(name, t)
+	b.valueNames = append(b.valueNames, names[int]{})
+	return t
+}
+
+func traitKind(word string) model.TraitKind {
+	switch word {
+	case "ordered":
+		return model.Ordered
+	case "size":
+		return model.Size
+	}
+	return model.Choice
+}
+
+// traitValue adds the row's value, or the row's text to a value that is there.
+func (b *binder) traitValue(r row, t *model.Trait, tell model.Tell) {
+	name := r.name("Value")
+	if name == "" {
+		return // the schema says that it is required
+	}
+	if word.Fold(name) == "any" || word.Fold(name) == "n/a" {
+		b.fail(ConditionMalformed, r.at("Value"), "%q cannot be the name of a value: in conditions it means any value, or that the trait does not apply", name)
+		return
+	}
+	i, ok := b.valueNames[t.Index].find(name)
+	if !ok {
+		v := &model.Value{Name: name, Picture: tell.Picture, At: r.at("Value")}
+		if t.Kind == model.Size && !b.traitSize(r, t, v) {
+			return
+		}
+		i = len(t.Values)
+		t.Values = append(t.Values, v)
+		b.valueNames[t.Index].add(name, i)
+	}
+	if tell.Text != "" || tell.Picture != "" {
+		t.Values[i].Tell = append(t.Values[i].Tell, tell)
+	}
+}
+
+// traitSize reads the value of a size trait. It reports false where the value is
+// another one of the same magnitude, which is declared already.
+func (b *binder) traitSize(r row, t *model.Trait, v *model.Value) bool {
+	size, ok := b.size(r, "Value")
+	if !ok {
+		return true // a value that equals no size, and says so
+	}
+	v.Size = size
+	for _, old := range t.Values {
+		if old.Size.Num != nil && old.Size.Equal(size) {
+			b.twice("the size", v.Name, old.At, v.At)
+			return false
+		}
+	}
+	for _, old := range t.Values {
+		if old.Size.Num != nil && old.Size.Unit != size.Unit {
+			b.mixed(old.At, v.At, t.Name)
+			break
+		}
+	}
+	return true
+}
+
+func (b *binder) mixed(first, other cell.Place, what string) {
+	b.Report(&finding.Finding{Code: SizeMixedUnits, Severity: finding.Warning,
+		Message: "the sizes of " + what + " are in inches here and in millimetres there",
+		Cells:   finding.At(first, other),
+		Fix:     "write all of them in one system, unless the lines really are of both"})
+}
+
+// size reads a cell that holds a size. Faults are reported; false means that there is
+// no usable size.
+func (b *binder) size(r row, column string) (measure.Size, bool) {
+	f, ok := r.field(column)
+	if !ok || f.Broken {
+		return measure.Size{}, false
+	}
+	size, err := b.parseSize(f.Value, r.t.Columns[f.Column].Unit)
+	switch {
+	case errors.Is(err, measure.ErrUnitless):
+		b.fail(SizeUnitless, r.place(f), "%s", err)
+		return size, false
+	case err != nil:
+		b.fail(SizeMalformed, r.place(f), "%s", err)
+		return size, false
+	}
+	if !measure.Nominal(size) {
+		b.unusual(r.place(f), size)
+	}
+	return size, true
+}
+
+func (b *binder) parseSize(v sheets.Value, unit string) (measure.Size, error) {
+	text := strings.TrimSpace(v.Text)
+	if v.Kind == sheets.Number && b.sizes().Comma {
+		text = strings.ReplaceAll(text, ".", ",")
+	}
+	size, err := measure.ParseSize(text, b.sizes())
+	if errors.Is(err, measure.ErrUnitless) && unit != "" {
+		return measure.ParseSize(text+" "+unit, b.sizes())
+	}
+	return size, err
+}
+
+func (b *binder) unusual(at cell.Place, size measure.Size) {
+	var near []string
+	for _, s := range measure.Near(size) {
+		near = append(near, s.String())
+	}
+	hint := ""
+	if len(near) > 0 {
+		hint = "; nominal sizes near it are " + model.List(near, "and")
+	}
+	b.say(SizeUnusual, finding.Warning, at, "%s is in no table of nominal sizes%s", size.Text, hint)
+}
+
+// clashes reports traits that are named like a column of the sheets that take
+// conditions: a header could not tell the two apart.
+func (b *binder) clashes() {
+	for _, t := range b.cat.Traits {
+		if kind := clash(t.Name); kind != "" {
+			b.fail(ConditionMalformed, t.At, "a trait cannot be called %q, since %s sheets have a column of that name; give the trait another name", t.Name, sheetTitle(kind))
+		}
+	}
+}
+
+// clash gives the kind of sheet that has a column of the name, "" for none.
+func clash(name string) string {
+	for _, kind := range conditionKinds {
+		for _, c := range columnsOf(kind) {
+			if word.Fold(c) == word.Fold(name) {
+				return kind
+			}
+		}
+	}
+	return ""
+}

@@ -1,0 +1,143 @@
+package bind
+
+import (
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+	"ferrule/compiler/table"
+	"ferrule/sheets/cell"
+
+	"ferrule/schema/word"
+)
+
+// vehicles reads which vehicles exist. A trait left blank does not apply to them.
+func (b *binder) vehicles() {
+	b.headers("vehicles", traitColumns)
+	blanks := &blanks{filled: map[*model.Platform]map[*model.Trait]bool{}}
+	for _, t := range b.kinds["vehicles"] {
+		traits := b.traitAt(t)
+		for i := range t.Records {
+			b.vehicleRow(row{t, &t.Records[i]}, traits, blanks)
+		}
+	}
+	blanks.report(b)
+	b.platformsWithout()
+}
+
+func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
+	v := &model.Vehicles{Note: r.text("Note"), Road: r.number("On the road"), At: r.first(), RoadAt: r.at("On the road")}
+	if _, ok := r.field("Platform"); !ok {
+		return // the schema says that it is required
+	}
+	said := b.when(r, traits)
+	v.When = model.When{Platforms: said.Platforms, Years: said.Years, Dead: said.Dead}
+	sets := make([]space.Set, len(b.cat.Traits))
+	for _, s := range said.Traits {
+		sets[s.Trait.Index] = s.Values
+	}
+	stated, places := make([]bool, len(sets)), make([]cell.Pos, len(sets))
+	for _, f := range r.r.Fields {
+		if t := traits[f.Column]; t != nil {
+			stated[t.Index] = true
+			sets[t.Index] = vehicleSet(t, f, sets[t.Index])
+		}
+	}
+	for i, t := range traits {
+		if t != nil {
+			places[t.Index] = cell.Pos{Row: r.r.Row, Col: r.t.Columns[i].At.Col}
+		}
+	}
+	for i, t := range b.cat.Traits {
+		if !stated[i] {
+			sets[i] = space.SetOf(t.Absent())
+			blanks.note(v, t, r, places[i])
+		} else {
+			blanks.fill(b.cat, v, t, sets[i])
+		}
+		v.When.Traits = append(v.When.Traits, model.TraitSet{Trait: t, Values: sets[i]})
+	}
+	b.cat.Vehicles = append(b.cat.Vehicles, v)
+}
+
+// vehicleSet gives what a filled cell says in Vehicles: `any` and `not` reach over
+// declared values only.
+func vehicleSet(t *model.Trait, f table.Field, set space.Set) space.Set {
+	switch folded := word.Fold(f.Text); {
+	case folded == "any":
+		return space.All(len(t.Values))
+	case strings.HasPrefix(folded, "not ") && set.Len() > 0:
+		return set.And(space.All(len(t.Values)))
+	}
+	return set
+}
+
+// blanks gathers traits left blank, to be held against the platform's other rows.
+type blanks struct {
+	left   []blank
+	filled map[*model.Platform]map[*model.Trait]bool
+}
+
+type blank struct {
+	row   *model.Vehicles
+	trait *model.Trait
+	at    cell.Place
+}
+
+func (bl *blanks) note(v *model.Vehicles, t *model.Trait, r row, at cell.Pos) {
+	place := r.t.Place(at)
+	if at == (cell.Pos{}) {
+		place = r.first()
+	}
+	bl.left = append(bl.left, blank{v, t, place})
+}
+
+func (bl *blanks) fill(cat *model.Catalogue, v *model.Vehicles, t *model.Trait, set space.Set) {
+	if set.And(space.All(len(t.Values))).Len() == 0 {
+		return // n/a: said on purpose, and no value
+	}
+	for _, p := range v.When.On(cat) {
+		if bl.filled[p] == nil {
+			bl.filled[p] = map[*model.Trait]bool{}
+		}
+		bl.filled[p][t] = true
+	}
+}
+
+func (bl *blanks) report(b *binder) {
+	for _, l := range bl.left {
+		if l.row.When.Dead {
+			continue
+		}
+		for _, p := range l.row.When.On(b.cat) {
+			if bl.filled[p][l.trait] {
+				b.say(VehiclesBlank, finding.Warning, l.at, "%s is blank, so it does not apply to these vehicles, while other rows of %s fill it; write n/a if that is meant", l.trait.Name, p.Name)
+				break
+			}
+		}
+	}
+}
+
+// platformsWithout reports platforms of which no vehicle is stated, and those of
+// which only some rows say how many are on the road.
+func (b *binder) platformsWithout() {
+	type rows struct{ all, counted int }
+	have := make([]rows, len(b.cat.Platforms))
+	for _, v := range b.cat.Vehicles {
+		for _, p := range v.When.On(b.cat) {
+			have[p.Index].all++
+			if v.Road.Stated() {
+				have[p.Index].counted++
+			}
+		}
+	}
+	for i, p := range b.cat.Platforms {
+		switch n := have[i]; {
+		case n.all == 0 && len(b.kinds["vehicles"]) > 0:
+			b.fail(VehiclesMissing, p.At, "no row of Vehicles is about %s, so nothing can be said of its vehicles; write a row for each kind that exists", p.Name)
+		case n.counted > 0 && n.counted < n.all:
+			b.say(RoadPartial, finding.Note, p.At, "%d of the %d Vehicles rows of %s say how many are on the road; the others count 0", n.counted, n.all, p.Name)
+		}
+	}
+}

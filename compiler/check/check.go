@@ -1,0 +1,60 @@
+// Package check holds the checks: each a value with its description and what it does
+// to the catalogue, to a platform or to a position of a platform.
+package check
+
+import (
+	"ferrule/compiler/decide"
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+)
+
+// Check is one thing that can be wrong. At least one of its functions is set.
+type Check struct {
+	Kind finding.Kind
+	// Position looks at one position of one platform; it may make regions.
+	Position func(*Position)
+	// Catalogue looks at the whole catalogue, after all platforms.
+	Catalogue func(*Catalogue)
+}
+
+// All gives the checks in the order in which they run.
+func All() []*Check {
+	return []*Check{
+		coverageGap, coveragePlanned, coverageAsk,
+		fitmentConflict, partForbidden, lineSizeMismatch, positionConflict,
+		rowUnreachable, partUnused, partNotCurrent,
+	}
+}
+
+// Kinds describes the codes of all checks.
+func Kinds() []finding.Kind {
+	kinds := []finding.Kind{tooIrregular}
+	for _, c := range All() {
+		kinds = append(kinds, c.Kind)
+	}
+	return kinds
+}
+
+// Catalogue is what a catalogue check sees.
+type Catalogue struct {
+	*model.Catalogue
+	Reached map[any]bool // rows that match a vehicle that exists, by pointer
+	report  func(*finding.Finding)
+}
+
+// Report tells a finding that is not about certain vehicles.
+func (c *Catalogue) Report(f *finding.Finding) { c.report(f) }
+
+// Position is what a position check sees.
+type Position struct {
+	*decide.Place
+	run *run
+}
+
+// Report tells a finding about a region of the platform; an empty region is none.
+// What an Accepted row names becomes an entry of its own.
+func (p *Position) Report(f finding.Finding, region space.Region) {
+	f.Position = p.Place.Position.Name
+	p.run.report(f, region)
+}

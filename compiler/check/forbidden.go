@@ -1,0 +1,69 @@
+package check
+
+import (
+	"fmt"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+)
+
+var partForbidden = &Check{
+	Kind: finding.Kind{Code: "part-forbidden", Severity: "error",
+		Summary: "a part is offered on vehicles where a Compatibility row forbids it",
+		Doc:     "The cell offers the part, itself or in a kit, as its first choice or a later one, on vehicles for which a row with the effect forbid rules it out. Take the vehicles out of the fitment row, or correct the Compatibility row. Guides print that this is not settled, also where it is accepted.",
+		Before:  "Fitment!D4  FR-38   (any levelling)\nCompatibility!B2  Flow restrictor  D2  Levelling Electronic  E2  forbid",
+		After:   "Fitment!C4  Mechanical  D4  FR-38\nFitment!C5  Electronic  D5  none: the levelling hunts for its height"},
+	Position: func(p *Position) {
+		for _, rule := range p.Rules {
+			if rule.Effect == model.Forbid && rule.With == nil {
+				forbid(p, rule)
+			}
+		}
+	},
+}
+
+// forbid holds one row against all cells of the position.
+func forbid(p *Position, rule *model.Rule) {
+	bounds := p.Bounds(&rule.When)
+	if !p.Meets(p.Exists, bounds) {
+		return
+	}
+	told := tally{p: p}
+	for i := range p.Levels {
+		level := &p.Levels[i]
+		for _, c := range level.Cells {
+			part := forbids(rule, c.Fits)
+			if part == nil || !p.Meets(level.Open, c.Box) {
+				continue
+			}
+			region := p.Intersect(p.Decides(level, c), p.Box(bounds))
+			p.Unsettle(region)
+			told.add(c.At, rule.PartAt, "", region, func() finding.Finding {
+				return finding.Finding{Code: "part-forbidden", Severity: finding.Error, Part: part.Number,
+					Message: fmt.Sprintf("%q at %s offers %s, which is forbidden on these vehicles of %s: %s",
+						Says(c.Fits), p.Place.Position.Name, named(part, rule), p.Model.Name, rule.Reason),
+					Cells: finding.At(c.At, rule.PartAt),
+					Fix:   "take these vehicles out of the fitment row, or correct the Compatibility row"}
+			})
+		}
+	}
+	told.report()
+}
+
+// forbids gives the first part of a cell that the row is about, nil for none.
+func forbids(rule *model.Rule, f *model.Fits) *model.Part {
+	var found *model.Part
+	f.Parts(func(part *model.Part) {
+		if found == nil && rule.About(part) {
+			found = part
+		}
+	})
+	return found
+}
+
+func named(part *model.Part, rule *model.Rule) string {
+	if rule.Part == nil {
+		return part.Number + " (" + rule.Family + ")"
+	}
+	return part.Number
+}

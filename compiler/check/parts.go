@@ -1,0 +1,89 @@
+package check
+
+import (
+	"fmt"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/sheets/cell"
+)
+
+var partUnused = &Check{
+	Kind: finding.Kind{Code: "part-unused", Severity: "note",
+		Summary: "a current part that no fitment cell offers",
+		Doc:     "The part is listed and fits nowhere, neither by itself nor in a kit that is offered. It may be new, and its fitment still to be written.",
+		Before:  "Parts!A9  HD-24   (no Fitment cell names it)",
+		After:   "Fitment!C5  HD-24"},
+	Catalogue: func(c *Catalogue) {
+		offered := map[*model.Part]bool{}
+		for _, f := range c.Fitments {
+			for _, fc := range f.Cells {
+				fc.Fits.Parts(func(p *model.Part) { offered[p] = true })
+			}
+		}
+		for _, p := range c.Parts {
+			if p.Listed && p.Status == model.Current && !offered[p] {
+				c.Report(&finding.Finding{Code: "part-unused", Severity: finding.Note, Part: p.Number,
+					Message: fmt.Sprintf("no fitment cell offers %s", p.Number), Cells: finding.At(p.At)})
+			}
+		}
+	},
+}
+
+var partNotCurrent = &Check{
+	Kind: finding.Kind{Code: "part-not-current", Severity: "error where the part is withdrawn, warning where it is superseded",
+		Summary: "a fitment cell offers a part that is superseded or withdrawn",
+		Doc:     "The message follows Replaced by to the part that can be ordered today. An older part may stay as a later choice; accept it where that is meant.",
+		Before:  "Fitment!C4  HD-10   (Parts: HD-10 superseded, replaced by HD-20)",
+		After:   "Fitment!C4  HD-20 or HD-10   (accepted)"},
+	Catalogue: func(c *Catalogue) {
+		type told struct {
+			at   cell.Place
+			part *model.Part
+		}
+		seen := map[told]bool{}
+		for _, f := range c.Fitments {
+			for _, fc := range f.Cells {
+				fc.Fits.Parts(func(p *model.Part) {
+					if p.Status != model.Current && !seen[told{fc.At, p}] {
+						seen[told{fc.At, p}] = true
+						notCurrent(c, fc, p)
+					}
+				})
+			}
+		}
+	},
+}
+
+func notCurrent(c *Catalogue, fc *model.FitCell, p *model.Part) {
+	severity := finding.Warning
+	if p.Status == model.Withdrawn {
+		severity = finding.Error
+	}
+	message := fmt.Sprintf("%s is %s%s", p.Number, p.Status, successors(p))
+	c.Report(&finding.Finding{Code: "part-not-current", Severity: severity, Part: p.Number, Position: fc.Position.Name,
+		Message: message, Cells: finding.At(fc.At, p.StatusAt)})
+}
+
+// successors follows what replaces a part to what can be ordered today.
+func successors(p *model.Part) string {
+	var b strings.Builder
+	seen := map[*model.Part]bool{p: true}
+	for {
+		if p.ReplacedBy == nil || p.ReplacedBy.Outcome != model.Fitted || len(p.ReplacedBy.Alternatives) == 0 {
+			if b.Len() == 0 {
+				return ", and nothing is named to replace it"
+			}
+			return b.String()
+		}
+		fmt.Fprintf(&b, "; %s replaces it", Says(p.ReplacedBy))
+		first := p.ReplacedBy.Alternatives[0]
+		if len(p.ReplacedBy.Alternatives) > 1 || len(first) > 1 || first[0].Part.Status == model.Current || seen[first[0].Part] {
+			return b.String()
+		}
+		p = first[0].Part
+		seen[p] = true
+		fmt.Fprintf(&b, ", which is %s", p.Status)
+	}
+}

@@ -1,0 +1,207 @@
+package check
+
+import (
+	"context"
+	"fmt"
+	"math/big"
+	"runtime"
+	"sync"
+
+	"ferrule/compiler/accept"
+	"ferrule/compiler/decide"
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+)
+
+// maxBoxes is how many boxes of a finding's vehicles are listed.
+const maxBoxes = 1000
+
+// tooIrregular is told by the run itself, not by a check.
+var tooIrregular = finding.Kind{Code: "too-irregular", Severity: "error",
+	Summary: "a set of vehicles is too irregular to be worked out exactly",
+	Doc:     "Every answer is exact or is not given. Where the rows of one position cut the vehicles into so many unlike pieces that the compiler's budget is used up, it says so and gives one vehicle as an example, and never guesses. The budget is counted in pieces, not in seconds, so the same workbooks always give the same answer.",
+	Before:  "Fitment, hundreds of rows that each name other values of many traits",
+	After:   "Fitment, rows that name the few traits on which the part depends"}
+
+// Options of a run.
+type Options struct {
+	Ledger  *accept.Ledger
+	Use     accept.Use // filled in: rows that matched a finding
+	Workers int        // 0: as many as there are processors
+}
+
+// Run decides and checks every platform, then the catalogue as a whole. Findings are
+// told in the order of the platforms, whatever the number of workers. The error is
+// the context's.
+func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) ([]*decide.Guide, error) {
+	index := decide.NewIndex(cat)
+	runs := make([]*run, len(cat.Platforms))
+	work(len(runs), o.Workers, func(i int) {
+		if ctx.Err() != nil {
+			return
+		}
+		runs[i] = &run{ledger: o.Ledger, use: accept.Use{}, checks: All()}
+		runs[i].platform(index, cat.Platforms[i])
+	})
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	reached := map[any]bool{}
+	guides := make([]*decide.Guide, len(runs))
+	for i, r := range runs {
+		guides[i] = r.guide
+		for _, row := range r.reached {
+			reached[row] = true
+		}
+		for a := range r.use {
+			o.Use[a] = true
+		}
+		for _, f := range r.findings {
+			report(f)
+		}
+	}
+	whole := &Catalogue{Catalogue: cat, Reached: reached, report: report}
+	for _, c := range All() {
+		if c.Catalogue != nil {
+			c.Catalogue(whole)
+		}
+	}
+	return guides, nil
+}
+
+// work calls f for 0 to n-1 on some workers.
+func work(n, workers int, f func(int)) {
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range min(workers, n) {
+		wg.Go(func() {
+			for i := range next {
+				f(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+}
+
+// run is the work on one platform.
+type run struct {
+	ledger *accept.Ledger
+	use    accept.Use
+	checks []*Check
+
+	p        *decide.Platform
+	guide    *decide.Guide
+	findings []*finding.Finding
+	reached  []any
+}
+
+func (r *run) platform(index *decide.Index, m *model.Platform) {
+	p, err := decide.NewPlatform(index, m)
+	r.p = p
+	r.guide = &decide.Guide{Platform: m, Configurations: new(big.Int), OnTheRoad: new(big.Rat)}
+	if err != nil {
+		r.irregular("", "the vehicles of "+m.Name+" that exist", nil)
+		for _, pos := range p.Cat.Positions {
+			r.guide.Answers = append(r.guide.Answers, decide.NoAnswer(pos))
+		}
+		return
+	}
+	r.guide.Configurations, r.guide.OnTheRoad = p.Count(p.All), p.Road(p.All)
+	r.guide.Traits = p.Uses()
+	p.Reached(func(row any) { r.reached = append(r.reached, row) })
+	for _, pos := range p.Cat.Positions {
+		r.guide.Answers = append(r.guide.Answers, r.position(pos))
+	}
+	if err := p.Try(func() { r.guide.Rules = p.RuleUses() }); err != nil {
+		r.irregular("", "the vehicles of "+m.Name+" that the Compatibility rows name", nil)
+	}
+}
+
+// position works on one position and forgets its regions afterwards.
+func (r *run) position(pos *model.Position) *decide.Answer {
+	defer r.p.Release(r.p.Mark())
+	var place *decide.Place
+	if err := r.p.Try(func() { place = decide.NewPlace(r.p, pos) }); err != nil {
+		r.irregular(pos.Name, "what is said of "+pos.Name+" on "+r.p.Model.Name, r.somewhere(pos))
+		return decide.NoAnswer(pos)
+	}
+	pass := &Position{place, r}
+	for _, c := range r.checks {
+		if c.Position == nil {
+			continue
+		}
+		if err := r.p.Try(func() { c.Position(pass) }); err != nil {
+			r.irregular(pos.Name, fmt.Sprintf("where %s holds at %s on %s", c.Kind.Code, pos.Name, r.p.Model.Name), r.somewhere(pos))
+		}
+	}
+	var answer *decide.Answer
+	if err := r.p.Try(func() { answer = place.Answer() }); err != nil {
+		r.irregular(pos.Name, "the cases of "+pos.Name+" on "+r.p.Model.Name, r.somewhere(pos))
+		answer = place.Counts()
+		answer.Exact = false
+	}
+	return answer
+}
+
+// somewhere gives a vehicle on which the position exists, without making regions.
+func (r *run) somewhere(pos *model.Position) *model.Example {
+	for _, row := range pos.Rows {
+		if row.When.Dead {
+			continue
+		}
+		if c, ok := r.p.FirstIn(r.p.All, r.p.Bounds(&row.When)); ok {
+			return r.p.ExampleOf(c)
+		}
+	}
+	return nil
+}
+
+func (r *run) irregular(position, what string, example *model.Example) {
+	f := &finding.Finding{Code: tooIrregular.Code, Severity: finding.Error, Platform: r.p.Model.Name, Position: position,
+		Message: what + " is too irregular to be worked out exactly",
+		Cells:   finding.At(r.p.Model.At),
+		Fix:     "name fewer traits in the rows of this position, or split the platform",
+		Region:  &finding.Region{Example: example}}
+	r.findings = append(r.findings, f)
+}
+
+// report tells a finding about a region, in entries: what each Accepted row names,
+// and first what nobody has accepted.
+func (r *run) report(f finding.Finding, region space.Region) {
+	if region == space.Empty {
+		return
+	}
+	f.Platform = r.p.Model.Name
+	shares, rest := r.ledger.Split(r.p, &f, region, r.use)
+	if rest != space.Empty {
+		r.tell(f, rest)
+	}
+	for _, s := range shares {
+		f.Accepted = accept.Mark(s.Row)
+		r.tell(f, s.Region)
+	}
+}
+
+func (r *run) tell(f finding.Finding, region space.Region) {
+	f.Region = &finding.Region{Exact: true, Configurations: r.p.Count(region), OnTheRoad: r.p.Road(region), Example: r.p.Example(region)}
+	var boxes []space.Box
+	rest := region
+	if err := r.p.Try(func() { boxes, rest = r.p.Cover(region, r.p.All, maxBoxes) }); err != nil {
+		boxes, rest = nil, region // the count stands; no box does
+	}
+	for _, b := range boxes {
+		f.Region.Where = append(f.Region.Where, r.p.Words(b))
+	}
+	if rest != space.Empty {
+		f.Region.Rest = r.p.Count(rest)
+	}
+	r.findings = append(r.findings, &f)
+}

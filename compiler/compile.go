@@ -1,0 +1,130 @@
+package compiler
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"slices"
+	"time"
+
+	"ferrule/compiler/accept"
+	"ferrule/compiler/bind"
+	"ferrule/compiler/check"
+	"ferrule/compiler/finding"
+	"ferrule/schema"
+	"ferrule/sheets/cell"
+)
+
+// Options of a run.
+type Options struct {
+	Today   string    // ISO date that acceptances are read on; changes findings only
+	Workers int       // 0: as many as there are processors; the result is the same
+	Log     io.Writer // nil: no log
+}
+
+// Compile reads the workbooks and works everything out. The error says that the
+// program could not run: nothing to read, a folder that cannot be opened, a cancelled
+// context. What is wrong with the data is in the findings.
+func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
+	src, err := find(in)
+	if err != nil {
+		return nil, err
+	}
+	res := &Result{}
+	report := func(f *finding.Finding) { res.Findings = append(res.Findings, f) }
+	log := logger{o.Log, time.Now()}
+
+	r := newReader(report)
+	for _, b := range src.books {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		r.book(b)
+	}
+	for _, s := range src.strange {
+		report(strange(s))
+	}
+	res.Read, res.Whole = r.read, r.whole
+	log.stage("read", len(r.tables), "sheets")
+
+	set, problems := schema.New(src.schemas)
+	for _, p := range problems {
+		report(&finding.Finding{Code: SchemaInvalid, Severity: finding.Error, Message: p.Message,
+			Cells: finding.At(cell.Place{Sheet: &cell.Sheet{File: p.File}})})
+	}
+	validate(set, r.tables, report)
+	log.stage("validate", len(r.tables), "sheets")
+
+	cat := bind.Catalogue(bind.Input{Tables: r.tables, Codes: codes(), Report: guarded(r.whole, report)})
+	log.stage("bind", len(cat.Fitments), "fitment rows")
+
+	use := accept.Use{}
+	ledger := accept.New(cat, o.Today)
+	if res.Whole {
+		res.Catalogue = cat
+		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Use: use, Workers: o.Workers}, report)
+		if err != nil {
+			return nil, err
+		}
+		res.settle(ledger, use, report)
+		log.stage("check", len(cat.Platforms), "platforms")
+	}
+	finding.Sort(res.Findings)
+	return res, nil
+}
+
+// settle lets Accepted rows quiet the findings that are not about certain vehicles,
+// and reports the rows that are past their date or matched nothing.
+func (res *Result) settle(ledger *accept.Ledger, use accept.Use, report func(*finding.Finding)) {
+	for _, f := range slices.Clone(res.Findings) {
+		if f.Region == nil || !f.Region.Exact {
+			ledger.Whole(f, use)
+		}
+	}
+	ledger.Findings(use, report)
+}
+
+// guarded holds back findings that say that something is missing while a workbook is
+// missing: they may be its fault.
+func guarded(whole bool, report func(*finding.Finding)) func(*finding.Finding) {
+	if whole {
+		return report
+	}
+	return func(f *finding.Finding) {
+		switch f.Code {
+		case bind.ConditionMalformed, bind.FitmentMalformed, bind.SizeUnitless, bind.SizeMalformed, bind.SizeUnusual,
+			bind.SizeMixedUnits, bind.KitCycle, bind.ReplacementCycle, bind.DeclaredTwice, bind.RuleIncomplete:
+			report(f)
+		}
+	}
+}
+
+func codes() []finding.Code {
+	var out []finding.Code
+	for _, k := range Kinds() {
+		out = append(out, k.Code)
+	}
+	return out
+}
+
+func strange(s source) *finding.Finding {
+	return &finding.Finding{Code: FileIgnored, Severity: finding.Warning,
+		Message: fmt.Sprintf("%s is left alone: only .xlsx and .xlsm workbooks are read", s.name),
+		Cells:   finding.At(cell.Place{Sheet: &cell.Sheet{File: s.name}}),
+		Fix:     "save it as an .xlsx workbook if it belongs to the catalogue, or move it out of the folder"}
+}
+
+// logger writes a line per stage.
+type logger struct {
+	w     io.Writer
+	since time.Time
+}
+
+func (l *logger) stage(name string, n int, what string) {
+	if l.w == nil {
+		return
+	}
+	now := time.Now()
+	fmt.Fprintf(l.w, "%-9s %7d %s %8.3f s\n", name, n, what, now.Sub(l.since).Seconds())
+	l.since = now
+}

@@ -1,0 +1,165 @@
+package decide
+
+import (
+	"cmp"
+	"slices"
+
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+	"ferrule/sheets/cell"
+)
+
+// Cell is a fitment cell on one platform.
+type Cell struct {
+	*model.FitCell
+	Box space.Box
+}
+
+// Variant is where a position exists with one quantity and one line.
+type Variant struct {
+	Row   *model.PositionRow
+	Where space.Region
+}
+
+// Place is one position of a platform.
+type Place struct {
+	*Platform
+	Position *model.Position
+	Exists   space.Region
+	Variants []Variant // no two share a configuration: of rows that meet, the first holds
+	Levels   []Level   // highest precedence first
+	Outcome  [model.Outcomes]space.Region
+
+	unsettled []space.Region
+}
+
+// Level holds the cells of one precedence.
+type Level struct {
+	Cells []*Cell      // in the order of file, sheet, row, column
+	Open  space.Region // where the position exists and no higher level decides
+}
+
+// NewPlace works out where the position exists and what is said of it. It runs inside
+// Try.
+func NewPlace(p *Platform, position *model.Position) *Place {
+	pl := &Place{Platform: p, Position: position}
+	pl.exist()
+	pl.levels()
+	pl.decide()
+	return pl
+}
+
+func (pl *Place) exist() {
+	for _, r := range pl.positions {
+		if r.Position != pl.Position {
+			continue
+		}
+		where := pl.Minus(pl.Intersect(pl.All, pl.Box(pl.Bounds(&r.When))), pl.Exists)
+		if where != space.Empty {
+			pl.Variants = append(pl.Variants, Variant{r, where})
+			pl.Exists = pl.Union(pl.Exists, where)
+		}
+	}
+}
+
+func (pl *Place) levels() {
+	by := map[int][]*Cell{}
+	for _, c := range pl.cells[pl.Position.Index] {
+		if pl.Meets(pl.Exists, c.Box) {
+			by[c.Row.Precedence] = append(by[c.Row.Precedence], c)
+		}
+	}
+	for _, cells := range by {
+		slices.SortFunc(cells, func(a, b *Cell) int { return cell.Compare(a.At, b.At) })
+		pl.Levels = append(pl.Levels, Level{Cells: cells})
+	}
+	slices.SortFunc(pl.Levels, func(a, b Level) int {
+		return -cmp.Compare(a.Cells[0].Row.Precedence, b.Cells[0].Row.Precedence)
+	})
+}
+
+// decide gives each configuration in which the position exists its outcome.
+func (pl *Place) decide() {
+	open := pl.Exists
+	for i := range pl.Levels {
+		level := &pl.Levels[i]
+		level.Open = open
+		said := space.Empty
+		for _, v := range pl.Variants {
+			at := pl.Intersect(v.Where, open)
+			if at == space.Empty {
+				continue
+			}
+			said = pl.Union(said, pl.decideVariant(level, v, at))
+		}
+		open = pl.Minus(open, said)
+	}
+	pl.Outcome[model.Gap] = open
+}
+
+// decideVariant decides one level where the quantity is one, and gives where it does.
+func (pl *Place) decideVariant(level *Level, v Variant, at space.Region) space.Region {
+	said, conflict := space.Empty, space.Empty
+	groups := pl.agreeing(level, v.Row.Quantity)
+	where := make([]space.Region, len(groups))
+	for i, g := range groups {
+		boxes := make([]space.Box, len(g))
+		for k, c := range g {
+			boxes[k] = c.Box
+		}
+		where[i] = pl.Intersect(pl.UnionBoxes(boxes), at)
+		conflict = pl.Union(conflict, pl.Intersect(said, where[i]))
+		said = pl.Union(said, where[i])
+	}
+	for i, g := range groups {
+		o := g[0].Fits.Outcome
+		pl.Outcome[o] = pl.Union(pl.Outcome[o], pl.Minus(where[i], conflict))
+	}
+	pl.Outcome[model.Conflict] = pl.Union(pl.Outcome[model.Conflict], conflict)
+	return said
+}
+
+// agreeing groups the cells of a level that say the same for a quantity, in order of
+// their first cell.
+func (pl *Place) agreeing(level *Level, quantity int) [][]*Cell {
+	index := map[string]int{}
+	var groups [][]*Cell
+	for _, c := range level.Cells {
+		key := c.Fits.Key(quantity)
+		i, ok := index[key]
+		if !ok {
+			i = len(groups)
+			index[key] = i
+			groups = append(groups, nil)
+		}
+		groups[i] = append(groups[i], c)
+	}
+	return groups
+}
+
+// Decides gives the configurations that a cell of a level decides, alone or with
+// others.
+func (pl *Place) Decides(level *Level, c *Cell) space.Region {
+	if !pl.Meets(level.Open, c.Box) {
+		return space.Empty
+	}
+	return pl.Intersect(level.Open, pl.Box(c.Box))
+}
+
+// Disagree gives where two cells of a level decide and say different things.
+func (pl *Place) Disagree(level *Level, a, b *Cell) space.Region {
+	where := space.Empty
+	for _, v := range pl.Variants {
+		if a.Fits.Key(v.Row.Quantity) != b.Fits.Key(v.Row.Quantity) {
+			where = pl.Union(where, v.Where)
+		}
+	}
+	both, ok := a.Box.Intersect(b.Box)
+	if !ok || where == space.Empty {
+		return space.Empty
+	}
+	return pl.Intersect(pl.Intersect(where, level.Open), pl.Box(both))
+}
+
+// Unsettle keeps the configurations of a region from being published as a fit.
+func (pl *Place) Unsettle(r space.Region) { pl.unsettled = append(pl.unsettled, r) }

@@ -1,0 +1,256 @@
+// Package decide works out what the fitment rows say on every configuration: which
+// cells decide, where they agree, and where nothing does.
+//
+// A configuration of a platform is a year and, for every trait, one declared value or
+// 'does not apply'. A Platform holds those that exist as a region of a space; a Place
+// holds what is said of one position there; a Guide is the result in the words of the
+// catalogue, which stays valid when the space is gone.
+package decide
+
+import (
+	"math/big"
+	"slices"
+
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+)
+
+// Index finds the rows that are about a platform without going through all of them.
+type Index struct {
+	cat       *model.Catalogue
+	vehicles  [][]*model.Vehicles
+	fitments  [][]*model.Fitment
+	rules     [][]*model.Rule
+	positions [][]*model.PositionRow
+}
+
+// NewIndex goes through the catalogue once.
+func NewIndex(cat *model.Catalogue) *Index {
+	n := len(cat.Platforms)
+	x := &Index{cat: cat,
+		vehicles: make([][]*model.Vehicles, n), fitments: make([][]*model.Fitment, n),
+		rules: make([][]*model.Rule, n), positions: make([][]*model.PositionRow, n)}
+	for _, v := range cat.Vehicles {
+		spread(x.vehicles, cat, &v.When, v)
+	}
+	for _, f := range cat.Fitments {
+		spread(x.fitments, cat, &f.When, f)
+	}
+	for _, r := range cat.Rules {
+		spread(x.rules, cat, &r.When, r)
+	}
+	for _, p := range cat.Positions {
+		for _, r := range p.Rows {
+			spread(x.positions, cat, &r.When, r)
+		}
+	}
+	return x
+}
+
+func spread[T any](to [][]T, cat *model.Catalogue, w *model.When, row T) {
+	if w.Dead {
+		return
+	}
+	for _, p := range w.On(cat) {
+		to[p.Index] = append(to[p.Index], row)
+	}
+}
+
+// Platform is one platform as a space of configurations. Trait 0 of the space is the
+// year, as an index into the platform's years; trait i+1 is trait i of the catalogue.
+type Platform struct {
+	*space.Space
+	Model *model.Platform
+	Cat   *model.Catalogue
+	All   space.Region // the configurations that exist
+	Rules []*model.Rule
+
+	positions []*model.PositionRow
+	cells     [][]*Cell // per position
+	roads     []road
+	rows      []*rowBox
+}
+
+// rowBox is a Fitment row as a box.
+type rowBox struct {
+	row *model.Fitment
+	box space.Box
+}
+
+// road spreads a Vehicles row's number over its configurations.
+type road struct {
+	box space.Box
+	per *big.Rat // vehicles per configuration
+}
+
+// NewPlatform builds the space of a platform. ErrBudget says that even the vehicles
+// that exist are too irregular.
+func NewPlatform(x *Index, p *model.Platform) (*Platform, error) {
+	out := &Platform{Model: p, Cat: x.cat, Rules: x.rules[p.Index], positions: x.positions[p.Index],
+		cells: make([][]*Cell, len(x.cat.Positions))}
+	var vehicles, boxes []space.Box
+	for _, v := range x.vehicles[p.Index] {
+		box := out.Bounds(&v.When)
+		vehicles = append(vehicles, box)
+		out.roads = append(out.roads, newRoad(x.cat, v, box))
+	}
+	for _, f := range x.fitments[p.Index] {
+		r := &rowBox{f, out.Bounds(&f.When)}
+		out.rows, boxes = append(out.rows, r), append(boxes, r.box)
+		for _, c := range f.Cells {
+			i := c.Position.Index
+			out.cells[i] = append(out.cells[i], &Cell{FitCell: c, Box: r.box})
+		}
+	}
+	sizes := out.sizes()
+	out.Space = space.New(sizes, space.Options{Order: space.Order(len(sizes), boxes)})
+	err := out.Try(func() { out.All = out.UnionBoxes(vehicles) })
+	return out, err
+}
+
+// sizes gives the number of values of each trait of the space. A platform whose years
+// could not be read has one year that no box holds.
+func (p *Platform) sizes() []int {
+	sizes := []int{max(1, len(p.Model.Years))}
+	for _, t := range p.Cat.Traits {
+		sizes = append(sizes, t.Absent()+1)
+	}
+	return sizes
+}
+
+// Bounds gives a condition as a box of the platform. A condition that can hold for no
+// vehicle of the platform is a box with an empty set.
+func (p *Platform) Bounds(w *model.When) space.Box {
+	last := 0
+	for _, t := range w.Traits {
+		last = max(last, t.Trait.Index+1)
+	}
+	box := make(space.Box, last+1)
+	if w.Years != nil || len(p.Model.Years) == 0 {
+		box[0] = p.years(w.Years)
+	}
+	for _, t := range w.Traits {
+		box[t.Trait.Index+1] = t.Values
+	}
+	return box
+}
+
+func (p *Platform) years(years *model.Years) space.Set {
+	var in []int
+	for i, y := range p.Model.Years {
+		if years.Has(y) {
+			in = append(in, i)
+		}
+	}
+	return space.SetOf(in...)
+}
+
+func newRoad(cat *model.Catalogue, v *model.Vehicles, box space.Box) road {
+	if !v.Road.Stated() {
+		return road{}
+	}
+	total := new(big.Int)
+	for _, q := range v.When.On(cat) {
+		total.Add(total, configurations(q, &v.When))
+	}
+	if total.Sign() == 0 {
+		return road{}
+	}
+	return road{box, new(big.Rat).Quo(v.Road.Rat, new(big.Rat).SetInt(total))}
+}
+
+// configurations counts those of a Vehicles row on one platform.
+func configurations(p *model.Platform, w *model.When) *big.Int {
+	years := int64(0)
+	for _, y := range p.Years {
+		if w.Years.Has(y) {
+			years++
+		}
+	}
+	n := big.NewInt(years)
+	for _, t := range w.Traits {
+		n.Mul(n, big.NewInt(int64(t.Values.Len())))
+	}
+	return n
+}
+
+// Road gives how many vehicles of a region are on the road.
+func (p *Platform) Road(r space.Region) *big.Rat {
+	sum := new(big.Rat)
+	for _, v := range p.roads {
+		if v.per == nil {
+			continue
+		}
+		n := p.CountIn(r, v.box)
+		sum.Add(sum, new(big.Rat).Mul(v.per, new(big.Rat).SetInt(n)))
+	}
+	return sum
+}
+
+// Words gives a box in the words of the catalogue.
+func (p *Platform) Words(b space.Box) model.Box {
+	var out model.Box
+	for i, set := range b {
+		switch {
+		case set == nil:
+		case i == 0:
+			out.Years = p.Model.Spans(set)
+		default:
+			out.Traits = append(out.Traits, model.TraitSet{Trait: p.Cat.Traits[i-1], Values: set})
+		}
+	}
+	return out
+}
+
+// Example gives the first configuration of a region in the words of the catalogue,
+// nil where the region is empty. Traits that the platform never has are left out.
+func (p *Platform) Example(r space.Region) *model.Example {
+	c, ok := p.First(r)
+	if !ok {
+		return nil
+	}
+	return p.ExampleOf(c)
+}
+
+// ExampleOf puts one configuration into the words of the catalogue.
+func (p *Platform) ExampleOf(c []int) *model.Example {
+	e := &model.Example{Year: p.Model.Years[c[0]]}
+	for i, t := range p.Cat.Traits {
+		if p.Has(t) {
+			e.Traits = append(e.Traits, model.TraitValue{Trait: t, Value: c[i+1]})
+		}
+	}
+	return e
+}
+
+// Has tells whether a vehicle of the platform has the trait.
+func (p *Platform) Has(t *model.Trait) bool {
+	box := make(space.Box, t.Index+2)
+	box[t.Index+1] = space.All(len(t.Values))
+	return len(t.Values) > 0 && p.Meets(p.All, box)
+}
+
+// Reached calls f for every row, other than Vehicles rows, that matches a vehicle
+// that exists. Rows are the model's own pointers.
+func (p *Platform) Reached(f func(row any)) {
+	for _, r := range p.rows {
+		if p.Meets(p.All, r.box) {
+			f(r.row)
+		}
+	}
+	for _, r := range p.Rules {
+		if p.Meets(p.All, p.Bounds(&r.When)) {
+			f(r)
+		}
+	}
+	for _, r := range p.positions {
+		if p.Meets(p.All, p.Bounds(&r.When)) {
+			f(r)
+		}
+	}
+}
+
+// Concerns tells whether a Positions row is about the platform.
+func (p *Platform) Concerns(row *model.PositionRow) bool {
+	return slices.Contains(p.positions, row)
+}

@@ -1,0 +1,59 @@
+package decide
+
+import (
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+)
+
+// Uses gives the traits that vehicles of the platform have, with the values that
+// occur.
+func (p *Platform) Uses() []TraitUse {
+	var out []TraitUse
+	for _, t := range p.Cat.Traits {
+		if p.Has(t) {
+			out = append(out, TraitUse{t, p.occurring(t)})
+		}
+	}
+	return out
+}
+
+func (p *Platform) occurring(t *model.Trait) space.Set {
+	box := make(space.Box, t.Index+2)
+	var in []int
+	for v := 0; v <= t.Absent(); v++ {
+		box[t.Index+1] = space.SetOf(v)
+		if p.Meets(p.All, box) {
+			in = append(in, v)
+		}
+	}
+	return space.SetOf(in...)
+}
+
+// ruleBoxes is how many boxes of a rule's vehicles a guide lists; what they leave out
+// is then told by the rule's own conditions.
+const ruleBoxes = 50
+
+// RuleUses gives the compatibility rows that hold for a vehicle of the platform. It
+// runs inside Try.
+func (p *Platform) RuleUses() []RuleUse {
+	var out []RuleUse
+	for _, r := range p.Rules {
+		box := p.Bounds(&r.When)
+		if !p.Meets(p.All, box) {
+			continue
+		}
+		use := RuleUse{Rule: r}
+		in := p.Intersect(p.All, p.Box(box))
+		boxes, rest := p.Cover(in, p.All, ruleBoxes)
+		if rest != space.Empty {
+			boxes = []space.Box{box}
+		}
+		for _, b := range boxes {
+			if w := p.Words(b); w.Years != nil || len(w.Traits) > 0 {
+				use.Where = append(use.Where, w)
+			}
+		}
+		out = append(out, use)
+	}
+	return out
+}

@@ -1,0 +1,64 @@
+package compiler
+
+import (
+	"slices"
+	"strings"
+
+	"ferrule/compiler/accept"
+	"ferrule/compiler/bind"
+	"ferrule/compiler/check"
+	"ferrule/compiler/finding"
+	"ferrule/compiler/table"
+)
+
+// The codes of reading and validating.
+const (
+	WorkbookUnreadable finding.Code = "workbook-unreadable"
+	WorkbookTwice      finding.Code = "workbook-twice"
+	FileIgnored        finding.Code = "file-ignored"
+	SheetIgnored       finding.Code = "sheet-ignored"
+	SchemaInvalid      finding.Code = "schema-invalid"
+	ValueInvalid       finding.Code = "value-invalid"
+)
+
+// Kinds describes every code, in alphabetical order.
+func Kinds() []finding.Kind {
+	kinds := slices.Concat(readKinds(), table.Kinds(), bind.Kinds(), check.Kinds(), accept.Kinds())
+	slices.SortFunc(kinds, func(a, b finding.Kind) int { return strings.Compare(string(a.Code), string(b.Code)) })
+	return kinds
+}
+
+func readKinds() []finding.Kind {
+	return []finding.Kind{
+		{Code: WorkbookUnreadable, Severity: "error",
+			Summary: "a workbook cannot be read whole",
+			Doc:     "A file that is damaged, encrypted, of another format or against the rules of its own might lose rows without anyone noticing, so none of it is used. Faults of the other workbooks are told; nothing is said about coverage and nothing is published, since missing rows would look like gaps.",
+			Before:  "fitment.xlsx, of which the last part is missing after a broken copy",
+			After:   "fitment.xlsx, copied again, or opened and saved anew"},
+		{Code: WorkbookTwice, Severity: "error",
+			Summary: "two workbooks hold the same cells",
+			Doc:     "A copy left in the folder would count every vehicle on the road twice. The second one, in name order, is left out.",
+			Before:  "fitment.xlsx and fitment (copy).xlsx",
+			After:   "fitment.xlsx"},
+		{Code: FileIgnored, Severity: "warning",
+			Summary: "a file in the folder holds tables in a format that is not read",
+			Doc:     "Workbooks are .xlsx and .xlsm files. Another format may hold rows that somebody expects to be part of the catalogue.",
+			Before:  "parts.xls",
+			After:   "parts.xlsx (saved as an Excel workbook)"},
+		{Code: SheetIgnored, Severity: "note",
+			Summary: "a sheet is left alone, since its name begins with no kind of sheet",
+			Doc:     "The first word of a sheet's name says what it holds. The note names the nearest kind, so that a misspelt sheet does not vanish in silence. A name that starts with an underscore is never read.",
+			Before:  "Fitmnet H7",
+			After:   "Fitment H7"},
+		{Code: SchemaInvalid, Severity: "error",
+			Summary: "a schema of the catalogue's own cannot be used",
+			Doc:     "A file such as parts.schema.json beside the workbooks makes the rules for its kind of sheet stricter. It must be a JSON Schema and may refer to nothing outside its folder.",
+			Before:  `parts.schema.json  {"properties": {"Family": {"enum": "damper"}}}`,
+			After:   `parts.schema.json  {"properties": {"Family": {"enum": ["damper"]}}}`},
+		{Code: ValueInvalid, Severity: "error",
+			Summary: "a cell breaks the schema of its sheet",
+			Doc:     "Every row is held against a JSON Schema: columns that must be filled, numbers, words from a list. The message says what stands there and what may.",
+			Before:  "Parts!D4  curent",
+			After:   "Parts!D4  current"},
+	}
+}

@@ -1,0 +1,160 @@
+package compiler
+
+import (
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/table"
+	"ferrule/schema"
+	"ferrule/sheets"
+	"ferrule/sheets/cell"
+
+	"ferrule/schema/word"
+)
+
+// reader reads workbooks into tables.
+type reader struct {
+	layouts map[string]table.Layout
+	kinds   []string // as their sheets are named
+	report  func(*finding.Finding)
+	read    Read
+	tables  []*table.Table
+	seen    map[[sha256.Size]byte]string // what each workbook holds, to its name
+	whole   bool
+}
+
+func newReader(report func(*finding.Finding)) *reader {
+	r := &reader{layouts: map[string]table.Layout{}, report: report, seen: map[[sha256.Size]byte]string{}, whole: true}
+	for _, kind := range schema.Kinds() {
+		layout := table.Layout{Kind: kind}
+		for _, c := range schema.Columns(kind) {
+			layout.Known = append(layout.Known, c.Name)
+			if c.Required {
+				layout.Required = append(layout.Required, c.Name)
+			}
+		}
+		r.layouts[kind] = layout
+		r.kinds = append(r.kinds, strings.ToUpper(kind[:1])+kind[1:])
+	}
+	return r
+}
+
+// book reads one workbook. What it held before a fault is not kept.
+func (r *reader) book(src source) {
+	file := File{Name: src.name}
+	// Findings of a workbook are held back until it is known to be whole and new.
+	var held []*finding.Finding
+	tables, err := r.sheets(src, &file, func(f *finding.Finding) { held = append(held, f) })
+	if err != nil {
+		r.whole, file.Failed, file.Sheets = false, true, nil
+		r.report(unreadable(src.name, err))
+		r.read.Files = append(r.read.Files, file)
+		return
+	}
+	sum := digest(tables)
+	if first, twice := r.seen[sum]; twice && len(tables) > 0 {
+		r.report(&finding.Finding{Code: WorkbookTwice, Severity: finding.Error,
+			Message: fmt.Sprintf("%s holds the same cells as %s, so it is left out", src.name, first),
+			Cells:   finding.At(cell.Place{Sheet: &cell.Sheet{File: src.name}}, cell.Place{Sheet: &cell.Sheet{File: first}}),
+			Fix:     "delete one of the two"})
+		for i := range file.Sheets {
+			file.Sheets[i].Kind = ""
+		}
+		r.read.Files = append(r.read.Files, file)
+		return
+	}
+	r.seen[sum] = src.name
+	for _, f := range held {
+		r.report(f)
+	}
+	r.tables = append(r.tables, tables...)
+	r.read.Files = append(r.read.Files, file)
+}
+
+func (r *reader) sheets(src source, file *File, report func(*finding.Finding)) (tables []*table.Table, err error) {
+	book, err := sheets.Open(src.path)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, book.Close()) }()
+	for i, info := range book.Sheets() {
+		sheet := &cell.Sheet{File: src.name, Name: info.Name, Order: i}
+		out := Sheet{Name: info.Name, Kind: kindOf(info.Name), Hidden: info.Visibility != sheets.Visible}
+		layout, known := r.layouts[out.Kind]
+		if !known {
+			out.Kind = ""
+			report(r.ignored(sheet))
+		} else {
+			t, err := table.Read(book, i, sheet, layout, report)
+			if err != nil {
+				return nil, err
+			}
+			out.Rows = len(t.Records)
+			tables = append(tables, t)
+		}
+		file.Sheets = append(file.Sheets, out)
+	}
+	return tables, nil
+}
+
+// kindOf gives the kind of a sheet: the run of letters that its name begins with.
+func kindOf(name string) string {
+	end := strings.IndexFunc(name, func(r rune) bool { return !unicode.IsLetter(r) })
+	if end < 0 {
+		end = len(name)
+	}
+	return strings.ToLower(name[:end])
+}
+
+func (r *reader) ignored(sheet *cell.Sheet) *finding.Finding {
+	f := &finding.Finding{Code: SheetIgnored, Severity: finding.Note, Cells: finding.At(cell.Place{Sheet: sheet})}
+	if strings.HasPrefix(sheet.Name, "_") {
+		f.Message = fmt.Sprintf("the sheet %q is left alone, as its name starts with _", sheet.Name)
+		return f
+	}
+	f.Message = fmt.Sprintf("the sheet %q is left alone, as its name begins with no kind of sheet%s",
+		sheet.Name, word.DidYouMean(kindOf(sheet.Name), r.kinds))
+	if !strings.Contains(f.Message, "did you mean") {
+		f.Message += " (the kinds are " + strings.Join(r.kinds, ", ") + ")"
+	}
+	f.Fix = "rename it if it belongs to the catalogue; a name that starts with _ says that it does not"
+	return f
+}
+
+// unreadable says that a workbook cannot be read whole.
+func unreadable(name string, err error) *finding.Finding {
+	f := &finding.Finding{Code: WorkbookUnreadable, Severity: finding.Error}
+	at := cell.Place{Sheet: &cell.Sheet{File: name}}
+	why := reason(err).Error()
+	var fault *sheets.Fault
+	if errors.As(err, &fault) {
+		at = cell.Place{Sheet: &cell.Sheet{File: name, Name: fault.Sheet}, Pos: fault.Pos}
+		why = fault.Why
+	}
+	f.Message, f.Cells = fmt.Sprintf("%s cannot be read whole: %s", name, why), finding.At(at)
+	return f
+}
+
+// digest is equal for two workbooks that hold the same cells in the same sheets.
+func digest(tables []*table.Table) [sha256.Size]byte {
+	h := sha256.New()
+	sorted := slices.Clone(tables)
+	slices.SortStableFunc(sorted, func(a, b *table.Table) int { return strings.Compare(a.Sheet.Name, b.Sheet.Name) })
+	for _, t := range sorted {
+		fmt.Fprintf(h, "sheet %q\n", t.Sheet.Name)
+		for _, c := range t.Columns {
+			fmt.Fprintf(h, "%s %q %q\n", c.At, c.Name, c.Unit)
+		}
+		for _, rec := range t.Records {
+			for _, f := range rec.Fields {
+				fmt.Fprintf(h, "%d %d %s %d %q\n", rec.Row, f.Column, f.At, f.Kind, f.Text)
+			}
+		}
+	}
+	return [sha256.Size]byte(h.Sum(nil))
+}

@@ -1,0 +1,68 @@
+package table
+
+import (
+	"fmt"
+
+	"ferrule/compiler/finding"
+	"ferrule/sheets/cell"
+
+	"ferrule/schema/word"
+)
+
+// columns knows where a sheet's columns are.
+type columns struct {
+	index map[int32]int // sheet column to Table.Columns; -1: a name that stood before
+	stray []cell.Pos    // the first value of each column without a header
+}
+
+func (c *columns) unheaded(at cell.Pos) {
+	for _, p := range c.stray {
+		if p.Col == at.Col {
+			return
+		}
+	}
+	c.stray = append(c.stray, at)
+}
+
+// columns reads the header into t.Columns. A name that stands twice counts once, the
+// first time.
+func (r *reader) columns(t *Table, merges []cell.Range, head int) *columns {
+	known := map[string]string{}
+	for _, k := range r.layout.Known {
+		known[word.Fold(k)] = k
+	}
+	out := &columns{index: map[int32]int{}}
+	seen := map[string]cell.Pos{}
+	for _, c := range r.headerCells(head, merges) {
+		at := cell.Pos{Row: r.rows[head].number, Col: c.Col}
+		col := Column{At: at}
+		col.Name, col.Unit = header(c.Text)
+		key := word.Fold(col.Name)
+		if first, twice := seen[key]; twice {
+			r.report(&finding.Finding{Code: HeaderDuplicate, Severity: finding.Error,
+				Message: fmt.Sprintf("the column %q stands twice, and %s is not read", col.Name, cell.Column(c.Col)),
+				Cells:   finding.At(t.Place(first), t.Place(at)),
+				Fix:     "give one of the two another name, or move its values into the other"})
+			out.index[c.Col] = -1
+			continue
+		}
+		seen[key] = at
+		if name, ok := known[key]; ok {
+			col.Name, col.Known = name, true
+		}
+		out.index[c.Col] = len(t.Columns)
+		t.Columns = append(t.Columns, col)
+	}
+	return out
+}
+
+// strays reports the columns that hold values under no header, so that none is lost
+// in silence.
+func (r *reader) strays(t *Table, cols *columns) {
+	for _, at := range cols.stray {
+		r.report(&finding.Finding{Code: HeaderBlank, Severity: finding.Warning,
+			Message: fmt.Sprintf("column %s has values and no header, so they are not read", cell.Column(at.Col)),
+			Cells:   finding.At(t.Place(at)),
+			Fix:     "write a header above them, or move them to a sheet whose name starts with _"})
+	}
+}
