@@ -1,0 +1,69 @@
+// Command samples makes the workbooks of the sample catalogues from their texts:
+//
+//	go run ./cmd/samples [-C testdata]
+//
+// Each folder that has texts in source/*.txtar gets the workbooks that they describe.
+// The texts are what people edit; a test holds the workbooks against them.
+package main
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"ferrule/out/markup"
+)
+
+func main() {
+	root := flag.String("C", "testdata", "the folder that holds the catalogues")
+	flag.Parse()
+	if err := run(*root); err != nil {
+		fmt.Fprintln(os.Stderr, "samples:", err)
+		os.Exit(1)
+	}
+}
+
+// catalogues lists the folders under the root that are made from texts.
+func catalogues() []string { return []string{"demo", "faulty"} }
+
+func run(root string) error {
+	for _, name := range catalogues() {
+		dir := filepath.Join(root, name)
+		books, err := read(dir)
+		if err != nil {
+			return err
+		}
+		if err := markup.WriteAll(dir, books, markup.Options{}); err != nil {
+			return err
+		}
+		for _, b := range books {
+			fmt.Println(filepath.Join(dir, b.Name))
+		}
+	}
+	return nil
+}
+
+// read gives the workbooks that the texts of one catalogue describe.
+func read(dir string) ([]markup.Book, error) {
+	files, err := filepath.Glob(filepath.Join(dir, "source", "*.txtar"))
+	if err != nil {
+		return nil, err
+	}
+	if len(files) == 0 {
+		return nil, fmt.Errorf("%s has no texts in source/*.txtar", dir)
+	}
+	var all []markup.Book
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		if err != nil {
+			return nil, err
+		}
+		books, err := markup.Books(text)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", f, err)
+		}
+		all = append(all, books...)
+	}
+	return markup.Link(all), nil
+}
