@@ -1,0 +1,46 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"ferrule/compiler"
+	"ferrule/compiler/finding"
+)
+
+func checkCommand() *cobra.Command {
+	var c compiling
+	var failOn string
+	cmd := &cobra.Command{
+		Use:   "check PATH…",
+		Short: "Say what is wrong with a catalogue",
+		Long: "Reads a catalogue (folders and workbooks) and tells every finding on standard output.\n" +
+			"The exit status is 1 where a finding is at or above --fail-on and nobody has accepted it.",
+		Example: "  ferrule check catalogue\n  ferrule check catalogue --format json --fail-on warning",
+		Args:    atLeast(1, "a folder or a workbook"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			limit, fails, err := threshold(failOn)
+			if err != nil {
+				return &misuse{cmd, err.Error()}
+			}
+			r, err := c.run(cmd, args)
+			if err != nil {
+				return err
+			}
+			return verdict(r, limit, fails)
+		},
+	}
+	c.flags(cmd)
+	cmd.Flags().StringVar(&failOn, "fail-on", "error", "the least severity that fails: error, warning, note or never")
+	return cmd
+}
+
+// verdict gives the status that a checked catalogue earns.
+func verdict(r *compiler.Result, limit finding.Severity, fails bool) error {
+	if !r.Whole {
+		return exit(refused)
+	}
+	if worst, any := finding.Worst(r.Findings); fails && any && worst >= limit {
+		return exit(findings)
+	}
+	return nil
+}

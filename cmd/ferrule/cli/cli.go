@@ -1,0 +1,138 @@
+// Package cli is the command line: flags, exit statuses, and what goes to which
+// stream. Each command has a file of its own and calls the packages that do the work.
+//
+// Findings go to standard output, all else to standard error. The exit status is 0
+// where all is done, 1 where findings stand in the way, 2 for wrong usage and for
+// input that cannot be read, 3 for a fault of the program.
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"runtime/debug"
+
+	"github.com/spf13/cobra"
+)
+
+// Exit statuses.
+const (
+	done     = 0
+	findings = 1
+	refused  = 2
+	fault    = 3
+)
+
+// Run runs one command and gives its exit status. args are those after the name of
+// the program.
+func Run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
+	root := command(stdout, stderr)
+	root.SetArgs(args)
+	return execute(ctx, root, stderr)
+}
+
+// execute turns a panic into a sentence and a status of its own: it is never the
+// fault of the workbooks.
+func execute(ctx context.Context, root *cobra.Command, stderr io.Writer) (status int) {
+	defer func() {
+		if cause := recover(); cause != nil {
+			fmt.Fprintf(stderr, "ferrule: a fault of the program, not of the workbooks: %v\n", cause)
+			fmt.Fprintf(stderr, "please report it with the lines below and, if you may, the workbooks\n\n%s", debug.Stack())
+			status = fault
+		}
+	}()
+	return told(stderr, root.ExecuteContext(ctx))
+}
+
+// command gives the root with all commands.
+func command(stdout, stderr io.Writer) *cobra.Command {
+	root := &cobra.Command{
+		Use:           "ferrule",
+		Short:         "Compile fitment catalogues: check workbooks, publish guides",
+		Version:       version(),
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          cobra.ArbitraryArgs, // so that an unknown command comes to RunE
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return unknownCommand(cmd, args[0])
+			}
+			cmd.SetOut(stderr)
+			return errors.Join(cmd.Help(), exit(refused))
+		},
+	}
+	root.SetOut(stdout)
+	root.SetErr(stderr)
+	root.SetVersionTemplate("ferrule {{.Version}}\n")
+	root.CompletionOptions.DisableDefaultCmd = true
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return &misuse{cmd, err.Error()} })
+	root.AddCommand(checkCommand(), buildCommand(), newCommand(), explainCommand(), versionCommand())
+	return root
+}
+
+// misuse is a command line that makes no sense.
+type misuse struct {
+	cmd *cobra.Command
+	why string
+}
+
+func (m *misuse) Error() string { return m.why }
+
+// exit is a status with nothing left to say.
+type exit int
+
+func (e exit) Error() string { return fmt.Sprintf("exit status %d", int(e)) }
+
+// told prints what there is to say about an error and gives the status.
+func told(stderr io.Writer, err error) int {
+	var status exit
+	var m *misuse
+	switch {
+	case err == nil:
+		return done
+	case errors.As(err, &status):
+		return int(status)
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(stderr, "ferrule: stopped")
+	case errors.As(err, &m):
+		fmt.Fprintf(stderr, "ferrule: %s\nhint: %s --help\n", m.why, m.cmd.CommandPath())
+	default:
+		fmt.Fprintf(stderr, "ferrule: %v\n", err)
+	}
+	return refused
+}
+
+// atLeast asks for a number of arguments.
+func atLeast(n int, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) < n {
+			return &misuse{cmd, fmt.Sprintf("%s needs %s", cmd.Name(), what)}
+		}
+		return nil
+	}
+}
+
+// atMost allows a number of arguments.
+func atMost(n int, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) > n {
+			return &misuse{cmd, fmt.Sprintf("%s takes %s, not %q as well", cmd.Name(), what, args[n])}
+		}
+		return nil
+	}
+}
+
+// both asks for all of several.
+func both(rules ...cobra.PositionalArgs) cobra.PositionalArgs { return cobra.MatchAll(rules...) }
+
+// colored tells whether to write colours: on a terminal, unless NO_COLOR is set
+// (no-color.org: present and not empty) or the terminal can do nothing.
+func colored(w io.Writer) bool {
+	if os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb" {
+		return false
+	}
+	_, terminal := columns(w)
+	return terminal
+}

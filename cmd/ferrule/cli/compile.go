@@ -1,0 +1,77 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"ferrule/compiler"
+	"ferrule/compiler/finding"
+	"ferrule/out/report"
+)
+
+// compiling holds the flags of the commands that compile.
+type compiling struct {
+	format  string
+	today   string
+	verbose bool
+}
+
+func (c *compiling) flags(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&c.format, "format", "text", "how findings are told: text or json")
+	cmd.Flags().StringVar(&c.today, "today", "", "the date that acceptances are held against, as 2027-03-01 (default: the clock)")
+	cmd.Flags().BoolVarP(&c.verbose, "verbose", "v", false, "tell on standard error what is being done")
+}
+
+// run compiles the paths and tells the findings. The formatter and the date are
+// looked at first, so that wrong usage costs no time.
+func (c *compiling) run(cmd *cobra.Command, paths []string) (*compiler.Result, error) {
+	out := cmd.OutOrStdout()
+	width, _ := columns(out)
+	formatter, err := report.New(c.format, report.Options{Width: width, Color: colored(out)})
+	if err != nil {
+		return nil, &misuse{cmd, "--format: " + err.Error()}
+	}
+	today, err := date(c.today)
+	if err != nil {
+		return nil, &misuse{cmd, err.Error()}
+	}
+	log := io.Discard
+	if c.verbose {
+		log = cmd.ErrOrStderr()
+	}
+	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: paths}, compiler.Options{Today: today, Log: log})
+	if err != nil {
+		return nil, err
+	}
+	if err := formatter.Format(out, r); err != nil {
+		return nil, fmt.Errorf("the findings could not be written: %w", err)
+	}
+	return r, nil
+}
+
+// date reads --today; the clock's date where it is not given.
+func date(given string) (string, error) {
+	if given == "" {
+		return time.Now().Format(time.DateOnly), nil
+	}
+	if _, err := time.Parse(time.DateOnly, given); err != nil {
+		return "", fmt.Errorf("--today: %q is not a date, write it as 2027-03-01", given)
+	}
+	return given, nil
+}
+
+// threshold reads --fail-on; false where nothing fails.
+func threshold(given string) (finding.Severity, bool, error) {
+	for _, s := range []finding.Severity{finding.Note, finding.Warning, finding.Error} {
+		if given == s.String() {
+			return s, true, nil
+		}
+	}
+	if given == "never" {
+		return 0, false, nil
+	}
+	return 0, false, fmt.Errorf("--fail-on: %q is none of error, warning, note and never", given)
+}
