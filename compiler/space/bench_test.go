@@ -145,3 +145,36 @@ func BenchmarkCover(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkPartition splits the vehicles of a catalogue by the outcome of its rows.
+func BenchmarkPartition(b *testing.B) {
+	for _, c := range []struct{ traits, rows, outcomes int }{
+		{8, 20, 4}, {8, 120, 10}, {8, 120, 120}, {16, 500, 20}, {16, 2_000, 20},
+	} {
+		sizes, rows, vehicles := catalogue(c.traits, 6, c.rows)
+		o := space.Options{Order: space.Order(len(sizes), rows)}
+		s := space.New(sizes, o)
+		b.Run(fmt.Sprintf("traits=%d/rows=%d/outcomes=%d", c.traits, c.rows, c.outcomes), func(b *testing.B) {
+			var cells []space.Cell
+			for b.Loop() {
+				s.Reset(sizes, o)
+				care := s.UnionBoxes(vehicles)
+				left, classes := care, make([]space.Region, c.outcomes+1)
+				for i, row := range rows {
+					r := s.Intersect(s.Box(row), left)
+					left = s.Minus(left, r)
+					classes[i*7%c.outcomes] = s.Union(classes[i*7%c.outcomes], r)
+				}
+				classes[c.outcomes] = left
+				cells = s.Partition(classes, care)
+			}
+			conditions := 0
+			for _, cell := range cells {
+				conditions += cell.Box.Conditions()
+			}
+			b.ReportMetric(float64(len(cells)), "cells")
+			b.ReportMetric(float64(conditions)/float64(len(cells)), "conditions/cell")
+			b.ReportMetric(float64(s.Used()), "nodes")
+		})
+	}
+}

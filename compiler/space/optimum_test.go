@@ -14,9 +14,9 @@ import (
 // there are, found by trying all.
 func TestCoverIsNearTheOptimum(t *testing.T) {
 	for _, c := range []struct {
-		name  string
-		most  float64 // ratio to the optimum, over all cases
-		make  func(w *world, r *rand.Rand) (goal, care space.Region)
+		name string
+		most float64 // ratio to the optimum, over all cases
+		make func(w *world, r *rand.Rand) (goal, care space.Region)
 	}{
 		{"boxes less boxes", 1.01, func(w *world, r *rand.Rand) (goal, care space.Region) {
 			care = w.UnionBoxes(randomBoxes(w, r, 8))

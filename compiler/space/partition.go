@@ -13,27 +13,47 @@ type Cell struct {
 // and their union is care. Boxes are few and restrict few traits. The result is in
 // the order of each box's first configuration in care.
 //
-// The boxes are the leaves of a decision tree. A node is split by the trait that
-// leads to the fewest leaves, then the fewest conditions; values below which the same
-// is to be decided, or nothing that contradicts, go together. All traits are tried
-// where that takes bounded effort, else the most promising ones.
+// Two ways are tried, each with bounded effort, and the shorter result is kept: boxes
+// carved out one after the other, the largest first; and the leaves of a decision
+// tree, split at each node by the trait that leads to the fewest leaves.
 func (s *Space) Partition(classes []Region, care Region) []Cell {
-	labelled := make([]Region, 0, len(classes))
+	parts := make([]Region, len(classes))
+	labelled := make([]Region, len(classes))
 	for i, r := range classes {
-		labelled = append(labelled, s.label(s.Intersect(r, care), i))
+		parts[i] = s.Intersect(r, care)
+		labelled[i] = s.label(parts[i], i)
 	}
-	if len(labelled) == 0 {
-		return nil
+	cells := s.short(s.carve(parts, care))
+	if len(cells) < 2 {
+		return cells
 	}
-	f := s.fold(join, labelled)
-	if f == Empty {
-		return nil
+	if p := s.plan(s.fold(join, labelled)); p != nil {
+		var leaves []Cell
+		p.cells(s, nil, &leaves)
+		if leaves = s.short(leaves); less(leaves, cells) {
+			cells = leaves
+		}
 	}
-	var cells []Cell
-	s.plan(f).cells(s, nil, &cells)
+	return s.sortCells(cells, care)
+}
+
+// short makes cells fewer and shorter by what shows in the boxes alone.
+func (s *Space) short(cells []Cell) []Cell {
 	cells = s.joinCells(cells)
 	freeTraits(cells)
-	return s.sortCells(cells, care)
+	return cells
+}
+
+// less tells whether a is shorter to read than b.
+func less(a, b []Cell) bool {
+	if len(a) != len(b) {
+		return len(a) < len(b)
+	}
+	n := 0
+	for i := range a {
+		n += a[i].Box.Conditions() - b[i].Box.Conditions()
+	}
+	return n < 0
 }
 
 // label gives the function that is label k in r and undefined elsewhere. Label k is
@@ -64,7 +84,7 @@ func (p *plan) cells(s *Space, b Box, out *[]Cell) {
 	for _, g := range p.groups {
 		in := b
 		if g.values != nil {
-			in = b.With(s.order[p.level], g.values)
+			in = b.With(s.order[p.level], both(b.At(s.order[p.level]), g.values))
 		}
 		g.plan.cells(s, in, out)
 	}

@@ -30,13 +30,12 @@ type split struct {
 
 // planner looks for the plan with the fewest leaves.
 type planner struct {
-	s       *Space
-	width   int // splits tried at a node
-	effort  int // left; counts nodes visited
-	plans   map[Region]*plan
-	shapes  map[Region]shape
-	labels  visits
-	classes int
+	s      *Space
+	width  int // splits tried at a node
+	effort int // left; counts nodes visited
+	plans  map[Region]*plan
+	shapes map[Region]shape
+	labels visits
 }
 
 // shape is what a function looks like from outside.
@@ -55,24 +54,18 @@ func (h shape) guess() int {
 }
 
 // planEffort bounds the search of Partition: number of nodes visited.
-const planEffort = 2_000_000
+const planEffort = 200_000
 
-// plan gives a good decision tree for f, which is not Empty.
+// plan gives a good decision tree for f, which is not Empty; nil where it would take
+// too much effort.
 func (s *Space) plan(f Region) *plan {
-	var best *plan
-	for _, width := range []int{len(s.sizes), 2, 1} {
+	for _, width := range []int{len(s.sizes), 1} {
 		p := planner{s: s, width: width, effort: planEffort, plans: map[Region]*plan{}, shapes: map[Region]shape{}}
-		if width == 1 {
-			p.effort = 1 << 62 // one split a node: no search
-		}
-		if found := p.solve(f); found != nil && (best == nil || found.better(best)) {
-			best = found
-		}
-		if p.effort > 0 && width > 2 {
-			break
+		if found := p.solve(f); found != nil {
+			return found
 		}
 	}
-	return best
+	return nil
 }
 
 func (p *plan) better(q *plan) bool {
