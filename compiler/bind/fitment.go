@@ -174,7 +174,7 @@ func (b *binder) unused() {
 	for _, kind := range [...]string{"facts", "limits"} {
 		for _, t := range b.kinds[kind] {
 			b.Report(&finding.Finding{Code: SheetUnused, Severity: finding.Note,
-				Message: fmt.Sprintf("%s sheets are not used yet: the %d rows were held against the schema only", sheetTitle(kind), len(t.Records)),
+				Message: fmt.Sprintf("%s sheets are not used yet; rows held against the schema and not used otherwise: %d", sheetTitle(kind), len(t.Records)),
 				Cells:   finding.At(t.Place(cell.Pos{}))})
 		}
 	}

@@ -145,7 +145,7 @@ func (b *binder) traitSize(r row, t *model.Trait, v *model.Value) bool {
 
 func (b *binder) mixed(first, other cell.Place, what string) {
 	b.Report(&finding.Finding{Code: SizeMixedUnits, Severity: finding.Warning,
-		Message: "the sizes of " + what + " are in inches here and in millimetres there",
+		Message: what + " holds sizes in inches and in millimetres",
 		Cells:   finding.At(first, other),
 		Fix:     "write all of them in one system, unless the lines really are of both"})
 }

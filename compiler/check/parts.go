@@ -37,33 +37,31 @@ var partNotCurrent = &Check{
 		Doc:     "The message follows Replaced by to the part that can be ordered today. An older part may stay as a later choice; accept it where that is meant.",
 		Before:  "Fitment!C4  HD-10   (Parts: HD-10 superseded, replaced by HD-20)",
 		After:   "Fitment!C4  HD-20 or HD-10   (accepted)"},
-	Catalogue: func(c *Catalogue) {
-		type told struct {
-			at   cell.Place
-			part *model.Part
-		}
-		seen := map[told]bool{}
-		for _, f := range c.Fitments {
-			for _, fc := range f.Cells {
-				fc.Fits.Parts(func(p *model.Part) {
-					if p.Status != model.Current && !seen[told{fc.At, p}] {
-						seen[told{fc.At, p}] = true
-						notCurrent(c, fc, p)
+	Position: func(p *Position) {
+		told := tally{p: p}
+		for i := range p.Levels {
+			level := &p.Levels[i]
+			for _, c := range level.Cells {
+				c.Fits.Parts(func(part *model.Part) {
+					if part.Status != model.Current {
+						told.add(c.At, part.StatusAt, part.Number, p.Decides(level, c), func() finding.Finding { return notCurrent(c.At, part) })
 					}
 				})
 			}
 		}
+		told.report()
 	},
 }
 
-func notCurrent(c *Catalogue, fc *model.FitCell, p *model.Part) {
+func notCurrent(at cell.Place, p *model.Part) finding.Finding {
 	severity := finding.Warning
 	if p.Status == model.Withdrawn {
 		severity = finding.Error
 	}
-	message := fmt.Sprintf("%s is %s%s", p.Number, p.Status, successors(p))
-	c.Report(&finding.Finding{Code: "part-not-current", Severity: severity, Part: p.Number, Position: fc.Position.Name,
-		Message: message, Cells: finding.At(fc.At, p.StatusAt)})
+	return finding.Finding{Code: "part-not-current", Severity: severity, Part: p.Number,
+		Message: fmt.Sprintf("%s is %s%s", p.Number, p.Status, successors(p)),
+		Cells:   finding.At(at, p.StatusAt),
+		Fix:     "offer what replaces it, or accept the finding where the older part is meant"}
 }
 
 // successors follows what replaces a part to what can be ordered today.
