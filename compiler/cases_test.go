@@ -1,0 +1,178 @@
+package compiler_test
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"golang.org/x/tools/txtar"
+
+	"ferrule/compiler"
+	"ferrule/compiler/finding"
+	"ferrule/out/markup"
+)
+
+var update = flag.Bool("update", false, "write the reference page anew")
+
+// TestCases compiles each case and matches its findings with the wanted ones, both
+// ways. A case is a txtar archive of sheets that replace those of the base; its file
+// `want` has a line for each finding:
+//
+//	place code "regular expression" {configurations}
+//
+// The last two may be left out. The place is that of the finding's first cell.
+func TestCases(t *testing.T) {
+	files, err := filepath.Glob("testdata/cases/*/*.txtar")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, file := range files {
+		t.Run(strings.TrimSuffix(strings.TrimPrefix(filepath.ToSlash(file), "testdata/cases/"), ".txtar"), func(t *testing.T) {
+			t.Parallel()
+			runCase(t, file)
+		})
+	}
+}
+
+// TestEveryCodeHasCases holds that each code has a case that fires, one that does not
+// and one on the boundary, that the first has a finding of the code, and that nothing
+// else lies about.
+func TestEveryCodeHasCases(t *testing.T) {
+	codes := map[string]bool{}
+	for _, k := range compiler.Kinds() {
+		code := string(k.Code)
+		codes[code] = true
+		if code == "too-irregular" || code == "workbook-unreadable" {
+			// A budget is used up in the tests of compiler/check, and a damaged file is no text.
+			continue
+		}
+		for _, name := range []string{"fires", "silent", "boundary"} {
+			file := filepath.Join("testdata/cases", code, name+".txtar")
+			if a, err := txtar.ParseFile(file); assert.NoError(t, err, "%s has no case %q", code, name) {
+				has := slices.ContainsFunc(wants(t, a), func(w want) bool { return w.code == code })
+				assert.True(t, name == "boundary" || has == (name == "fires"), "%s: a finding of its code is wanted: %v", file, has)
+			}
+		}
+	}
+	dirs, err := os.ReadDir("testdata/cases")
+	require.NoError(t, err)
+	for _, d := range dirs {
+		assert.True(t, codes[d.Name()], "testdata/cases/%s is for no code", d.Name())
+	}
+}
+
+func runCase(t *testing.T, file string) {
+	a, err := txtar.ParseFile(file)
+	require.NoError(t, err)
+	dir := t.TempDir()
+	writeCase(t, dir, a)
+	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Today: "2027-03-01"})
+	require.NoError(t, err)
+	match(t, wants(t, a), res.Findings)
+}
+
+// writeCase writes the base with the case's sheets in place of its own. Files that are
+// no sheets (a schema, a workbook in another format) are written as they stand.
+func writeCase(t *testing.T, dir string, a *txtar.Archive) {
+	t.Helper()
+	base, err := txtar.ParseFile("testdata/base.txtar")
+	require.NoError(t, err)
+	merged := &txtar.Archive{}
+	for _, f := range base.Files {
+		if i := slices.IndexFunc(a.Files, func(x txtar.File) bool { return x.Name == f.Name }); i >= 0 {
+			f = a.Files[i]
+		}
+		if len(f.Data) > 0 {
+			merged.Files = append(merged.Files, f)
+		}
+	}
+	for _, f := range a.Files {
+		switch {
+		case f.Name == "want":
+		case !strings.Contains(f.Name, "/"):
+			require.NoError(t, os.WriteFile(filepath.Join(dir, f.Name), f.Data, 0o644))
+		case !slices.ContainsFunc(base.Files, func(x txtar.File) bool { return x.Name == f.Name }):
+			merged.Files = append(merged.Files, f)
+		}
+	}
+	books, err := markup.Books(txtar.Format(merged))
+	require.NoError(t, err)
+	require.NoError(t, markup.WriteAll(dir, books, markup.Options{Plain: true}))
+}
+
+// want is a finding that a case asks for.
+type want struct {
+	place, code, text, count string
+	line                     string
+}
+
+var wantLine = regexp.MustCompile(`^(?:(.*?) )?([a-z]+(?:-[a-z]+)+)(?: "(.*)")?(?: \{(\d+)\})?$`)
+
+func wants(t *testing.T, a *txtar.Archive) []want {
+	t.Helper()
+	i := slices.IndexFunc(a.Files, func(x txtar.File) bool { return x.Name == "want" })
+	require.GreaterOrEqual(t, i, 0, "the case has no file want")
+	var out []want
+	for _, line := range strings.Split(strings.TrimSpace(string(a.Files[i].Data)), "\n") {
+		if line == "" {
+			continue
+		}
+		m := wantLine.FindStringSubmatch(line)
+		require.NotNil(t, m, "not a wanted finding: %s", line)
+		out = append(out, want{m[1], m[2], m[3], m[4], line})
+	}
+	return out
+}
+
+func match(t *testing.T, wants []want, got []*finding.Finding) {
+	t.Helper()
+	for _, w := range wants {
+		i := slices.IndexFunc(got, func(f *finding.Finding) bool { return fits(t, w, f) })
+		if !assert.GreaterOrEqual(t, i, 0, "not told: %s", w.line) {
+			continue
+		}
+		got = slices.Delete(slices.Clone(got), i, i+1)
+	}
+	for _, f := range got {
+		assert.Fail(t, "not wanted: "+line(f))
+	}
+}
+
+func fits(t *testing.T, w want, f *finding.Finding) bool {
+	t.Helper()
+	text, err := regexp.Compile(w.text)
+	require.NoError(t, err)
+	return string(f.Code) == w.code && place(f) == w.place && text.MatchString(f.Message) && (w.count == "" || w.count == count(f))
+}
+
+func place(f *finding.Finding) string {
+	if len(f.Cells) == 0 {
+		return ""
+	}
+	return f.Cells[0].Place.String()
+}
+
+func count(f *finding.Finding) string {
+	if f.Region == nil || f.Region.Configurations == nil {
+		return ""
+	}
+	return f.Region.Configurations.String()
+}
+
+func line(f *finding.Finding) string {
+	s := strings.TrimSpace(fmt.Sprintf("%s %s %q", place(f), f.Code, f.Message))
+	if c := count(f); c != "" {
+		s += " {" + c + "}"
+	}
+	if f.Accepted != nil {
+		s += " (accepted)"
+	}
+	return s
+}
