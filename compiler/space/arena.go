@@ -18,7 +18,7 @@ type arena struct {
 	nodes []node
 	kids  []Region
 	masks []uint64
-	table []Region // a power of two long; Empty is a free place
+	table []uint64 // a power of two long; a region under its hash, 0 is a free place
 	used  int      // nodes by the measure of the budget
 	depth int32    // levels
 }
@@ -50,16 +50,17 @@ func (a *arena) cut(m Mark) {
 // and puts every node in.
 func (a *arena) resize(n int) {
 	if cap(a.table) < n {
-		a.table = make([]Region, n)
+		a.table = make([]uint64, n)
 	}
 	a.table = a.table[:n]
 	clear(a.table)
 	for r := Full + 1; int(r) < len(a.nodes); r++ {
-		i := a.nodes[r].hash & uint32(n-1)
-		for a.table[i] != Empty {
+		hash := a.nodes[r].hash
+		i := hash & uint32(n-1)
+		for a.table[i] != 0 {
 			i = (i + 1) & uint32(n-1)
 		}
-		a.table[i] = r
+		a.table[i] = uint64(hash)<<32 | uint64(r)
 	}
 }
 
@@ -164,9 +165,9 @@ func (s *Space) find(level int32, ks []Region, ms []uint64) Region {
 	}
 	hash := uint32(h >> 32)
 	i := hash & uint32(len(s.table)-1)
-	for s.table[i] != Empty {
-		if r := s.table[i]; s.nodes[r].hash == hash && s.same(s.nodes[r], level, ks, ms) {
-			return r
+	for s.table[i] != 0 {
+		if e := s.table[i]; uint32(e>>32) == hash && s.same(s.nodes[uint32(e)], level, ks, ms) {
+			return Region(uint32(e))
 		}
 		i = (i + 1) & uint32(len(s.table)-1)
 	}
@@ -178,7 +179,7 @@ func (s *Space) find(level int32, ks []Region, ms []uint64) Region {
 	r := Region(len(s.nodes))
 	s.nodes = append(s.nodes, node{level, int32(len(ks)), uint32(len(s.kids)), uint32(len(s.masks)), hash})
 	s.kids, s.masks = append(s.kids, ks...), append(s.masks, ms...)
-	s.table[i] = r
+	s.table[i] = uint64(hash)<<32 | uint64(r)
 	if 2*len(s.nodes) > len(s.table) {
 		s.resize(2 * len(s.table))
 	}
