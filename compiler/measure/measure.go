@@ -1,25 +1,30 @@
-// Package measure reads sizes as exact rationals and knows the nominal sizes of
-// tubing and hose.
+// Package measure reads, compares and prints sizes as exact rationals: nothing is
+// rounded until it is printed, so 1/2 in and 12.7 mm are one size, and 5/16 in and
+// 8 mm are not.
 //
-// A size is what a workbook states of a line or of a part for lines: a number with a
-// unit, 1/2 in or 12.7 mm, and perhaps a wall. Nothing is rounded on the way in:
-// 0.5 in, 1/2 in and 12.7 mm are one magnitude, since one inch is exactly 25.4 mm
-// (NIST SP 811 (2008), Appendix B.8).
+// A tube is named by its outside diameter and a hose by its inside diameter
+// (49 CFR 571.106, S4), so that the two are never the same size.
 package measure
 
 import (
+	"cmp"
 	"math/big"
 )
 
-// Of says what a size is measured on. A plastic tubing size is a nominal outside
-// diameter and a hose size a nominal inside diameter (49 CFR 571.106, S4), so the two
-// are never equal.
+// Of says what a size is measured on.
 type Of uint8
 
 const (
 	Tube Of = iota // outside diameter
 	Hose           // inside diameter
 )
+
+func (o Of) String() string {
+	if o == Hose {
+		return "hose"
+	}
+	return "tube"
+}
 
 // Unit of length as written.
 type Unit uint8
@@ -30,62 +35,89 @@ const (
 	Millimetre
 )
 
-// Size is a nominal size as a workbook states it. The zero Size equals nothing.
+func (u Unit) String() string { return [...]string{"", "in", "mm"}[u] }
+
+// Other gives the unit of the other system.
+func (u Unit) Other() Unit {
+	switch u {
+	case Inch:
+		return Millimetre
+	case Millimetre:
+		return Inch
+	}
+	return NoUnit
+}
+
+// perInch is exact: 1 in = 25.4 mm (NIST SP 811 (2008), appendix B.8).
+func perInch() *big.Rat { return big.NewRat(254, 10) }
+
+// Convert gives a length of one unit in another, exactly. The units must be known.
+func Convert(length *big.Rat, from, to Unit) *big.Rat {
+	if from == NoUnit || to == NoUnit {
+		panic("measure.Convert: no unit")
+	}
+	out := new(big.Rat).Set(length)
+	switch {
+	case from == to:
+		return out
+	case from == Inch:
+		return out.Mul(out, perInch())
+	}
+	return out.Quo(out, perInch())
+}
+
+// Size is a nominal size as a workbook states it. The zero Size is one that could
+// not be read: it equals nothing, itself included.
 type Size struct {
 	Of   Of
 	Unit Unit
-	Num  *big.Rat // in Unit; nil: no size could be read
-	Wall *big.Rat // in Unit; nil where not stated
+	Num  *big.Rat // the diameter, in Unit; more than 0
+	Wall *big.Rat // of a tube, in Unit; nil where not stated
 	Text string   // as written
 }
 
-// inch in millimetres: exact (NIST SP 811 (2008), Appendix B.8).
-var inch = big.NewRat(254, 10)
+// Known tells whether the size could be read.
+func (s Size) Known() bool { return s.Num != nil && s.Unit != NoUnit }
 
-// MM gives the magnitude in millimetres, nil where there is none.
-func (s Size) MM() *big.Rat { return s.mm(s.Num) }
+// MM gives the diameter in millimetres, exactly; nil where the size is not known.
+func (s Size) MM() *big.Rat { return s.In(Millimetre) }
 
-func (s Size) mm(n *big.Rat) *big.Rat {
-	if n == nil {
+// In gives the diameter in a unit, exactly; nil where the size is not known.
+func (s Size) In(u Unit) *big.Rat {
+	if !s.Known() {
 		return nil
 	}
-	if s.Unit == Inch {
-		return new(big.Rat).Mul(n, inch)
-	}
-	return new(big.Rat).Set(n)
+	return Convert(s.Num, s.Unit, u)
 }
 
-// Equal tells whether two sizes match: the same magnitude, exactly, measured on the
-// same thing. Walls only matter where both are stated.
+// Equal tells whether two known sizes are the same diameter of the same thing. Walls
+// count only where both are stated.
 func (s Size) Equal(o Size) bool {
-	if s.Num == nil || o.Num == nil || s.Of != o.Of || s.MM().Cmp(o.MM()) != 0 {
+	if !s.Known() || !o.Known() || s.Compare(o) != 0 {
 		return false
 	}
-	return s.Wall == nil || o.Wall == nil || s.mm(s.Wall).Cmp(o.mm(o.Wall)) == 0
+	if s.Wall == nil || o.Wall == nil {
+		return true
+	}
+	return Convert(s.Wall, s.Unit, Millimetre).Cmp(Convert(o.Wall, o.Unit, Millimetre)) == 0
 }
 
-// Key is the same for sizes of the same magnitude on the same thing, whatever their
-// walls.
+// Key is the same for two known sizes exactly if they are equal apart from their
+// walls, and "" for a size that is not known.
 func (s Size) Key() string {
-	if s.Num == nil {
+	if !s.Known() {
 		return ""
 	}
-	if s.Of == Hose {
-		return "hose " + s.MM().RatString()
-	}
-	return "tube " + s.MM().RatString()
+	return s.Of.String() + " " + s.MM().RatString()
 }
 
-// Compare orders sizes: tubes before hoses, then by magnitude. Sizes that could not be
-// read come first.
+// Compare orders sizes: those that are not known first, then tubes before hoses, then
+// by diameter. It gives 0 exactly where the Keys are equal.
 func (s Size) Compare(o Size) int {
-	switch {
-	case s.Num == nil || o.Num == nil:
-		return b2i(s.Num != nil) - b2i(o.Num != nil)
-	case s.Of != o.Of:
-		return int(s.Of) - int(o.Of)
+	if !s.Known() || !o.Known() {
+		return cmp.Compare(b2i(s.Known()), b2i(o.Known()))
 	}
-	return s.MM().Cmp(o.MM())
+	return cmp.Or(cmp.Compare(s.Of, o.Of), s.MM().Cmp(o.MM()))
 }
 
 func b2i(b bool) int {

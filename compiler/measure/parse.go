@@ -1,182 +1,244 @@
 package measure
 
 import (
-	"errors"
-	"fmt"
 	"math/big"
-	"regexp"
 	"strings"
+	"unicode/utf8"
 )
 
-// Options of reading.
+// maxLength bounds the text of a size, in characters.
+const maxLength = 64
+
+// Options of reading sizes. Comma says that the decimal sign in texts is a comma; a
+// number that a cell holds as a number has a point whatever the setting, so its text
+// is to be read without Comma.
 type Options struct {
-	Comma bool // a comma is the decimal sign; a point is one as well
+	Comma bool
+	unit  Unit // where the text states none
 }
 
-// ErrUnitless is what errors.Is finds in the error for a size without a unit.
-var ErrUnitless = errors.New("a size without a unit")
-
-// unitless carries the sentence for one.
-type unitless struct{ text string }
-
-func (u unitless) Error() string {
-	return fmt.Sprintf("%q has no unit; write %s in or %s mm", u.text, u.text, u.text)
+// ParseUnit reads the name of a unit of sizes, as headers have it in brackets.
+func ParseUnit(text string) (Unit, bool) {
+	switch strings.TrimSuffix(strings.ToLower(strings.TrimSpace(text)), ".") {
+	case "in", "inch", "inches", `"`, "″":
+		return Inch, true
+	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
+		return Millimetre, true
+	}
+	return NoUnit, false
 }
 
-func (u unitless) Is(err error) bool { return err == ErrUnitless }
-
-// maxText bounds what is looked at: no size is that long.
-const maxText = 64
-
-// maxMM is the largest size in millimetres that is taken for one.
-const maxMM = 100_000
-
-var (
-	units = regexp.MustCompile(`^(.*?)\s*(?:("|''|inches|inch|in\.?)|(millimetres?|millimeters?|mm\.?))$`)
-	// A whole number, a fraction, a mixed fraction (with a space or a hyphen), or a
-	// decimal.
-	fraction = regexp.MustCompile(`^(?:(\d{1,5})(?:\s+|\s*-\s*))?(\d{1,5})\s*/\s*(\d{1,5})$`)
-	decimal  = regexp.MustCompile(`^\d{1,6}(?:\.\d{1,12})?$|^\.\d{1,12}$`)
-)
-
-// replaced are the signs that stand for others: quotes and primes for the inch sign,
-// spaces of other widths, the multiplication sign.
-var replaced = strings.NewReplacer(
-	"″", `"`, "”", `"`, "“", `"`, "„", `"`, "＂", `"`, "‟", `"`,
-	"′", `'`, "’", `'`, "‘", `'`, "`", `'`, "´", `'`,
-	"\u00a0", " ", "\u2009", " ", "\u202f", " ", "\u2007", " ",
-	"×", "x", "⁄", "/", "∕", "/", "‐", "-", "‑", "-",
-	"½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8",
-	"⅓", " 1/3", "⅔", " 2/3", "⅕", " 1/5", "⅙", " 1/6",
-)
-
-// ParseSize reads a size: 1/2 in, 1/2", ½", 1 1/4 in, 0.5 in, 12.7 mm, 8x1 mm (outside
-// diameter and wall), 3/8 in hose. The error is a sentence that says what is there and
-// what to write; errors.Is(err, ErrUnitless) tells a size that only lacks its unit.
+// ParseSize reads a size: `1/2 in`, `½"`, `1 1/4 in`, `12.7 mm`, `8x1 mm` (outside
+// diameter and wall), `1/2 in hose`; a second system may follow in round brackets if
+// it says the same, as String writes it. The error is a sentence that says what to
+// write; errors.Is(err, ErrUnitless) where only the unit is missing.
 func ParseSize(text string, o Options) (Size, error) {
-	if len(text) > maxText {
-		return Size{}, fmt.Errorf("%q… is too long for a size; write for example 1/2 in or 12.7 mm", cut(text))
+	p := parser{source: strings.TrimSpace(text), options: o}
+	if utf8.RuneCountInString(p.source) > maxLength {
+		return Size{}, p.faultf("this is too long for a size; write 1/2 in or 12.7 mm")
 	}
-	size := Size{Text: strings.TrimSpace(text)}
-	s := strings.Join(strings.Fields(strings.ToLower(replaced.Replace(text))), " ")
-	s, size.Of = what(s)
-	m := units.FindStringSubmatch(s)
-	if m == nil {
-		if _, _, err := numbers(s, o); err == nil && s != "" {
-			return Size{}, unitless{size.Text}
-		}
-		return Size{}, notSize(size.Text)
-	}
-	size.Unit = Inch
-	if m[3] != "" {
-		size.Unit = Millimetre
-	}
-	num, wall, err := numbers(m[1], o)
+	p.tokens = tokens(p.source)
+	s, err := p.size()
 	if err != nil {
-		return Size{}, fmt.Errorf("%q: %w", size.Text, err)
+		return Size{}, err
 	}
-	size.Num, size.Wall = num, wall
-	return size, size.sane()
+	s.Text = p.source
+	return s, nil
 }
 
-// ParseSizeIn reads a size whose unit may be left out, since a header states it.
+// ParseSizeIn is ParseSize for a cell under a header that states a unit: it holds
+// where the text states none of its own.
 func ParseSizeIn(text string, unit Unit, o Options) (Size, error) {
-	size, err := ParseSize(text, o)
-	if !errors.Is(err, ErrUnitless) || unit == NoUnit {
-		return size, err
-	}
-	name := " in"
-	if unit == Millimetre {
-		name = " mm"
-	}
-	size, err = ParseSize(text+name, o)
-	size.Text = strings.TrimSpace(text)
-	return size, err
+	o.unit = unit
+	return ParseSize(text, o)
 }
 
-// what cuts off the words that say what the size is measured on.
-func what(s string) (string, Of) {
-	of := Tube
-	for _, w := range []struct {
-		word string
-		of   Of
-	}{{"hose", Hose}, {"id", Hose}, {"i.d.", Hose}, {"tubing", Tube}, {"tube", Tube}, {"od", Tube}, {"o.d.", Tube}} {
-		if rest, ok := strings.CutSuffix(s, w.word); ok && strings.HasSuffix(strings.TrimRight(rest, " "), "") && rest != s {
-			if rest == "" || strings.HasSuffix(rest, " ") || strings.HasSuffix(rest, `"`) {
-				s, of = strings.TrimSpace(rest), w.of
-			}
-		}
-		if rest, ok := strings.CutPrefix(s, w.word+" "); ok {
-			s, of = strings.TrimSpace(rest), w.of
-		}
-	}
-	return s, of
+type parser struct {
+	source  string
+	options Options
+	tokens  []token
+	kinds   // what the words said
 }
 
-// numbers reads `8`, `1/2` or `8x1`.
-func numbers(s string, o Options) (num, wall *big.Rat, err error) {
-	first, second, two := strings.Cut(s, "x")
-	if num, err = number(first, o); err != nil {
-		return nil, nil, err
-	}
-	if two {
-		if wall, err = number(second, o); err != nil {
-			return nil, nil, err
-		}
-	}
-	return num, wall, nil
+// kinds are the words met that say what is measured.
+type kinds struct{ tube, hose, outside, inside bool }
+
+func (p *parser) faultf(format string, args ...any) error {
+	return faultf("%s: "+format, append([]any{quoted(p.source)}, args...)...)
 }
 
-// number reads a fraction, a mixed fraction or a decimal.
-func number(s string, o Options) (*big.Rat, error) {
-	s = strings.TrimSpace(s)
-	if m := fraction.FindStringSubmatch(s); m != nil {
-		n, ok := new(big.Rat).SetString(m[2] + "/" + m[3])
-		if !ok {
-			return nil, errors.New("a fraction cannot have 0 below its line")
-		}
-		if m[1] != "" {
-			whole, _ := new(big.Rat).SetString(m[1])
-			n.Add(n, whole)
-		}
-		return n, nil
+func (p *parser) at(k kind) bool { return p.peek(0).kind == k }
+
+func (p *parser) ahead(k kind) bool { return p.peek(1).kind == k }
+
+func (p *parser) peek(i int) token {
+	if i < len(p.tokens) {
+		return p.tokens[i]
 	}
-	if strings.Contains(s, ",") {
-		if !o.Comma {
-			return nil, errors.New("the decimal sign of this catalogue is a point; write it so, or set decimal to , in Settings")
-		}
-		s = strings.Replace(s, ",", ".", 1)
-	}
-	if !decimal.MatchString(s) {
-		return nil, errors.New("that is no number; write for example 1/2, 1 1/4, 0.5 or 12.7 before the unit")
-	}
-	n, ok := new(big.Rat).SetString(s)
-	if !ok {
-		panic("measure: number: a decimal that is none")
-	}
-	return n, nil
+	return token{}
 }
 
-// sane refuses sizes that no line has.
-func (s Size) sane() error {
-	switch mm := s.MM(); {
-	case mm.Sign() <= 0:
-		return fmt.Errorf("%q: a size is more than 0", s.Text)
-	case mm.Cmp(big.NewRat(maxMM, 1)) > 0:
-		return fmt.Errorf("%q is longer than %d mm, which no size is", s.Text, maxMM)
-	case s.Wall != nil && s.Wall.Sign() <= 0:
-		return fmt.Errorf("%q: a wall is more than 0", s.Text)
-	case s.Wall != nil && new(big.Rat).Mul(s.Wall, big.NewRat(2, 1)).Cmp(s.Num) >= 0:
-		return fmt.Errorf("%q: two walls leave no bore; write the outside diameter first, then the wall: 8x1 mm", s.Text)
+func (p *parser) next() token {
+	t := p.peek(0)
+	if t.kind != end {
+		p.tokens = p.tokens[1:]
+	}
+	return t
+}
+
+func (p *parser) accept(k kind) bool {
+	if p.at(k) {
+		p.next()
+		return true
+	}
+	return false
+}
+
+// size reads the whole text.
+func (p *parser) size() (Size, error) {
+	if p.source == "" {
+		return Size{}, faultf("a size is missing; write 1/2 in or 12.7 mm")
+	}
+	p.of()
+	s, err := p.dimensions()
+	if err != nil {
+		return Size{}, err
+	}
+	if p.of(); s.Unit == NoUnit {
+		s.Unit = p.unit() // 1/2 hose in
+		p.of()
+	}
+	if p.at('(') {
+		if err := p.second(s); err != nil {
+			return Size{}, err
+		}
+		p.of()
+	}
+	if !p.at(end) {
+		return Size{}, p.strange()
+	}
+	return p.finish(s)
+}
+
+// dimensions reads the diameter, the wall and the unit.
+func (p *parser) dimensions() (Size, error) {
+	var s Size
+	var err error
+	if s.Num, err = p.number(); err != nil {
+		return s, err
+	}
+	s.Unit = p.unit()
+	if !p.at(word) || p.peek(0).text != "x" {
+		return s, nil
+	}
+	p.next()
+	if s.Wall, err = p.number(); err != nil {
+		return s, err
+	}
+	unit := p.unit()
+	if s.Unit != NoUnit && unit != NoUnit && s.Unit != unit {
+		return s, p.faultf("diameter and wall have different units; write both in one, such as 8x1 mm")
+	}
+	s.Unit = max(s.Unit, unit)
+	return s, nil
+}
+
+// unit reads a unit if one stands here.
+func (p *parser) unit() Unit {
+	if p.accept('"') {
+		return Inch
+	}
+	if p.at(word) {
+		if u, ok := ParseUnit(p.peek(0).text); ok {
+			p.next()
+			return u
+		}
+	}
+	return NoUnit
+}
+
+// of reads words that say what is measured.
+func (p *parser) of() {
+	for p.at(word) {
+		switch p.peek(0).text {
+		case "tube", "tubing":
+			p.tube = true
+		case "hose":
+			p.hose = true
+		case "od", "outside":
+			p.outside = true
+		case "id", "inside":
+			p.inside = true
+		case "diameter", "dia":
+		default:
+			return
+		}
+		p.next()
+	}
+}
+
+// finish settles what is measured and whether the size makes sense.
+func (p *parser) finish(s Size) (Size, error) {
+	switch {
+	case p.tube && p.hose:
+		return s, p.faultf("this is called a tube and a hose; write tube (outside diameter) or hose (inside diameter)")
+	case p.outside && p.inside:
+		return s, p.faultf("this is called an outside and an inside diameter; write tube (outside diameter) or hose (inside diameter)")
+	case p.tube && p.inside:
+		return s, p.faultf("a tube is named by its outside diameter; write that, or hose for an inside diameter")
+	case p.hose && p.outside:
+		return s, p.faultf("a hose is named by its inside diameter; write that, or tube for an outside diameter")
+	case s.Num.Sign() == 0:
+		return s, p.faultf("a size is more than 0; write 1/2 in or 12.7 mm")
+	}
+	if s.Unit == NoUnit {
+		s.Unit = p.options.unit
+	}
+	if s.Unit == NoUnit {
+		return s, &fault{quoted(p.source) + " has no unit; write " + p.with("in") + " or " + p.with("mm"), true}
+	}
+	if p.hose || p.inside {
+		s.Of = Hose
+	}
+	return s, p.sane(s)
+}
+
+// with puts a unit behind the numbers of the text.
+func (p *parser) with(unit string) string {
+	at := strings.LastIndexFunc(p.source, func(r rune) bool { return digit(r) || strings.ContainsRune("½¼¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚", r) })
+	_, n := utf8.DecodeRuneInString(p.source[at:])
+	return p.source[:at+n] + " " + unit + p.source[at+n:]
+}
+
+// sane refuses sizes that nothing has.
+func (p *parser) sane(s Size) error {
+	least, most := big.NewRat(1, 100), big.NewRat(100_000, 1)
+	mm := s.MM()
+	switch {
+	case mm.Cmp(most) > 0:
+		return p.faultf("more than 100 m is no size of a line or part; write 1/2 in or 12.7 mm")
+	case mm.Cmp(least) < 0:
+		return p.faultf("less than 0.01 mm is no size of a line or part; write 1/2 in or 12.7 mm")
+	case s.Wall == nil:
+		return nil
+	case s.Of == Hose:
+		return p.faultf("a hose is named by its inside diameter alone; write it without x and what follows")
+	case s.Wall.Sign() == 0 || Convert(s.Wall, s.Unit, Millimetre).Cmp(least) < 0:
+		return p.faultf("a wall is at least 0.01 mm; write diameter x wall, such as 8x1 mm")
+	case new(big.Rat).Add(s.Wall, s.Wall).Cmp(s.Num) >= 0:
+		return p.faultf("a wall is less than half the outside diameter; write diameter x wall, such as 8x1 mm")
 	}
 	return nil
 }
 
-func notSize(text string) error {
-	return fmt.Errorf("%q is not a size; write for example 1/2 in, 12.7 mm, or 8x1 mm for outside diameter and wall", text)
-}
-
-func cut(s string) string {
-	r := []rune(s)
-	return string(r[:min(len(r), 20)])
+// strange names the first thing that does not belong in a size.
+func (p *parser) strange() error {
+	t := p.next()
+	switch {
+	case t.kind == '\'':
+		return p.faultf("a single mark stands for feet; write the size in inches or millimetres, such as 1/2 in")
+	case t.kind == word || t.kind == number:
+		return p.faultf("%s is not understood here; write 1/2 in, 12.7 mm, 8x1 mm or 1/2 in hose", t.text)
+	}
+	return p.faultf("the sign %s is not understood here; write 1/2 in, 12.7 mm, 8x1 mm or 1/2 in hose", t.text)
 }

@@ -5,81 +5,105 @@ import (
 	"strings"
 )
 
-// String gives the size in both systems, as written first: 1/2 in (12.7 mm), 8 mm
-// (0.315 in), 1/2 in hose (12.7 mm).
+// String gives the size in its own unit and, in brackets, in the other:
+// `1/2 in (12.7 mm)`, `8x1 mm (0.315 in)`, `1/2 in hose (12.7 mm)`. The first is
+// exact and ParseSize reads it back to an equal size; the one in brackets may be
+// rounded.
 func (s Size) String() string { return s.Words(s.Unit) }
 
-// Words gives the size in both systems, the one asked for first.
+// Words is String with the given unit first; the wall stands with the unit in which
+// it was stated. A size that is not known prints as it was written.
 func (s Size) Words(first Unit) string {
-	if s.Num == nil {
+	if !s.Known() {
 		return s.Text
 	}
-	inches, mm := s.in(Inch), s.in(Millimetre)
-	if first == Millimetre {
-		inches, mm = mm, inches
+	if first == NoUnit {
+		first = s.Unit
 	}
+	out := s.statement(first)
 	if s.Of == Hose {
-		inches += " hose"
+		out += " hose"
 	}
-	return inches + " (" + mm + ")"
+	return out + " (" + s.statement(first.Other()) + ")"
 }
 
-// in gives the size in one unit, with its wall.
-func (s Size) in(u Unit) string {
-	words := s.number(s.Num, u)
-	if s.Wall != nil {
-		words += " x " + s.number(s.Wall, u)
+// statement is the size in one unit.
+func (s Size) statement(u Unit) string {
+	if u != s.Unit {
+		return rounded(Convert(s.Num, s.Unit, u), u)
 	}
-	if u == Inch {
-		return words + " in"
+	if s.Wall == nil {
+		return plain(s.Num, u)
 	}
-	return words + " mm"
+	return digits(s.Num, u) + "x" + plain(s.Wall, u)
 }
 
-func (s Size) number(n *big.Rat, u Unit) string {
-	v := s.mm(n)
-	if u == Inch {
-		v.Quo(v, inch)
-		if f, ok := inchFraction(v); ok {
-			return f
+// plain is an exact length with its unit.
+func plain(r *big.Rat, u Unit) string { return digits(r, u) + " " + u.String() }
+
+// digits writes a number exactly: inches in fractions down to 64ths, else a decimal
+// if it is short enough to be read back, else a fraction.
+func digits(r *big.Rat, u Unit) string {
+	if r.IsInt() || u == Inch && rule(r.Denom()) {
+		return mixed(r)
+	}
+	for places := 1; places < maxDigits; places++ {
+		if text := r.FloatString(places); same(text, r) && len(text) <= maxDigits+1 {
+			return text
 		}
 	}
-	return Decimal(v, 3)
+	return mixed(r)
 }
 
-// maxFraction is the finest fraction of an inch that rules and callipers show.
-const maxFraction = 64
-
-// inchFraction gives a fraction of an inch as one: 1/2, 1 1/4. Whole numbers too.
-func inchFraction(v *big.Rat) (string, bool) {
-	d := v.Denom()
-	if !d.IsInt64() || d.Int64() > maxFraction || d.Int64()&(d.Int64()-1) != 0 {
-		return "", false
-	}
-	if v.IsInt() {
-		return v.Num().String(), true
-	}
-	whole, rest := new(big.Int).QuoRem(v.Num(), d, new(big.Int))
-	f := rest.String() + "/" + d.String()
-	if whole.Sign() == 0 {
-		return f, true
-	}
-	return whole.String() + " " + f, true
+func same(text string, r *big.Rat) bool {
+	back, ok := new(big.Rat).SetString(text)
+	return ok && back.Cmp(r) == 0
 }
 
-// Decimal gives a number with at most so many digits behind the point, rounded half
-// to even (NIST SP 811 (2008), B.7.1), without trailing zeros.
-func Decimal(v *big.Rat, digits int) string {
-	scale := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(digits)), nil)
-	scaled := new(big.Rat).Mul(v, new(big.Rat).SetInt(scale))
-	n, rest := new(big.Int).QuoRem(scaled.Num(), scaled.Denom(), new(big.Int))
-	twice := rest.Abs(rest).Lsh(rest, 1)
-	if c := twice.Cmp(scaled.Denom()); c > 0 || c == 0 && n.Bit(0) == 1 {
-		n.Add(n, big.NewInt(int64(v.Sign())))
+// rule tells whether rules have this part of an inch: a power of two up to 64.
+func rule(d *big.Int) bool {
+	n := d.Int64()
+	return d.IsInt64() && n <= 64 && n&(n-1) == 0
+}
+
+// mixed writes `3`, `1/2` or `1 1/4`.
+func mixed(r *big.Rat) string {
+	whole, rest := new(big.Int).QuoRem(r.Num(), r.Denom(), new(big.Int))
+	switch {
+	case rest.Sign() == 0:
+		return whole.String()
+	case whole.Sign() == 0:
+		return r.String()
 	}
-	out := new(big.Rat).SetFrac(n, scale).FloatString(digits)
-	if strings.Contains(out, ".") {
-		out = strings.TrimRight(strings.TrimRight(out, "0"), ".")
+	return whole.String() + " " + rest.String() + "/" + r.Denom().String()
+}
+
+// rounded writes a length with three decimals, with more where fewer than three
+// digits that count would be left. A fraction of an inch stays one.
+func rounded(r *big.Rat, u Unit) string {
+	if u == Inch && rule(r.Denom()) {
+		return plain(r, u)
 	}
-	return out
+	places := 3
+	for limit := big.NewRat(1, 10); r.Cmp(limit) < 0 && places < maxDigits; places++ {
+		limit.Quo(limit, big.NewRat(10, 1))
+	}
+	return Decimal(r, places) + " " + u.String()
+}
+
+// Decimal writes a number with at most so many digits behind the point and without
+// trailing zeros; an exact half goes to the even digit, as NIST SP 811 (2008) B.7.1
+// shows.
+func Decimal(r *big.Rat, places int) string {
+	scale := power10(places)
+	scaled := new(big.Rat).Mul(r, new(big.Rat).SetInt(scale))
+	whole, rest := new(big.Int).DivMod(scaled.Num(), scaled.Denom(), new(big.Int))
+	if c := rest.Lsh(rest, 1).Cmp(scaled.Denom()); c > 0 || c == 0 && whole.Bit(0) == 1 {
+		whole.Add(whole, big.NewInt(1))
+	}
+	text := new(big.Rat).SetFrac(whole, scale).FloatString(places)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	return text
 }

@@ -1,0 +1,81 @@
+package measure
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// kind of a token; a punctuation mark is its own kind.
+type kind rune
+
+const (
+	number kind = '0' // digits, points and commas
+	word   kind = 'a' // letters, with the points of abbreviations left out
+	end    kind = 0
+)
+
+type token struct {
+	kind kind
+	text string
+}
+
+// folding writes what hands and word processors put for the same thing in one way.
+// The vulgar fractions get a space before them, so that 1½ is 1 1/2.
+func folding() *strings.Replacer {
+	return strings.NewReplacer(
+		"½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8",
+		"⅓", " 1/3", "⅔", " 2/3", "⅕", " 1/5", "⅖", " 2/5", "⅗", " 3/5", "⅘", " 4/5", "⅙", " 1/6", "⅚", " 5/6",
+		"⁄", "/", "∕", "/",
+		"″", `"`, "“", `"`, "”", `"`, "„", `"`, "‟", `"`, "＂", `"`, "〃", `"`, "''", `"`, "’’", `"`, "‘‘", `"`, "′′", `"`,
+		"’", "'", "‘", "'", "′", "'",
+		"×", "x", "✕", "x", "⨯", "x", "*", "x",
+		"‐", "-", "‑", "-", "‒", "-", "–", "-", "—", "-", "−", "-",
+		"\u200b", "", "\ufeff", "",
+	)
+}
+
+// tokens cuts a text. Anything that is no number and no word is a token of its own.
+func tokens(text string) []token {
+	var out []token
+	rest := folding().Replace(text)
+	for rest != "" {
+		r, n := utf8.DecodeRuneInString(rest)
+		switch {
+		case unicode.IsSpace(r):
+			rest = rest[n:]
+			continue
+		case digit(r) || r == '.' || r == ',':
+			n = run(rest, func(r rune) bool { return digit(r) || r == '.' || r == ',' })
+			out = append(out, token{number, rest[:n]})
+		case unicode.IsLetter(r):
+			n = run(rest, func(r rune) bool { return unicode.IsLetter(r) || r == '.' })
+			out = append(out, words(rest[:n])...)
+		default:
+			out = append(out, token{kind(r), rest[:n]})
+		}
+		rest = rest[n:]
+	}
+	return out
+}
+
+// words takes the sign x off the unit before it: 8mmx1mm.
+func words(text string) []token {
+	w := strings.ToLower(strings.ReplaceAll(text, ".", ""))
+	if unit, cut := strings.CutSuffix(w, "x"); cut && unit != "" {
+		if _, ok := ParseUnit(unit); ok {
+			return []token{{word, unit}, {word, "x"}}
+		}
+	}
+	return []token{{word, w}}
+}
+
+func digit(r rune) bool { return '0' <= r && r <= '9' }
+
+// run is the length of the start of s that consists of runes that f accepts.
+func run(s string, f func(rune) bool) int {
+	if i := strings.IndexFunc(s, func(r rune) bool { return !f(r) }); i >= 0 {
+		return i
+	}
+	return len(s)
+}
