@@ -52,9 +52,17 @@ type Position struct {
 	run *run
 }
 
-// Report tells a finding about a region of the platform; an empty region is none.
-// What an Accepted row names becomes an entry of its own.
-func (p *Position) Report(f finding.Finding, region space.Region) {
+// Report tells a finding about a region of the platform that depends on what the
+// position's rows name; an empty region is none. What an Accepted row names becomes
+// an entry of its own.
+func (p *Position) Report(f finding.Finding, region space.Region) { p.ReportBy(f, region, nil) }
+
+// ReportBy is Report for a region that depends on further traits.
+func (p *Position) ReportBy(f finding.Finding, region space.Region, by decide.Mention) {
 	f.Position = p.Place.Position.Name
-	p.run.report(f, region)
+	m := p.Mentioned()
+	for i, in := range by {
+		m[i] = m[i] || in
+	}
+	p.run.report(f, region, m)
 }

@@ -28,7 +28,9 @@ func forbid(p *Position, rule *model.Rule) {
 	if !p.Meets(p.Exists, bounds) {
 		return
 	}
-	told := tally{p: p}
+	by := p.Mention()
+	by.Box(bounds)
+	told := tally{p: p, by: by}
 	for i := range p.Levels {
 		level := &p.Levels[i]
 		for _, c := range level.Cells {
@@ -37,7 +39,7 @@ func forbid(p *Position, rule *model.Rule) {
 				continue
 			}
 			region := p.Intersect(p.Decides(level, c), p.Box(bounds))
-			p.Unsettle(region)
+			p.Unsettle(region, by)
 			told.add(c.At, rule.PartAt, "", region, func() finding.Finding {
 				return finding.Finding{Code: "part-forbidden", Severity: finding.Error, Part: part.Number,
 					Message: fmt.Sprintf("%q at %s offers %s, which is forbidden on these vehicles of %s: %s",

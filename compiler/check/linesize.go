@@ -17,7 +17,13 @@ var lineSizeMismatch = &Check{
 		Before:  "Parts!A4  FR-38  E4  3/8 in\nFitment!C4  Front air line 1/2 in  D4  FR-38",
 		After:   "Parts!A5  FR-12  E5  1/2 in\nFitment!C4  Front air line 1/2 in  D4  FR-12"},
 	Position: func(p *Position) {
-		told := tally{p: p}
+		by := p.Mention()
+		for _, v := range p.Variants {
+			if v.Row.AirLine != nil {
+				by.Trait(v.Row.AirLine)
+			}
+		}
+		told := tally{p: p, by: by}
 		for i := range p.Levels {
 			for _, c := range p.Levels[i].Cells {
 				c.Fits.Parts(func(part *model.Part) {
@@ -47,7 +53,7 @@ func mismatch(p *Position, level *decide.Level, c *decide.Cell, part *model.Part
 		}
 		bad = p.Union(bad, here)
 	}
-	p.Unsettle(bad)
+	p.Unsettle(bad, told.by)
 	told.add(c.At, part.LineAt, part.Number, bad, func() finding.Finding {
 		return finding.Finding{Code: "line-size-mismatch", Severity: finding.Error, Part: part.Number,
 			Message: fmt.Sprintf("%s is for %s lines, and at %s on these vehicles of %s %s", part.Number, sizeWords(part.Line),

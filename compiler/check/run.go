@@ -175,26 +175,29 @@ func (r *run) irregular(position, what string, example *model.Example) {
 
 // report tells a finding about a region, in entries: what each Accepted row names,
 // and first what nobody has accepted.
-func (r *run) report(f finding.Finding, region space.Region) {
+func (r *run) report(f finding.Finding, region space.Region, m decide.Mention) {
 	if region == space.Empty {
 		return
 	}
 	f.Platform = r.p.Model.Name
 	shares, rest := r.ledger.Split(r.p, &f, region, r.use)
+	for _, s := range shares {
+		m.Box(r.p.Bounds(&s.Row.When))
+	}
 	if rest != space.Empty {
-		r.tell(f, rest)
+		r.tell(f, rest, m)
 	}
 	for _, s := range shares {
 		f.Accepted = accept.Mark(s.Row)
-		r.tell(f, s.Region)
+		r.tell(f, s.Region, m)
 	}
 }
 
-func (r *run) tell(f finding.Finding, region space.Region) {
+func (r *run) tell(f finding.Finding, region space.Region, m decide.Mention) {
 	f.Region = &finding.Region{Exact: true, Configurations: r.p.Count(region), OnTheRoad: r.p.Road(region), Example: r.p.Example(region)}
 	var boxes []space.Box
 	rest := region
-	if err := r.p.Try(func() { boxes, rest = r.p.Cover(region, r.p.All, maxBoxes) }); err != nil {
+	if err := r.p.Try(func() { boxes, rest = r.p.Describe(region, m, maxBoxes) }); err != nil {
 		boxes, rest = nil, region // the count stands; no box does
 	}
 	for _, b := range boxes {

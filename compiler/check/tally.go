@@ -1,6 +1,7 @@
 package check
 
 import (
+	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/space"
 	"ferrule/sheets/cell"
@@ -10,7 +11,8 @@ import (
 // has the address of its first cell.
 type tally struct {
 	p     *Position
-	limit int // how many findings are told; 0: all
+	limit int            // how many findings are told; 0: all
+	by    decide.Mention // traits that the findings depend on, beside those of the position's rows
 	index map[cause]int
 	told  []entry
 }
@@ -52,6 +54,6 @@ func (t *tally) full() bool { return t.limit > 0 && len(t.told) == t.limit }
 // report tells the findings, in the order in which they came up.
 func (t *tally) report() {
 	for _, e := range t.told {
-		t.p.Report(e.finding, e.region)
+		t.p.ReportBy(e.finding, e.region, t.by)
 	}
 }

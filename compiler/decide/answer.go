@@ -22,7 +22,8 @@ func (pl *Place) Answer() *Answer {
 	// Where the position does not exist is a class of its own, so that no box of the
 	// others reaches over it.
 	regions = append(regions, pl.Minus(pl.All, pl.Exists))
-	for _, c := range pl.Partition(regions, pl.All) {
+	view, care := pl.view(regions, pl.mentions())
+	for _, c := range pl.Partition(view, care) {
 		if c.Class == len(kept) {
 			continue
 		}
@@ -32,6 +33,16 @@ func (pl *Place) Answer() *Answer {
 		a.Cases = append(a.Cases, cs)
 	}
 	return a
+}
+
+// mentions gives the traits that the cases can depend on: those that the position's
+// rows name, and those on which a check unsettled a case.
+func (pl *Place) mentions() Mention {
+	m := pl.Mentioned()
+	for i, in := range pl.unsettledBy {
+		m[i] = m[i] || in
+	}
+	return m
 }
 
 // Counts gives the answer without its cases.

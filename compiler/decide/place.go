@@ -30,7 +30,9 @@ type Place struct {
 	Levels   []Level   // highest precedence first
 	Outcome  [model.Outcomes]space.Region
 
-	unsettled []space.Region
+	unsettled   []space.Region
+	unsettledBy Mention
+	mentioned   Mention // made once
 }
 
 // Level holds the cells of one precedence.
@@ -161,5 +163,17 @@ func (pl *Place) Disagree(level *Level, a, b *Cell) space.Region {
 	return pl.Intersect(pl.Intersect(where, level.Open), pl.Box(both))
 }
 
-// Unsettle keeps the configurations of a region from being published as a fit.
-func (pl *Place) Unsettle(r space.Region) { pl.unsettled = append(pl.unsettled, r) }
+// Unsettle keeps the configurations of a region from being published as a fit; by
+// holds the traits that it depends on, apart from those that the position's rows name.
+func (pl *Place) Unsettle(r space.Region, by Mention) {
+	if r == space.Empty {
+		return
+	}
+	pl.unsettled = append(pl.unsettled, r)
+	if pl.unsettledBy == nil {
+		pl.unsettledBy = pl.Mention()
+	}
+	for i, in := range by {
+		pl.unsettledBy[i] = pl.unsettledBy[i] || in
+	}
+}

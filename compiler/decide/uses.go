@@ -44,7 +44,9 @@ func (p *Platform) RuleUses() []RuleUse {
 		}
 		use := RuleUse{Rule: r}
 		in := p.Intersect(p.All, p.Box(box))
-		boxes, rest := p.Cover(in, p.All, ruleBoxes)
+		m := p.Mention()
+		m.Box(box)
+		boxes, rest := p.Describe(in, m, ruleBoxes)
 		if rest != space.Empty {
 			boxes = []space.Box{box}
 		}

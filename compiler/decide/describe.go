@@ -1,0 +1,87 @@
+package decide
+
+import (
+	"slices"
+
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+)
+
+// Mention is a set of traits of the space, by number: those that rows name.
+type Mention []bool
+
+// Box adds the traits that a box restricts.
+func (m Mention) Box(b space.Box) {
+	for i, set := range b {
+		if set != nil {
+			m[i] = true
+		}
+	}
+}
+
+// Trait adds a trait of the catalogue.
+func (m Mention) Trait(t *model.Trait) { m[t.Index+1] = true }
+
+func (m Mention) list() []int {
+	var out []int
+	for i, in := range m {
+		if in {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// Mention gives no traits, to be added to.
+func (p *Platform) Mention() Mention { return make(Mention, len(p.Cat.Traits)+1) }
+
+// Mentioned gives the traits that the position's rows name: what is said of it depends
+// on nothing else. The caller may add to the result.
+func (pl *Place) Mentioned() Mention {
+	if pl.mentioned == nil {
+		pl.mentioned = pl.mention()
+	}
+	return slices.Clone(pl.mentioned)
+}
+
+func (pl *Place) mention() Mention {
+	m := pl.Mention()
+	for _, r := range pl.positions {
+		if r.Position == pl.Position {
+			m.Box(pl.Bounds(&r.When))
+		}
+	}
+	for i := range pl.Levels {
+		for _, c := range pl.Levels[i].Cells {
+			m.Box(c.Box)
+		}
+	}
+	return m
+}
+
+// Describe gives few boxes for a region, as Cover does, in the traits that rows name
+// where those suffice. Among the configurations that exist other traits might say the
+// same in fewer words, but nobody who wrote the rows was thinking of them. It runs
+// inside Try.
+func (p *Platform) Describe(region space.Region, m Mention, max int) ([]space.Box, space.Region) {
+	view, care := p.view([]space.Region{region}, m)
+	boxes, rest := p.Cover(view[0], care, max)
+	return boxes, p.Intersect(rest, p.All)
+}
+
+// view forgets all traits but the mentioned ones, for regions that depend on no other;
+// otherwise it gives back the regions as they are, and all that exists.
+func (p *Platform) view(regions []space.Region, m Mention) ([]space.Region, space.Region) {
+	if m == nil {
+		return regions, p.All
+	}
+	traits := m.list()
+	out := make([]space.Region, len(regions))
+	for i, r := range regions {
+		out[i] = p.Project(r, traits)
+		if p.Intersect(out[i], p.All) != r {
+			return regions, p.All
+		}
+	}
+	return out, p.Project(p.All, traits)
+}
