@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"path/filepath"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -97,4 +98,24 @@ func TestYieldError(t *testing.T) {
 	})
 	assert.True(t, err == enough, "the error of yield is passed on as it is: %v", err)
 	assert.Equal(t, 2, n)
+}
+
+// A Book's sheets can be read at the same time.
+func TestRowsAtOnce(t *testing.T) {
+	data := undamaged(t)
+	b, err := sheets.Read(bytes.NewReader(data), int64(len(data)))
+	require.NoError(t, err)
+	counts := make([]int, 8)
+	var all sync.WaitGroup
+	for i := range counts {
+		all.Go(func() {
+			_, err := b.Rows(i%2, func(r *sheets.Row) error {
+				counts[i] += len(r.Cells)
+				return nil
+			})
+			assert.NoError(t, err)
+		})
+	}
+	all.Wait()
+	assert.Equal(t, []int{155, 80, 155, 80, 155, 80, 155, 80}, counts)
 }

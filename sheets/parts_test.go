@@ -97,10 +97,15 @@ func rows(inside string, after ...string) parts {
 // zip writes the package, its parts in the order of their names.
 func (p parts) zip(t testing.TB) []byte {
 	t.Helper()
+	return p.pack(t, zip.Deflate)
+}
+
+func (p parts) pack(t testing.TB, method uint16) []byte {
+	t.Helper()
 	var buf bytes.Buffer
 	z := zip.NewWriter(&buf)
 	for _, name := range slices.Sorted(maps.Keys(p)) {
-		w, err := z.Create(name)
+		w, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: method})
 		require.NoError(t, err)
 		_, err = w.Write([]byte(p[name]))
 		require.NoError(t, err)

@@ -162,3 +162,11 @@ func TestTrailerFaults(t *testing.T) {
 		assert.Equal(t, "Fitment", f.Sheet)
 	}
 }
+
+// A text left under a merged range is given out like any other: what covers it is said
+// in the trailer.
+func TestTextUnderMerge(t *testing.T) {
+	cells, trailer := rows(`<row><c><v>1</v></c><c t="str"><v>left</v></c></row>`, `<mergeCells><mergeCell ref="A1:B1"/></mergeCells>`).one(t)
+	assert.Equal(t, sheetCells{at(t, "A1"): number(1, "1"), at(t, "B1"): text("left")}, cells)
+	assert.True(t, trailer.Merges[0].Contains(at(t, "B1")))
+}
