@@ -138,7 +138,7 @@ func sampleFindings(air model.Box, huge *big.Int, susp, line *model.Trait) []*fi
 			Region: &finding.Region{Example: region.Example}},
 		{Code: "part-unused", Severity: finding.Note, Message: "nothing offers it"},
 		{Code: "size-unusual", Severity: finding.Warning, Message: "odd"},
-		{Code: "coverage-gap", Severity: finding.Error, Message: "known", Region: &finding.Region{Exact: true,
+		{Code: "coverage-gap", Severity: finding.Error, Message: "known", Platform: "H7", Region: &finding.Region{Exact: true,
 			Configurations: big.NewInt(1), OnTheRoad: new(big.Rat), Where: []model.Box{{}}, Example: region.Example},
 			Accepted: &finding.Accepted{Reason: "rare", By: "N. N.", Cell: at(23, 1)}},
 	}

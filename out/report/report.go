@@ -13,8 +13,8 @@ import (
 	"strings"
 
 	"ferrule/compiler"
-	"ferrule/compiler/finding"
 	"ferrule/out/data"
+	"ferrule/schema/word"
 )
 
 // Formatter writes all that a run found.
@@ -46,7 +46,7 @@ func New(name string, o Options) (Formatter, error) {
 	}
 	known := append(Formats(), later()...)
 	return nil, fmt.Errorf("there is no format %q%s, write %s", name,
-		finding.DidYouMean(name, known), strings.Join(Formats(), " or "))
+		word.DidYouMean(name, known), strings.Join(Formats(), " or "))
 }
 
 // machine writes findings.json.
