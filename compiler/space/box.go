@@ -1,5 +1,10 @@
 package space
 
+import (
+	"strconv"
+	"strings"
+)
+
 // Box is a product of sets, one per trait; nil stands for every value of the
 // trait. A Box that is shorter than the space has nil for the rest.
 type Box []Set
@@ -105,4 +110,19 @@ func both(x, y Set) Set {
 		return x
 	}
 	return x.And(y)
+}
+
+// String lists the restricted traits with their values: `0{2-5} 3{1}`; `any` where
+// there are none.
+func (b Box) String() string {
+	var parts []string
+	for t, set := range b {
+		if set != nil {
+			parts = append(parts, strconv.Itoa(t)+set.String())
+		}
+	}
+	if parts == nil {
+		return "any"
+	}
+	return strings.Join(parts, " ")
 }

@@ -3,6 +3,8 @@ package space
 import (
 	"iter"
 	"math/bits"
+	"strconv"
+	"strings"
 )
 
 // Set is a set of values of one trait: bit v%64 of word v/64 is value v. A Set is
@@ -182,4 +184,17 @@ func (s Set) word(i int) uint64 {
 		return s[i]
 	}
 	return 0
+}
+
+// String lists the values as ranges: `{0-2 5}`.
+func (s Set) String() string {
+	var parts []string
+	for lo, hi := range s.Runs() {
+		part := strconv.Itoa(lo)
+		if hi > lo {
+			part += "-" + strconv.Itoa(hi)
+		}
+		parts = append(parts, part)
+	}
+	return "{" + strings.Join(parts, " ") + "}"
 }
