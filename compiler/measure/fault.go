@@ -25,11 +25,14 @@ func faultf(format string, args ...any) error {
 	return &fault{sentence: fmt.Sprintf(format, args...)}
 }
 
+// maxQuoted bounds what a sentence quotes, in characters.
+const maxQuoted = 64
+
 // quoted gives a text as a sentence quotes it, cut if it is long. A text with an inch
 // sign stands without quotes, which would only confuse.
 func quoted(text string) string {
-	if r := []rune(text); len(r) > maxLength {
-		text = string(r[:maxLength/2]) + "…"
+	if r := []rune(text); len(r) > maxQuoted {
+		text = string(r[:maxQuoted/2]) + "…"
 	}
 	if strings.Contains(text, `"`) && strconv.CanBackquote(text) {
 		return text

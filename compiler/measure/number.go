@@ -5,8 +5,9 @@ import (
 	"strings"
 )
 
-// maxDigits bounds a number, so that no arithmetic grows beyond reason.
-const maxDigits = 12
+// maxDigits bounds a number, so that no arithmetic grows beyond reason. A spreadsheet
+// stores up to 17 digits of a number that it has computed.
+const maxDigits = 17
 
 // number reads `12.7`, `1/2`, `1 1/4` or `1-1/4`. The last two need a whole number
 // and a proper fraction.

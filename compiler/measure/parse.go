@@ -7,7 +7,7 @@ import (
 )
 
 // maxLength bounds the text of a size, in characters.
-const maxLength = 64
+const maxLength = 100
 
 // Options of reading sizes. Comma says that the decimal sign in texts is a comma; a
 // number that a cell holds as a number has a point whatever the setting, so its text
@@ -205,7 +205,9 @@ func (p *parser) finish(s Size) (Size, error) {
 
 // with puts a unit behind the numbers of the text.
 func (p *parser) with(unit string) string {
-	at := strings.LastIndexFunc(p.source, func(r rune) bool { return digit(r) || strings.ContainsRune("½¼¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚", r) })
+	at := strings.LastIndexFunc(p.source, func(r rune) bool {
+		return digit(r) || strings.ContainsRune("½¼¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚", r)
+	})
 	_, n := utf8.DecodeRuneInString(p.source[at:])
 	return p.source[:at+n] + " " + unit + p.source[at+n:]
 }

@@ -21,11 +21,30 @@ func (p *parser) second(s Size) error {
 	}
 	exact := Convert(s.Num, s.Unit, other.Unit)
 	off := new(big.Rat).Sub(exact, other.Num)
-	if off.Abs(off).Cmp(half(places)) > 0 {
-		return p.faultf("%s and %s are not the same size; write one of them",
+	switch off.Abs(off); {
+	case off.Cmp(half(places)) > 0:
+		return p.faultf("%s and %s are not the same size; write the one that is meant",
+			plain(s.Num, s.Unit), plain(other.Num, other.Unit))
+	case p.another(s, other):
+		return p.faultf("%s and %s are two sizes that do not fit each other; write the one that is meant",
 			plain(s.Num, s.Unit), plain(other.Num, other.Unit))
 	}
 	return nil
+}
+
+// conversion is how far off a rounded inch may be, in percent: String writes three
+// decimals, and the least nominal size is 1/8 in. The nearest two nominal sizes are
+// 0.78 % apart.
+func conversion() *big.Rat { return big.NewRat(4, 1000) }
+
+// another tells whether the size in brackets is no rounding of s but a nominal size
+// of its own, as in 5/16 in (8 mm).
+func (p *parser) another(s, other Size) bool {
+	if p.hose || p.inside {
+		s.Of, other.Of = Hose, Hose
+	}
+	off := new(big.Rat).Mul(s.MM(), conversion())
+	return Nominal(other) && gap(s, other).Cmp(off) > 0
 }
 
 // places is the number of decimals of the number that follows, or -1 for a fraction,
