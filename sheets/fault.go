@@ -1,7 +1,10 @@
 package sheets
 
 import (
+	"archive/zip"
+	"errors"
 	"fmt"
+	"io"
 	"strings"
 
 	"ferrule/sheets/cell"
@@ -58,6 +61,21 @@ func (s spot) at(pos cell.Pos, format string, args ...any) *Fault {
 // would make its losses look whole, so that is not what it says to do.
 func (s spot) damaged(format string, args ...any) *Fault {
 	return s.tell(cell.Pos{}, copyAgain, "the file is damaged: "+say(format, args))
+}
+
+// unread is about bytes that the operating system does not give.
+func (s spot) unread(cause error) *Fault {
+	f := s.tell(cell.Pos{}, "see that its disk is at hand, or copy it to this computer", fmt.Sprintf("the file cannot be read to its end: %v", cause))
+	f.cause = cause
+	return f
+}
+
+// misplaced is about a part whose beginning archive/zip cannot find.
+func (s spot) misplaced(cause error) *Fault {
+	if errors.Is(cause, zip.ErrFormat) || errors.Is(cause, io.EOF) {
+		return s.damaged("its data is not where the list of parts says")
+	}
+	return s.unread(cause)
 }
 
 func (s spot) tell(pos cell.Pos, todo, why string) *Fault {

@@ -102,8 +102,8 @@ func vetOverlap(files []*zip.File) error {
 	spans := make([]span, 0, len(files))
 	for _, f := range files {
 		at, err := f.DataOffset()
-		if err != nil || at < 0 {
-			return fileFault(copyAgain, "the workbook is damaged: its part %s is not where its list of parts says", f.Name)
+		if err != nil {
+			return spot{part: f.Name}.misplaced(err)
 		}
 		if f.CompressedSize64 > 0 {
 			spans = append(spans, span{uint64(at), uint64(at) + f.CompressedSize64})

@@ -104,6 +104,19 @@ func TestDiskFails(t *testing.T) {
 	}
 }
 
+// A disk may also fail while rows are read.
+func TestDiskFailsLater(t *testing.T) {
+	data := undamaged(t)
+	disk := &failing{bytes.NewReader(data), int64(len(data))}
+	b, err := sheets.Read(disk, int64(len(data)))
+	require.NoError(t, err)
+	disk.from = 0
+	_, err = b.Rows(0, func(*sheets.Row) error { return nil })
+	f := requireFault(t, err, `sheet "Fitment H7": .*input/output error`)
+	assert.ErrorIs(t, err, errDisk)
+	assert.Equal(t, "Fitment H7", f.Sheet)
+}
+
 // entry is a part whose entry in the list of parts can say anything.
 type entry struct {
 	zip.FileHeader
@@ -123,6 +136,11 @@ func lying(t *testing.T, entries ...entry) []byte {
 	}
 	require.NoError(t, z.Close())
 	return buf.Bytes()
+}
+
+// plain is a part that is as its entry says.
+func plain(name, text string) entry {
+	return entry{zip.FileHeader{Name: name, CRC32: crc32.ChecksumIEEE([]byte(text)), UncompressedSize64: uint64(len(text))}, text}
 }
 
 func header(name string, size, packed uint64) zip.FileHeader {
@@ -151,6 +169,9 @@ func TestPackageFaults(t *testing.T) {
 		{"twice", []entry{{FileHeader: zip.FileHeader{Name: "a.xml"}}, {FileHeader: zip.FileHeader{Name: "A.xml"}}}, `two parts of one name, "A.xml"`},
 		{"encrypted", []entry{{FileHeader: zip.FileHeader{Name: "a.xml", Flags: 1}}}, "a.xml is encrypted"},
 		{"compressed otherwise", []entry{{FileHeader: zip.FileHeader{Name: "a.xml", Method: 12}}}, `compressed in a way \(12\)`},
+		{"styles too large", []entry{
+			plain("_rels/.rels", rels("a officeDocument w.xml")), {FileHeader: header("w.xml", 70<<20, 1<<20), data: strings.Repeat("x", 1<<20)},
+			plain("_rels/w.xml.rels", rels())}, "w.xml: its data is larger than the 64 MiB"},
 		{"beyond the file's end", []entry{{FileHeader: header("a", 100, 1<<20)}, {FileHeader: header("b", 1, 1), data: "x"}}, "lie over each other"},
 		{"path up", []entry{{FileHeader: zip.FileHeader{Name: "../a.xml"}}}, `"../a.xml"`},
 		{"path up inside", []entry{{FileHeader: zip.FileHeader{Name: "xl/../../a.xml"}}}, `"xl/../../a.xml"`},
@@ -223,7 +244,7 @@ func TestPartFaults(t *testing.T) {
 			entries := []entry{tt.part}
 			for name, text := range ordinary() {
 				if name != sheetPart {
-					entries = append(entries, entry{zip.FileHeader{Name: name, CRC32: crc32.ChecksumIEEE([]byte(text)), UncompressedSize64: uint64(len(text))}, text})
+					entries = append(entries, plain(name, text))
 				}
 			}
 			_, cells, _, err := readAll(lying(t, entries...))

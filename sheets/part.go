@@ -30,7 +30,7 @@ func openPart(f *zip.File, where spot, limit uint64) (*part, error) {
 	}
 	raw, err := f.OpenRaw()
 	if err != nil {
-		return nil, where.damaged("its data is not where the list of parts says")
+		return nil, where.misplaced(err)
 	}
 	p := &part{where: where, raw: bufio.NewReaderSize(raw, 1<<15), left: f.UncompressedSize64, sum: crc32.NewIEEE(), want: f.CRC32}
 	p.data = p.raw
@@ -86,5 +86,5 @@ func (p *part) damaged(err error) error {
 	case errors.As(err, &wrong):
 		return p.where.damaged("its data cannot be unpacked")
 	}
-	return broken(err, "the file cannot be read to its end")
+	return p.where.unread(err)
 }

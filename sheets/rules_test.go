@@ -45,6 +45,8 @@ func TestSheetFaults(t *testing.T) {
 		{"number is too large", `<row r="1"><c r="C1"><v>1e309</v></c></row>`, "C1", `holds "1e309"`},
 		{"number in hexadecimal", `<row r="1"><c r="C1"><v>0x10</v></c></row>`, "C1", `holds "0x10"`},
 		{"number with underscores", `<row r="1"><c r="C1"><v>1_000</v></c></row>`, "C1", `holds "1_000"`},
+		{"number is very long text", `<row r="1"><c r="C1"><v>` + strings.Repeat("ä", 5000) + `</v></c></row>`, "C1", `holds "ä{40}…"`},
+		{"value is cut off", `<row r="1"><c r="C1"><v>`, "", "not complete and correct XML"},
 		{"number half", `<row r="1"><c r="C1"><v>1e</v></c></row>`, "C1", `holds "1e"`},
 		{"truth", `<row r="1"><c r="C1" t="b"><v>2</v></c></row>`, "C1", `TRUE or FALSE and holds "2"`},
 		{"truth empty", `<row r="1"><c r="C1" t="b"><v/></c></row>`, "C1", `TRUE or FALSE and holds ""`},
@@ -138,6 +140,16 @@ func TestFiltered(t *testing.T) {
 		_, got := rows("", tt.after).one(t)
 		assert.Equal(t, tt.want, got.Filtered, tt.after)
 	}
+}
+
+// Folders among the parts, extensions and other elements are left out.
+func TestLeftOut(t *testing.T) {
+	book := rows(`<row><c t="s"><v>2</v><extLst><ext/></extLst></c></row>`, `<pageMargins left="1"/><x xmlns="urn:x"><sheetData/></x>`)
+	book["book/"] = ""
+	book[stringsPart] = strings.Replace(book[stringsPart], "</sst>", `<si><t>Rear</t><extLst/></si><extLst><ext><si/></ext></extLst></sst>`, 1)
+	cells, trailer := book.one(t)
+	assert.Equal(t, sheetCells{at(t, "A1"): text("Rear")}, cells)
+	assert.Equal(t, &sheets.Trailer{}, trailer)
 }
 
 func TestTrailerFaults(t *testing.T) {
