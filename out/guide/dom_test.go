@@ -1,6 +1,9 @@
 package guide_test
 
 import (
+	"maps"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -61,7 +64,7 @@ func words(n *html.Node) string {
 		if n.Type == html.TextNode {
 			b.WriteString(n.Data)
 		}
-		block := n.Type == html.ElementNode && slices.Contains([]string{"p", "div", "li", "td", "th", "dt", "dd", "ul", "h3", "span"}, n.Data)
+		block := n.Type == html.ElementNode && slices.Contains([]string{"p", "div", "li", "td", "th", "dt", "dd", "ul", "h3", "span", "i"}, n.Data)
 		if block {
 			b.WriteByte(' ')
 		}
@@ -87,4 +90,16 @@ func rows(n *html.Node) [][]string {
 		out = append(out, cells)
 	}
 	return out
+}
+
+func sorted(pages map[string]string) []string { return slices.Sorted(maps.Keys(pages)) }
+
+// write puts pages into a folder.
+func write(t testing.TB, dir string, pages map[string]string) {
+	t.Helper()
+	for name, page := range pages {
+		file := filepath.Join(dir, filepath.FromSlash(name))
+		require.NoError(t, os.MkdirAll(filepath.Dir(file), 0o755))
+		require.NoError(t, os.WriteFile(file, []byte(page), 0o644))
+	}
 }

@@ -3,6 +3,7 @@ package guide
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // frame is what every page has around its body.
@@ -25,21 +26,14 @@ type whom struct{ Publisher, Contact string }
 func (s *site) frame(path, title string) frame {
 	set := s.cat.Settings
 	f := frame{
-		Title: windowTitle(title), Catalogue: set.Title, Release: set.Release,
+		Catalogue: set.Title, Release: set.Release,
 		Draft: s.draft, Whom: s.whom(), Usual: usualCautions(),
 		Home: path == s.indexFile(),
 	}
 	if f.Catalogue == "" {
 		f.Catalogue = "Fitment guides"
 	}
-	if f.Title == "" {
-		f.Title = windowTitle(f.Catalogue)
-	} else {
-		f.Title += " – " + windowTitle(f.Catalogue)
-	}
-	if s.draft {
-		f.Title = "Draft: " + f.Title
-	}
+	f.Title = s.windowTitle(title, f.Catalogue)
 	f.Root = strings.Repeat("../", strings.Count(path, "/"))
 	if s.base != "" {
 		f.Canonical = s.base + path
@@ -51,10 +45,32 @@ func (s *site) whom() whom {
 	return whom{Publisher: s.cat.Settings.Publisher, Contact: s.cat.Settings.Contact}
 }
 
-// windowTitle makes text fit for a title, which has no markup to keep the direction
+// titleAtMost is how many letters of a title browsers and search pages show, about.
+const titleAtMost = 70
+
+// windowTitle names the page and, where there is room, the catalogue.
+func (s *site) windowTitle(page, catalogue string) string {
+	title := plainTitle(page)
+	if s.draft {
+		title = strings.TrimSpace("Draft: " + title)
+	}
+	both := title + " – " + plainTitle(catalogue)
+	switch {
+	case title == "":
+		title = plainTitle(catalogue)
+	case utf8.RuneCountInString(both) <= titleAtMost:
+		title = both
+	}
+	if r := []rune(title); len(r) > titleAtMost {
+		title = string(r[:titleAtMost-1]) + "…"
+	}
+	return title
+}
+
+// plainTitle makes text fit for a title, which has no markup to keep the direction
 // of one text from reaching into the next: marks of direction go, and so do line
 // breaks.
-func windowTitle(text string) string {
+func plainTitle(text string) string {
 	return strings.Join(strings.FieldsFunc(text, func(r rune) bool {
 		return unicode.IsSpace(r) || unicode.Is(unicode.Bidi_Control, r)
 	}), " ")

@@ -1,0 +1,179 @@
+package guide_test
+
+import (
+	"encoding/json"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ferrule/out/guide"
+)
+
+// seen is what testdata/browser/check.mjs prints.
+type seen struct {
+	Version string
+	Markup  []string
+	Loads   []struct {
+		Page               string
+		Requests, Messages []string
+	}
+	Views []struct {
+		Page, ColorScheme       string
+		Width, Sideways, Passes int
+		Paper                   string
+		Small, Violations       []string
+	}
+	Policy struct{ Ran, Styled bool }
+	Print  []struct {
+		Page                           string
+		Navigation, Cautions, Sideways int
+		Repeated                       bool
+		Paper                          string
+	}
+}
+
+// tools finds what the browser's test needs: node, Chromium (or FERRULE_CHROMIUM) and
+// the modules that testdata/browser/package.json pins, in FERRULE_NODE_MODULES or
+// beside it. missing says what is not there.
+func tools() (node, chromium, modules, missing string) {
+	node, err := exec.LookPath("node")
+	if err != nil {
+		return "", "", "", "node"
+	}
+	for _, name := range []string{os.Getenv("FERRULE_CHROMIUM"), "chromium", "chromium-browser", "google-chrome"} {
+		if found, err := exec.LookPath(name); err == nil && chromium == "" {
+			chromium = found
+		}
+	}
+	if chromium == "" {
+		return "", "", "", "chromium"
+	}
+	modules = os.Getenv("FERRULE_NODE_MODULES")
+	if modules == "" {
+		modules = filepath.Join("testdata", "browser", "node_modules")
+	}
+	for _, m := range []string{"axe-core", "html-validate", "playwright-core"} {
+		if _, err := os.Stat(filepath.Join(modules, m, "package.json")); err != nil {
+			return "", "", "", "the node module " + m
+		}
+	}
+	return node, chromium, modules, ""
+}
+
+// The versions are pinned, so that a check does not change by itself.
+func TestBrowserToolsArePinned(t *testing.T) {
+	data, err := os.ReadFile("testdata/browser/package.json")
+	require.NoError(t, err)
+	var p struct{ Dependencies map[string]string }
+	require.NoError(t, json.Unmarshal(data, &p))
+	require.Len(t, p.Dependencies, 3)
+	for name, version := range p.Dependencies {
+		assert.Regexp(t, `^\d+\.\d+\.\d+$`, version, name)
+	}
+	_, _, modules, missing := tools()
+	if missing != "" {
+		return
+	}
+	for name, version := range p.Dependencies {
+		data, err := os.ReadFile(filepath.Join(modules, name, "package.json"))
+		require.NoError(t, err)
+		var installed struct{ Version string }
+		require.NoError(t, json.Unmarshal(data, &installed))
+		assert.Equal(t, version, installed.Version, "%s as installed", name)
+	}
+}
+
+// The pages in a real browser. Where CI is set the tools must be there; elsewhere,
+// without them, the checks do not take part in the run, and the log says so.
+func TestInBrowser(t *testing.T) {
+	node, chromium, modules, missing := tools()
+	if missing != "" {
+		if os.Getenv("CI") != "" {
+			t.Fatalf("%s is missing; .ci/run installs it", missing)
+		}
+		t.Logf("the pages were not looked at in a browser: %s is missing", missing)
+		return
+	}
+	got := look(t, node, chromium, modules)
+	t.Run("markup", func(t *testing.T) { assert.Empty(t, got.Markup) })
+	t.Run("views", func(t *testing.T) { checkViews(t, got) })
+	t.Run("loads", func(t *testing.T) { checkLoads(t, got) })
+	t.Run("policy", func(t *testing.T) {
+		assert.False(t, got.Policy.Ran, "a script ran in spite of the policy")
+		assert.True(t, got.Policy.Styled, "the policy keeps the style sheet out")
+	})
+	t.Run("print", func(t *testing.T) { checkPrint(t, got) })
+}
+
+// look writes the sample, and one with the worst of texts, and has them looked at.
+func look(t *testing.T, node, chromium, modules string) *seen {
+	dir := t.TempDir()
+	names := []string{"index.html", "platforms/heron-7.html", "parts/wd-120.html", "parts/wd-100.html", "parts/wk-9.html"}
+	write(t, dir, newSample().pages(t, guide.Options{Draft: true}))
+	worst := newSample()
+	poison(worst, strings.Repeat("W", 300)+" \u202e<b>")
+	pages := worst.pages(t, guide.Options{})
+	write(t, filepath.Join(dir, "worst"), pages)
+	names = append(names, "worst/index.html")
+	seenFolder := map[string]bool{}
+	for _, name := range sorted(pages) {
+		if folder := filepath.Dir(name); folder != "." && !seenFolder[folder] {
+			seenFolder[folder] = true
+			names = append(names, "worst/"+name)
+		}
+	}
+	cmd := exec.Command(node, append([]string{"testdata/browser/check.mjs", modules, chromium, dir}, names...)...)
+	cmd.Stderr = os.Stderr
+	out, err := cmd.Output()
+	require.NoError(t, err)
+	got := new(seen)
+	require.NoError(t, json.Unmarshal(out, got))
+	require.Len(t, got.Loads, len(names))
+	require.Len(t, got.Views, len(names)*6)
+	require.Len(t, got.Print, len(names))
+	t.Logf("%d views in Chromium %s", len(got.Views), got.Version)
+	return got
+}
+
+func checkViews(t *testing.T, got *seen) {
+	papers := map[string]string{}
+	for _, v := range got.Views {
+		view := v.Page + " " + v.ColorScheme
+		// WCAG 2.2: A and AA; reflow at 320 px (1.4.10); targets of 24 px (2.5.8).
+		assert.Empty(t, v.Violations, "%s at %d px", view, v.Width)
+		if v.Width > 320 {
+			assert.Greater(t, v.Passes, 10, "%s: the checker found nothing to check", view)
+		}
+		assert.LessOrEqual(t, v.Sideways, 0, "%s scrolls sideways at %d px", view, v.Width)
+		assert.Empty(t, v.Small, "%s at %d px: targets that are too small", view, v.Width)
+		papers[v.ColorScheme] = v.Paper
+	}
+	assert.NotEqual(t, papers["light"], papers["dark"])
+}
+
+func checkLoads(t *testing.T, got *seen) {
+	file := regexp.MustCompile(`^file:.*\.(html|css)$`)
+	for _, l := range got.Loads {
+		assert.Empty(t, l.Messages, l.Page)
+		assert.Len(t, l.Requests, 2, "%s: the page and its style sheet", l.Page)
+		for _, r := range l.Requests {
+			assert.Regexp(t, file, r, l.Page)
+		}
+	}
+}
+
+func checkPrint(t *testing.T, got *seen) {
+	for _, p := range got.Print {
+		assert.Zero(t, p.Navigation, "%s: navigation on paper", p.Page)
+		assert.Equal(t, 8, p.Cautions, "%s: the usual cautions on paper", p.Page)
+		assert.True(t, p.Repeated, "%s: headings of tables do not repeat", p.Page)
+		assert.Equal(t, "rgb(255, 255, 255)", p.Paper, "%s: dark paper", p.Page)
+		assert.LessOrEqual(t, p.Sideways, 0, "%s is wider than the sheet", p.Page)
+	}
+}

@@ -1,0 +1,110 @@
+// Looks at a folder of pages in a real browser and with an HTML checker, and prints
+// what it saw as one JSON object:
+//
+//   node check.mjs MODULES CHROMIUM FOLDER PAGE...
+//
+// MODULES is the folder of node modules, FOLDER holds the pages (file: addresses, as
+// people get them on a stick). Nothing is judged here; the Go test does that.
+import { createRequire } from "node:module";
+import path from "node:path";
+import { pathToFileURL } from "node:url";
+
+const [modules, executablePath, folder, ...pages] = process.argv.slice(2);
+const require = createRequire(import.meta.url);
+const load = (name) => require(path.resolve(modules, name));
+const axe = load("axe-core");
+const { HtmlValidate } = load("html-validate");
+const { chromium } = load("playwright-core");
+
+const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"];
+const axeOptions = { runOnly: { type: "tag", values: tags }, rules: { "target-size": { enabled: true } }, preload: false, resultTypes: ["violations"] };
+
+const seen = { version: "", markup: [], loads: [], views: [] };
+
+const validator = new HtmlValidate({ extends: ["html-validate:recommended"], root: true });
+for (const page of pages) {
+  const report = await validator.validateFile(path.join(folder, page));
+  for (const result of report.results)
+    for (const m of result.messages)
+      seen.markup.push(`${page}:${m.line}:${m.column} ${m.ruleId}: ${m.message}`);
+}
+
+const browser = await chromium.launch({ executablePath, args: ["--no-sandbox"] });
+seen.version = browser.version();
+// The pages forbid all scripts, the checker's too; the policy is tried further down.
+const context = await browser.newContext({ bypassCSP: true });
+for (const page of pages) {
+  const tab = await context.newPage();
+  const requests = [];
+  const messages = [];
+  tab.on("request", (r) => requests.push(r.url()));
+  tab.on("console", (m) => messages.push(m.text()));
+  await tab.goto(pathToFileURL(path.join(folder, page)).href);
+  await tab.evaluate(axe.source);
+  for (const colorScheme of ["light", "dark"])
+    for (const width of [320, 360, 1280]) {
+      await tab.emulateMedia({ colorScheme });
+      await tab.setViewportSize({ width, height: 800 });
+      seen.views.push({ page, colorScheme, width, ...(await tab.evaluate(look, axeOptions)) });
+    }
+  seen.loads.push({ page, requests, messages });
+  await tab.close();
+}
+seen.policy = await policy();
+seen.print = await print();
+await browser.close();
+process.stdout.write(JSON.stringify(seen));
+
+// Runs in the page.
+async function look(axeOptions) {
+  const root = document.documentElement;
+  // 320 px is for reflow alone.
+  const result = innerWidth > 320 ? await globalThis.axe.run(document, axeOptions) : { violations: [], passes: [] };
+  return {
+    sideways: root.scrollWidth - root.clientWidth,
+    small: [...document.querySelectorAll("nav a, h3 a, header a, table a, .items a, .contents a, .parts a")]
+      .filter((a) => a.getClientRects().length && a.getBoundingClientRect().height < 24)
+      .map((a) => a.textContent),
+    paper: getComputedStyle(document.body).backgroundColor,
+    violations: result.violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.html.slice(0, 120)).slice(0, 3).join(" | ")}`),
+    passes: result.passes.length,
+  };
+}
+
+// With the pages' own policy in force: a script that got in would not run, and the
+// style sheet still counts.
+async function policy() {
+  const tab = await (await browser.newContext()).newPage();
+  await tab.goto(pathToFileURL(path.join(folder, pages[0])).href);
+  const ran = await tab.evaluate(() => {
+    const s = document.createElement("script");
+    s.textContent = "globalThis.ran = true";
+    document.body.append(s);
+    return globalThis.ran === true;
+  });
+  const styled = await tab.evaluate(() => getComputedStyle(document.querySelector(".skip")).position === "absolute");
+  return { ran, styled };
+}
+
+// On paper: what is hidden, and whether the cautions and the table heads are there.
+async function print() {
+  const tab = await (await browser.newContext({ colorScheme: "dark", viewport: { width: 700, height: 900 } })).newPage();
+  const out = [];
+  for (const page of pages) {
+    await tab.goto(pathToFileURL(path.join(folder, page)).href);
+    await tab.emulateMedia({ media: "print" });
+    out.push(await tab.evaluate((page) => {
+      const shown = (q) => [...document.querySelectorAll(q)].filter((e) => e.getClientRects().length).length;
+      const heads = [...document.querySelectorAll("thead")];
+      return {
+        page,
+        navigation: shown("nav, .skip"),
+        cautions: shown("#safety, .usual .caution"),
+        repeated: heads.every((h) => getComputedStyle(h).display === "table-header-group"),
+        paper: getComputedStyle(document.body).backgroundColor,
+        sideways: document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      };
+    }, page));
+  }
+  return out;
+}
