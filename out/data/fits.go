@@ -88,12 +88,25 @@ func cautionsOf(notes []model.Note) []caution {
 	return out
 }
 
-// level of a caution; `note` where none is stated.
+// level of a caution: `note` where none is stated, `warning` where it is no level, a
+// finding that a draft may hold.
 func level(c *model.Caution) string {
-	if c.Level == "" {
+	switch {
+	case c.Level == "":
 		return "note"
+	case oneOf(c.Level, "danger", "warning", "notice", "note") == "":
+		return "warning"
 	}
 	return c.Level
+}
+
+// oneOf gives the word if it is one of those that the schema allows, "" otherwise: a
+// draft holds what a finding says is wrong, and its files are still of their form.
+func oneOf(word string, allowed ...string) string {
+	if slices.Contains(allowed, word) {
+		return word
+	}
+	return ""
 }
 
 func appendNew[T comparable](list []T, items ...T) []T {

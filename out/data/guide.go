@@ -127,7 +127,8 @@ func publicPosition(a *decide.Answer) position {
 }
 
 func positionOf(p *model.Position) positionHead {
-	out := positionHead{p.Name, p.Axle, p.Side, positionName(p.Pair), 0, p.Summary}
+	out := positionHead{p.Name, oneOf(p.Axle, "front", "pusher", "drive", "tag"),
+		oneOf(p.Side, "left", "right", "centre", "both"), positionName(p.Pair), 0, p.Summary}
 	for i, r := range p.Rows {
 		if i > 0 && r.Quantity != out.Quantity {
 			out.Quantity = 0

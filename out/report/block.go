@@ -59,6 +59,24 @@ func (b *block) size() int {
 	return n
 }
 
+// fix gives what to do about every finding of the block, where that is the same and
+// there are several to tell: it is then said once.
+func (b *block) fix() (fix string, shared bool) {
+	told := 0
+	for _, s := range b.shapes {
+		for _, e := range s.entries {
+			f := e.findings[0]
+			if told++; told == 1 {
+				fix = f.Fix
+			}
+			if f.Fix != fix {
+				return "", false
+			}
+		}
+	}
+	return fix, told > 1 && fix != ""
+}
+
 func compareBool(a, b bool) int {
 	switch {
 	case a == b:

@@ -24,13 +24,17 @@ func (p *page) block(b block) {
 		return
 	}
 	p.line(p.paint(bold, fmt.Sprintf("%s: %s", b.code, count(b.size(), b.severity.String()))))
+	fix, shared := b.fix()
 	for _, s := range b.shapes {
 		for _, e := range s.entries[:min(len(s.entries), shownEntries)] {
-			p.entry(e)
+			p.entry(e, !shared)
 		}
 		if len(s.entries) > shownEntries {
 			p.more(s.entries[shownEntries:])
 		}
+	}
+	if shared {
+		p.wrap("  "+p.paint(dim, "fix")+" ", 6, fix)
 	}
 }
 
@@ -49,7 +53,8 @@ func (p *page) accepted(b block) {
 	}
 }
 
-func (p *page) entry(e entry) {
+// entry tells one finding, or several that say the same.
+func (p *page) entry(e entry, withFix bool) {
 	f := e.findings[0]
 	severity := f.Severity.String()
 	style := [...]string{blue, yellow, red}[f.Severity]
@@ -65,7 +70,7 @@ func (p *page) entry(e entry) {
 	if f.Region != nil {
 		p.region(f.Region)
 	}
-	if f.Fix != "" {
+	if withFix && f.Fix != "" {
 		p.aside("fix", f.Fix)
 	}
 }

@@ -174,6 +174,18 @@ func TestGapsOfDifferentPositionsAreAllTold(t *testing.T) {
 	assert.Equal(t, 3, strings.Count(render(t, Options{}, only(fs...)), "example"), "pairs of one position are one shape")
 }
 
+func TestOneFixForAllIsSaidOnce(t *testing.T) {
+	a, b := gap(1), gap(1)
+	b.Position = "Rear damper"
+	text := render(t, Options{}, only(a, b))
+	assert.Equal(t, 1, strings.Count(text, "fill a cell"))
+	assert.Contains(t, text, "\n  fix fill a cell\n\n2 errors")
+	b.Fix = "fill another"
+	text = render(t, Options{}, only(a, b))
+	assert.Contains(t, text, "      fix      fill a cell\n")
+	assert.Contains(t, text, "      fix      fill another\n")
+}
+
 func TestLinesAreWrapped(t *testing.T) {
 	f := invalid(1, func(int) string { return strings.Repeat("word ", 60) })[0]
 	f.Fix = strings.Repeat("mend ", 60)
