@@ -47,7 +47,7 @@ func buildCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(stderr, "published to %s: guides of %d platforms, %d files, %d bytes\n",
+			fmt.Fprintf(stderr, "published to %s (guides: %d, files: %d, bytes: %d)\n",
 				dir, counts.Guides, counts.Files, counts.Bytes)
 			return nil
 		},
@@ -74,9 +74,9 @@ func blocking(fs []*finding.Finding) int {
 }
 
 func notPublished(w io.Writer, n int) {
-	what := "an error other than coverage-gap stands"
+	what, them := "an error other than coverage-gap stands", "it"
 	if n > 1 {
-		what = fmt.Sprintf("%d errors other than coverage-gap stand", n)
+		what, them = fmt.Sprintf("%d errors other than coverage-gap stand", n), "them"
 	}
-	fmt.Fprintf(w, "nothing is published: %s; mend them, or try the pages out with --draft\n", what)
+	fmt.Fprintf(w, "nothing is published: %s; mend %s, or try the pages out with --draft\n", what, them)
 }

@@ -34,7 +34,8 @@ func explainCommand() *cobra.Command {
 				for _, k := range kinds {
 					names = append(names, string(k.Code))
 				}
-				return &misuse{cmd, fmt.Sprintf("there is no finding %q%s", args[0], word.DidYouMean(args[0], names))}
+				return &misuse{cmd, fmt.Sprintf("there is no finding %q%s; %s lists them all",
+					args[0], word.DidYouMean(args[0], names), cmd.CommandPath())}
 			}
 			explain(cmd.OutOrStdout(), kinds[i])
 			return nil

@@ -1,0 +1,197 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"io/fs"
+	"math/big"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ferrule/cmd/ferrule/cli"
+	"ferrule/out/markup"
+	"ferrule/schema"
+)
+
+// build publishes a catalogue as a draft and gives the published files.
+func build(t *testing.T, catalogue string) map[string]string {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "site")
+	var stdout, stderr bytes.Buffer
+	args := []string{"build", catalogue, "-o", dir, "--draft", "--today", today}
+	require.Equal(t, 0, cli.Run(context.Background(), args, &stdout, &stderr), stderr.String())
+	return tree(t, dir)
+}
+
+func tree(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	require.NoError(t, filepath.WalkDir(dir, func(p string, e fs.DirEntry, err error) error {
+		if err == nil && !e.IsDir() {
+			name, _ := filepath.Rel(dir, p)
+			out[filepath.ToSlash(name)] = read(t, p)
+		}
+		return err
+	}))
+	return out
+}
+
+// schemaOf gives the schema of a published JSON file.
+func schemaOf(name string) string {
+	kind := strings.TrimSuffix(path.Base(name), ".json")
+	if path.Base(path.Dir(name)) == "guides" {
+		kind = "guide"
+	}
+	if strings.HasPrefix(name, "staff/") && (kind == "guide" || kind == "catalogue") {
+		kind = "staff-" + kind
+	}
+	return kind + ".schema.json"
+}
+
+func samples() []string { return []string{"../../testdata/demo", "../../testdata/faulty"} }
+
+func TestPublishedFilesMeetTheirSchemas(t *testing.T) {
+	for _, sample := range samples() {
+		checked := map[string]bool{}
+		for name, text := range build(t, sample) {
+			if path.Ext(name) == ".json" {
+				assert.NoError(t, schema.ValidatePublished(schemaOf(name), []byte(text)), "%s: %s", sample, name)
+				checked[schemaOf(name)] = true
+			}
+		}
+		assert.Len(t, checked, 6, "every schema has a file")
+	}
+}
+
+// TestSameBytes builds twice and compares all that is published.
+func TestSameBytes(t *testing.T) {
+	for _, sample := range samples() {
+		assert.Equal(t, build(t, sample), build(t, sample), sample)
+	}
+}
+
+type coverage struct {
+	Platforms []struct {
+		Platform  string
+		Positions []map[string]any
+	}
+}
+
+type staffGuide struct {
+	Positions []struct {
+		Position string
+		Cases    []struct {
+			Outcome        string
+			Configurations *big.Int
+		}
+	}
+}
+
+// TestCasesHoldEveryConfiguration adds the cases of each outcome up: they are what
+// coverage.json says, and the six make the number of configurations.
+func TestCasesHoldEveryConfiguration(t *testing.T) {
+	for _, sample := range samples() {
+		files := build(t, sample)
+		var c coverage
+		d := json.NewDecoder(strings.NewReader(files["staff/coverage.json"]))
+		d.UseNumber()
+		require.NoError(t, d.Decode(&c))
+		require.NotEmpty(t, c.Platforms)
+		for _, p := range c.Platforms {
+			var g staffGuide
+			require.NoError(t, json.Unmarshal([]byte(files["staff/guides/"+p.Platform+".json"]), &g), p.Platform)
+			require.Len(t, g.Positions, len(p.Positions))
+			for i, position := range g.Positions {
+				counts := map[string]*big.Int{}
+				for _, outcome := range []string{"fitted", "none", "planned", "ask", "conflict", "gap", "configurations"} {
+					counts[outcome] = new(big.Int)
+				}
+				for _, one := range position.Cases {
+					counts[one.Outcome].Add(counts[one.Outcome], one.Configurations)
+					counts["configurations"].Add(counts["configurations"], one.Configurations)
+				}
+				for outcome, n := range counts {
+					assert.Equal(t, n.String(), p.Positions[i][outcome].(json.Number).String(),
+						"%s %s: %s", p.Platform, position.Position, outcome)
+				}
+			}
+		}
+	}
+}
+
+// internal is a catalogue in which SECRET stands wherever only the staff may read.
+const internal = `
+-- SECRET.xlsx/Platforms --
+Platform	Years
+H7	1998-2003
+-- SECRET.xlsx/Traits SECRET --
+Trait	Value
+Lift axle	Fitted
+-- SECRET.xlsx/Vehicles --
+Platform	Lift axle	On the road	Note
+H7	Fitted	120	SECRET
+-- SECRET.xlsx/Positions --
+Position	Quantity
+Front damper	2
+Rear damper	2
+-- SECRET.xlsx/Parts --
+Part	Name	Replaced by
+QX-1	Damper	planned SECRET
+SECRET-2	Damper that is offered nowhere but in a conflict
+SECRET-3	Another
+-- SECRET.xlsx/References --
+Number	Part	Note
+77	QX-1	SECRET
+-- SECRET.xlsx/Fitment --
+Platform	Years	Front damper	Front damper note	Rear damper
+H7	to 2000	QX-1	seen by all	planned SECRET
+H7	2001+	QX-1		SECRET-2
+H7	2001+			SECRET-3
+-- SECRET.xlsx/Accepted --
+Finding	Platform	Position	Reason	By
+fitment-conflict	H7	Rear damper	SECRET	SECRET
+`
+
+// TestPublicTellsNothingInternal publishes the catalogue above. Parts lists are
+// public, so numbers in conflict may stand there, and nowhere as a fit.
+func TestPublicTellsNothingInternal(t *testing.T) {
+	books, err := markup.Books([]byte(internal))
+	require.NoError(t, err)
+	dir := t.TempDir()
+	require.NoError(t, markup.WriteAll(dir, books, markup.Options{Plain: true}))
+	files := build(t, dir)
+	allowed := strings.NewReplacer("SECRET-2", "", "SECRET-3", "", "secret-2", "", "secret-3", "")
+	seen := 0
+	for name, text := range files {
+		if strings.HasPrefix(name, "public/guides/") || strings.HasPrefix(name, "public/platforms/") {
+			assert.NotContains(t, text, "SECRET", name)
+			assert.Contains(t, text, "seen by all", name)
+			seen++
+		}
+		if strings.HasPrefix(name, "public/") {
+			assert.NotContains(t, strings.ToUpper(allowed.Replace(text)), "SECRET", name)
+			assert.NotContains(t, text, ".xlsx", name)
+		}
+	}
+	assert.Equal(t, 2, seen)
+	for _, name := range []string{"catalogue.json", "findings.json", "guides/H7.json"} {
+		assert.Contains(t, files["staff/"+name], "SECRET", name)
+	}
+	assert.Contains(t, files["public/guides/H7.json"], `"settled": false`)
+}
+
+// TestSourcesAreNotWritten builds from workbooks that are kept as they were.
+func TestSourcesAreNotWritten(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, os.CopyFS(dir, os.DirFS("../../testdata/demo")))
+	before := tree(t, dir)
+	build(t, dir)
+	assert.Equal(t, before, tree(t, dir))
+}
