@@ -8,6 +8,7 @@ import "slices"
 // configurations outside care, where that makes it shorter. The values of trait 0
 // are one range where that needs no more boxes.
 func (s *Space) Cover(goal, care Region, max int) (boxes []Box, rest Region) {
+	mark := s.Mark()
 	c := coverer{s: s, goal: goal, bad: s.Minus(care, goal), orders: orders(len(s.sizes))}
 	rest = goal
 	for range coverRounds {
@@ -25,6 +26,9 @@ func (s *Space) Cover(goal, care Region, max int) (boxes []Box, rest Region) {
 	boxes = c.each(boxes, c.joinYears)
 	for i, b := range boxes {
 		boxes[i] = c.trim(b)
+	}
+	if rest == Empty {
+		s.tidy(mark)
 	}
 	return boxes, rest
 }

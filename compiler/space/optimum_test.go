@@ -51,6 +51,30 @@ func TestCoverIsNearTheOptimum(t *testing.T) {
 	}
 }
 
+// TestPartitionIsNearTheOptimum compares the length of partitions with the shortest
+// covers of their classes, whose boxes may overlap: no partition can be shorter.
+func TestPartitionIsNearTheOptimum(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	got, least := 0, 0
+	for range 200 {
+		w := newWorld([]int{3 + r.IntN(3), 2 + r.IntN(2), 2, 2}, nil)
+		care := w.UnionBoxes(randomBoxes(w, r, 8))
+		left, classes := care, []space.Region{}
+		for _, b := range randomBoxes(w, r, 5) {
+			classes = append(classes, w.Intersect(left, w.Box(b)))
+			left = w.Minus(left, w.Box(b))
+		}
+		classes = append(classes, left)
+		got += len(w.Partition(classes, care))
+		for _, class := range classes {
+			boxes, _ := w.Cover(class, care, 1000)
+			least += shortest(w, class, care, len(boxes))
+		}
+	}
+	t.Logf("%d cells, at least %d are needed: %.3f", got, least, float64(got)/float64(least))
+	require.LessOrEqual(t, float64(got), 1.1*float64(least))
+}
+
 func randomBoxes(w *world, r *rand.Rand, most int) []space.Box {
 	out := make([]space.Box, most/2+r.IntN(most))
 	for i := range out {

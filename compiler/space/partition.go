@@ -17,6 +17,7 @@ type Cell struct {
 // carved out one after the other, the largest first; and the leaves of a decision
 // tree, split at each node by the trait that leads to the fewest leaves.
 func (s *Space) Partition(classes []Region, care Region) []Cell {
+	defer s.tidy(s.Mark())
 	parts := make([]Region, len(classes))
 	labelled := make([]Region, len(classes))
 	for i, r := range classes {

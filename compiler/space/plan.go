@@ -54,7 +54,7 @@ func (h shape) guess() int {
 }
 
 // planEffort bounds the search of Partition: number of nodes visited.
-const planEffort = 200_000
+const planEffort = 60_000
 
 // plan gives a good decision tree for f, which is not Empty; nil where it would take
 // too much effort.

@@ -193,6 +193,13 @@ func (s *Space) Release(m Mark) {
 	s.part.forget()
 }
 
+// tidy releases what was made since m, where that is so much that the work is worth it.
+func (s *Space) tidy(m Mark) {
+	if made := len(s.nodes) - m.nodes; made > firstTable && made > m.nodes/4 {
+		s.Release(m)
+	}
+}
+
 // load puts the sets of b in s.look by level, with nil where b does not restrict,
 // and gives the deepest level that b restricts (-1: none) and false where b is empty.
 func (s *Space) load(b Box) (last int, ok bool) {
