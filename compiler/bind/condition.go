@@ -20,6 +20,7 @@ import (
 type condition struct {
 	set  space.Set // of the trait's values and Absent
 	any  bool      // blank, or any
+	not  bool      // the cell excludes values
 	code finding.Code
 	why  string // not "": it cannot be read, and the row is set aside
 	name string // with ReferenceUnknown: the value that nothing declares
@@ -39,44 +40,69 @@ func (b *binder) condition(t *model.Trait, text string) condition {
 	case "not":
 		return malformed("%q stands alone; write which values it excludes", text)
 	}
-	rest, not := strings.CutPrefix(folded, "not ")
-	if not {
-		// The names keep their spelling for messages: cut the word off the text itself.
-		rest = strings.TrimSpace(strings.TrimSpace(text)[len("not"):])
-	} else {
-		rest = text
-	}
-	set, bad := b.values(t, rest)
+	declared := func(piece string) bool { _, ok := b.value(t, piece); return ok }
+	pieces, not := list(text, declared)
+	set, bad := b.values(t, text, pieces)
 	if bad.why != "" || bad.name != "" {
 		return bad
 	}
 	if not {
 		set = set.Not(len(t.Values) + 1)
 	}
-	return condition{set: set}
+	return condition{set: set, not: not}
+}
+
+// list cuts a cell into its pieces. A piece that is a declared name is that name,
+// whatever it holds and begins with; `not` before the first piece stands for the whole
+// list.
+func list(text string, declared func(string) bool) (pieces []string, not bool) {
+	for i, piece := range strings.FieldsFunc(text, separator) {
+		piece = strings.Join(strings.Fields(piece), " ")
+		if i == 0 {
+			piece, not = cutNot(piece, declared)
+		}
+		if piece == "" || declared(piece) {
+			pieces = appendFilled(pieces, piece)
+			continue
+		}
+		for _, p := range strings.Split(orWord.ReplaceAllString(" "+piece+" ", "\n"), "\n") {
+			pieces = appendFilled(pieces, strings.TrimSpace(p))
+		}
+	}
+	return pieces, not
+}
+
+func appendFilled(pieces []string, piece string) []string {
+	if piece == "" {
+		return pieces
+	}
+	return append(pieces, piece)
+}
+
+// cutNot takes `not` off the first piece, unless it belongs to a declared name.
+func cutNot(piece string, declared func(string) bool) (string, bool) {
+	rest, ok := cutPrefixFold(piece, "not ")
+	if !ok || declared(piece) || declared(strings.TrimSpace(orWord.Split(piece, 2)[0])) {
+		return piece, false
+	}
+	return strings.TrimSpace(rest), true
+}
+
+func cutPrefixFold(s, prefix string) (string, bool) {
+	if len(s) < len(prefix) || !strings.EqualFold(s[:len(prefix)], prefix) {
+		return s, false
+	}
+	return s[len(prefix):], true
 }
 
 func malformed(format string, args ...any) condition {
 	return condition{code: ConditionMalformed, why: fmt.Sprintf(format, args...)}
 }
 
-// values reads a list of values. A piece that is a declared name is that name,
-// whatever it begins with.
-func (b *binder) values(t *model.Trait, text string) (space.Set, condition) {
-	var pieces []string
-	for _, piece := range strings.FieldsFunc(text, separator) {
-		if _, ok := b.value(t, piece); ok {
-			pieces = append(pieces, piece)
-			continue
-		}
-		piece = orWord.ReplaceAllString(" "+piece+" ", "\n")
-		pieces = append(pieces, strings.Split(piece, "\n")...)
-	}
+// values reads the pieces of a list of values.
+func (b *binder) values(t *model.Trait, text string, pieces []string) (space.Set, condition) {
 	var set space.Set
 	for _, piece := range pieces {
-		if piece = strings.Join(strings.Fields(piece), " "); piece == "" {
-			continue
-		}
 		part, bad := b.piece(t, piece)
 		if bad.why != "" || bad.name != "" {
 			return nil, bad
@@ -218,11 +244,7 @@ func (b *binder) whenTrait(r row, f table.Field, t *model.Trait, w *model.When) 
 		w.Dead = true
 		return
 	}
-	text := f.Text
-	if unit := r.t.Columns[f.Column].Unit; unit != "" && t.Kind == model.Size {
-		text = b.withUnit(t, text, unit)
-	}
-	c := b.condition(t, text)
+	c := b.traitCell(r, f, t)
 	switch {
 	case c.name != "":
 		w.Dead = true
@@ -233,6 +255,18 @@ func (b *binder) whenTrait(r row, f table.Field, t *model.Trait, w *model.When) 
 	case !c.any:
 		w.Traits = append(w.Traits, model.TraitSet{Trait: t, Values: c.set})
 	}
+}
+
+// traitCell reads a cell under a trait; a unit in the header is that of bare numbers.
+func (b *binder) traitCell(r row, f table.Field, t *model.Trait) condition {
+	if f.Broken {
+		return condition{}
+	}
+	text := f.Text
+	if unit := r.t.Columns[f.Column].Unit; unit != "" && t.Kind == model.Size {
+		text = b.withUnit(t, text, unit)
+	}
+	return b.condition(t, text)
 }
 
 // withUnit writes the header's unit behind a cell that is a bare number.
@@ -254,16 +288,13 @@ func (b *binder) whenPlatform(r row, f table.Field, w *model.When) {
 		w.Platforms = []*model.Platform{p}
 		return
 	}
-	folded := word.Fold(text)
-	if folded == "any" {
+	if word.Fold(text) == "any" {
 		return
 	}
-	not := strings.HasPrefix(folded, "not ")
-	if not {
-		text = text[len("not"):]
-	}
+	declared := func(name string) bool { _, ok := b.platformNames.find(name); return ok }
+	pieces, not := list(text, declared)
 	named := make([]bool, len(b.cat.Platforms))
-	for _, name := range b.platformPieces(text) {
+	for _, name := range pieces {
 		p, ok := b.platformNames.find(name)
 		if !ok {
 			w.Dead = true
@@ -278,23 +309,4 @@ func (b *binder) whenPlatform(r row, f table.Field, w *model.When) {
 			w.Platforms = append(w.Platforms, p)
 		}
 	}
-}
-
-func (b *binder) platformPieces(text string) []string {
-	var out []string
-	for _, piece := range strings.FieldsFunc(text, separator) {
-		if piece = strings.Join(strings.Fields(piece), " "); piece == "" {
-			continue
-		}
-		if _, ok := b.platformNames.find(piece); ok {
-			out = append(out, piece)
-			continue
-		}
-		for _, p := range strings.Split(orWord.ReplaceAllString(" "+piece+" ", "\n"), "\n") {
-			if p = strings.TrimSpace(p); p != "" {
-				out = append(out, p)
-			}
-		}
-	}
-	return out
 }

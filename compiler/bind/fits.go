@@ -29,7 +29,7 @@ var (
 func (b *binder) fits(text string, at cell.Place) *model.Fits {
 	text = strings.TrimSpace(text)
 	if p, ok := b.part(text); ok {
-		return &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{{{Part: p}}}}
+		return &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{alone(p)}}
 	}
 	if m := keyword.FindStringSubmatch(text); m != nil {
 		return &model.Fits{Outcome: outcome(m[1]), Text: reason(m[2])}
@@ -117,7 +117,7 @@ func (b *binder) alternative(text, whole string, at cell.Place) (model.Alternati
 		return nil, false
 	}
 	if p, ok := b.part(text); ok {
-		return model.Alternative{{Part: p}}, true
+		return alone(p), true
 	}
 	pieces := strings.Split(text, "+")
 	var out model.Alternative
@@ -133,6 +133,14 @@ func (b *binder) alternative(text, whole string, at cell.Place) (model.Alternati
 		out = append(out, item)
 	}
 	return out, true
+}
+
+// alone is a number by itself: a part as many times as the position takes, a kit once.
+func alone(p *model.Part) model.Alternative {
+	if p.Kit() {
+		return model.Alternative{{Part: p, Quantity: 1}}
+	}
+	return model.Alternative{{Part: p}}
 }
 
 // item reads one part with its quantity. Quantity 0 is the position's.

@@ -1,15 +1,11 @@
 package bind
 
 import (
-	"strings"
-
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 	"ferrule/compiler/table"
 	"ferrule/sheets/cell"
-
-	"ferrule/schema/word"
 )
 
 // vehicles reads which vehicles exist. A trait left blank does not apply to them.
@@ -34,14 +30,11 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 	said := b.when(r, traits)
 	v.When = model.When{Platforms: said.Platforms, Years: said.Years, Dead: said.Dead}
 	sets := make([]space.Set, len(b.cat.Traits))
-	for _, s := range said.Traits {
-		sets[s.Trait.Index] = s.Values
-	}
 	stated, places := make([]bool, len(sets)), make([]cell.Pos, len(sets))
 	for _, f := range r.r.Fields {
 		if t := traits[f.Column]; t != nil {
 			stated[t.Index] = true
-			sets[t.Index] = vehicleSet(t, f, sets[t.Index])
+			sets[t.Index] = b.vehicleSet(r, t, f)
 		}
 	}
 	for i, t := range traits {
@@ -62,15 +55,16 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 }
 
 // vehicleSet gives what a filled cell says in Vehicles: `any` and `not` reach over
-// declared values only.
-func vehicleSet(t *model.Trait, f table.Field, set space.Set) space.Set {
-	switch folded := word.Fold(f.Text); {
-	case folded == "any":
+// declared values only. What cannot be read has been reported, and the row is Dead.
+func (b *binder) vehicleSet(r row, t *model.Trait, f table.Field) space.Set {
+	c := b.traitCell(r, f, t)
+	switch {
+	case c.any:
 		return space.All(len(t.Values))
-	case strings.HasPrefix(folded, "not ") && set.Len() > 0:
-		return set.And(space.All(len(t.Values)))
+	case c.not:
+		return c.set.And(space.All(len(t.Values)))
 	}
-	return set
+	return c.set
 }
 
 // blanks gathers traits left blank, to be held against the platform's other rows.

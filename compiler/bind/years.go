@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"regexp"
 	"strconv"
-	"strings"
 
 	"ferrule/compiler/model"
 
@@ -30,14 +29,10 @@ func parseYears(text string) (years *model.Years, why string) {
 		return nil, "every vehicle has a model year, so Years takes no n/a; leave the cell blank for any year"
 	}
 	years = &model.Years{}
-	if rest, not := strings.CutPrefix(folded, "not "); not {
-		years.Not, folded = true, rest
-	}
-	for _, piece := range strings.FieldsFunc(strings.ReplaceAll(folded, " or ", ","), separator) {
-		if piece = strings.TrimSpace(piece); piece == "" {
-			continue
-		}
-		span, why := yearSpan(piece)
+	var pieces []string
+	pieces, years.Not = list(text, func(string) bool { return false })
+	for _, piece := range pieces {
+		span, why := yearSpan(word.Fold(piece))
 		if why != "" {
 			return nil, why
 		}
