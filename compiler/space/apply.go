@@ -1,5 +1,7 @@
 package space
 
+import "math/big"
+
 // op is a way to combine two regions.
 type op int32
 
@@ -8,6 +10,7 @@ const (
 	intersect
 	minus
 	join  // union of functions with labels that agree where both are defined
+	plus  // sum of functions whose labels are numbers
 	agree // whether two functions with labels agree; the result is Full or Empty
 )
 
@@ -42,7 +45,7 @@ func (s *Space) Box(b Box) Region {
 }
 
 // simple answers without looking below a and b, where that is possible.
-func simple(o op, a, b Region) (Region, bool) {
+func (s *Space) simple(o op, a, b Region) (Region, bool) {
 	switch o {
 	case union:
 		switch {
@@ -76,14 +79,23 @@ func simple(o op, a, b Region) (Region, bool) {
 		case a == Empty:
 			return b, true
 		case a < 2 && b < 2:
-			panic("space: classes of a partition overlap")
+			panic("space: classes overlap")
+		}
+	case plus:
+		switch {
+		case b == Empty:
+			return a, true
+		case a == Empty:
+			return b, true
+		case a < 2 && b < 2:
+			return s.numberLabel(new(big.Int).Add(s.number(a), s.number(b))), true
 		}
 	}
 	return Empty, false
 }
 
 func (s *Space) apply(o op, a, b Region) Region {
-	if r, ok := simple(o, a, b); ok {
+	if r, ok := s.simple(o, a, b); ok {
 		return r
 	}
 	if o != minus && a > b {
@@ -173,7 +185,7 @@ func (s *Space) narrow(o op, a, b Region, kids, masks int) {
 			}
 		}
 	}
-	if o == union || o == join {
+	if o == union || o == join || o == plus {
 		for j := range uint32(nb.n) {
 			if m := s.masks[nb.mask+j] &^ hasA; m != 0 {
 				s.frame.add(kids, masks, m, s.kids[nb.kid+j])
@@ -204,7 +216,7 @@ func (s *Space) broad(o op, a, b Region, kids, masks int) {
 	if o != intersect {
 		s.leftover(na, nb, kids, masks)
 	}
-	if o == union || o == join {
+	if o == union || o == join || o == plus {
 		s.leftover(nb, na, kids, masks)
 	}
 }

@@ -45,14 +45,14 @@ type Space struct {
 	cache  cache
 	budget int
 
-	frame frame    // edges of nodes that are being built
-	seen  visits   // nodes that a walk has been to
-	memo  memo     // results of a walk by node
-	count tally    // number of configurations below each node
-	part  tally    // the same inside a box
-	look  []Set    // sets of the box in hand, by level; nil: all
-	wide  []uint64 // how many values each of look has
-	point []Set    // sets of one value each, for First
+	frame   frame    // edges of nodes that are being built
+	seen    visits   // nodes that a walk has been to
+	memo    memo     // results of a walk by node
+	count   tally    // number of configurations below each node
+	part    tally    // the same inside a box
+	numbers numbers  // labels of views
+	look    []Set    // sets of the box in hand, by level; nil: all
+	wide    []uint64 // how many values each of look has
 }
 
 // New makes a space over traits with so many values each. It panics where a trait
@@ -90,6 +90,7 @@ func (s *Space) Reset(sizes []int, o Options) {
 	s.arena.reset(n)
 	s.cache.reset()
 	s.frame.cut(0, 0)
+	s.numbers = numbers{}
 	s.count.reset(s.sizes)
 	s.part.reset(s.sizes)
 }

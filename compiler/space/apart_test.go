@@ -1,0 +1,65 @@
+package space_test
+
+import (
+	"testing"
+
+	"ferrule/compiler/space"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// classes draws disjoint classes, some of them empty, and gives the class of a
+// configuration, -1 for none.
+func (w *world) classes(t *rapid.T) ([]space.Region, func(c []int) int) {
+	var out []space.Region
+	left := space.Full
+	for range rapid.SampledFrom([]int{3, 4, 2, 1, 0}).Draw(t, "classes") {
+		r, _ := w.region(t, "class")
+		out = append(out, w.Intersect(r, left))
+		left = w.Minus(left, r)
+	}
+	return out, func(c []int) int {
+		for k, r := range out {
+			if w.Contains(r, c) {
+				return k
+			}
+		}
+		return -1
+	}
+}
+
+// TestApartAgreesWithEnumeration compares each configuration with all others.
+func TestApartAgreesWithEnumeration(t *testing.T) { rapid.Check(t, apartAgrees) }
+
+func apartAgrees(t *rapid.T) {
+	w := drawWorld(t)
+	classes, class := w.classes(t)
+	see := rapid.SliceOfDistinct(rapid.IntRange(0, len(w.sizes)-1), rapid.ID).Draw(t, "see")
+	looks := map[string][][]int{}
+	for _, c := range w.where(func(c []int) bool { return class(c) >= 0 }) {
+		looks[key(c, see)] = append(looks[key(c, see)], c)
+	}
+	first := func(c []int) []int { // that looks the same and is of another class
+		for _, d := range looks[key(c, see)] {
+			if class(c) >= 0 && class(d) != class(c) {
+				return d
+			}
+		}
+		return nil
+	}
+	r := w.Apart(classes, see)
+	w.same(t, r, func(c []int) bool { return first(c) != nil })
+	for _, c := range w.where(func(c []int) bool { return class(c) >= 0 }) {
+		twin, k := w.Twin(classes, see, c)
+		require.Equal(t, first(c), twin)
+		if twin == nil {
+			require.Equal(t, -1, k)
+		} else {
+			require.Equal(t, class(twin), k)
+		}
+		if k >= 0 {
+			break // one that has a twin will do
+		}
+	}
+}
