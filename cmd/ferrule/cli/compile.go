@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"bufio"
+	"errors"
 	"fmt"
 	"io"
 	"time"
@@ -46,7 +48,8 @@ func (c *compiling) run(cmd *cobra.Command, paths []string) (*compiler.Result, e
 	if err != nil {
 		return nil, err
 	}
-	if err := formatter.Format(out, r); err != nil {
+	buffered := bufio.NewWriter(out)
+	if err := errors.Join(formatter.Format(buffered, r), buffered.Flush()); err != nil {
 		return nil, fmt.Errorf("the findings could not be written: %w", err)
 	}
 	return r, nil
