@@ -1,38 +1,44 @@
 package schema
 
 import (
-	"bytes"
-	"encoding/json"
+	"errors"
 	"fmt"
-	"net/url"
+
+	"github.com/santhosh-tekuri/jsonschema/v5"
 )
 
-func urlUnescape(s string) (string, error) { return url.PathUnescape(s) }
-
 // ValidatePublished holds a published file against its schema, named as in the folder
-// published: findings.schema.json.
+// published: findings.schema.json. The error says the place and the rule that come
+// first.
 func ValidatePublished(name string, data []byte) error {
-	address := base + "published/" + name
 	entries, err := files.ReadDir("published")
 	if err != nil {
 		panic("schema: ValidatePublished: " + err.Error())
 	}
-	all := map[string][]byte{}
+	docs := map[string]any{}
 	for _, e := range entries {
-		all[base+"published/"+e.Name()] = embedded("published/" + e.Name())
+		doc, err := document(embedded("published/" + e.Name()))
+		if err != nil {
+			panic("schema: ValidatePublished: " + e.Name() + ": " + err.Error())
+		}
+		docs[base+"published/"+e.Name()] = doc
 	}
-	if all[address] == nil {
+	if docs[base+"published/"+name] == nil {
 		return fmt.Errorf("there is no schema called %s", name)
 	}
-	r, err := compile(address, all)
+	r, err := compile(base+"published/"+name, docs)
 	if err != nil {
-		return fmt.Errorf("%s: %w", name, err)
+		panic("schema: ValidatePublished: " + name + ": " + err.Error())
 	}
-	d := json.NewDecoder(bytes.NewReader(data))
-	d.UseNumber()
-	var v any
-	if err := d.Decode(&v); err != nil {
-		return fmt.Errorf("it is no JSON: %w", err)
+	v, err := document(data)
+	if err != nil {
+		return err
 	}
-	return r.schema.Validate(v)
+	err = r.schema.Validate(v)
+	var invalid *jsonschema.ValidationError
+	if errors.As(err, &invalid) {
+		leaf := first(invalid)
+		return fmt.Errorf("%s: %s", place(leaf.InstanceLocation), leaf.Message)
+	}
+	return err
 }

@@ -9,7 +9,10 @@ import (
 	"bytes"
 	"embed"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
+	"maps"
 	"slices"
 )
 
@@ -58,16 +61,24 @@ func embedded(name string) []byte {
 	return data
 }
 
-// document reads a schema file as plain values, numbers as they are written.
+// document reads JSON as plain values, numbers as they are written.
 func document(data []byte) (any, error) {
+	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors put it first
 	d := json.NewDecoder(bytes.NewReader(data))
 	d.UseNumber()
 	var doc any
 	if err := d.Decode(&doc); err != nil {
-		return nil, fmt.Errorf("it is no JSON: %w", err)
+		var syntax *json.SyntaxError
+		if errors.As(err, &syntax) {
+			line := 1 + bytes.Count(data[:min(int(syntax.Offset), len(data))], []byte("\n"))
+			return nil, fmt.Errorf("it is no JSON: line %d: %w", line, err)
+		}
+		return nil, fmt.Errorf("it is no JSON: it ends too early: %w", err)
 	}
-	if d.More() {
-		return nil, fmt.Errorf("it holds more than one JSON value")
+	if _, err := d.Token(); !errors.Is(err, io.EOF) {
+		return nil, errors.New("it is no JSON: more follows after the end")
 	}
 	return doc, nil
 }
+
+func sortedKeys(m map[string]any) []string { return slices.Sorted(maps.Keys(m)) }

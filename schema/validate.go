@@ -1,6 +1,7 @@
 package schema
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -30,57 +31,88 @@ type Violation struct {
 	Message string // one sentence: what is there, what is allowed
 }
 
-// Validate holds a row against the schemas of its kind of sheet. The violations are in
-// the order of column, then rule, whatever order the library finds them in.
+// Validate holds a row against the schemas of its kind of sheet; a kind that is not
+// known has none. The violations are in the order of the columns, whatever order the
+// library finds them in; those about blank columns and the row come first.
 func (s *Set) Validate(kind string, row Row) []Violation {
 	var out []Violation
-	for _, f := range row.Fields {
-		if n, ok := f.Value.(float64); ok && (math.IsNaN(n) || math.IsInf(n, 0)) {
-			return []Violation{{f.Name, "type", fmt.Sprintf("%s holds a number that cannot be read", f.Name)}}
-		}
-	}
 	for _, r := range s.kinds[kind] {
 		out = append(out, r.validate(row)...)
+	}
+	out = append(out, unreadable(row)...)
+	if len(out) < 2 {
+		return out
 	}
 	order := map[string]int{}
 	for i, f := range row.Fields {
 		order[f.Name] = i + 1
 	}
-	slices.SortStableFunc(out, func(a, b Violation) int {
-		if d := order[a.Field] - order[b.Field]; d != 0 {
-			return d
-		}
-		return strings.Compare(a.Field+"\x00"+a.Rule+"\x00"+a.Message, b.Field+"\x00"+b.Rule+"\x00"+b.Message)
+	slices.SortFunc(out, func(a, b Violation) int {
+		return cmp.Or(order[a.Field]-order[b.Field], strings.Compare(a.Field, b.Field),
+			strings.Compare(a.Message, b.Message), strings.Compare(a.Rule, b.Rule))
 	})
 	return slices.CompactFunc(out, func(a, b Violation) bool { return a.Field == b.Field && a.Message == b.Message })
+}
+
+// unreadable is about the numbers that no file can hold, and that the library would
+// panic on.
+func unreadable(row Row) []Violation {
+	var out []Violation
+	for _, f := range row.Fields {
+		if !finite(f.Value) {
+			out = append(out, Violation{f.Name, "/type", f.Name + " holds a number that cannot be read; type it again"})
+		}
+	}
+	return out
+}
+
+func finite(v any) bool {
+	n, ok := v.(float64)
+	return !ok || !math.IsNaN(n) && !math.IsInf(n, 0)
 }
 
 func (r *rules) validate(row Row) []Violation {
 	object := make(map[string]any, len(row.Fields))
 	for _, f := range row.Fields {
+		if _, twice := object[f.Name]; twice {
+			continue // the header is reported; its first column holds
+		}
 		object[f.Name] = f.Value
+		if !finite(f.Value) {
+			object[f.Name] = nil // what the schemas say of it is left out below
+		}
 		if text, ok := f.Value.(string); ok && r.folded[f.Name] {
 			object[f.Name] = word.Fold(text)
 		}
 	}
-	err := r.schema.Validate(object)
-	var invalid *jsonschema.ValidationError
-	switch {
-	case err == nil:
-		return nil
-	case !errors.As(err, &invalid):
-		return []Violation{{"", "", "the row cannot be held against its schema: " + err.Error()}}
-	}
 	var out []Violation
-	for _, leaf := range leavesOf(invalid, nil) {
+	for _, leaf := range leavesOf(r.hold(object), nil) {
 		out = append(out, r.say(leaf, row)...)
 	}
-	return out
+	return slices.DeleteFunc(out, func(v Violation) bool { return !finite(valueOf(row, v.Field)) })
+}
+
+// hold asks the library. What it cannot do, or panics on, becomes an error about the
+// row, since schemas and rows are input.
+func (r *rules) hold(object map[string]any) (e *jsonschema.ValidationError) {
+	defer func() {
+		if p := recover(); p != nil {
+			e = &jsonschema.ValidationError{Message: fmt.Sprint(p)}
+		}
+	}()
+	err := r.schema.Validate(object)
+	if err == nil || errors.As(err, &e) {
+		return e
+	}
+	return &jsonschema.ValidationError{Message: err.Error()}
 }
 
 // leavesOf gives the errors that name a broken rule. Below anyOf, oneOf and not the
 // alternatives explain nothing, so the error itself is the leaf.
 func leavesOf(e *jsonschema.ValidationError, out []*jsonschema.ValidationError) []*jsonschema.ValidationError {
+	if e == nil {
+		return out
+	}
 	switch keyword(e) {
 	case "anyOf", "oneOf", "not", "contains":
 		return append(out, e)
@@ -96,4 +128,10 @@ func leavesOf(e *jsonschema.ValidationError, out []*jsonschema.ValidationError) 
 
 func keyword(e *jsonschema.ValidationError) string {
 	return e.KeywordLocation[strings.LastIndexByte(e.KeywordLocation, '/')+1:]
+}
+
+func errorAs[T error](err error) (T, bool) {
+	var target T
+	ok := errors.As(err, &target)
+	return target, ok
 }

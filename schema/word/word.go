@@ -11,15 +11,17 @@ import (
 func Fold(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
 
 // Nearest gives the name that is most like s, the first of several, or "" where none
-// is near enough to be a slip of the hand: at most a third of its letters differ.
+// is near enough to be a slip of the hand: at most a third of the letters of s differ,
+// or one of two.
 func Nearest(s string, names []string) string {
 	best, least := "", -1
 	folded := Fold(s)
-	limit := max(1, utf8.RuneCountInString(folded)/3)
-	for _, n := range names {
-		d := distance(folded, Fold(n), limit)
+	n := utf8.RuneCountInString(folded)
+	limit := max(min(1, n-1), n/3)
+	for _, name := range names {
+		d := distance(folded, Fold(name), limit)
 		if d <= limit && (least < 0 || d < least) {
-			best, least = n, d
+			best, least = name, d
 		}
 	}
 	return best

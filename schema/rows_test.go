@@ -1,0 +1,81 @@
+package schema
+
+import (
+	"encoding/json"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/santhosh-tekuri/jsonschema/v5"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestEveryFileIsASchema(t *testing.T) {
+	meta, err := jsonschema.Compile("https://json-schema.org/draft/2020-12/schema")
+	require.NoError(t, err)
+	count := 0
+	require.NoError(t, fs.WalkDir(files, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		count++
+		doc, err := document(embedded(name))
+		require.NoError(t, err, name)
+		assert.NoError(t, meta.Validate(doc), name)
+		top := doc.(map[string]any)
+		assert.Equal(t, "https://json-schema.org/draft/2020-12/schema", top["$schema"], name)
+		assert.Equal(t, path.Base(name), path.Base(top["$id"].(string)), name)
+		return nil
+	}))
+	assert.Equal(t, len(Kinds())+6, count, "a schema for each kind of sheet and each published file")
+}
+
+// The columns in bold type of the format page, by kind of sheet.
+func TestRequiredColumns(t *testing.T) {
+	want := map[string]string{
+		"settings": "Setting, Value", "platforms": "Platform, Years", "traits": "Trait, Value",
+		"vehicles": "Platform", "positions": "Position", "parts": "Part", "kits": "Kit, Part",
+		"references": "Number, Part", "fitment": "Platform", "compatibility": "Effect, Reason",
+		"facts": "Platform", "limits": "Limit, Left, Must be, Right", "cautions": "Caution, Text",
+		"accepted": "Finding, Reason, By",
+	}
+	for _, kind := range Kinds() {
+		var required []string
+		for _, c := range Columns(kind) {
+			if c.Required {
+				required = append(required, c.Name)
+			}
+		}
+		assert.Equal(t, want[kind], strings.Join(required, ", "), kind)
+	}
+	assert.Len(t, want, len(Kinds()))
+	assert.Nil(t, Columns("nothing"))
+}
+
+func TestColumnsAreTheProperties(t *testing.T) {
+	for _, kind := range Kinds() {
+		var doc struct {
+			Properties map[string]json.RawMessage
+			Header     []string `json:"x-header"`
+			Required   []string
+		}
+		require.NoError(t, json.Unmarshal(rowFile(kind), &doc))
+		var names []string
+		for _, c := range Columns(kind) {
+			names = append(names, c.Name)
+			assert.Contains(t, doc.Properties, c.Name, kind)
+		}
+		assert.Len(t, names, len(doc.Properties), kind)
+		for _, name := range slices.Concat(doc.Header, doc.Required) {
+			assert.Contains(t, names, name, kind)
+		}
+	}
+	names, err := fs.Glob(files, "rows/*")
+	require.NoError(t, err)
+	for _, name := range names {
+		assert.Contains(t, Kinds(), strings.TrimSuffix(path.Base(name), ".schema.json"))
+	}
+}
