@@ -111,7 +111,8 @@ func TestInBrowser(t *testing.T) {
 	t.Run("print", func(t *testing.T) { checkPrint(t, got) })
 }
 
-// look writes the sample, and one with the worst of texts, and has them looked at.
+// look writes the sample, one with the worst of texts, and the demo catalogue, and has
+// them looked at.
 func look(t *testing.T, node, chromium, modules string) *seen {
 	dir := t.TempDir()
 	names := []string{"index.html", "platforms/heron-7.html", "parts/wd-120.html", "parts/wd-100.html", "parts/wk-9.html"}
@@ -128,6 +129,9 @@ func look(t *testing.T, node, chromium, modules string) *seen {
 			names = append(names, "worst/"+name)
 		}
 	}
+	demo := demoSample(t)
+	write(t, filepath.Join(dir, "demo"), demo.pages(t, guide.Options{}))
+	names = append(names, "demo/index.html", "demo/platforms/h7.html", "demo/parts/hpr-9141.html")
 	cmd := exec.Command(node, append([]string{"testdata/browser/check.mjs", modules, chromium, dir}, names...)...)
 	cmd.Stderr = os.Stderr
 	out, err := cmd.Output()

@@ -13,7 +13,7 @@ type fit struct {
 	With     link
 	Texts    []string
 	Whom     whom
-	Cautions []caution
+	Cautions cautions
 }
 
 // choice is what is fitted together; the first of several is preferred.
@@ -76,10 +76,10 @@ func (s *site) fit(c *decide.Case, with func(*model.Position) link) fit {
 		f.Kind = "unsettled"
 		return f
 	}
-	notes.add(c.Notes, "note", "")
-	for _, a := range c.Alternatives {
+	notes.add(c.Notes)
+	for n, a := range c.Alternatives {
 		for _, i := range a {
-			notes.addPart(i.Part, false)
+			notes.addPart(i.Part, n)
 		}
 	}
 	f.Cautions = notes.sorted()

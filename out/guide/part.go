@@ -1,6 +1,8 @@
 package guide
 
 import (
+	"slices"
+
 	"ferrule/compiler/decide"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
@@ -13,7 +15,7 @@ type partPage struct {
 	Kit                                   bool
 	Line, LineOf                          string
 	Properties                            []property
-	Cautions                              []caution
+	Cautions                              cautions
 	Contents                              []item
 	Kits                                  []item // that it is in, with how many of it
 	ReplacedBy                            []replacement
@@ -60,9 +62,7 @@ func (s *site) partPage(p *model.Part) *partPage {
 			page.LineOf = "hose, inside diameter"
 		}
 	}
-	var own cautions
-	own.addPart(p, true)
-	page.Cautions = own.sorted()
+	page.Cautions = cautionsOf(p)
 	for _, k := range s.kits[p] {
 		page.Kits = append(page.Kits, item{Count: k.Quantity, Part: s.partRef(k.Part)})
 	}
@@ -73,6 +73,19 @@ func (s *site) partPage(p *model.Part) *partPage {
 		page.References = append(page.References, reference{r.Number, r.Source, r.Kind})
 	}
 	return page
+}
+
+// cautionsOf gives the part's own cautions, which need not name it, and those of what
+// it holds.
+func cautionsOf(p *model.Part) cautions {
+	var out cautions
+	out.addPart(p, 0)
+	for i := range out {
+		if slices.Contains(out[i].Of, p.Number) {
+			out[i].Of = nil
+		}
+	}
+	return out.sorted()
 }
 
 func properties(p *model.Part) []property {

@@ -35,7 +35,7 @@ func TestPart(t *testing.T) {
 	assert.Equal(t, [][]string{
 		{"Place", "Vehicles", "Quantity", "How it is offered"},
 		{"Front damper", "2004 to 2006 Front suspension: Air beam or Twin arm", "2", "first choice"},
-		{"Steering damper", "2004 Front suspension: Air beam Levelling: Mechanical Front air line: 1/4 in Lift axle: does not apply", "1", "the one choice"},
+		{"Steering damper", "2004 Front suspension: Air beam Levelling: Mechanical Front air line: 1/4 in Lift axle: does not apply", "1", "the only choice"},
 	}, rows(section(t, root, "fits")))
 }
 
@@ -44,7 +44,7 @@ func TestPartOfKits(t *testing.T) {
 	assert.Equal(t, "Kits that hold it WK-1 Bag of bolts (4 in the kit)", words(section(t, root, "kits")))
 	got := rows(section(t, root, "fits"))
 	require.Len(t, got, 2)
-	assert.Equal(t, []string{"8", "the one choice, in the kit WK-9 Steering damper kit"}, got[1][2:], "two bags of four")
+	assert.Equal(t, []string{"8", "the only choice, in the kit WK-9 Steering damper kit"}, got[1][2:], "two bags of four")
 
 	kit := parse(t, newSample().pages(t, guide.Options{})["parts/wk-9.html"])
 	assert.Equal(t, "What the kit holds 1 × WB-7 Bracket 2 × WK-1 Bag of bolts, each of: 4 × WB-12 Bolt M12", words(section(t, kit, "contents")))
@@ -59,8 +59,8 @@ func TestLineSize(t *testing.T) {
 func TestChainOfReplacements(t *testing.T) {
 	s := newSample()
 	root := parse(t, s.pages(t, guide.Options{})["parts/wd-100.html"])
-	assert.Equal(t, "What replaces it This part: 1 × WD-110 Front damper, firm superseded "+
-		"In its turn, WD-110 Front damper, firm superseded : 1 × WD-120 Front damper, long travel", words(section(t, root, "newer")))
+	assert.Equal(t, "What replaces it In place of this part: 1 × WD-110 Front damper, firm superseded "+
+		"In place of WD-110 Front damper, firm superseded : 1 × WD-120 Front damper, long travel", words(section(t, root, "newer")))
 	assert.Contains(t, words(root), "Withdrawn: do not order or fit this part")
 	assert.Contains(t, words(section(t, root, "fits")), "No guide offers it. That says nothing about whether it fits")
 
@@ -74,7 +74,7 @@ func TestChainOfReplacements(t *testing.T) {
 	} {
 		s.Cat.Parts[0].ReplacedBy = &c.by
 		root := parse(t, s.pages(t, guide.Options{})["parts/wd-100.html"])
-		assert.Equal(t, "What replaces it This part: "+c.want, words(section(t, root, "newer")))
+		assert.Equal(t, "What replaces it In place of this part: "+c.want, words(section(t, root, "newer")))
 	}
 }
 

@@ -27,6 +27,7 @@ type place struct {
 	Pair                  link
 	Lines                 []link // traits that say the size of its air line
 	Quantity              string
+	Cautions              cautions // of everything that the table offers
 	Table                 table
 }
 
@@ -97,6 +98,7 @@ func (s *site) place(g *decide.Guide, a *decide.Answer, has occurring) place {
 		return p
 	}
 	p.Table = s.table(a.Cases, has, here)
+	p.Cautions = shared(p.Table.Rows)
 	return p
 }
 

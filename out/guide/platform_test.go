@@ -142,3 +142,44 @@ func TestAskingWithoutSettings(t *testing.T) {
 		require.Equal(t, "Not listed: ask "+c.want+".", rows(byID(t, root, "at-restrictor-left"))[3][2])
 	}
 }
+
+// What is said of every choice of every row stands once above the table; what is said
+// of some stays in its row.
+func TestSharedCautions(t *testing.T) {
+	at := func(change func(*decide.Answer, []*model.Part)) (above []string, cells [][]string) {
+		s := newSample()
+		damper := s.Guides[0].Answers[0]
+		second := damper.Cases[0]
+		second.Notes = nil
+		damper.Cases[1] = second
+		change(damper, s.Cat.Parts)
+		place := byID(t, parse(t, s.pages(t, guide.Options{})["platforms/heron-7.html"]), "at-front-damper")
+		for n := range place.ChildNodes() {
+			if n.Data == "ul" && attr(n, "class") == "cautions" {
+				above = append(above, words(n))
+			}
+		}
+		return above, rows(place)
+	}
+	const gas = "Warning The damper is under gas pressure: never open it."
+	above, cells := at(func(_ *decide.Answer, parts []*model.Part) { parts[1].Cautions = parts[2].Cautions })
+	assert.Equal(t, []string{gas}, above, "both dampers carry it")
+	assert.NotContains(t, cells[1][2], "gas")
+	assert.Contains(t, cells[1][2], "Danger Let the line cool")
+	assert.NotContains(t, cells[2][2], "Danger")
+
+	above, cells = at(func(*decide.Answer, []*model.Part) {})
+	assert.Empty(t, above, "one of two choices carries it")
+	assert.Contains(t, cells[2][2], "Warning WD-120: The damper")
+
+	above, _ = at(func(a *decide.Answer, parts []*model.Part) {
+		a.Cases[1].Alternatives = []model.Alternative{one(1, parts[4])}
+	})
+	assert.Empty(t, above, "one of two rows carries it")
+
+	above, _ = at(func(a *decide.Answer, parts []*model.Part) {
+		a.Cases[1].Alternatives = []model.Alternative{one(1, parts[4], parts[2])}
+		a.Cases[0].Alternatives = []model.Alternative{one(2, parts[2])}
+	})
+	assert.Equal(t, []string{gas}, above, "beside another part it is still of the row's only choice")
+}

@@ -15,7 +15,12 @@ import (
 )
 
 func TestLinksLeadSomewhere(t *testing.T) {
-	pages := newSample().pages(t, guide.Options{})
+	checkLinks(t, newSample().pages(t, guide.Options{}), "https://guides.example/")
+}
+
+// checkLinks follows every link of a set of pages published at base.
+func checkLinks(t *testing.T, pages map[string]string, base string) {
+	t.Helper()
 	ids := map[string]bool{}
 	for name, page := range pages {
 		ids[name] = true
@@ -30,7 +35,7 @@ func TestLinksLeadSomewhere(t *testing.T) {
 		for _, n := range all(parse(t, page), tag("a", "link", "img", "use")) {
 			href := attr(n, "href")
 			if attr(n, "rel") == "canonical" {
-				assert.Equal(t, "https://guides.example/"+name, href)
+				assert.Equal(t, base+name, href)
 				continue
 			}
 			u, err := url.Parse(href)
@@ -55,7 +60,12 @@ func TestLinksLeadSomewhere(t *testing.T) {
 }
 
 func TestEveryPageIsBuiltAlike(t *testing.T) {
-	for name, page := range newSample().pages(t, guide.Options{}) {
+	checkStructure(t, newSample().pages(t, guide.Options{}))
+}
+
+func checkStructure(t *testing.T, pages map[string]string) {
+	t.Helper()
+	for name, page := range pages {
 		if name == "style.css" {
 			continue
 		}

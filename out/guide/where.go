@@ -47,7 +47,7 @@ func occurringOn(g *decide.Guide) occurring {
 func (o occurring) where(b model.Box) where {
 	var w where
 	if b.Years != nil {
-		w.Years = model.SpanWords(b.Years)
+		w.Years = unbroken(model.SpanWords(b.Years))
 	}
 	for _, t := range b.Traits {
 		if term, says := o.term(t); says {
@@ -99,6 +99,9 @@ func (o occurring) wheres(boxes []model.Box) []where {
 	return out
 }
 
+// unbroken keeps the two ends of a range of years on one line.
+func unbroken(words string) string { return strings.ReplaceAll(words, " to ", "\u00a0to\u00a0") }
+
 // yearWords says the years of a platform, holes and all: `2004 to 2009, 2011`.
 func yearWords(years []int) string {
 	var words []string
@@ -113,7 +116,7 @@ func yearWords(years []int) string {
 		}
 		words, years = append(words, word), years[n:]
 	}
-	return strings.Join(words, ", ")
+	return unbroken(strings.Join(words, ", "))
 }
 
 // traitsOf lists the traits that any of the wheres asks for, as declared.
