@@ -2,9 +2,11 @@ package compiler
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 	"time"
 
 	"ferrule/compiler/accept"
@@ -46,6 +48,9 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	}
 	res.Read, res.Whole = r.read, r.whole
 	log.stage("read", len(r.tables), "sheets")
+	if len(r.tables) == 0 && r.whole {
+		return nil, noSheet(res.Findings)
+	}
 
 	set, problems := schema.New(src.schemas)
 	for _, p := range problems {
@@ -62,11 +67,15 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	ledger := accept.New(cat, o.Today)
 	if res.Whole {
 		res.Catalogue = cat
-		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Use: use, Workers: o.Workers}, report)
+		tell := report
+		if cat.Headless {
+			tell = func(*finding.Finding) {}
+		}
+		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Use: use, Workers: o.Workers}, tell)
 		if err != nil {
 			return nil, err
 		}
-		res.settle(ledger, use, report)
+		res.settle(ledger, use, tell)
 		log.stage("check", len(cat.Platforms), "platforms")
 	}
 	finding.Sort(res.Findings)
@@ -97,6 +106,19 @@ func guarded(whole bool, report func(*finding.Finding)) func(*finding.Finding) {
 			report(f)
 		}
 	}
+}
+
+// ErrNoSheet says that the workbooks hold nothing that belongs to a catalogue.
+var ErrNoSheet = errors.New("no sheet of these workbooks belongs to a catalogue")
+
+func noSheet(fs []*finding.Finding) error {
+	var words []string
+	for _, f := range fs {
+		if f.Code == SheetIgnored {
+			words = append(words, f.Cells[0].Place.String()+": "+f.Message)
+		}
+	}
+	return fmt.Errorf("%w: %s", ErrNoSheet, strings.Join(words, "; "))
 }
 
 func codes() []finding.Code {

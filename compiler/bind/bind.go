@@ -30,10 +30,11 @@ type Input struct {
 func Catalogue(in Input) *model.Catalogue {
 	b := &binder{
 		Input: in, cat: &model.Catalogue{},
-		kinds:  map[string][]*table.Table{},
-		parts:  map[string]*model.Part{},
-		absent: map[string]int{},
-		family: map[string]bool{},
+		kinds:    map[string][]*table.Table{},
+		parts:    map[string]*model.Part{},
+		absent:   map[string]int{},
+		family:   map[string]bool{},
+		suspects: map[cell.Place]bool{},
 	}
 	for _, t := range in.Tables {
 		b.kinds[t.Kind] = append(b.kinds[t.Kind], t)
@@ -53,7 +54,7 @@ func Catalogue(in Input) *model.Catalogue {
 	b.rules()
 	b.acceptances()
 	b.unused()
-	b.missing()
+	b.cat.Headless = b.missing()
 	return b.cat
 }
 
@@ -71,6 +72,7 @@ type binder struct {
 	parts         map[string]*model.Part
 	partList      []string
 	family        map[string]bool
+	suspects      map[cell.Place]bool // headers that are probably misspelt traits
 	families      []string
 
 	// absent counts, per kind of sheet that is missing, the names that could not be

@@ -220,6 +220,8 @@ func (b *binder) when(r row, traits []*model.Trait) model.When {
 	for _, f := range r.r.Fields {
 		if t := traits[f.Column]; t != nil {
 			b.whenTrait(r, f, t, &w)
+		} else if b.suspected(r.t, r.t.Columns[f.Column]) {
+			w.Dead = true
 		}
 	}
 	slices.SortFunc(w.Traits, func(x, y model.TraitSet) int { return x.Trait.Index - y.Trait.Index })

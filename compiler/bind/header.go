@@ -74,14 +74,28 @@ func (b *binder) unknownHeader(t *table.Table, c table.Column, also extra, more 
 	if near == "" && also == traitColumns && b.consequence(t.Kind) {
 		return
 	}
+	if _, isTrait := b.traitNames.find(near); isTrait && also == traitColumns {
+		b.suspect(t, c)
+	}
 	fix := "nothing under it is read: correct the name, declare it, or move the column to a sheet whose name starts with _"
 	if near != "" {
 		fix = fmt.Sprintf("nothing under it is read: write %s if that is meant", near)
+		if b.suspected(t, c) {
+			fix = fmt.Sprintf("write %s if that is meant; until then the rows with a value under it are set aside", near)
+		}
 	}
 	b.Report(&finding.Finding{Code: HeaderUnknown, Severity: finding.Error,
 		Message: fmt.Sprintf("%q is %s%s%s", c.Name, what, word.DidYouMean(c.Name, list), more),
 		Cells:   finding.At(t.Place(c.At)), Fix: fix})
 }
+
+// suspect remembers a column that is probably a misspelt trait: rows with a value under
+// it are about fewer vehicles than they would say without it.
+func (b *binder) suspect(t *table.Table, c table.Column) {
+	b.suspects[t.Place(c.At)] = true
+}
+
+func (b *binder) suspected(t *table.Table, c table.Column) bool { return b.suspects[t.Place(c.At)] }
 
 // consequence counts a column that cannot be found because the sheet that would
 // declare it is missing.

@@ -64,18 +64,23 @@ func (b *binder) unheaded(kind string) bool {
 }
 
 // declares names the sheets without which other sheets mean nothing, with what they
-// declare.
-var declares = []struct{ kind, sheet, what string }{
-	{"platforms", "Platforms", "chassis platforms"},
-	{"traits", "Traits", "traits"},
-	{"vehicles", "Vehicles", "vehicles"},
-	{"positions", "Positions", "positions"},
-	{"parts", "Parts", "part numbers"},
+// declare. Traits and Parts are missed only where a name would be theirs: a catalogue
+// can do with model years alone, and a first one with no part.
+var declares = []struct {
+	kind, sheet, what string
+	needed            bool
+}{
+	{"platforms", "Platforms", "chassis platforms", true},
+	{"traits", "Traits", "traits", false},
+	{"vehicles", "Vehicles", "vehicles", true},
+	{"positions", "Positions", "positions", true},
+	{"parts", "Parts", "part numbers", false},
 }
 
 // missing reports kinds of sheet that a catalogue cannot do without, with how many
-// names could not be found because of each.
-func (b *binder) missing() {
+// names could not be found because of each. It tells whether anything about vehicles
+// would only repeat that.
+func (b *binder) missing() (headless bool) {
 	for _, d := range declares {
 		n := b.absent[d.kind]
 		follows := ""
@@ -85,8 +90,9 @@ func (b *binder) missing() {
 				follows = "; one name in another sheet cannot be found because of it"
 			}
 		}
+		headless = headless || d.kind != "parts" && (n > 0 || d.needed && len(b.kinds[d.kind]) == 0)
 		switch {
-		case len(b.kinds[d.kind]) == 0:
+		case len(b.kinds[d.kind]) == 0 && (d.needed || n > 0):
 			b.fail(SheetMissing, cell.Place{}, "there is no sheet %s, so the catalogue has no %s%s", d.sheet, d.what, follows)
 		case n > 0:
 			b.fail(SheetMissing, cell.Place{Sheet: b.kinds[d.kind][0].Sheet}, "the sheet %s has no header that can be read, so the catalogue has no %s%s",
@@ -96,4 +102,5 @@ func (b *binder) missing() {
 	if n := b.absent["cautions"]; n > 0 {
 		b.fail(SheetMissing, cell.Place{}, "there is no sheet Cautions, and %d cells name cautions", n)
 	}
+	return headless
 }

@@ -25,6 +25,9 @@ type Catalogue struct {
 	Rules       []*Rule
 	Cautions    []*Caution
 	Acceptances []*Acceptance
+	// Headless says that a sheet is missing which the rest refers to: what it means for
+	// vehicles would only repeat that.
+	Headless bool
 }
 
 // Settings of the catalogue; the zero value of each field is its default.
