@@ -36,30 +36,33 @@ func apartAgrees(t *rapid.T) {
 	w := drawWorld(t)
 	classes, class := w.classes(t)
 	see := rapid.SliceOfDistinct(rapid.IntRange(0, len(w.sizes)-1), rapid.ID).Draw(t, "see")
-	looks := map[string][][]int{}
+	type known struct {
+		c     []int
+		class int
+	}
+	looks := map[string][]known{}
 	for _, c := range w.where(func(c []int) bool { return class(c) >= 0 }) {
-		looks[key(c, see)] = append(looks[key(c, see)], c)
+		looks[key(c, see)] = append(looks[key(c, see)], known{c, class(c)})
 	}
 	first := func(c []int) []int { // that looks the same and is of another class
+		k := class(c)
 		for _, d := range looks[key(c, see)] {
-			if class(c) >= 0 && class(d) != class(c) {
-				return d
+			if k >= 0 && d.class != k {
+				return d.c
 			}
 		}
 		return nil
 	}
 	r := w.Apart(classes, see)
 	w.same(t, r, func(c []int) bool { return first(c) != nil })
-	for _, c := range w.where(func(c []int) bool { return class(c) >= 0 }) {
+	some := w.where(func(c []int) bool { return class(c) >= 0 })
+	for _, c := range some[:min(5, len(some))] {
 		twin, k := w.Twin(classes, see, c)
 		require.Equal(t, first(c), twin)
 		if twin == nil {
 			require.Equal(t, -1, k)
 		} else {
 			require.Equal(t, class(twin), k)
-		}
-		if k >= 0 {
-			break // one that has a twin will do
 		}
 	}
 }

@@ -11,8 +11,15 @@ const (
 	minus
 	join  // union of functions with labels that agree where both are defined
 	plus  // sum of functions whose labels are numbers
+	times // product of functions whose labels are numbers
 	agree // whether two functions with labels agree; the result is Full or Empty
 )
+
+// keepsLeft tells whether the result is a where only a is defined.
+func (o op) keepsLeft() bool { return o != intersect && o != times }
+
+// keepsRight tells whether the result is b where only b is defined.
+func (o op) keepsRight() bool { return o.keepsLeft() && o != minus }
 
 // Union gives the configurations in either region.
 func (s *Space) Union(a, b Region) Region { return s.apply(union, a, b) }
@@ -90,6 +97,13 @@ func (s *Space) simple(o op, a, b Region) (Region, bool) {
 		case a < 2 && b < 2:
 			return s.numberLabel(new(big.Int).Add(s.number(a), s.number(b))), true
 		}
+	case times:
+		switch {
+		case a == Empty, b == Empty:
+			return Empty, true
+		case a < 2 && b < 2:
+			return s.numberLabel(new(big.Int).Mul(s.number(a), s.number(b))), true
+		}
 	}
 	return Empty, false
 }
@@ -126,7 +140,7 @@ func (s *Space) oneSided(o op, a, b Region, kids, masks int) {
 	if !left {
 		top, rest = b, a
 	}
-	if o == intersect || o == minus && left {
+	if left && !o.keepsRight() || !left && !o.keepsLeft() {
 		rest = Empty
 	}
 	n := s.nodes[top]
@@ -169,7 +183,7 @@ func (s *Space) narrow(o op, a, b Region, kids, masks int) {
 	for i := range uint32(na.n) {
 		ma, ka := s.masks[na.mask+i], s.kids[na.kid+i]
 		hasA |= ma
-		if m := ma &^ hasB; m != 0 && o != intersect {
+		if m := ma &^ hasB; m != 0 && o.keepsLeft() {
 			s.frame.add(kids, masks, m, ka)
 		}
 		for j := range uint32(nb.n) {
@@ -185,7 +199,7 @@ func (s *Space) narrow(o op, a, b Region, kids, masks int) {
 			}
 		}
 	}
-	if o == union || o == join || o == plus {
+	if o.keepsRight() {
 		for j := range uint32(nb.n) {
 			if m := s.masks[nb.mask+j] &^ hasA; m != 0 {
 				s.frame.add(kids, masks, m, s.kids[nb.kid+j])
@@ -213,10 +227,10 @@ func (s *Space) broad(o op, a, b Region, kids, masks int) {
 			}
 		}
 	}
-	if o != intersect {
+	if o.keepsLeft() {
 		s.leftover(na, nb, kids, masks)
 	}
-	if o == union || o == join || o == plus {
+	if o.keepsRight() {
 		s.leftover(nb, na, kids, masks)
 	}
 }

@@ -158,14 +158,7 @@ func BenchmarkPartition(b *testing.B) {
 			var cells []space.Cell
 			for b.Loop() {
 				s.Reset(sizes, o)
-				care := s.UnionBoxes(vehicles)
-				left, classes := care, make([]space.Region, c.outcomes+1)
-				for i, row := range rows {
-					r := s.Intersect(s.Box(row), left)
-					left = s.Minus(left, r)
-					classes[i*7%c.outcomes] = s.Union(classes[i*7%c.outcomes], r)
-				}
-				classes[c.outcomes] = left
+				classes, care := outcomes(s, rows, vehicles, c.outcomes)
 				cells = s.Partition(classes, care)
 			}
 			conditions := 0
@@ -176,5 +169,47 @@ func BenchmarkPartition(b *testing.B) {
 			b.ReportMetric(float64(conditions)/float64(len(cells)), "conditions/cell")
 			b.ReportMetric(float64(s.Used()), "nodes")
 		})
+	}
+}
+
+// outcomes gives the vehicles by what the first row that holds them says; the last
+// class has those that no row holds.
+func outcomes(s *space.Space, rows, vehicles []space.Box, n int) (classes []space.Region, care space.Region) {
+	care = s.UnionBoxes(vehicles)
+	left, classes := care, make([]space.Region, n+1)
+	for i, row := range rows {
+		r := s.Intersect(s.Box(row), left)
+		left = s.Minus(left, r)
+		classes[i*7%n] = s.Union(classes[i*7%n], r)
+	}
+	classes[n] = left
+	return classes, care
+}
+
+// BenchmarkQuestions looks for question trees.
+func BenchmarkQuestions(b *testing.B) {
+	for _, c := range []struct{ traits, rows, outcomes int }{{5, 12, 4}, {6, 20, 4}, {8, 40, 6}, {8, 120, 10}} {
+		sizes, rows, vehicles := catalogue(c.traits, 6, c.rows)
+		s := space.New(sizes, space.Options{Order: space.Order(len(sizes), rows)})
+		classes, _ := outcomes(s, rows, vehicles, c.outcomes)
+		effort := make([]int, c.traits)
+		for t := range effort {
+			effort[t] = 1 + t*5%4
+		}
+		for _, states := range []int{0, 1} {
+			b.Run(fmt.Sprintf("traits=%d/rows=%d/states=%d", c.traits, c.rows, states), func(b *testing.B) {
+				var q space.Questions
+				for b.Loop() {
+					q = s.Questions(classes, space.Asking{Effort: effort, States: states})
+				}
+				expected, _ := q.Expected.Float64()
+				b.ReportMetric(expected, "effort")
+				exact := 0.0
+				if q.Exact {
+					exact = 1
+				}
+				b.ReportMetric(exact, "exact")
+			})
+		}
 	}
 }

@@ -129,7 +129,7 @@ func (p *planner) follow(sp split, best *plan) *plan {
 // splits gives the ways to begin a plan for f, the most promising first.
 func (p *planner) splits(f Region) []split {
 	var out []split
-	for _, level := range p.support(f) {
+	for level := range p.s.support(f).Values() {
 		sp := split{level: level, groups: p.groups(f, int32(level))}
 		for _, g := range sp.groups {
 			sp.guess += p.shape(g.f).guess()
@@ -210,12 +210,11 @@ func bridge(set, holes Set) Set {
 }
 
 // support gives the levels that f depends on.
-func (p *planner) support(f Region) []int {
-	s := p.s
+func (s *Space) support(f Region) Set {
 	found := make(Set, (len(s.order)+63)/64)
 	s.seen.begin(len(s.nodes))
 	s.visit(f, func(n node) { found[n.level/64] |= 1 << (n.level % 64) })
-	return slices.Collect(found.Values())
+	return found
 }
 
 // visit calls f with each node of r not in s.seen.

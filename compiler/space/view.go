@@ -1,6 +1,9 @@
 package space
 
-import "math/big"
+import (
+	"math/big"
+	"slices"
+)
 
 // View is a region seen through some of its traits: each choice of their values that
 // occurs, with the number of configurations behind it. It is valid as long as the
@@ -13,13 +16,15 @@ type View struct {
 
 // View forgets all traits of r but the listed ones, and counts.
 func (s *Space) View(r Region, traits []int) *View {
-	keep := make([]bool, len(s.order))
-	for _, t := range traits {
-		keep[s.level[t]] = true
+	drop := make(Set, (len(s.order)+63)/64)
+	for l, t := range s.order {
+		if !slices.Contains(traits, t) {
+			drop[l/64] |= 1 << (l % 64)
+		}
 	}
-	v := viewer{s: s, keep: keep, below: map[Region]Region{}, grown: map[scaling]Region{}}
-	root := v.scale(v.view(r), v.product(0, s.at(r)))
-	return &View{s: s, traits: append([]int(nil), traits...), root: root}
+	s.memo.begin(len(s.nodes))
+	ones := s.relabel(r, s.numberLabel(big.NewInt(1)))
+	return &View{s: s, traits: slices.Clone(traits), root: s.sum(ones, drop)}
 }
 
 // Region is the choices of values that occur, with anything for the other traits: the
@@ -101,114 +106,4 @@ func (s *Space) weigh(f Region, level int32, memo map[Region]*big.Int) *big.Int 
 		memo[f] = new(big.Int).Set(sum)
 	}
 	return s.bigSpread(sum, level, s.at(f))
-}
-
-// viewer makes one view.
-type viewer struct {
-	s     *Space
-	keep  []bool // levels
-	below map[Region]Region
-	grown map[scaling]Region
-}
-
-type scaling struct {
-	f, by Region // by: the label of a number
-}
-
-// view counts r at its level and deeper.
-func (v *viewer) view(r Region) Region {
-	s := v.s
-	if r < 2 {
-		if r == Empty {
-			return Empty
-		}
-		return s.numberLabel(big.NewInt(1))
-	}
-	if done, ok := v.below[r]; ok {
-		return done
-	}
-	n, out := s.nodes[r], Empty
-	if v.keep[n.level] {
-		out = s.rebuild(n, func(kid Region) Region { return v.scale(v.view(kid), v.product(n.level+1, s.at(kid))) })
-	} else {
-		for i := range int(n.n) {
-			kid := s.kids[int(n.kid)+i]
-			by := v.product(n.level+1, s.at(kid))
-			by.Mul(by, big.NewInt(int64(s.set(n, i, s.words[n.level]).Len())))
-			out = s.apply(plus, out, v.scale(v.view(kid), by))
-		}
-	}
-	v.below[r] = out
-	return out
-}
-
-// product is the number of values of the forgotten traits at the levels from up to
-// below to.
-func (v *viewer) product(from, to int32) *big.Int {
-	n := big.NewInt(1)
-	for l := from; l < to; l++ {
-		if !v.keep[l] {
-			n.Mul(n, big.NewInt(int64(v.s.sizes[v.s.order[l]])))
-		}
-	}
-	return n
-}
-
-// scale multiplies all numbers of f.
-func (v *viewer) scale(f Region, by *big.Int) Region {
-	if f == Empty || by.IsInt64() && by.Int64() == 1 {
-		return f
-	}
-	return v.multiply(f, v.s.numberLabel(by))
-}
-
-func (v *viewer) multiply(f, by Region) Region {
-	if f < 0 {
-		return v.s.numberLabel(new(big.Int).Mul(v.s.number(f), v.s.number(by)))
-	}
-	if f == Empty {
-		return Empty
-	}
-	key := scaling{f, by}
-	if done, ok := v.grown[key]; ok {
-		return done
-	}
-	out := v.s.rebuild(v.s.nodes[f], func(kid Region) Region { return v.multiply(kid, by) })
-	v.grown[key] = out
-	return out
-}
-
-// numbers gives labels to numbers, equal ones to equal numbers.
-type numbers struct {
-	list  []*big.Int
-	label map[string]Region
-}
-
-func (s *Space) number(label Region) *big.Int { return s.numbers.list[-1-label] }
-
-func (s *Space) numberLabel(n *big.Int) Region {
-	key := string(n.Bytes())
-	if label, ok := s.numbers.label[key]; ok {
-		return label
-	}
-	if s.numbers.label == nil {
-		s.numbers.label = map[string]Region{}
-	}
-	s.numbers.list = append(s.numbers.list, n)
-	label := Region(-len(s.numbers.list))
-	s.numbers.label[key] = label
-	return label
-}
-
-// unlabel gives where a function with labels is defined; s.memo must have begun.
-func (s *Space) unlabel(f Region) Region {
-	switch {
-	case f == Empty:
-		return Empty
-	case f < 0:
-		return Full
-	case s.memo.has(f):
-		return s.memo.result[f]
-	}
-	return s.memo.put(f, s.rebuild(s.nodes[f], s.unlabel))
 }
