@@ -1,4 +1,5 @@
-// Package report tells findings: as text for people, as JSON for machines.
+// Package report tells findings: as text for people, as JSON for machines, and in the
+// formats that code hosts and build servers show.
 //
 // A format is a Formatter; New gives one by its name. Text begins with what was read,
 // goes from what is worth knowing to what must be mended, so that the most important
@@ -9,7 +10,6 @@ package report
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"ferrule/compiler"
@@ -29,24 +29,26 @@ type Options struct {
 }
 
 // Formats are the names that New takes.
-func Formats() []string { return []string{"text", "json"} }
-
-// later are names that the command line reserves.
-func later() []string { return []string{"sarif", "junit", "github"} }
+func Formats() []string { return []string{"text", "json", "sarif", "junit", "github"} }
 
 // New gives the formatter of that name. The error is a sentence for the user.
 func New(name string, o Options) (Formatter, error) {
-	switch {
-	case name == "text":
+	switch name {
+	case "text":
 		return newText(o), nil
-	case name == "json":
+	case "json":
 		return machine{}, nil
-	case slices.Contains(later(), name):
-		return nil, fmt.Errorf("the format %s is not built yet, write %s", name, strings.Join(Formats(), " or "))
+	case "sarif":
+		return sarif{}, nil
+	case "junit":
+		return junit{}, nil
+	case "github":
+		return github{}, nil
 	}
-	known := append(Formats(), later()...)
-	return nil, fmt.Errorf("there is no format %q%s, write %s", name,
-		word.DidYouMean(name, known), strings.Join(Formats(), " or "))
+	known := Formats()
+	last := len(known) - 1
+	return nil, fmt.Errorf("there is no format %q%s, write %s or %s", name,
+		word.DidYouMean(name, known), strings.Join(known[:last], ", "), known[last])
 }
 
 // machine writes findings.json.

@@ -1,0 +1,65 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"ferrule/compiler"
+	"ferrule/compiler/finding"
+)
+
+// github writes workflow commands, which that host turns into annotations of a run:
+// the most important first, and no more than it shows.
+type github struct{}
+
+// shownAnnotations is how many of one severity the host keeps of a step.
+const shownAnnotations = 10
+
+func (github) Format(w io.Writer, r *compiler.Result) error {
+	told := map[finding.Severity]int{}
+	sorted := slices.Clone(r.Findings)
+	finding.Sort(sorted)
+	for _, f := range sorted {
+		if f.Accepted != nil {
+			continue
+		}
+		if told[f.Severity]++; told[f.Severity] > shownAnnotations {
+			continue
+		}
+		if _, err := fmt.Fprintln(w, annotation(f)); err != nil {
+			return err
+		}
+	}
+	for _, s := range []finding.Severity{finding.Error, finding.Warning, finding.Note} {
+		if more := told[s] - shownAnnotations; more > 0 {
+			if _, err := fmt.Fprintf(w, "+%s\n", count(more, "more "+s.String())); err != nil {
+				return err
+			}
+		}
+	}
+	_, err := fmt.Fprintln(w, Summary(finding.Summarise(r.Findings)))
+	return err
+}
+
+func annotation(f *finding.Finding) string {
+	level := f.Severity.String()
+	if f.Severity == finding.Note {
+		level = "notice"
+	}
+	file := ""
+	if len(f.Cells) > 0 && f.Cells[0].Sheet != nil {
+		file = "file=" + property(f.Cells[0].Sheet.File) + ","
+	}
+	return fmt.Sprintf("::%s %stitle=%s::%s", level, file, property(string(f.Code)), message(sentence(f)))
+}
+
+// message and property escape what would end a command or one of its properties.
+func message(s string) string {
+	return strings.NewReplacer("%", "%25", "\r", "%0D", "\n", "%0A").Replace(s)
+}
+
+func property(s string) string {
+	return strings.NewReplacer(":", "%3A", ",", "%2C").Replace(message(s))
+}

@@ -1,0 +1,107 @@
+package report
+
+import (
+	"encoding/xml"
+	"fmt"
+	"io"
+	"strings"
+
+	"ferrule/compiler"
+	"ferrule/compiler/finding"
+)
+
+// junit writes the XML that build servers show as tests: a suite for each code, a
+// case for each finding. Errors and warnings are failures, accepted findings are
+// skipped, notes pass with what they say as output. A catalogue without findings is
+// one case that passes, since servers take an empty file for a fault.
+type junit struct{}
+
+type junitSuites struct {
+	XMLName  xml.Name     `xml:"testsuites"`
+	Name     string       `xml:"name,attr"`
+	Tests    int          `xml:"tests,attr"`
+	Failures int          `xml:"failures,attr"`
+	Suites   []junitSuite `xml:"testsuite"`
+}
+
+type junitSuite struct {
+	Name     string      `xml:"name,attr"`
+	Tests    int         `xml:"tests,attr"`
+	Failures int         `xml:"failures,attr"`
+	Errors   int         `xml:"errors,attr"`
+	Skipped  int         `xml:"skipped,attr"`
+	Cases    []junitCase `xml:"testcase"`
+}
+
+type junitCase struct {
+	Class   string        `xml:"classname,attr"`
+	Name    string        `xml:"name,attr"`
+	Skipped *junitMessage `xml:"skipped"`
+	Failure *junitMessage `xml:"failure"`
+	Output  string        `xml:"system-out,omitempty"`
+}
+
+type junitMessage struct {
+	Type    string `xml:"type,attr,omitempty"`
+	Message string `xml:"message,attr"`
+	Text    string `xml:",chardata"`
+}
+
+func (junit) Format(w io.Writer, r *compiler.Result) error {
+	all := junitSuites{Name: "ferrule"}
+	index := map[finding.Code]int{}
+	for _, f := range r.Findings {
+		i, known := index[f.Code]
+		if !known {
+			i = len(all.Suites)
+			index[f.Code] = i
+			all.Suites = append(all.Suites, junitSuite{Name: string(f.Code)})
+		}
+		all.Suites[i].add(f)
+	}
+	if len(r.Findings) == 0 {
+		all.Suites = []junitSuite{{Name: "check", Tests: 1, Cases: []junitCase{{Class: "check", Name: "nothing found"}}}}
+	}
+	for _, s := range all.Suites {
+		all.Tests += s.Tests
+		all.Failures += s.Failures
+	}
+	if _, err := io.WriteString(w, xml.Header); err != nil {
+		return err
+	}
+	e := xml.NewEncoder(w)
+	e.Indent("", "  ")
+	if err := e.Encode(all); err != nil {
+		return err
+	}
+	_, err := io.WriteString(w, "\n")
+	return err
+}
+
+func (s *junitSuite) add(f *finding.Finding) {
+	c := junitCase{Class: string(f.Code), Name: fmt.Sprintf("%d: %s", s.Tests+1, clean(f.Message))}
+	text := clean(sentence(f))
+	switch {
+	case f.Accepted != nil:
+		s.Skipped++
+		c.Skipped = &junitMessage{Message: clean("accepted by " + f.Accepted.By + ": " + f.Accepted.Reason)}
+	case f.Severity == finding.Note:
+		c.Output = text
+	default:
+		s.Failures++
+		c.Failure = &junitMessage{f.Severity.String(), clean(f.Message), text + places(f)}
+	}
+	s.Tests++
+	s.Cases = append(s.Cases, c)
+}
+
+// places lists the cells, one a line.
+func places(f *finding.Finding) string {
+	var b strings.Builder
+	for _, c := range f.Cells {
+		if c.Sheet != nil {
+			b.WriteString("\n" + clean(c.Place.String()))
+		}
+	}
+	return b.String()
+}

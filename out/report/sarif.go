@@ -1,0 +1,189 @@
+package report
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"io"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+
+	"ferrule/compiler"
+	"ferrule/compiler/finding"
+	"ferrule/sheets/cell"
+)
+
+// sarif writes the Static Analysis Results Interchange Format, version 2.1.0 (OASIS),
+// which code hosts show beside a change. A cell is a logical location; the workbook is
+// the physical one, since a workbook has no lines.
+type sarif struct{}
+
+type sarifLog struct {
+	Schema  string     `json:"$schema"`
+	Version string     `json:"version"`
+	Runs    []sarifRun `json:"runs"`
+}
+
+type sarifRun struct {
+	Tool struct {
+		Driver sarifDriver `json:"driver"`
+	} `json:"tool"`
+	Results []sarifResult `json:"results"`
+}
+
+type sarifDriver struct {
+	Name  string      `json:"name"`
+	Rules []sarifRule `json:"rules"`
+}
+
+type sarifRule struct {
+	ID    string    `json:"id"`
+	Short sarifText `json:"shortDescription"`
+	Full  sarifText `json:"fullDescription"`
+	Help  sarifText `json:"help"`
+}
+
+type sarifText struct {
+	Text string `json:"text"`
+}
+
+type sarifResult struct {
+	RuleID       string             `json:"ruleId"`
+	RuleIndex    int                `json:"ruleIndex"`
+	Level        string             `json:"level"`
+	Message      sarifText          `json:"message"`
+	Locations    []sarifLocation    `json:"locations,omitempty"`
+	Related      []sarifLocation    `json:"relatedLocations,omitempty"`
+	Fingerprints map[string]string  `json:"partialFingerprints"`
+	Suppressions []sarifSuppression `json:"suppressions,omitempty"`
+}
+
+type sarifLocation struct {
+	Physical struct {
+		Artifact struct {
+			URI string `json:"uri"`
+		} `json:"artifactLocation"`
+	} `json:"physicalLocation"`
+	Logical []sarifLogical `json:"logicalLocations,omitempty"`
+	Message *sarifText     `json:"message,omitempty"`
+}
+
+type sarifLogical struct {
+	Name string `json:"name"`
+	Full string `json:"fullyQualifiedName"`
+	Kind string `json:"kind"`
+}
+
+type sarifSuppression struct {
+	Kind          string `json:"kind"`
+	Status        string `json:"status"`
+	Justification string `json:"justification"`
+}
+
+func (sarif) Format(w io.Writer, r *compiler.Result) error {
+	run := sarifRun{Results: []sarifResult{}}
+	run.Tool.Driver = sarifDriver{Name: "ferrule", Rules: sarifRules(r.Findings)}
+	index := map[string]int{}
+	for i, rule := range run.Tool.Driver.Rules {
+		index[rule.ID] = i
+	}
+	seen := map[string]int{}
+	for _, f := range r.Findings {
+		result := sarifResultOf(f)
+		result.RuleIndex = index[result.RuleID]
+		mark := fingerprint(f)
+		seen[mark]++
+		result.Fingerprints = map[string]string{"ferrule/v1": mark + ":" + strconv.Itoa(seen[mark])}
+		run.Results = append(run.Results, result)
+	}
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(sarifLog{"https://json.schemastore.org/sarif-2.1.0.json", "2.1.0", []sarifRun{run}})
+}
+
+// sarifRules describes the codes that occur, in alphabetical order.
+func sarifRules(fs []*finding.Finding) []sarifRule {
+	used := map[finding.Code]bool{}
+	for _, f := range fs {
+		used[f.Code] = true
+	}
+	rules := []sarifRule{}
+	for _, k := range compiler.Kinds() {
+		if used[k.Code] {
+			delete(used, k.Code)
+			help := "ferrule explain " + string(k.Code)
+			rules = append(rules, sarifRule{string(k.Code), sarifText{k.Summary}, sarifText{k.Doc}, sarifText{help}})
+		}
+	}
+	if len(used) > 0 {
+		panic("report: every code has a kind")
+	}
+	return rules
+}
+
+func sarifResultOf(f *finding.Finding) sarifResult {
+	out := sarifResult{RuleID: string(f.Code), Level: f.Severity.String(), Message: sarifText{sentence(f)}}
+	for _, c := range f.Cells {
+		if c.Sheet == nil {
+			continue
+		}
+		l := sarifLocationOf(c)
+		if len(out.Locations) == 0 {
+			out.Locations = []sarifLocation{l}
+		} else {
+			out.Related = append(out.Related, l)
+		}
+	}
+	if a := f.Accepted; a != nil {
+		out.Suppressions = []sarifSuppression{{"external", "accepted", a.Reason + " (" + a.By + ")"}}
+	}
+	return out
+}
+
+func sarifLocationOf(c finding.Cell) sarifLocation {
+	var l sarifLocation
+	l.Physical.Artifact.URI = (&url.URL{Path: c.Sheet.File}).String()
+	if c.Sheet.Name != "" {
+		name, kind := c.Sheet.Name, "module"
+		if c.Pos != (cell.Pos{}) {
+			name, kind = c.Pos.String(), "member"
+		}
+		l.Logical = []sarifLogical{{name, c.Place.String(), kind}}
+	}
+	if c.Note != "" {
+		l.Message = &sarifText{c.Note}
+	}
+	return l
+}
+
+// sentence says a finding by itself: with its cell and how many vehicles it is about.
+func sentence(f *finding.Finding) string {
+	words := f.Message
+	if len(f.Cells) > 0 && f.Cells[0].Sheet != nil {
+		words = f.Cells[0].Place.String() + ": " + words
+	}
+	if f.Region != nil && f.Region.Exact {
+		words += " (" + count(f.Region.Configurations.String(), "configuration") + ", " + road(f.Region.OnTheRoad) + " on the road)"
+	}
+	if f.Fix != "" {
+		words += "; " + f.Fix
+	}
+	return words
+}
+
+// fingerprint is the same for the same finding in two versions of a catalogue: it
+// holds what is found and not the cells, which move when a row is inserted.
+func fingerprint(f *finding.Finding) string {
+	moving := map[string]bool{}
+	for _, c := range f.Cells {
+		moving[c.Pos.String()] = c.Pos != (cell.Pos{})
+	}
+	words := strings.Fields(f.Message)
+	words = slices.DeleteFunc(words, func(w string) bool { return moving[w] })
+	text := strings.Join([]string{string(f.Code), f.Platform, f.Position, f.Part, strings.Join(words, " ")}, "\x00")
+	sum := sha256.Sum256([]byte(text))
+	return hex.EncodeToString(sum[:16])
+}
