@@ -153,8 +153,31 @@ func TestNamesOfSchemas(t *testing.T) {
 	}
 	_, problems := New([]Extra{{"part.schema.json", []byte(`{}`)}})
 	assert.Equal(t, []Problem{{"part.schema.json", "part.schema.json is for no kind of sheet, and no other schema refers to it; did you mean parts.schema.json?"}}, problems)
+	_, problems = New([]Extra{{"partz.schema.json", []byte(`{}`)}, {"kits.schema.json", []byte(`{"$ref":"partz.schema.json"}`)}})
+	assert.Empty(t, problems, "another schema refers to it")
 	_, problems = New([]Extra{{"common.schema.json", []byte(`{}`)}})
 	assert.Empty(t, problems, "a file that other schemas may refer to")
+}
+
+// A catalogue's schema can only add rules: whatever it allows, ours hold.
+func TestOursCannotBeLoosened(t *testing.T) {
+	bad := row("Part", "A", "Status", "sold out")
+	want := []string{`Status: Status is "sold out"; write current, superseded or withdrawn`}
+	for _, schema := range []string{
+		`true`, `{}`, `{"properties":{"Status":{"enum":["sold out"]}}}`, `{"properties":{"Status":{"x-say":"fine","x-fold":true}}}`,
+		`{"$id":"https://ferrule.invalid/rows/parts.schema.json"}`, `{"$id":"https://catalogue.invalid/schemas/kits.schema.json"}`,
+		`{"$defs":{"a":{"$id":"https://ferrule.invalid/rows/parts.schema.json"}}}`, `{"x-columns":[],"x-header":[]}`,
+		`{"$vocabulary":{}}`, `{"type":"nonsense"}`, doubling(10),
+	} {
+		s, _ := New([]Extra{{"parts.schema.json", []byte(schema)}})
+		assert.Equal(t, want, said(s.Validate("parts", bad)), schema)
+	}
+}
+
+func TestReferencesMayMultiply(t *testing.T) {
+	s, problems := New([]Extra{{"parts.schema.json", []byte(doubling(10))}})
+	require.Empty(t, problems)
+	assert.Equal(t, []string{"Part: Part is \"\"; write at least 1 character"}, said(s.Validate("parts", row("Part", ""))))
 }
 
 func FuzzOwnSchema(f *testing.F) {
@@ -162,7 +185,8 @@ func FuzzOwnSchema(f *testing.F) {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		s, problems := New([]Extra{{"parts.schema.json", data}, {"kits.schema.json", []byte(`{}`)}})
+		s := &Set{kinds: map[string][]*rules{}} // ours take long to compile and are tested elsewhere
+		problems := s.extend([]Extra{{"parts.schema.json", data}, {"kits.schema.json", []byte(`{}`)}})
 		for _, p := range problems {
 			require.NotEmpty(t, p.Message)
 		}

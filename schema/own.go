@@ -36,6 +36,11 @@ func New(extra []Extra) (*Set, []Problem) {
 	for _, kind := range Kinds() {
 		s.kinds[kind] = []*rules{ours(kind)}
 	}
+	return s, s.extend(extra)
+}
+
+// extend puts a catalogue's schemas beside ours.
+func (s *Set) extend(extra []Extra) []Problem {
 	docs := map[string]any{}
 	var problems []Problem
 	for _, x := range extra {
@@ -54,7 +59,7 @@ func New(extra []Extra) (*Set, []Problem) {
 			problems = append(problems, p)
 		}
 	}
-	return s, problems
+	return problems
 }
 
 func ours(kind string) *rules {

@@ -220,3 +220,51 @@ func TestAnyRow(t *testing.T) {
 		}
 	})
 }
+
+// Every column of every kind gets one value, of any type.
+func FuzzValidate(f *testing.F) {
+	for _, text := range []string{"", "current", "1e999999999", "~1/~0%2F", "2027-02-30", "Years", "units", "\xff"} {
+		f.Add(text, "Colour/~ %2F", 1e308, true)
+	}
+	f.Add("x", "", math.Inf(-1), false)
+	s, problems := New([]Extra{{"parts.schema.json", []byte(`{"additionalProperties":{"multipleOf":0.1},"propertyNames":{"format":"email"}}`)}})
+	require.Empty(f, problems)
+	f.Fuzz(func(t *testing.T, text, column string, number float64, truth bool) {
+		for _, kind := range Kinds() {
+			for _, v := range []any{text, number, truth, math.Float64frombits(math.Float64bits(number) ^ 1), nil} {
+				r := row(column, v)
+				for _, c := range Columns(kind) {
+					r.Fields = append(r.Fields, Field{c.Name, v})
+				}
+				for _, violation := range s.Validate(kind, r) {
+					require.NotEmpty(t, violation.Message)
+				}
+			}
+		}
+	})
+}
+
+func BenchmarkNew(b *testing.B) {
+	for b.Loop() {
+		New(nil)
+	}
+}
+
+func BenchmarkValidate(b *testing.B) {
+	s, _ := New(nil)
+	for _, bb := range []struct {
+		name, kind string
+		row        Row
+	}{
+		{"fitment", "fitment", row("Platform", "H7", "Years", "2007-2012", "Front suspension", "Air beam", "Precedence", 1.0, "Front damper", "HD-20 or HD-10", "Rear damper", "2 x HD-30")},
+		{"parts", "parts", row("Part", "HD-20", "Name", "Damper", "Family", "Dampers", "Status", "current", "Line size", "1/2 in")},
+		{"broken", "parts", row("Part", "HD-20", "Status", "curent")},
+	} {
+		b.Run(bb.name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				s.Validate(bb.kind, bb.row)
+			}
+		})
+	}
+}

@@ -179,6 +179,30 @@ func TestKeyCompareAndEqualAgree(t *testing.T) {
 	})
 }
 
+// Without walls, Equal is an equivalence, and Compare an order that agrees with it.
+func TestEqualIsAnEquivalence(t *testing.T) {
+	few := rapid.Map(rapid.SampledFrom([]string{
+		"1/2 in", "0.5 in", "12.7 mm", "12.7 mm hose", "1/2 in hose", "5/16 in", "7.9375 mm", "8 mm", "5/8 in", "15.875 mm", "16 mm",
+	}), func(text string) Size {
+		s, err := ParseSize(text, Options{})
+		if err != nil {
+			panic(err)
+		}
+		return s
+	})
+	rapid.Check(t, func(t *rapid.T) {
+		a, b, c := few.Draw(t, "a"), few.Draw(t, "b"), few.Draw(t, "c")
+		switch {
+		case !a.Equal(a), a.Equal(b) != b.Equal(a), a.Equal(b) && b.Equal(c) && !a.Equal(c):
+			t.Fatalf("%s, %s, %s", a, b, c)
+		case a.Equal(b) != (a.Key() == b.Key()), a.Equal(b) != (a.Compare(b) == 0):
+			t.Fatalf("%s, %s", a, b)
+		case a.Compare(b) <= 0 && b.Compare(c) <= 0 && a.Compare(c) > 0:
+			t.Fatalf("%s, %s, %s", a, b, c)
+		}
+	})
+}
+
 func TestConvertNeedsUnits(t *testing.T) {
 	require.PanicsWithValue(t, "measure.Convert: no unit", func() { Convert(big.NewRat(1, 1), NoUnit, Inch) })
 }

@@ -4,11 +4,25 @@ package word
 import (
 	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
 // Fold is how names are compared: case folded, white space collapsed.
-func Fold(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
+func Fold(s string) string { return strings.Map(fold, strings.Join(strings.Fields(s), " ")) }
+
+// fold gives one letter for all that differ in case only, the small one where there is
+// one: sigma has two small forms.
+func fold(r rune) rune {
+	if r < utf8.RuneSelf {
+		return unicode.ToLower(r)
+	}
+	least := r
+	for f := unicode.SimpleFold(r); f != r; f = unicode.SimpleFold(f) {
+		least = min(least, f)
+	}
+	return unicode.ToLower(least)
+}
 
 // Nearest gives the name that is most like s, the first of several, or "" where none
 // is near enough to be a slip of the hand: at most a third of the letters of s differ,
@@ -57,7 +71,7 @@ func distance(a, b string, limit int) int {
 		}
 		last = row
 	}
-	return last[len(y)]
+	return min(last[len(y)], limit+1)
 }
 
 // DidYouMean gives ` (did you mean X?)` for the nearest name, or "".
