@@ -12,6 +12,8 @@ import (
 // Check is one thing that can be wrong. At least one of its functions is set.
 type Check struct {
 	Kind finding.Kind
+	// Platform looks at one platform as a whole, before its positions.
+	Platform func(*Platform)
 	// Position looks at one position of one platform; it may make regions.
 	Position func(*Position)
 	// Catalogue looks at the whole catalogue, after all platforms.
@@ -22,8 +24,11 @@ type Check struct {
 func All() []*Check {
 	return []*Check{
 		coverageGap, coveragePlanned, coverageAsk,
-		fitmentConflict, partForbidden, lineSizeMismatch, positionConflict,
-		rowUnreachable, partUnused, partNotCurrent,
+		fitmentConflict, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
+		positionConflict, vehiclesOverlap,
+		coverageThin, indistinguishable,
+		rowUnreachable, cellRedundant, rowsMergeable,
+		partUnused, partNotCurrent, positionUnused, traitUnused,
 	}
 }
 
@@ -39,12 +44,25 @@ func Kinds() []finding.Kind {
 // Catalogue is what a catalogue check sees.
 type Catalogue struct {
 	*model.Catalogue
-	Reached map[any]bool // rows that match a vehicle that exists, by pointer
+	Reached map[any]bool            // rows that match a vehicle that exists, by pointer
+	Needed  map[*model.FitCell]bool // cells that decide something which no other says
 	report  func(*finding.Finding)
 }
 
 // Report tells a finding that is not about certain vehicles.
 func (c *Catalogue) Report(f *finding.Finding) { c.report(f) }
+
+// Platform is what a platform check sees.
+type Platform struct {
+	*decide.Platform
+	run *run
+}
+
+// Report tells a finding about a region of the platform that depends on some traits; an
+// empty region is none.
+func (p *Platform) Report(f finding.Finding, region space.Region, by decide.Mention) {
+	p.run.report(f, region, by)
+}
 
 // Position is what a position check sees.
 type Position struct {
@@ -61,8 +79,6 @@ func (p *Position) Report(f finding.Finding, region space.Region) { p.ReportBy(f
 func (p *Position) ReportBy(f finding.Finding, region space.Region, by decide.Mention) {
 	f.Position = p.Place.Position.Name
 	m := p.Mentioned()
-	for i, in := range by {
-		m[i] = m[i] || in
-	}
+	m.Add(by)
 	p.run.report(f, region, m)
 }

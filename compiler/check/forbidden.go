@@ -52,11 +52,12 @@ func forbid(p *Position, rule *model.Rule) {
 	told.report()
 }
 
-// forbids gives the first part of a cell that the row is about, nil for none.
+// forbids gives the first part of a cell that the row is about, other than the one
+// under With; nil for none.
 func forbids(rule *model.Rule, f *model.Fits) *model.Part {
 	var found *model.Part
 	f.Parts(func(part *model.Part) {
-		if found == nil && rule.About(part) {
+		if found == nil && part != rule.With && rule.About(part) {
 			found = part
 		}
 	})

@@ -3,6 +3,7 @@ package check
 import (
 	"context"
 	"fmt"
+	"maps"
 	"math/big"
 	"runtime"
 	"sync"
@@ -41,19 +42,20 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 		if ctx.Err() != nil {
 			return
 		}
-		runs[i] = &run{ledger: o.Ledger, use: accept.Use{}, checks: All()}
+		runs[i] = &run{ledger: o.Ledger, use: accept.Use{}, checks: All(), doubtful: doubtful{map[*model.FitCell]bool{}}}
 		runs[i].platform(index, cat.Platforms[i])
 	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	reached := map[any]bool{}
+	reached, needed := map[any]bool{}, map[*model.FitCell]bool{}
 	guides := make([]*decide.Guide, len(runs))
 	for i, r := range runs {
 		guides[i] = r.guide
 		for _, row := range r.reached {
 			reached[row] = true
 		}
+		maps.Copy(needed, r.doubtful.needed)
 		for a := range r.use {
 			o.Use[a] = true
 		}
@@ -61,7 +63,7 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 			report(f)
 		}
 	}
-	whole := &Catalogue{Catalogue: cat, Reached: reached, report: report}
+	whole := &Catalogue{Catalogue: cat, Reached: reached, Needed: needed, report: report}
 	for _, c := range All() {
 		if c.Catalogue != nil {
 			c.Catalogue(whole)
@@ -101,6 +103,8 @@ type run struct {
 	guide    *decide.Guide
 	findings []*finding.Finding
 	reached  []any
+	company  company
+	doubtful doubtful
 }
 
 func (r *run) platform(index *decide.Index, m *model.Platform) {
@@ -117,11 +121,29 @@ func (r *run) platform(index *decide.Index, m *model.Platform) {
 	r.guide.Configurations, r.guide.OnTheRoad = p.Count(p.All), p.Road(p.All)
 	r.guide.Traits = p.Uses()
 	p.Reached(func(row any) { r.reached = append(r.reached, row) })
+	r.wholePlatform()
 	for _, pos := range p.Cat.Positions {
 		r.guide.Answers = append(r.guide.Answers, r.position(pos))
 	}
 	if err := p.Try(func() { r.guide.Rules = p.RuleUses() }); err != nil {
 		r.irregular("", "the vehicles of "+m.Name+" that the Compatibility rows name", nil)
+	}
+}
+
+// wholePlatform runs the checks of the platform, and gathers what is offered where for
+// those of its positions that need it.
+func (r *run) wholePlatform() {
+	pass := &Platform{r.p, r}
+	for _, c := range r.checks {
+		if c.Platform == nil {
+			continue
+		}
+		if err := r.p.Try(func() { c.Platform(pass) }); err != nil {
+			r.irregular("", fmt.Sprintf("where %s holds on %s", c.Kind.Code, r.p.Model.Name), r.p.Example(r.p.All))
+		}
+	}
+	if err := r.p.Try(func() { r.company = newCompany(r.p) }); err != nil {
+		r.irregular("", "which parts are offered together on "+r.p.Model.Name, r.p.Example(r.p.All))
 	}
 }
 

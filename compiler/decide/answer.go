@@ -39,9 +39,7 @@ func (pl *Place) Answer() *Answer {
 // rows name, and those on which a check unsettled a case.
 func (pl *Place) mentions() Mention {
 	m := pl.Mentioned()
-	for i, in := range pl.unsettledBy {
-		m[i] = m[i] || in
-	}
+	m.Add(pl.unsettledBy)
 	return m
 }
 

@@ -19,6 +19,13 @@ func (m Mention) Box(b space.Box) {
 	}
 }
 
+// Add adds the traits of another.
+func (m Mention) Add(o Mention) {
+	for i, in := range o {
+		m[i] = m[i] || in
+	}
+}
+
 // Trait adds a trait of the catalogue.
 func (m Mention) Trait(t *model.Trait) { m[t.Index+1] = true }
 

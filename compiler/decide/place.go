@@ -44,10 +44,18 @@ type Level struct {
 // NewPlace works out where the position exists and what is said of it. It runs inside
 // Try.
 func NewPlace(p *Platform, position *model.Position) *Place {
+	pl := Ground(p, position)
+	pl.decide()
+	return pl
+}
+
+// Ground is NewPlace without the outcomes: where the position exists, and which cells
+// decide. It runs inside Try.
+func Ground(p *Platform, position *model.Position) *Place {
 	pl := &Place{Platform: p, Position: position}
 	pl.exist()
 	pl.levels()
-	pl.decide()
+	pl.open()
 	return pl
 }
 
@@ -80,23 +88,33 @@ func (pl *Place) levels() {
 	})
 }
 
-// decide gives each configuration in which the position exists its outcome.
-func (pl *Place) decide() {
+// open gives each level where no higher one decides.
+func (pl *Place) open() {
 	open := pl.Exists
 	for i := range pl.Levels {
-		level := &pl.Levels[i]
-		level.Open = open
-		said := space.Empty
-		for _, v := range pl.Variants {
-			at := pl.Intersect(v.Where, open)
-			if at == space.Empty {
-				continue
-			}
-			said = pl.Union(said, pl.decideVariant(level, v, at))
+		pl.Levels[i].Open = open
+		boxes := make([]space.Box, len(pl.Levels[i].Cells))
+		for k, c := range pl.Levels[i].Cells {
+			boxes[k] = c.Box
 		}
-		open = pl.Minus(open, said)
+		if i < len(pl.Levels)-1 {
+			open = pl.Minus(open, pl.UnionBoxes(boxes))
+		}
 	}
-	pl.Outcome[model.Gap] = open
+}
+
+// decide gives each configuration in which the position exists its outcome.
+func (pl *Place) decide() {
+	gap := pl.Exists
+	for i := range pl.Levels {
+		level := &pl.Levels[i]
+		for _, v := range pl.Variants {
+			if at := pl.Intersect(v.Where, level.Open); at != space.Empty {
+				gap = pl.Minus(gap, pl.decideVariant(level, v, at))
+			}
+		}
+	}
+	pl.Outcome[model.Gap] = gap
 }
 
 // decideVariant decides one level where the quantity is one, and gives where it does.
@@ -173,7 +191,5 @@ func (pl *Place) Unsettle(r space.Region, by Mention) {
 	if pl.unsettledBy == nil {
 		pl.unsettledBy = pl.Mention()
 	}
-	for i, in := range by {
-		pl.unsettledBy[i] = pl.unsettledBy[i] || in
-	}
+	pl.unsettledBy.Add(by)
 }

@@ -67,7 +67,7 @@ type Platform struct {
 
 	positions []*model.PositionRow
 	cells     [][]*Cell // per position
-	roads     []road
+	roads     []Road
 	rows      []*rowBox
 }
 
@@ -77,9 +77,10 @@ type rowBox struct {
 	box space.Box
 }
 
-// road spreads a Vehicles row's number over its configurations.
-type road struct {
-	box space.Box
+// Road spreads the number of a Vehicles row over its configurations.
+type Road struct {
+	Row *model.Vehicles
+	Box space.Box
 	per *big.Rat // vehicles per configuration
 }
 
@@ -92,7 +93,9 @@ func NewPlatform(x *Index, p *model.Platform) (*Platform, error) {
 	for _, v := range x.vehicles[p.Index] {
 		box := out.Bounds(&v.When)
 		vehicles = append(vehicles, box)
-		out.roads = append(out.roads, newRoad(x.cat, v, box))
+		if r, ok := newRoad(x.cat, v, box); ok {
+			out.roads = append(out.roads, r)
+		}
 	}
 	for _, f := range x.fitments[p.Index] {
 		r := &rowBox{f, out.Bounds(&f.When)}
@@ -145,19 +148,20 @@ func (p *Platform) years(years *model.Years) space.Set {
 	return space.SetOf(in...)
 }
 
-func newRoad(cat *model.Catalogue, v *model.Vehicles, box space.Box) road {
-	if !v.Road.Stated() {
-		return road{}
-	}
+// newRoad reports false for a row that says nothing, or holds no configuration.
+func newRoad(cat *model.Catalogue, v *model.Vehicles, box space.Box) (Road, bool) {
 	total := new(big.Int)
 	for _, q := range v.When.On(cat) {
 		total.Add(total, configurations(q, &v.When))
 	}
-	if total.Sign() == 0 {
-		return road{}
+	if !v.Road.Stated() || total.Sign() == 0 {
+		return Road{}, false
 	}
-	return road{box, new(big.Rat).Quo(v.Road.Rat, new(big.Rat).SetInt(total))}
+	return Road{v, box, new(big.Rat).Quo(v.Road.Rat, new(big.Rat).SetInt(total))}, true
 }
+
+// Roads gives the Vehicles rows of the platform that say how many are on the road.
+func (p *Platform) Roads() []Road { return p.roads }
 
 // configurations counts those of a Vehicles row on one platform.
 func configurations(p *model.Platform, w *model.When) *big.Int {
@@ -178,10 +182,7 @@ func configurations(p *model.Platform, w *model.When) *big.Int {
 func (p *Platform) Road(r space.Region) *big.Rat {
 	sum := new(big.Rat)
 	for _, v := range p.roads {
-		if v.per == nil {
-			continue
-		}
-		n := p.CountIn(r, v.box)
+		n := p.CountIn(r, v.Box)
 		sum.Add(sum, new(big.Rat).Mul(v.per, new(big.Rat).SetInt(n)))
 	}
 	return sum
