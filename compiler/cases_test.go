@@ -26,9 +26,13 @@ var update = flag.Bool("update", false, "write the reference page anew")
 // ways. A case is a txtar archive of sheets that replace those of the base; its file
 // `want` has a line for each finding:
 //
-//	place code "regular expression" {configurations}
+//	place severity code "regular expression" {configurations} (accepted)
 //
-// The last two may be left out. The place is that of the finding's first cell.
+// All but the place and the code may be left out; a finding that is accepted must be
+// wanted as accepted. The place is that of the finding's first cell. A file `merge`
+// has a line for each range that is merged over what stands in it:
+//
+//	c.xlsx Fitment A2:A5
 func TestCases(t *testing.T) {
 	files, err := filepath.Glob("testdata/cases/*/*.txtar")
 	require.NoError(t, err)
@@ -75,7 +79,32 @@ func runCase(t *testing.T, file string) {
 	writeCase(t, dir, a)
 	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Today: "2027-03-01"})
 	require.NoError(t, err)
-	match(t, wants(t, a), res.Findings)
+	match(t, wants(t, a), telling(filepath.Base(filepath.Dir(file)), wants(t, a), res.Findings))
+	severities(t, res.Findings)
+}
+
+// severities holds that findings have the severity that their code's description says,
+// where it says one word.
+func severities(t *testing.T, fs []*finding.Finding) {
+	t.Helper()
+	said := map[finding.Code]string{}
+	for _, k := range compiler.Kinds() {
+		said[k.Code] = k.Severity
+	}
+	for _, f := range fs {
+		if s := said[f.Code]; !strings.Contains(s, " ") {
+			assert.Equal(t, s, f.Severity.String(), "%s", f.Code)
+		}
+	}
+}
+
+// telling leaves out notes that a case does not ask for: they are side effects of
+// keeping it small, unless they are of its own code.
+func telling(code string, wanted []want, all []*finding.Finding) []*finding.Finding {
+	return slices.DeleteFunc(slices.Clone(all), func(f *finding.Finding) bool {
+		return f.Severity == finding.Note && string(f.Code) != code &&
+			!slices.ContainsFunc(wanted, func(w want) bool { return w.code == string(f.Code) })
+	})
 }
 
 // writeCase writes the base with the case's sheets in place of its own. Files that are
@@ -95,7 +124,7 @@ func writeCase(t *testing.T, dir string, a *txtar.Archive) {
 	}
 	for _, f := range a.Files {
 		switch {
-		case f.Name == "want":
+		case f.Name == "want", f.Name == "merge":
 		case !strings.Contains(f.Name, "/"):
 			require.NoError(t, os.WriteFile(filepath.Join(dir, f.Name), f.Data, 0o644))
 		case !slices.ContainsFunc(base.Files, func(x txtar.File) bool { return x.Name == f.Name }):
@@ -105,15 +134,19 @@ func writeCase(t *testing.T, dir string, a *txtar.Archive) {
 	books, err := markup.Books(txtar.Format(merged))
 	require.NoError(t, err)
 	require.NoError(t, markup.WriteAll(dir, books, markup.Options{Plain: true}))
+	if i := slices.IndexFunc(a.Files, func(x txtar.File) bool { return x.Name == "merge" }); i >= 0 {
+		mergeOver(t, dir, strings.Fields(string(a.Files[i].Data)))
+	}
 }
 
 // want is a finding that a case asks for.
 type want struct {
-	place, code, text, count string
-	line                     string
+	place, severity, code, text, count string
+	accepted                           bool
+	line                               string
 }
 
-var wantLine = regexp.MustCompile(`^(?:(.*?) )?([a-z]+(?:-[a-z]+)+)(?: "(.*)")?(?: \{(\d+)\})?$`)
+var wantLine = regexp.MustCompile(`^(?:(.*?) )??(?:(error|warning|note) )?([a-z]+(?:-[a-z]+)+)(?: "(.*)")?(?: \{(\d+)\})?( \(accepted\))?$`)
 
 func wants(t *testing.T, a *txtar.Archive) []want {
 	t.Helper()
@@ -126,7 +159,7 @@ func wants(t *testing.T, a *txtar.Archive) []want {
 		}
 		m := wantLine.FindStringSubmatch(line)
 		require.NotNil(t, m, "not a wanted finding: %s", line)
-		out = append(out, want{m[1], m[2], m[3], m[4], line})
+		out = append(out, want{m[1], m[2], m[3], m[4], m[5], m[6] != "", line})
 	}
 	return out
 }
@@ -149,7 +182,9 @@ func fits(t *testing.T, w want, f *finding.Finding) bool {
 	t.Helper()
 	text, err := regexp.Compile(w.text)
 	require.NoError(t, err)
-	return string(f.Code) == w.code && place(f) == w.place && text.MatchString(f.Message) && (w.count == "" || w.count == count(f))
+	return string(f.Code) == w.code && place(f) == w.place && text.MatchString(f.Message) &&
+		(w.severity == "" || w.severity == f.Severity.String()) &&
+		(w.count == "" || w.count == count(f)) && w.accepted == (f.Accepted != nil)
 }
 
 func place(f *finding.Finding) string {
@@ -167,7 +202,7 @@ func count(f *finding.Finding) string {
 }
 
 func line(f *finding.Finding) string {
-	s := strings.TrimSpace(fmt.Sprintf("%s %s %q", place(f), f.Code, f.Message))
+	s := strings.TrimSpace(fmt.Sprintf("%s %s %s %q", place(f), f.Severity, f.Code, f.Message))
 	if c := count(f); c != "" {
 		s += " {" + c + "}"
 	}

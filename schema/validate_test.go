@@ -125,7 +125,7 @@ func TestRowsThatBreakARule(t *testing.T) {
 		{"references", row("Number", "N"), `Part: Part is blank; fill it`},
 		{"references", row("Number", "N", "Part", "A", "Kind", "orignal"), `Kind: Kind is "orignal"; write original, former or other (did you mean original?)`},
 		{"fitment", row("Platform", "H7", "Fits", "none"), `Position: Position is blank; fill it, since Fits is filled`},
-		{"fitment", row("Platform", "H7", "Precedence", 1.5), `Precedence: Precedence is 1.5; write a whole number from -1000000 to 1000000`},
+		{"fitment", row("Platform", "H7", "Precedence", 1.5), `Precedence: Precedence is 1.5; write a whole number`},
 		{"compatibility", row("Effect", "forbid", "Reason", "r"), `Part and Family are both blank; name the part or the family that the row is about`},
 		{"compatibility", row("Part", "A", "Effect", "forbit"), "Reason: Reason is blank; fill it\n" + `Effect: Effect is "forbit"; write forbid, require or caution (did you mean forbid?)`},
 		{"facts", row("Platform", "H7", "Precedence", "1"), `Precedence: Precedence is the text "1"` + text},

@@ -95,7 +95,7 @@ func (b *binder) platformYears(r row) []int {
 func (b *binder) cautions() {
 	b.headers("cautions", noExtra)
 	b.each("cautions", func(r row) {
-		c := &model.Caution{Key: r.name("Caution"), Text: r.text("Text"), Level: r.word("Level"), At: r.at("Caution")}
+		c := &model.Caution{Key: r.name("Caution"), Text: r.text("Text"), Level: r.oneOf("Level", "danger", "warning", "notice", "note"), At: r.at("Caution")}
 		if c.Key == "" {
 			return
 		}

@@ -8,6 +8,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/compiler/table"
 	"ferrule/sheets/cell"
 
 	"ferrule/schema/word"
@@ -98,8 +99,14 @@ type said struct {
 // partRows fills the parts.
 func (b *binder) partRows() {
 	rows := map[*model.Part]said{}
-	var firstSize, otherSize *model.Part
+	type sizes struct{ first, other *model.Part }
+	columns := map[*table.Table]*sizes{}
 	b.each("parts", func(r row) {
+		column := columns[r.t]
+		if column == nil {
+			column = &sizes{}
+			columns[r.t] = column
+		}
 		p, ok := b.part(r.name("Part"))
 		if !ok {
 			return
@@ -114,16 +121,14 @@ func (b *binder) partRows() {
 		rows[p] = said{now, p}
 		b.fillPart(r, p)
 		switch {
-		case p.Line == nil:
-		case firstSize == nil:
-			firstSize = p
-		case otherSize == nil && p.Line.Unit != firstSize.Line.Unit:
-			otherSize = p
+		case p.Line == nil || p.Line.Num == nil:
+		case column.first == nil:
+			column.first = p
+		case column.other == nil && p.Line.Unit != column.first.Line.Unit:
+			column.other = p
+			b.mixed(column.first.LineAt, p.LineAt, "Line size")
 		}
 	})
-	if otherSize != nil {
-		b.mixed(firstSize.LineAt, otherSize.LineAt, "Line size")
-	}
 	b.replacementCycles()
 }
 
@@ -192,7 +197,7 @@ func (b *binder) references() {
 	b.headers("references", noExtra)
 	seen := map[string]*model.Reference{}
 	b.each("references", func(r row) {
-		ref := &model.Reference{Number: r.name("Number"), Source: r.text("Source"), Kind: r.word("Kind"), Note: r.text("Note"), At: r.at("Number")}
+		ref := &model.Reference{Number: r.name("Number"), Source: r.text("Source"), Kind: r.oneOf("Kind", "original", "former", "other"), Note: r.text("Note"), At: r.at("Number")}
 		part := r.name("Part")
 		if ref.Number == "" || part == "" {
 			return

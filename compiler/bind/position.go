@@ -48,7 +48,7 @@ func (b *binder) positionRows() {
 			if !ok {
 				continue
 			}
-			now := place{r.word("Axle"), r.word("Side"), word.Fold(r.name("Pair")), r.word("Coverage"), r.text("Summary"), r.text("Picture")}
+			now := place{r.oneOf("Axle", "front", "pusher", "drive", "tag"), r.oneOf("Side", "left", "right", "centre", "both"), word.Fold(r.name("Pair")), r.word("Coverage"), r.text("Summary"), r.text("Picture")}
 			if old, twice := first[p]; !twice {
 				first[p] = now
 				b.fillPosition(r, p, now)

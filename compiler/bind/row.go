@@ -2,6 +2,7 @@ package bind
 
 import (
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -46,6 +47,15 @@ func (r row) name(column string) string { return strings.Join(strings.Fields(r.t
 
 // word is a name with case folded, for columns that take one of a few words.
 func (r row) word(column string) string { return word.Fold(r.text(column)) }
+
+// oneOf is word for a column that takes one of a few; anything else is "", and the
+// schema has said so.
+func (r row) oneOf(column string, words ...string) string {
+	if w := r.word(column); slices.Contains(words, w) {
+		return w
+	}
+	return ""
+}
 
 // at gives the place of a column's cell, also where it is blank; where the sheet has
 // no such column it is the record's first cell.

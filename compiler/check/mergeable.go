@@ -21,7 +21,8 @@ var rowsMergeable = &Check{
 	Catalogue: func(c *Catalogue) {
 		m := merger{report: c.Report, used: map[*model.Fitment]bool{}}
 		for _, f := range c.Fitments {
-			if len(f.Cells) > 0 && !f.When.Dead && c.Reached[f] {
+			// A row of which no cell is needed is told as redundant.
+			if slices.ContainsFunc(f.Cells, func(fc *model.FitCell) bool { return c.Needed[fc] }) {
 				m.rows = append(m.rows, f)
 			}
 		}

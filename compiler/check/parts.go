@@ -77,7 +77,10 @@ func successors(p *model.Part) string {
 		}
 		fmt.Fprintf(&b, "; %s replaces it", Says(p.ReplacedBy))
 		first := p.ReplacedBy.Alternatives[0]
-		if len(p.ReplacedBy.Alternatives) > 1 || len(first) > 1 || first[0].Part.Status == model.Current || seen[first[0].Part] {
+		if seen[first[0].Part] {
+			return ", and what replaces it leads back to it"
+		}
+		if len(p.ReplacedBy.Alternatives) > 1 || len(first) > 1 || first[0].Part.Status == model.Current {
 			return b.String()
 		}
 		p = first[0].Part

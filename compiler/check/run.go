@@ -6,6 +6,7 @@ import (
 	"maps"
 	"math/big"
 	"runtime"
+	"runtime/debug"
 	"sync"
 
 	"ferrule/compiler/accept"
@@ -72,17 +73,28 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 	return guides, nil
 }
 
-// work calls f for 0 to n-1 on some workers.
+// work calls f for 0 to n-1 on some workers. A panic of f becomes one of the caller's,
+// who alone can say what it means.
 func work(n, workers int, f func(int)) {
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
 	next := make(chan int)
 	var wg sync.WaitGroup
+	var once sync.Once
+	var fault any
+	guarded := func(i int) {
+		defer func() {
+			if p := recover(); p != nil {
+				once.Do(func() { fault = fmt.Sprintf("%v\n%s", p, debug.Stack()) })
+			}
+		}()
+		f(i)
+	}
 	for range min(workers, n) {
 		wg.Go(func() {
 			for i := range next {
-				f(i)
+				guarded(i)
 			}
 		})
 	}
@@ -91,6 +103,9 @@ func work(n, workers int, f func(int)) {
 	}
 	close(next)
 	wg.Wait()
+	if fault != nil {
+		panic(fault)
+	}
 }
 
 // run is the work on one platform.

@@ -28,7 +28,7 @@ func (pl *Place) Answer() *Answer {
 			continue
 		}
 		cs := kept[c.Class].words
-		cs.Where = pl.Words(c.Box)
+		cs.Where = pl.Words(pl.narrow(c.Box))
 		cs.Configurations = pl.CountIn(regions[c.Class], c.Box)
 		a.Cases = append(a.Cases, cs)
 	}

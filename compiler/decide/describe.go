@@ -73,7 +73,22 @@ func (pl *Place) mention() Mention {
 func (p *Platform) Describe(region space.Region, m Mention, max int) ([]space.Box, space.Region) {
 	view, care := p.view([]space.Region{region}, m)
 	boxes, rest := p.Cover(view[0], care, max)
+	for i, b := range boxes {
+		boxes[i] = p.narrow(b)
+	}
 	return boxes, p.Intersect(rest, p.All)
+}
+
+// narrow drops from a box the values of traits that no configuration in it has: they
+// say nothing and read as if such vehicles were meant. Years stay whole ranges.
+func (p *Platform) narrow(b space.Box) space.Box {
+	out := slices.Clone(b)
+	for i, set := range b {
+		if i > 0 && set != nil {
+			out[i] = set.And(p.ValuesIn(p.All, b, i))
+		}
+	}
+	return out
 }
 
 // view forgets all traits but the mentioned ones, for regions that depend on no other;
