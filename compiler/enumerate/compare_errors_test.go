@@ -53,6 +53,9 @@ func (k *checker) mistakes() map[ref]string {
 		if f.fault != "" {
 			out[f.at[f.fault]] = ""
 		}
+		if f.nowhere {
+			out[f.at["Platform"]] = ""
+		}
 		for pos, st := range f.says {
 			if st.unreadable {
 				out[f.at[f.columns[pos]]] = ""
@@ -66,9 +69,20 @@ func (k *checker) mistakes() map[ref]string {
 			}
 		}
 	}
+	note := func(r *row, column string) {
+		if !r.gone && column != "" {
+			out[r.at[column]] = ""
+		}
+	}
 	for _, r := range k.c.rules {
-		if !r.gone && r.fault != "" {
-			out[r.at[r.fault]] = ""
+		note(r.row, r.fault)
+	}
+	for _, v := range k.c.vehicles {
+		note(v.row, v.fault)
+	}
+	for _, p := range k.c.positions {
+		for _, r := range p.rows {
+			note(r.row, r.fault)
 		}
 	}
 	return out

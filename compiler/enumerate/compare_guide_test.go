@@ -1,6 +1,10 @@
 package enumerate
 
-import "sort"
+import (
+	"fmt"
+	"sort"
+	"strings"
+)
 
 // guides compares the guides of one folder, configuration by configuration.
 func (k *checker) guides(folder string, told map[string]guide) {
@@ -79,13 +83,23 @@ func (k *checker) sameCase(what string, w *world, i, pos int, c guideCase) bool 
 		k.failf("guide", "%s: %s where %s, want %s", what, c.Outcome, at, v.outcome)
 		return false
 	}
-	if v.outcome == "fitted" {
+	sound := c.Settled == nil || *c.Settled
+	// Where it is not settled, the world is told whom to ask and no part.
+	hidden := strings.HasPrefix(what, "public") && !sound && c.With == "" && len(c.Alternatives) == 0
+	if v.outcome == "fitted" && !hidden {
 		if got, want := k.c.caseSays(c), v.cells[0].say; got != want {
 			k.failf("guide", "%s: %q where %s, want %q", what, got, at, want)
 			return false
 		}
 	}
-	sound := c.Settled == nil || *c.Settled
+	if missing := k.unprinted(v, c); missing != "" && !hidden && !(v.outcome == "planned" && strings.HasPrefix(what, "public")) {
+		k.failf("guide", "%s: the note %q is not printed where %s", what, missing, at)
+		return false
+	}
+	if strings.HasPrefix(what, "public") && strings.Contains(fmt.Sprint(c.Text, c.Notes), "for spring") {
+		k.failf("guide", "%s: tells what is planned: %v", what, c)
+		return false
+	}
 	if faulty, accepted := k.trouble(w, i, pos); accepted && sound || !faulty && v.outcome == "fitted" && !sound {
 		k.failf("guide", "%s: settled %v where %s", what, sound, at)
 		return false
@@ -93,10 +107,28 @@ func (k *checker) sameCase(what string, w *world, i, pos int, c guideCase) bool 
 	return true
 }
 
+// unprinted gives a note of a deciding cell that a case does not print. Where
+// cells are in conflict nothing of what they say needs to be there.
+func (k *checker) unprinted(v verdict, c guideCase) string {
+	if v.outcome == "conflict" {
+		return ""
+	}
+	printed := strings.Join(append(c.Notes, c.Text), "\n")
+	for _, d := range v.cells {
+		for _, note := range []string{d.fit.note, d.note} {
+			if !strings.Contains(printed, note) {
+				return note
+			}
+		}
+	}
+	return ""
+}
+
 // trouble reports whether an error stands at a configuration and position,
 // and whether one of them is accepted: the guide must then say that this is
-// not settled.
+// not settled. It may say so too where a rule is about the part's company.
 func (k *checker) trouble(w *world, i, pos int) (faulty, accepted bool) {
+	faulty = k.company(w, i, pos)
 	for _, e := range k.o.findings {
 		wrong := e.code == "fitment-conflict" || e.code == "part-forbidden" || e.code == "line-size-mismatch"
 		if !wrong || e.world != w || e.position != k.c.positions[pos].name || !holdsInt(e.set, i) {
@@ -106,6 +138,17 @@ func (k *checker) trouble(w *world, i, pos int) (faulty, accepted bool) {
 		accepted = accepted || k.c.split(e).union()[i]
 	}
 	return faulty, accepted
+}
+
+func (k *checker) company(w *world, i, pos int) bool {
+	for _, d := range k.o.verdicts[w][i][pos].cells {
+		for _, r := range k.c.rules {
+			if r.cells["With"] != nil && len(k.c.touches(r, d.st, w.platform, w.configs[i])) > 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func holdsInt(sorted []int, x int) bool {

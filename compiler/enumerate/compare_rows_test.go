@@ -99,9 +99,18 @@ func (k *checker) partFindings() {
 	}
 }
 
-// doubtful reports whether only a cell that cannot be read names a part: our
+// doubtful reports whether a cell that cannot be read names a part: our
 // unreadable cells name two.
-func (k *checker) doubtful(name string) bool { return name == "FD-1" || name == "FD-2" }
+func (k *checker) doubtful(name string) bool {
+	for _, f := range k.c.fits {
+		for _, st := range f.says {
+			if !f.gone && st.unreadable {
+				return name == "FD-1" || name == "FD-2"
+			}
+		}
+	}
+	return false
+}
 
 func (k *checker) notCurrent(p *part, s standing) {
 	severity := map[string]string{"withdrawn": "error", "superseded": "warning"}[p.status]

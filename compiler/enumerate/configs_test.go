@@ -57,10 +57,16 @@ func (c *catalogue) worlds() []*world {
 	return out
 }
 
+// matches reports whether a Vehicles row holds a configuration. A row with an
+// unknown value is set aside.
+func (v *vehicle) matches(p int, g config) bool {
+	return !v.gone && v.fault == "" && v.holds(p, g)
+}
+
 func (c *catalogue) heldBy(v *vehicle, p int, all []config) int {
 	n := 0
 	for _, g := range all {
-		if !v.gone && v.holds(p, g) {
+		if v.matches(p, g) {
 			n++
 		}
 	}
@@ -72,7 +78,7 @@ func (c *catalogue) world(p int, all []config, size map[*vehicle]int) *world {
 	for _, g := range all {
 		exists, road := false, 0.0
 		for _, v := range c.vehicles {
-			if !v.gone && v.holds(p, g) {
+			if v.matches(p, g) {
 				exists = true
 				road += v.road / float64(size[v])
 			}

@@ -99,7 +99,7 @@ func (c *catalogue) report(o *outlook, w *world, i, pos int, v verdict) {
 func (c *catalogue) meetings(o *outlook, w *world, i, pos int) {
 	var here []*place
 	for _, r := range c.positions[pos].rows {
-		if !r.gone && r.meets(w.platform, w.configs[i]) {
+		if r.matches(w.platform, w.configs[i]) {
 			here = append(here, r)
 		}
 	}
@@ -114,6 +114,14 @@ func (c *catalogue) meetings(o *outlook, w *world, i, pos int) {
 
 // forbids lists what a rule forbids of a statement at a configuration.
 func (c *catalogue) forbids(r *rule, st *statement, platform int, g config) []string {
+	if r.idle {
+		return nil
+	}
+	return c.touches(r, st, platform, g)
+}
+
+// touches lists what of a statement a rule is about at a configuration.
+func (c *catalogue) touches(r *rule, st *statement, platform int, g config) []string {
 	if r.gone || r.fault != "" || !r.meets(platform, g) {
 		return nil
 	}
@@ -197,7 +205,9 @@ func (c *catalogue) unreachable(o *outlook) map[string]bool {
 	}
 	for _, p := range c.positions {
 		for _, r := range p.rows {
-			note(r.row, r.conds)
+			if r.fault == "" {
+				note(r.row, r.conds)
+			}
 		}
 	}
 	return out

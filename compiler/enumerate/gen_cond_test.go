@@ -210,6 +210,21 @@ func (g *gen) yearText(c cond) any {
 	return g.yearCell(b.String())
 }
 
+// spoil writes an unknown value into a condition of a row, now and then, and
+// tells the column.
+func (g *gen) spoil(r *row, chance float64) string {
+	if !g.chance(chance) {
+		return ""
+	}
+	columns := []string{"Platform", "Years"}
+	for _, t := range g.c.traits {
+		columns = append(columns, t.name)
+	}
+	column := pick(g, columns)
+	r.cells[column] = pick(g, []string{"Zzyzx", "not Zzyzx", "Zzyzx, Quux"})
+	return column
+}
+
 // conds makes the condition cells of a row outside Vehicles. Platform is filled
 // where it must be, and otherwise often left blank.
 func (g *gen) conds(r *row, filled bool) conds {

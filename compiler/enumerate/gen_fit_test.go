@@ -66,12 +66,13 @@ func (g *gen) fit() *fit {
 		f.precedence = pick(g, []int{0, 1, 2, 10})
 		f.cells["Precedence"] = f.precedence
 	}
+	f.notes = make([]string, len(g.c.positions))
 	if g.chance(0.2) {
-		f.cells["Note"] = "look twice"
+		f.note = pick(g, []string{"look twice", "bolts M12", "from the left"})
+		f.cells["Note"] = f.note
 	}
-	if g.chance(0.02) {
-		f.fault = pick(g, g.c.traits).name
-		f.cells[f.fault] = "Zzyzx"
+	if f.fault = g.spoil(f.row, 0.02); f.fault == "" && f.note != "" && g.chance(0.05) {
+		f.nowhere, f.platform, f.cells["Platform"] = true, cond{}, nil
 	}
 	return f
 }
@@ -82,15 +83,17 @@ func (g *gen) fill(f *fit, pos int, column string, stock [][]*statement) {
 		return
 	}
 	st := pick(g, stock[pos])
-	text := g.sayText(st)
+	text, reason := g.sayText(st)
 	if g.chance(0.02) {
-		st = &statement{unreadable: true}
+		st, reason = &statement{unreadable: true}, ""
 		text = pick(g, []string{"FD-1, FD-2", "FD-1; FD-2", "-", "n/a", "FD-1\nFD-2", "—"})
 	}
 	f.says[pos] = st
 	f.cells[column] = text
-	if note := column + " note"; column != "Fits" && g.chance(0.1) {
-		f.cells[note] = "see the drawing"
+	f.notes[pos] = reason
+	if note := column + " note"; column != "Fits" && reason == "" && g.chance(0.1) {
+		f.notes[pos] = pick(g, []string{"see the drawing", "short bolts"})
+		f.cells[note] = f.notes[pos]
 	}
 }
 
@@ -134,18 +137,30 @@ func (g *gen) items(names []string, full bool) []item {
 	return out
 }
 
-// sayText writes a statement in one of its spellings.
-func (g *gen) sayText(st *statement) string {
+// sayText writes a statement in one of its spellings, with a reason or without.
+func (g *gen) sayText(st *statement) (text, reason string) {
 	switch st.kind {
 	case "none":
-		return pick(g, []string{"none", "None", "NONE", "none steered without one"})
+		text = pick(g, []string{"none", "None", "NONE"})
+		reason = pick(g, []string{"", "steered without one", "on purpose"})
 	case "planned":
-		return pick(g, []string{"planned", "Planned", "tbd", "TBD", "planned for spring"})
+		text = pick(g, []string{"planned", "Planned", "tbd", "TBD"})
+		reason = pick(g, []string{"", "for spring"})
 	case "ask":
-		return pick(g, []string{"ask", "Ask", "ask measure the bracket", "ask whether left + right or one line only"})
+		text = pick(g, []string{"ask", "Ask"})
+		reason = pick(g, []string{"", "measure the bracket", "whether left + right or one line only"})
 	case "with":
-		return pick(g, []string{"with ", "With "}) + g.odd(g.c.positions[st.with].name)
+		text = pick(g, []string{"with ", "With "}) + g.odd(g.c.positions[st.with].name)
+	default:
+		text = g.partsText(st)
 	}
+	if reason != "" {
+		text += " " + reason
+	}
+	return text, reason
+}
+
+func (g *gen) partsText(st *statement) string {
 	var alts []string
 	for _, items := range st.alts {
 		alts = append(alts, g.itemsText(items))
@@ -156,7 +171,10 @@ func (g *gen) sayText(st *statement) string {
 func (g *gen) itemsText(items []item) string {
 	var out []string
 	for _, it := range some(g, items, len(items)) { // the order of + is free
-		text := g.odd(it.name)
+		text := it.name
+		if g.c.knows(text) { // what nothing declares is told as it is written
+			text = g.odd(text)
+		}
 		if it.quantity > 0 {
 			text = fmt.Sprintf("%d%s%s", it.quantity, pick(g, []string{" x ", "x ", "  x "}), text)
 		}
@@ -168,7 +186,7 @@ func (g *gen) itemsText(items []item) string {
 // mergeCells joins some cells of neighbouring rows that then share what the
 // first one says.
 func (g *gen) mergeCells(s *sheet) {
-	if len(s.rows) < 2 || !g.chance(0.25) {
+	if len(s.rows) < 2 || !g.chance(0.4) {
 		return
 	}
 	rows := g.c.fits[len(g.c.fits)-len(s.rows):]
@@ -180,7 +198,11 @@ func (g *gen) mergeCells(s *sheet) {
 	for pos := range g.c.positions {
 		if col := a.columns[pos]; col != "" && col != "Fits" && a.says[pos] != nil && !a.says[pos].unreadable {
 			b.says[pos], b.columns[pos] = a.says[pos], col
-			b.cells[col] = a.cells[col]
+			b.cells[col], b.notes[pos] = a.cells[col], a.notes[pos]
+			delete(b.cells, col+" note")
+			if note := a.cells[col+" note"]; note != nil {
+				b.cells[col+" note"] = note
+			}
 			s.merges = append(s.merges, merge{col, []*row{a.row, b.row}})
 			return
 		}

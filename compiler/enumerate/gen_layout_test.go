@@ -8,7 +8,7 @@ import (
 // sheet begins a sheet in any of the files.
 func (g *gen) sheet(name string) *sheet {
 	if len(g.c.files) == 0 {
-		g.c.files = []string{"catalogue.xlsx", "more rows.xlsx", "Third.xlsx"}[:g.between(1, 3)]
+		g.c.files = []string{"catalogue.xlsx", "more rows.xlsx", "Third.xlsm"}[:g.between(1, 3)]
 	}
 	s := &sheet{file: pick(g, g.c.files), name: name, skip: map[*row]bool{}}
 	g.c.sheets = append(g.c.sheets, s)
@@ -91,6 +91,12 @@ func (g *gen) traitRows(t trait) []*row {
 			r.cells["How to tell"] = "look under the floor"
 			r.cells["Effort"] = g.between(1, 5)
 		}
+		out = append(out, r)
+	}
+	if g.chance(0.1) {
+		r := newRow() // texts for one platform only
+		r.cells["Trait"], r.cells["Value"] = t.name, t.values[0].name
+		r.cells["Platform"], r.cells["How to tell"] = pick(g, g.c.platforms).name, "look at the plate"
 		out = append(out, r)
 	}
 	return out
@@ -213,7 +219,22 @@ func (g *gen) dropBlank(s *sheet) {
 			kept = append(kept, col)
 		}
 	}
-	s.columns = kept
+	s.columns = withTheirCells(kept)
+}
+
+// withTheirCells drops the columns of notes on cells that the sheet lacks.
+func withTheirCells(all []column) []column {
+	has := map[string]bool{}
+	for _, col := range all {
+		has[col.name] = true
+	}
+	var out []column
+	for _, col := range all {
+		if position, note := strings.CutSuffix(col.name, " note"); !note || has[position] {
+			out = append(out, col)
+		}
+	}
+	return out
 }
 
 // required names the columns that a sheet keeps although nothing is in them.
@@ -229,7 +250,7 @@ func (g *gen) mergeConditions(s *sheet) {
 			a, b := s.rows[i], s.rows[i+1]
 			what := a.cells[col.name]
 			plain := col.name == "Platform" || col.name == "Years" || col.name == "Trait"
-			if plain && what != nil && what == b.cells[col.name] && g.leftOf(s, col, b) && !s.skip[a] && g.chance(0.5) {
+			if plain && what != nil && what == b.cells[col.name] && g.leftOf(s, col, b) && !s.skip[a] && g.chance(0.7) {
 				s.merges = append(s.merges, merge{col.name, []*row{a, b}})
 				i++
 			}

@@ -20,7 +20,7 @@ func (g *gen) catalogue() {
 	for range g.IntN(4) {
 		g.c.rules = append(g.c.rules, g.rule())
 	}
-	for range g.IntN(2) * g.between(1, 4) {
+	for range g.IntN(6) {
 		g.c.accepts = append(g.c.accepts, g.accept())
 	}
 }
@@ -79,7 +79,9 @@ func (g *gen) kits() {
 			g.component(k, p.name)
 		}
 		if i > 0 && g.chance(0.5) {
-			g.component(k, pick(g, g.c.kits).name)
+			if inner := pick(g, g.c.kits).name; !k.has(inner) {
+				g.component(k, inner)
+			}
 		}
 		if g.chance(0.3) {
 			p := &part{row: newRow(), name: k.name, status: "current", family: pick(g, families())}
@@ -88,6 +90,17 @@ func (g *gen) kits() {
 		}
 		g.c.kits = append(g.c.kits, k)
 	}
+}
+
+// has reports whether a kit lists a number itself. Two rows that list one are
+// a declaration that stands twice.
+func (k *kit) has(name string) bool {
+	for _, it := range k.items {
+		if it.name == name {
+			return true
+		}
+	}
+	return false
 }
 
 func (g *gen) component(k *kit, name string) {

@@ -61,6 +61,7 @@ func (g *gen) narrow(r *place) {
 			r.cells[t.name] = nil
 		}
 	}
+	r.fault = g.spoil(r.row, 0.01)
 }
 
 // divide parts the space by one trait: a list on one row, not the same list

@@ -1,6 +1,6 @@
 package enumerate
 
-// rule makes a forbidding Compatibility row without With.
+// rule makes a Compatibility row, mostly a forbidding one without With.
 func (g *gen) rule() *rule {
 	r := &rule{row: newRow()}
 	if g.chance(0.65) {
@@ -23,11 +23,14 @@ func (g *gen) rule() *rule {
 		}
 	}
 	r.cells["Effect"] = g.odd("forbid")
-	r.cells["Reason"] = "it rubs"
-	if g.chance(0.04) {
-		r.fault = pick(g, g.c.traits).name
-		r.cells[r.fault] = "Zzyzx"
+	if r.idle = g.chance(0.2); r.idle {
+		r.cells["Effect"] = pick(g, []string{"caution", "forbid", "require"})
+		if r.cells["Effect"] != "caution" {
+			r.cells["With"] = pick(g, g.c.parts).name
+		}
 	}
+	r.cells["Reason"] = "it rubs"
+	r.fault = g.spoil(r.row, 0.04)
 	return r
 }
 

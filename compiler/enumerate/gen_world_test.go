@@ -135,10 +135,10 @@ func (g *gen) vehicle(p int) *vehicle {
 		v.cells[t.name] = g.traitText(i, c)
 	}
 	if g.chance(0.7) {
-		n := g.IntN(4000)
-		v.road = float64(n)
-		v.cells["On the road"] = n
+		v.road = float64(g.IntN(8000)) / pick(g, []float64{1, 1, 2, 4})
+		v.cells["On the road"] = v.road
 	}
+	v.fault = g.spoil(v.row, 0.01)
 	return v
 }
 

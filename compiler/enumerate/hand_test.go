@@ -102,7 +102,7 @@ func (c *catalogue) addFit(name string, precedence int, t cond, st *statement) {
 	r := newRow()
 	r.at["D"], r.first = ref{"f.xlsx", "Fitment", "B" + name}, ref{"f.xlsx", "Fitment", "A" + name}
 	c.fits = append(c.fits, &fit{row: r, conds: conds{cond{form: "any"}, cond{}, []cond{t}},
-		precedence: precedence, says: map[int]*statement{0: st}, columns: map[int]string{0: "D"}})
+		precedence: precedence, says: map[int]*statement{0: st}, columns: map[int]string{0: "D"}, notes: []string{""}})
 }
 
 func parts(alts ...[]item) *statement { return &statement{kind: "parts", alts: alts} }

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"testing"
 
+	"ferrule/cmd/ferrule/cli"
+
 	"github.com/stretchr/testify/require"
 )
 
@@ -23,7 +25,7 @@ func compile(t testing.TB, dir string) output {
 func build(dir, to string) (output, error) {
 	var stdout, stderr bytes.Buffer
 	args := []string{"build", dir, "-o", to, "--draft", "--today", "2027-03-01"}
-	if status := run(context.Background(), args, &stdout, &stderr); status != 0 {
+	if status := cli.Run(context.Background(), args, &stdout, &stderr); status != 0 {
 		return output{}, fmt.Errorf("build ended with status %d\n%s%s", status, stdout.String(), stderr.String())
 	}
 	return load(to)

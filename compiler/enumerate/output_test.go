@@ -21,27 +21,31 @@ type box struct {
 }
 
 type finding struct {
-	Code           string  `json:"code"`
-	Severity       string  `json:"severity"`
-	Message        string  `json:"message"`
-	Platform       string  `json:"platform"`
-	Position       string  `json:"position"`
-	Part           string  `json:"part"`
-	Configurations int     `json:"configurations"`
-	OnTheRoad      float64 `json:"on_the_road"`
-	Where          []box   `json:"where"`
-	Rest           int     `json:"rest"`
-	Exact          *bool   `json:"exact"`
-	Example        *struct {
-		Year   int                `json:"year"`
-		Traits map[string]*string `json:"traits"`
-	} `json:"example"`
-	Cells    []ref `json:"cells"`
-	Accepted *struct {
-		Reason string `json:"reason"`
-		By     string `json:"by"`
-		Cell   ref    `json:"cell"`
-	} `json:"accepted"`
+	Code           string      `json:"code"`
+	Severity       string      `json:"severity"`
+	Message        string      `json:"message"`
+	Platform       string      `json:"platform"`
+	Position       string      `json:"position"`
+	Part           string      `json:"part"`
+	Configurations int         `json:"configurations"`
+	OnTheRoad      float64     `json:"on_the_road"`
+	Where          []box       `json:"where"`
+	Rest           int         `json:"rest"`
+	Exact          *bool       `json:"exact"`
+	Example        *example    `json:"example"`
+	Cells          []ref       `json:"cells"`
+	Accepted       *acceptance `json:"accepted"`
+}
+
+type example struct {
+	Year   int                `json:"year"`
+	Traits map[string]*string `json:"traits"`
+}
+
+type acceptance struct {
+	Reason string `json:"reason"`
+	By     string `json:"by"`
+	Cell   ref    `json:"cell"`
 }
 
 type platformCoverage struct {
@@ -80,14 +84,18 @@ type guidePosition struct {
 }
 
 type guideCase struct {
-	Where        box    `json:"where"`
-	Outcome      string `json:"outcome"`
-	Settled      *bool  `json:"settled"`
-	With         string `json:"with"`
-	Alternatives [][]struct {
-		Part     string `json:"part"`
-		Quantity int    `json:"quantity"`
-	} `json:"alternatives"`
+	Where        box       `json:"where"`
+	Outcome      string    `json:"outcome"`
+	Settled      *bool     `json:"settled"`
+	With         string    `json:"with"`
+	Alternatives [][]offer `json:"alternatives"`
+	Text         string    `json:"text"`
+	Notes        []string  `json:"notes"`
+}
+
+type offer struct {
+	Part     string `json:"part"`
+	Quantity int    `json:"quantity"`
 }
 
 // load reads the JSON of an output folder.

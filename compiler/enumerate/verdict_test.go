@@ -8,9 +8,10 @@ import (
 
 // deciding is a fitment cell that decides, with what it says there.
 type deciding struct {
-	fit *fit
-	st  *statement
-	say string
+	fit  *fit
+	st   *statement
+	say  string
+	note string // what is printed with this cell, besides the row's Note
 }
 
 // verdict is what the catalogue says of one configuration at one position.
@@ -25,11 +26,15 @@ type verdict struct {
 // place finds the Positions row that holds a configuration: the first one.
 func (p *position) place(platform int, g config) *place {
 	for _, r := range p.rows {
-		if !r.gone && r.meets(platform, g) {
+		if r.matches(platform, g) {
 			return r
 		}
 	}
 	return nil
+}
+
+func (r *place) matches(platform int, g config) bool {
+	return !r.gone && r.fault == "" && r.meets(platform, g)
 }
 
 // judge works out one configuration at one position.
@@ -52,7 +57,7 @@ func (c *catalogue) judge(platform int, g config, pos int) verdict {
 			v.cells = nil
 		}
 		top = f.precedence
-		v.cells = append(v.cells, deciding{f, st, c.say(st, at.quantity)})
+		v.cells = append(v.cells, deciding{f, st, c.say(st, at.quantity), f.notes[pos]})
 	}
 	v.outcome = v.settle()
 	return v

@@ -98,7 +98,8 @@ type conds struct {
 type vehicle struct {
 	*row
 	conds
-	road float64 // 0 where the cell is blank
+	road  float64 // 0 where the cell is blank
+	fault string
 }
 
 // position is a place; its rows say where it exists.
@@ -113,6 +114,7 @@ type place struct {
 	conds
 	quantity int // as it counts: 1 if blank
 	air      int // index of the air line's trait, -1 if none
+	fault    string
 }
 
 type part struct {
@@ -143,22 +145,28 @@ type statement struct {
 	unreadable bool
 }
 
-// fit is one fitment row; says is by index of position.
+// fit is one fitment row; says is by index of position. A fault, here and in
+// other rows, is the column that holds an unknown condition value: such a row
+// is set aside.
 type fit struct {
 	*row
 	conds
 	precedence int
 	says       map[int]*statement
 	columns    map[int]string
-	fault      string // the column that holds an unknown condition value
+	fault      string
+	nowhere    bool     // Platform is blank: an error, read as any
+	note       string   // the row's Note
+	notes      []string // by position: what else is printed with its cell
 }
 
-// rule is one forbidding row of Compatibility.
+// rule is one row of Compatibility. Idle rules forbid nothing by themselves:
+// they caution, or they are about company.
 type rule struct {
 	*row
 	conds
-	sheet        string
 	part, family string
+	idle         bool
 	fault        string
 }
 

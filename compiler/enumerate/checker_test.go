@@ -1,0 +1,135 @@
+package enumerate
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// TestChecker tries the comparison itself: it finds nothing in an output that
+// says what was enumerated, and it finds each of the things spoilt below.
+func TestChecker(t *testing.T) {
+	caught := map[string]int{}
+	for seed := range uint64(30) {
+		c := generate(seed)
+		require.NoError(t, c.write(t.TempDir()))
+		o := c.enumerate()
+		require.Empty(t, compare(c, o, c.ideal(o)), "seed %d", seed)
+		for name, spoil := range spoilers() {
+			out := c.ideal(o)
+			if spoil(&out) {
+				out.recount() // a wrong sum alone must not give it away
+				require.NotEmpty(t, compare(c, o, out), "seed %d: %s went unseen", seed, name)
+				caught[name]++
+			}
+		}
+	}
+	for name := range spoilers() {
+		require.NotZero(t, caught[name], "%s was never tried", name)
+	}
+}
+
+// spoilers each make one thing wrong and report whether they could.
+func spoilers() map[string]func(*output) bool {
+	return map[string]func(*output) bool{
+		"a finding dropped": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Configurations > 0 })
+		},
+		"an unreachable row dropped": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "row-unreachable" })
+		},
+		"an unused part dropped": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "part-unused" })
+		},
+		"a clash dropped": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "position-conflict" })
+		},
+		"a mistake dropped": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "part-unknown" || f.Code == "value-invalid" })
+		},
+		"an acceptance forgotten": func(out *output) bool {
+			return change(out, func(f *finding) bool { return f.Accepted != nil }, func(f *finding) { f.Accepted = nil })
+		},
+		"a box dropped": func(out *output) bool {
+			return change(out, func(f *finding) bool { return len(f.Where) > 1 }, func(f *finding) { f.Where = f.Where[1:] })
+		},
+		"a box too wide": func(out *output) bool {
+			all := map[string]int{}
+			for _, p := range out.coverage {
+				all[p.Platform] = p.Configurations
+			}
+			return change(out, func(f *finding) bool { return f.Configurations > 0 && f.Configurations < all[f.Platform] },
+				func(f *finding) { f.Where = append(f.Where, box{}) })
+		},
+		"another share": func(out *output) bool {
+			return change(out, func(f *finding) bool { return f.OnTheRoad > 0 }, func(f *finding) { f.OnTheRoad *= 1.0001 })
+		},
+		"another example": func(out *output) bool {
+			return change(out, func(f *finding) bool { return f.Example != nil }, func(f *finding) { f.Example.Year++ })
+		},
+		"another severity": func(out *output) bool {
+			return change(out, func(f *finding) bool { return f.Code == "coverage-gap" }, func(f *finding) { f.Severity = "note" })
+		},
+		"an error too many": func(out *output) bool {
+			out.findings = append(out.findings, finding{Code: "cell-error", Severity: "error", Message: "odd"})
+			return true
+		},
+		"another count": func(out *output) bool {
+			out.coverage[0].Positions[0].Gap++
+			return true
+		},
+		"a case dropped": func(out *output) bool { return spoilCase(out, func(p *guidePosition, _ int) { p.Cases = p.Cases[1:] }) },
+		"a case twice": func(out *output) bool {
+			return spoilCase(out, func(p *guidePosition, i int) { p.Cases = append(p.Cases, p.Cases[i]) })
+		},
+		"another outcome": func(out *output) bool {
+			return spoilCase(out, func(p *guidePosition, i int) { p.Cases[i].Outcome = "elsewhere" })
+		},
+		"another part": func(out *output) bool {
+			return spoilCase(out, func(p *guidePosition, i int) {
+				p.Cases[i].With = ""
+				p.Cases[i].Alternatives = [][]offer{{{"another", 1}}}
+			})
+		},
+	}
+}
+
+// dropFirst drops a finding, and others of its kind at the same cells.
+func dropFirst(out *output, is func(finding) bool) bool {
+	at := slices.IndexFunc(out.findings, is)
+	if at < 0 {
+		return false
+	}
+	first := out.findings[at]
+	out.findings = slices.DeleteFunc(out.findings, func(f finding) bool {
+		return f.Code == first.Code && f.Platform == first.Platform && f.Position == first.Position &&
+			(f.Accepted == nil) == (first.Accepted == nil) && slices.Equal(f.Cells, first.Cells)
+	})
+	return true
+}
+
+func change(out *output, is func(*finding) bool, how func(*finding)) bool {
+	for i := range out.findings {
+		if is(&out.findings[i]) {
+			how(&out.findings[i])
+			return true
+		}
+	}
+	return false
+}
+
+// spoilCase changes the first fitted case of any guide.
+func spoilCase(out *output, how func(*guidePosition, int)) bool {
+	for _, g := range out.public {
+		for p := range g.Positions {
+			for i, c := range g.Positions[p].Cases {
+				if c.Outcome == "fitted" {
+					how(&g.Positions[p], i)
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
