@@ -77,7 +77,7 @@ func runCase(t *testing.T, file string) {
 	require.NoError(t, err)
 	dir := t.TempDir()
 	writeCase(t, dir, a)
-	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Today: "2027-03-01"})
+	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Today: "2027-03-01", Guides: true})
 	require.NoError(t, err)
 	match(t, wants(t, a), telling(filepath.Base(filepath.Dir(file)), wants(t, a), res.Findings))
 	severities(t, res.Findings)

@@ -22,6 +22,7 @@ type Options struct {
 	Today   string    // ISO date that acceptances are read on; changes findings only
 	Workers int       // 0: as many as there are processors; the result is the same
 	Log     io.Writer // nil: no log
+	Guides  bool      // work out the cases that guides are made of
 }
 
 // Compile reads the workbooks and works everything out. The error says that the
@@ -71,7 +72,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		if cat.Headless {
 			tell = func(*finding.Finding) {}
 		}
-		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Use: use, Workers: o.Workers}, tell)
+		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Use: use, Workers: o.Workers, Cases: o.Guides}, tell)
 		if err != nil {
 			return nil, err
 		}

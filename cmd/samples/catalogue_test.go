@@ -18,7 +18,7 @@ import (
 const today = "2027-03-01"
 
 func compile(t *testing.T, dir string) *compiler.Result {
-	r, err := compiler.Compile(t.Context(), compiler.Input{Paths: []string{dir}}, compiler.Options{Today: today})
+	r, err := compiler.Compile(t.Context(), compiler.Input{Paths: []string{dir}}, compiler.Options{Today: today, Guides: true})
 	require.NoError(t, err)
 	require.True(t, r.Whole)
 	return r

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"ferrule/compiler/finding"
@@ -20,50 +21,94 @@ var rowsMergeable = &Check{
 		After:   "Fitment!A2  H7  B2  2004-2012  C2  HD-20"},
 	Catalogue: func(c *Catalogue) {
 		m := merger{report: c.Report, used: map[*model.Fitment]bool{}}
+		naming := make([][]*candidate, len(c.Traits))
+		var dated []*candidate
 		for _, f := range c.Fitments {
 			// A row of which no cell is needed is told as redundant.
-			if slices.ContainsFunc(f.Cells, func(fc *model.FitCell) bool { return c.Needed[fc] }) {
-				m.rows = append(m.rows, f)
+			if !slices.ContainsFunc(f.Cells, func(fc *model.FitCell) bool { return c.Needed[fc] }) {
+				continue
+			}
+			x := &candidate{f, saying(f)}
+			if y := f.When.Years; y != nil && !y.Not && len(y.Spans) == 1 {
+				dated = append(dated, x)
+			}
+			for _, t := range f.When.Traits {
+				naming[t.Trait.Index] = append(naming[t.Trait.Index], x)
 			}
 		}
-		m.years()
-		for _, t := range c.Traits {
-			m.trait(t)
+		m.years(dated)
+		for i, t := range c.Traits {
+			m.trait(t, naming[i])
 		}
 	},
 }
 
 // merger looks for rows to join; each is joined once.
 type merger struct {
-	rows   []*model.Fitment
 	used   map[*model.Fitment]bool
 	report func(*finding.Finding)
 }
 
-// groups gives the rows that are alike in all but one condition, in order.
-func (m *merger) groups(key func(*model.Fitment) (string, bool)) [][]*model.Fitment {
+// candidate is a row with what it says and prints.
+type candidate struct {
+	*model.Fitment
+	says string
+}
+
+// groups gives the rows that are alike in all but one condition, in order: but is the
+// trait, or nil for the years.
+func (m *merger) groups(rows []*candidate, but *model.Trait) [][]*model.Fitment {
 	index := map[string]int{}
 	var out [][]*model.Fitment
-	for _, f := range m.rows {
-		k, ok := key(f)
-		if m.used[f] || !ok {
+	var key []byte
+	for _, f := range rows {
+		if m.used[f.Fitment] {
 			continue
 		}
-		i, ok := index[k]
+		key = conditionKey(append(key[:0], f.says...), &f.When, but)
+		i, ok := index[string(key)]
 		if !ok {
 			i = len(out)
-			index[k] = i
+			index[string(key)] = i
 			out = append(out, nil)
 		}
-		out[i] = append(out[i], f)
+		out[i] = append(out[i], f.Fitment)
 	}
 	return out
 }
 
-func (m *merger) years() {
-	for _, g := range m.groups(func(f *model.Fitment) (string, bool) {
-		return saying(f) + platforms(&f.When) + traits(&f.When, nil), f.When.Years != nil && !f.When.Years.Not && len(f.When.Years.Spans) == 1
-	}) {
+// conditionKey writes all conditions of a row but one.
+func conditionKey(key []byte, w *model.When, but *model.Trait) []byte {
+	number := func(n int) { key = append(strconv.AppendInt(key, int64(n), 10), ' ') }
+	if w.Platforms == nil {
+		key = append(key, "any "...)
+	}
+	for _, p := range w.Platforms {
+		number(p.Index)
+	}
+	if w.Years != nil && but != nil {
+		key = append(key, "years "...)
+		key = strconv.AppendBool(key, w.Years.Not)
+		for _, s := range w.Years.Spans {
+			number(s.From)
+			number(s.To)
+		}
+	}
+	for _, t := range w.Traits {
+		if t.Trait == but {
+			continue
+		}
+		key = append(key, '|')
+		number(t.Trait.Index)
+		for v := range t.Values.Values() {
+			number(v)
+		}
+	}
+	return key
+}
+
+func (m *merger) years(rows []*candidate) {
+	for _, g := range m.groups(rows, nil) {
 		slices.SortStableFunc(g, func(a, b *model.Fitment) int {
 			return cmp.Compare(a.When.Years.Spans[0].From, b.When.Years.Spans[0].From)
 		})
@@ -94,26 +139,18 @@ func spanCell(s model.Span) string {
 	return fmt.Sprintf("%d-%d", s.From, s.To)
 }
 
-func (m *merger) trait(t *model.Trait) {
-	for _, g := range m.groups(func(f *model.Fitment) (string, bool) {
-		return saying(f) + platforms(&f.When) + fmt.Sprintf("%v\x00", f.When.Years) + traits(&f.When, t), named1(&f.When, t) != nil
-	}) {
+func (m *merger) trait(t *model.Trait, rows []*candidate) {
+	for _, g := range m.groups(rows, t) {
 		all := space.Set{}
 		for _, f := range g {
-			all = all.Or(named1(&f.When, t))
+			for _, named := range f.When.Traits {
+				if named.Trait == t {
+					all = all.Or(named.Values)
+				}
+			}
 		}
 		m.tell(g, t.Name, setCell(t, all))
 	}
-}
-
-// named1 gives the set that a condition names of a trait, nil where it names none.
-func named1(w *model.When, t *model.Trait) space.Set {
-	for _, s := range w.Traits {
-		if s.Trait == t {
-			return s.Values
-		}
-	}
-	return nil
 }
 
 // setCell writes a set of values as a cell.
@@ -148,35 +185,13 @@ func (m *merger) tell(g []*model.Fitment, column, text string) {
 // saying is equal for two rows of one sheet that say and print the same.
 func saying(f *model.Fitment) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%p %d\x00", f.At.Sheet, f.Precedence)
+	fmt.Fprintf(&b, "%s\x00%s\x00%d\x00", f.At.Sheet.File, f.At.Sheet.Name, f.Precedence)
 	cells := slices.Clone(f.Cells)
 	slices.SortFunc(cells, func(x, y *model.FitCell) int { return cmp.Compare(x.Position.Index, y.Position.Index) })
 	for _, c := range cells {
 		fmt.Fprintf(&b, "%d\x01%s\x01%s\x01", c.Position.Index, Says(c.Fits), c.Fits.Text)
 		for _, n := range c.Notes {
-			fmt.Fprintf(&b, "%s\x02", n.Text)
-		}
-	}
-	return b.String()
-}
-
-func platforms(w *model.When) string {
-	if w.Platforms == nil {
-		return "any\x00"
-	}
-	var b strings.Builder
-	for _, p := range w.Platforms {
-		fmt.Fprintf(&b, "%d,", p.Index)
-	}
-	return b.String() + "\x00"
-}
-
-// traits writes all conditions on traits but those on one.
-func traits(w *model.When, but *model.Trait) string {
-	var b strings.Builder
-	for _, s := range w.Traits {
-		if s.Trait != but {
-			fmt.Fprintf(&b, "%d=%s\x00", s.Trait.Index, s.Values)
+			b.WriteString(n.Text + "\x02")
 		}
 	}
 	return b.String()

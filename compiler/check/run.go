@@ -31,6 +31,9 @@ type Options struct {
 	Ledger  *accept.Ledger
 	Use     accept.Use // filled in: rows that matched a finding
 	Workers int        // 0: as many as there are processors
+	Budget  int        // nodes per platform; 0: the usual number
+	// Cases asks for the cases of each answer, which only guides need.
+	Cases bool
 }
 
 // Run decides and checks every platform, then the catalogue as a whole. Findings are
@@ -39,12 +42,17 @@ type Options struct {
 func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) ([]*decide.Guide, error) {
 	index := decide.NewIndex(cat)
 	runs := make([]*run, len(cat.Platforms))
-	work(len(runs), o.Workers, func(i int) {
+	workers := o.Workers
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	arenas := make([]*space.Space, workers)
+	work(len(runs), workers, func(worker, i int) {
 		if ctx.Err() != nil {
 			return
 		}
-		runs[i] = &run{ledger: o.Ledger, use: accept.Use{}, checks: All(), doubtful: doubtful{map[*model.FitCell]bool{}}}
-		runs[i].platform(index, cat.Platforms[i])
+		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, use: accept.Use{}, checks: All(), doubtful: doubtful{map[*model.FitCell]bool{}}}
+		arenas[worker] = runs[i].platform(index, cat.Platforms[i], arenas[worker])
 	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
@@ -75,26 +83,23 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 
 // work calls f for 0 to n-1 on some workers. A panic of f becomes one of the caller's,
 // who alone can say what it means.
-func work(n, workers int, f func(int)) {
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
+func work(n, workers int, f func(worker, i int)) {
 	next := make(chan int)
 	var wg sync.WaitGroup
 	var once sync.Once
 	var fault any
-	guarded := func(i int) {
+	guarded := func(worker, i int) {
 		defer func() {
 			if p := recover(); p != nil {
 				once.Do(func() { fault = fmt.Sprintf("%v\n%s", p, debug.Stack()) })
 			}
 		}()
-		f(i)
+		f(worker, i)
 	}
-	for range min(workers, n) {
+	for worker := range min(workers, n) {
 		wg.Go(func() {
 			for i := range next {
-				guarded(i)
+				guarded(worker, i)
 			}
 		})
 	}
@@ -113,6 +118,8 @@ type run struct {
 	ledger *accept.Ledger
 	use    accept.Use
 	checks []*Check
+	cases  bool
+	budget int
 
 	p        *decide.Platform
 	guide    *decide.Guide
@@ -122,16 +129,19 @@ type run struct {
 	doubtful doubtful
 }
 
-func (r *run) platform(index *decide.Index, m *model.Platform) {
-	p, err := decide.NewPlatform(index, m)
+// platform works on a platform in an arena, nil for a new one, and gives the arena
+// back. What it keeps is in the words of the catalogue.
+func (r *run) platform(index *decide.Index, m *model.Platform, arena *space.Space) *space.Space {
+	p, err := decide.NewPlatform(index, m, arena, r.budget)
 	r.p = p
+	defer func() { r.p, r.company = nil, nil }()
 	r.guide = &decide.Guide{Platform: m, Configurations: new(big.Int), OnTheRoad: new(big.Rat)}
 	if err != nil {
 		r.irregular("", "the vehicles of "+m.Name+" that exist", nil)
 		for _, pos := range p.Cat.Positions {
 			r.guide.Answers = append(r.guide.Answers, decide.NoAnswer(pos))
 		}
-		return
+		return p.Space
 	}
 	r.guide.Configurations, r.guide.OnTheRoad = p.Count(p.All), p.Road(p.All)
 	r.guide.Traits = p.Uses()
@@ -143,6 +153,7 @@ func (r *run) platform(index *decide.Index, m *model.Platform) {
 	if err := p.Try(func() { r.guide.Rules = p.RuleUses() }); err != nil {
 		r.irregular("", "the vehicles of "+m.Name+" that the Compatibility rows name", nil)
 	}
+	return p.Space
 }
 
 // wholePlatform runs the checks of the platform, and gathers what is offered where for
@@ -179,10 +190,12 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 			r.irregular(pos.Name, fmt.Sprintf("where %s holds at %s on %s", c.Kind.Code, pos.Name, r.p.Model.Name), r.somewhere(pos))
 		}
 	}
-	var answer *decide.Answer
-	if err := r.p.Try(func() { answer = place.Answer() }); err != nil {
+	answer := place.Counts()
+	if !r.cases {
+		return answer
+	}
+	if err := r.p.Try(func() { answer.Cases = place.Cases() }); err != nil {
 		r.irregular(pos.Name, "the cases of "+pos.Name+" on "+r.p.Model.Name, r.somewhere(pos))
-		answer = place.Counts()
 		answer.Exact = false
 	}
 	return answer

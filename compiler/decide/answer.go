@@ -9,9 +9,10 @@ import (
 	"ferrule/sheets/cell"
 )
 
-// Answer puts the place into the words of the catalogue. It runs inside Try.
-func (pl *Place) Answer() *Answer {
-	a := pl.Counts()
+// Cases puts what is said of the place into the words of the catalogue. It runs inside
+// Try.
+func (pl *Place) Cases() []Case {
+	var out []Case
 	var kept []class
 	regions := []space.Region{}
 	for _, c := range pl.classes() {
@@ -30,9 +31,9 @@ func (pl *Place) Answer() *Answer {
 		cs := kept[c.Class].words
 		cs.Where = pl.Words(pl.narrow(c.Box))
 		cs.Configurations = pl.CountIn(regions[c.Class], c.Box)
-		a.Cases = append(a.Cases, cs)
+		out = append(out, cs)
 	}
-	return a
+	return out
 }
 
 // mentions gives the traits that the cases can depend on: those that the position's

@@ -84,9 +84,10 @@ type Road struct {
 	per *big.Rat // vehicles per configuration
 }
 
-// NewPlatform builds the space of a platform. ErrBudget says that even the vehicles
-// that exist are too irregular.
-func NewPlatform(x *Index, p *model.Platform) (*Platform, error) {
+// NewPlatform builds the space of a platform in an arena, which forgets what it held;
+// nil is a new one; budget is its number of nodes, 0 the usual one. ErrBudget says that
+// even the vehicles that exist are too irregular.
+func NewPlatform(x *Index, p *model.Platform, arena *space.Space, budget int) (*Platform, error) {
 	out := &Platform{Model: p, Cat: x.cat, Rules: x.rules[p.Index], positions: x.positions[p.Index],
 		cells: make([][]*Cell, len(x.cat.Positions))}
 	var vehicles, boxes []space.Box
@@ -106,7 +107,12 @@ func NewPlatform(x *Index, p *model.Platform) (*Platform, error) {
 		}
 	}
 	sizes := out.sizes()
-	out.Space = space.New(sizes, space.Options{Order: space.Order(len(sizes), boxes)})
+	options := space.Options{Order: space.Order(len(sizes), boxes), Budget: budget}
+	if out.Space = arena; arena == nil {
+		out.Space = space.New(sizes, options)
+	} else {
+		arena.Reset(sizes, options)
+	}
 	err := out.Try(func() { out.All = out.UnionBoxes(vehicles) })
 	return out, err
 }

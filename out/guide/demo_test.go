@@ -18,7 +18,7 @@ import (
 func demoSample(t *testing.T) *sample {
 	t.Helper()
 	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{"../../testdata/demo"}},
-		compiler.Options{Today: "2027-03-01"})
+		compiler.Options{Today: "2027-03-01", Guides: true})
 	require.NoError(t, err)
 	require.True(t, res.Whole)
 	return &sample{Cat: res.Catalogue, Guides: res.Guides}

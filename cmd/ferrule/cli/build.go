@@ -11,7 +11,7 @@ import (
 )
 
 func buildCommand() *cobra.Command {
-	var c compiling
+	c := compiling{guides: true}
 	var dir string
 	var draft bool
 	cmd := &cobra.Command{

@@ -19,6 +19,7 @@ type compiling struct {
 	format  string
 	today   string
 	verbose bool
+	guides  bool // the command publishes guides
 }
 
 func (c *compiling) flags(cmd *cobra.Command) {
@@ -44,7 +45,7 @@ func (c *compiling) run(cmd *cobra.Command, paths []string) (*compiler.Result, e
 	if c.verbose {
 		log = cmd.ErrOrStderr()
 	}
-	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: paths}, compiler.Options{Today: today, Log: log})
+	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: paths}, compiler.Options{Today: today, Log: log, Guides: c.guides})
 	if err != nil {
 		return nil, err
 	}
