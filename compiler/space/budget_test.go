@@ -112,3 +112,30 @@ func TestOrderMustBeAPermutation(t *testing.T) {
 	require.Panics(t, func() { space.New([]int{2, 0}, space.Options{}) })
 	require.Equal(t, []int{2, 0, 1, 3}, space.Order(4, []space.Box{{space.SetOf(1), nil, space.SetOf(1)}, {nil, nil, space.SetOf(0)}}))
 }
+
+// TestIrregularAnswersEnd asks for boxes of a region whose diagram takes much of the
+// budget: what comes must be exact or ErrBudget, and soon.
+func TestIrregularAnswersEnd(t *testing.T) {
+	sizes, rows := hardSpace(14, 4, 40)
+	s := space.New(sizes, space.Options{})
+	s.Minus(space.Full, s.UnionBoxes(rows))
+	needed := s.Used()
+	ended := 0
+	for _, times := range []int{2, 8} {
+		s.Reset(sizes, space.Options{Budget: times * needed})
+		var gap space.Region
+		require.NoError(t, s.Try(func() { gap = s.Minus(space.Full, s.UnionBoxes(rows)) }))
+		begin := time.Now()
+		var boxes []space.Box
+		var rest space.Region
+		cover := s.Try(func() { boxes, rest = s.Cover(gap, space.Full, 200) })
+		if cover == nil {
+			require.Equal(t, s.Minus(gap, s.UnionBoxes(boxes)), rest)
+			ended++
+		}
+		split := s.Try(func() { s.Partition([]space.Region{gap, s.Minus(space.Full, gap)}, space.Full) })
+		require.ErrorIs(t, split, space.ErrBudget)
+		t.Logf("budget %d: cover %v, %d boxes; %v", times*needed, cover, len(boxes), time.Since(begin))
+	}
+	require.Positive(t, ended)
+}

@@ -12,7 +12,10 @@ func (s *Space) carve(classes []Region, care Region) []Cell {
 		c.propose(k)
 	}
 	var cells []Cell
-	for len(c.pieces) > 0 {
+	for last := s.walked + walkedPerNode*s.budget; len(c.pieces) > 0; {
+		if s.walked > last {
+			panic(spent{s})
+		}
 		best := 0
 		for i, p := range c.pieces {
 			if p.size.Cmp(c.pieces[best].size) > 0 {

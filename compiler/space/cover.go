@@ -3,19 +3,25 @@ package space
 import "slices"
 
 // Cover lists few boxes whose union, inside care, is exactly goal (goal is a subset
-// of care). At most max boxes are listed; rest is what they leave out of goal. Each
-// box holds something of goal that no other one does. A box may reach over
-// configurations outside care, where that makes it shorter. The values of trait 0
-// are one range where that needs no more boxes.
+// of care). At most max boxes are listed, fewer where they are too laborious to find
+// for the space's budget; rest is what they leave out of goal. Each box holds something
+// of goal, and where the budget allows to find out, something that no other one holds.
+// A box may reach over configurations outside care, where that makes it shorter. The
+// values of trait 0 are one range where that needs no more boxes.
 func (s *Space) Cover(goal, care Region, max int) (boxes []Box, rest Region) {
 	mark := s.Mark()
 	c := coverer{s: s, goal: goal, bad: s.Minus(care, goal), orders: orders(len(s.sizes))}
 	rest = goal
+	last := s.walked + walkedPerNode*s.budget
 	for range coverRounds {
-		for rest != Empty && len(boxes) < max {
+		for rest != Empty && len(boxes) < max && s.walked < last {
 			b := c.best(rest)
 			boxes = append(boxes, b)
 			rest = s.Minus(rest, s.Box(b))
+			if 2*(s.used-mark.used) > s.budget-mark.used {
+				s.Release(mark)
+				c.bad, rest = s.Minus(care, goal), s.Minus(goal, s.UnionBoxes(boxes))
+			}
 		}
 		n := len(boxes)
 		boxes = c.each(boxes, c.needed)
@@ -124,15 +130,24 @@ func runAt(set Set, v int) Set {
 }
 
 // each replaces every box by what f gives for it and what the others hold of goal;
-// boxes that f answers with false are left out.
+// boxes that f answers with false are left out. Where there is no budget for that, all
+// stay as they are.
 func (c *coverer) each(boxes []Box, f func(b Box, others Region) (Box, bool)) []Box {
+	var out []Box
+	if c.s.Try(func() { out = c.change(boxes, f) }) != nil {
+		return boxes
+	}
+	return out
+}
+
+func (c *coverer) change(boxes []Box, f func(b Box, others Region) (Box, bool)) []Box {
 	s := c.s
 	after := make([]Region, len(boxes)+1)
 	for i := len(boxes) - 1; i > 0; i-- {
 		after[i] = s.Union(s.Intersect(c.goal, s.Box(boxes[i])), after[i+1])
 	}
 	before := Empty
-	out := boxes[:0]
+	var out []Box
 	for i, b := range boxes {
 		if b, ok := f(b, s.Union(before, after[i+1])); ok {
 			out = append(out, b)

@@ -33,6 +33,14 @@ type Options struct {
 
 const defaultBudget = 4_000_000
 
+// stepsPerNode bounds the steps of operations, and walkedPerNode the nodes visited by
+// one Cover or Partition, both by the budget of nodes: work that makes no nodes must
+// come to an end as well.
+const (
+	stepsPerNode  = 64
+	walkedPerNode = 200
+)
+
 // Space holds the regions over one list of traits. It is for one goroutine at a time.
 type Space struct {
 	sizes []int // values of each trait
@@ -44,6 +52,8 @@ type Space struct {
 	arena
 	cache  cache
 	budget int
+	steps  int // of apply, by which it is bounded as well
+	walked int // nodes visited by Meets and the like, which bounds Cover and Partition
 
 	frame   frame    // edges of nodes that are being built
 	seen    visits   // nodes that a walk has been to
@@ -86,6 +96,7 @@ func (s *Space) Reset(sizes []int, o Options) {
 	if s.budget == 0 {
 		s.budget = defaultBudget
 	}
+	s.steps, s.walked = 0, 0
 	s.look, s.wide = make([]Set, n), make([]uint64, n)
 	s.arena.reset(n)
 	s.cache.reset()
@@ -139,66 +150,6 @@ func Order(traits int, rows []Box) []int {
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return uses[b] - uses[a] })
 	return order
-}
-
-// spent is what a space panics with when its budget is used up; Try recovers it.
-type spent struct{ space *Space }
-
-func (spent) Error() string { return "space: node budget used up outside Try" }
-
-// Try runs f; when f runs out of nodes it stops f and returns ErrBudget, with the
-// regions made before f still valid (and the budget what it was before f). All
-// methods that make regions panic with an internal value outside Try when the
-// budget is used up, and Try is what recovers it.
-func (s *Space) Try(f func()) (err error) {
-	mark := s.Mark()
-	defer func() {
-		if p := recover(); p != nil {
-			if e, ok := p.(spent); !ok || e.space != s {
-				panic(p)
-			}
-			s.Release(mark)
-			err = ErrBudget
-		}
-	}()
-	f()
-	return nil
-}
-
-// Mark is a moment in the life of a space.
-type Mark struct {
-	nodes, kids, masks, used int
-	frameKids, frameMasks    int
-}
-
-// Mark remembers which regions there are, for Release.
-func (s *Space) Mark() Mark {
-	return Mark{len(s.nodes), len(s.kids), len(s.masks), s.used, len(s.frame.kids), len(s.frame.masks)}
-}
-
-// Release forgets the regions made since m and gives their budget back; those made
-// before stay valid. Marks are released last first.
-func (s *Space) Release(m Mark) {
-	if m.nodes > len(s.nodes) {
-		panic("space: mark of a later moment")
-	}
-	s.frame.cut(m.frameKids, m.frameMasks)
-	if m.nodes == len(s.nodes) {
-		return
-	}
-	s.arena.cut(m)
-	s.cache.reset()
-	s.memo.forget()
-	s.seen.forget()
-	s.count.cut(m.nodes)
-	s.part.forget()
-}
-
-// tidy releases what was made since m, where that is so much that the work is worth it.
-func (s *Space) tidy(m Mark) {
-	if made := len(s.nodes) - m.nodes; made > firstTable && made > m.nodes/4 {
-		s.Release(m)
-	}
 }
 
 // load puts the sets of b in s.look by level, with nil where b does not restrict,

@@ -24,6 +24,7 @@ func (s *Space) alive(r Region, last int32) bool {
 	if s.seen.has(r) {
 		return false
 	}
+	s.walked++
 	set, w := s.look[n.level], s.words[n.level]
 	for i := range int(n.n) {
 		if set == nil || w == 1 && set[0]&s.masks[int(n.mask)+i] != 0 || w > 1 && set.Meets(s.set(n, i, w)) {
@@ -71,6 +72,7 @@ func (s *Space) occur(r Region, last, level int32, out Set) bool {
 	if s.memo.has(r) {
 		return s.memo.result[r] == Full
 	}
+	s.walked++
 	n, some := s.nodes[r], Empty
 	set, w := s.look[n.level], s.words[n.level]
 	for i := range int(n.n) {
