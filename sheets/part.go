@@ -3,11 +3,12 @@ package sheets
 import (
 	"archive/zip"
 	"bufio"
-	"compress/flate"
 	"errors"
 	"hash"
 	"hash/crc32"
 	"io"
+
+	"github.com/klauspost/compress/flate"
 )
 
 // part inflates one part of the package. It gives io.EOF only after exactly the
