@@ -146,7 +146,7 @@ type want struct {
 	line                               string
 }
 
-var wantLine = regexp.MustCompile(`^(?:(.*?) )??(?:(error|warning|note) )?([a-z]+(?:-[a-z]+)+)(?: "(.*)")?(?: \{(\d+)\})?( \(accepted\))?$`)
+var wantLine = regexp.MustCompile(`^(?:(.*?) )??(?:(error|warning|note) )?([a-z]+(?:-[a-z]+)*)(?: "(.*)")?(?: \{(\d+)\})?( \(accepted\))?$`)
 
 func wants(t *testing.T, a *txtar.Archive) []want {
 	t.Helper()
