@@ -1,0 +1,223 @@
+package bind
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/compiler/table"
+	"ferrule/schema/word"
+	"ferrule/sheets/cell"
+)
+
+// awkward are numbers that look like something else.
+var awkward = [...]string{"D-1", "D-2", "none-5", "none 6", "ask", "2 x 4", "L or R", "A, B", "C+2", "-7", "with it", "007"}
+
+// knowing gives a binder that knows parts, a kit K-1 and a position; told gathers what
+// it reports.
+func knowing(parts ...string) (b *binder, told *[]*finding.Finding) {
+	told = &[]*finding.Finding{}
+	b = &binder{
+		Input: Input{Report: func(f *finding.Finding) { *told = append(*told, f) }},
+		cat:   &model.Catalogue{}, parts: map[string]*model.Part{},
+		kinds:  map[string][]*table.Table{"parts": {{Headed: true}}, "positions": {{Headed: true}}},
+		absent: map[string]int{},
+	}
+	for _, n := range parts {
+		b.parts[word.Fold(n)] = &model.Part{Number: n, Known: true}
+		b.partList = append(b.partList, n)
+	}
+	kit := &model.Part{Number: "K-1", Known: true, Contents: []model.Component{{Part: &model.Part{Number: "D-1"}, Quantity: 1}}}
+	b.parts["k-1"] = kit
+	b.positionNames.add("Drive damper", &model.Position{Name: "Drive damper"})
+	return b, told
+}
+
+// printed writes a cell with every quantity that is not the position's.
+func printed(f *model.Fits) string {
+	switch {
+	case f == nil:
+		return "unreadable"
+	case f.With != nil:
+		return "with " + f.With.Name
+	case f.Outcome != model.Fitted:
+		return strings.TrimSuffix(f.Outcome.String()+": "+f.Text, ": ")
+	}
+	var alternatives []string
+	for _, a := range f.Alternatives {
+		var items []string
+		for _, i := range a {
+			s := "[" + i.Part.Number + "]"
+			if i.Quantity > 0 {
+				s = fmt.Sprintf("%d x %s", i.Quantity, s)
+			}
+			items = append(items, s)
+		}
+		alternatives = append(alternatives, strings.Join(items, " + "))
+	}
+	return strings.Join(alternatives, " or ")
+}
+
+func TestFits(t *testing.T) {
+	for text, want := range map[string]string{
+		"D-1":                   "[D-1]",
+		"  d-1 ":                "[D-1]",
+		"3 x D-1":               "3 x [D-1]",
+		"3x D-1":                "3 x [D-1]",
+		"3 × D-1":               "3 x [D-1]",
+		"3  X  D-1":             "3 x [D-1]",
+		"K-1":                   "1 x [K-1]",
+		"2 x K-1":               "2 x [K-1]",
+		"D-1 or D-2":            "[D-1] or [D-2]",
+		"D-1 OR\tD-2":           "[D-1] or [D-2]",
+		"D-1 + D-2":             "1 x [D-1] + 1 x [D-2]",
+		"D-1+D-2":               "1 x [D-1] + 1 x [D-2]",
+		"2 x D-1 + D-2 or D-2":  "2 x [D-1] + 1 x [D-2] or [D-2]",
+		"none-5":                "[none-5]",
+		"None-5 or D-1":         "[none-5] or [D-1]",
+		"none 6":                "[none 6]",
+		"ask":                   "[ask]",
+		"2 x 4":                 "[2 x 4]",
+		"3 x 2 x 4":             "3 x [2 x 4]",
+		"l or r":                "[L or R]",
+		"a, b":                  "[A, B]",
+		"C+2":                   "[C+2]",
+		"C+2 or D-1":            "[C+2] or [D-1]",
+		"-7":                    "[-7]",
+		"with it":               "[with it]",
+		"none":                  "none",
+		"NONE: no mounts":       "none: no mounts",
+		"none no mounts":        "none: no mounts",
+		"none - no mounts":      "none: no mounts",
+		"none (no mounts)":      "none: no mounts",
+		"none, or is it?":       "none: or is it?",
+		"None\nno mounts":       "none: no mounts",
+		"planned":               "planned",
+		"tbd: in spring":        "planned: in spring",
+		"ask the length (eyes)": "ask: the length (eyes)",
+		"with Drive damper":     "with Drive damper",
+		"WITH  drive  damper":   "with Drive damper",
+	} {
+		b, told := knowing(awkward[:]...)
+		assert.Equal(t, want, printed(b.fits(text, cell.Place{})), "%q", text)
+		assert.Empty(t, *told, "%q", text)
+	}
+}
+
+func TestFitsRefuses(t *testing.T) {
+	for _, c := range []struct {
+		text, says string
+		code       finding.Code
+	}{
+		{"-", "write none and the reason", FitmentMalformed},
+		{"—", "write none and the reason", FitmentMalformed},
+		{"n/a", "write none and the reason", FitmentMalformed},
+		{"D-1, D-2", `"D-1 or D-2" for a choice, or "D-1 \+ D-2"`, FitmentMalformed},
+		{"D-1; D-2", `"D-1 or D-2" for a choice, or "D-1 \+ D-2"`, FitmentMalformed},
+		{"D-1\nD-2", `line break.*"D-1 or D-2" for a choice, or "D-1 \+ D-2"`, FitmentMalformed},
+		{"D-1 or", "one side of or", FitmentMalformed},
+		{"or D-1", "one side of or", FitmentMalformed},
+		{"D-1 +", `one side of \+`, FitmentMalformed},
+		{"+", `one side of \+`, FitmentMalformed},
+		{"D-1 + -", "a dash is no part", FitmentMalformed},
+		{"0 x D-1", "whole number from 1", FitmentMalformed},
+		{"99999999999999999999 x D-1", "whole number from 1", FitmentMalformed},
+		{"D-1 or none", "none stands alone", FitmentMalformed},
+		{"D-1 + planned soon", "planned stands alone", FitmentMalformed},
+		{"D-1 or with Drive damper", "with and a position stand alone", FitmentMalformed},
+		{"with Drive dampr", "did you mean Drive damper", ReferenceUnknown},
+	} {
+		b, told := knowing("D-1", "D-2")
+		assert.Nil(t, b.fits(c.text, cell.Place{}), "%q", c.text)
+		if assert.Len(t, *told, 1, "%q", c.text) {
+			assert.Equal(t, c.code, (*told)[0].Code, "%q", c.text)
+			assert.Regexp(t, c.says, (*told)[0].Message, "%q", c.text)
+		}
+	}
+}
+
+// TestFitsUnknown holds that a number that nothing declares is told and still decides,
+// and that one number is one part.
+func TestFitsUnknown(t *testing.T) {
+	for text, says := range map[string]string{
+		"D-l":        "did you mean D-1",
+		"2xD-1":      "space after the x of a quantity: 2 x D-1",
+		"7":          "00?7.*leading zeros",
+		"nonesuch-9": `"nonesuch-9"`,
+	} {
+		b, told := knowing("D-1", "007")
+		got := b.fits(text, cell.Place{})
+		require.NotNil(t, got, "%q", text)
+		assert.Equal(t, model.Fitted, got.Outcome)
+		assert.False(t, got.Alternatives[0][0].Part.Known)
+		require.Len(t, *told, 1, "%q", text)
+		assert.Regexp(t, says, (*told)[0].Message, "%q", text)
+		assert.Same(t, got.Alternatives[0][0].Part, b.fits(strings.ToUpper(text), cell.Place{}).Alternatives[0][0].Part)
+	}
+}
+
+// TestFitsReadBack prints cells and reads them again. Where a number holds a separator
+// of cells it stands alone.
+func TestFitsReadBack(t *testing.T) {
+	plain := []string{"D-1", "D-2", "none-5", "2 x 4", "-7", "007", "K-1"}
+	b, told := knowing(awkward[:]...)
+	rapid.Check(t, func(t *rapid.T) {
+		want := &model.Fits{}
+		want.Outcome = model.Fitted
+		var words []string
+		for range rapid.IntRange(1, 3).Draw(t, "alternatives") {
+			var a model.Alternative
+			var items []string
+			n := rapid.IntRange(1, 3).Draw(t, "items")
+			for range n {
+				p, ok := b.part(rapid.SampledFrom(plain).Draw(t, "part"))
+				require.True(t, ok)
+				item, said := model.Item{Part: p, Quantity: rapid.IntRange(0, 12).Draw(t, "quantity")}, p.Number
+				switch {
+				case item.Quantity > 0:
+					said = fmt.Sprintf("%d x %s", item.Quantity, p.Number)
+				case n > 1 || p.Kit():
+					item.Quantity = 1
+				}
+				a, items = append(a, item), append(items, said)
+			}
+			want.Alternatives = append(want.Alternatives, a)
+			words = append(words, strings.Join(items, rapid.SampledFrom([]string{"+", " + ", "  +"}).Draw(t, "plus")))
+		}
+		text := strings.Join(words, rapid.SampledFrom([]string{" or ", "  OR  "}).Draw(t, "or"))
+		got := b.fits(text, cell.Place{})
+		require.Equal(t, printed(want), printed(got), "%q", text)
+		require.Equal(t, want.Key(2), got.Key(2))
+		require.Empty(t, *told)
+	})
+}
+
+// TestFitsNeverPanics holds that whatever stands in a cell is read, or told.
+func TestFitsNeverPanics(t *testing.T) {
+	pieces := rapid.SampledFrom([]string{"D-1", "K-1", "none", "tbd", "ask", "with", "Drive damper", "2", "x", "+", "or", " ", " ", ",", "\n", "-", "(", ")", "é", "\x00", "99999999999"})
+	rapid.Check(t, func(t *rapid.T) {
+		b, told := knowing("D-1")
+		text := strings.Join(rapid.SliceOfN(pieces, 1, 10).Draw(t, "pieces"), "")
+		if strings.TrimSpace(text) == "" {
+			return
+		}
+		got := b.fits(text, cell.Place{})
+		if got == nil {
+			require.NotEmpty(t, *told, "%q", text)
+			return
+		}
+		require.Equal(t, got.Outcome == model.Fitted, got.With != nil || len(got.Alternatives) > 0, "%q", text)
+		for _, a := range got.Alternatives {
+			require.NotEmpty(t, a)
+			for _, i := range a {
+				require.True(t, i.Part.Known || len(*told) > 0, "%q", text)
+			}
+		}
+	})
+}
