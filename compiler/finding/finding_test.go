@@ -1,6 +1,7 @@
 package finding
 
 import (
+	"fmt"
 	"math/rand"
 	"slices"
 	"testing"
@@ -54,6 +55,31 @@ func TestOrderIsTotal(t *testing.T) {
 	})
 }
 
+// TestOrderSeesEverything holds that a finding which differs from another in one thing
+// has an order to it.
+func TestOrderSeesEverything(t *testing.T) {
+	sheet := &cell.Sheet{File: "a.xlsx", Name: "Parts"}
+	at := cell.Place{Sheet: sheet, Pos: cell.Pos{Row: 2, Col: 1}}
+	whole := Finding{Code: "a", Severity: Warning, Message: "m", Platform: "H7", Position: "P", Part: "D", Cells: At(at), Accepted: &Accepted{Cell: at}}
+	for name, change := range map[string]func(*Finding){
+		"code":       func(f *Finding) { f.Code = "b" },
+		"severity":   func(f *Finding) { f.Severity = Error },
+		"message":    func(f *Finding) { f.Message = "n" },
+		"platform":   func(f *Finding) { f.Platform = "H8" },
+		"position":   func(f *Finding) { f.Position = "Q" },
+		"part":       func(f *Finding) { f.Part = "E" },
+		"cell":       func(f *Finding) { f.Cells = At(at.At(cell.Pos{Row: 2, Col: 2})) },
+		"cells":      func(f *Finding) { f.Cells = At(at, at) },
+		"accepted":   func(f *Finding) { f.Accepted = nil },
+		"acceptance": func(f *Finding) { f.Accepted = &Accepted{Cell: at.At(cell.Pos{Row: 3, Col: 1})} },
+	} {
+		other := whole
+		change(&other)
+		assert.NotZero(t, Compare(&whole, &other), name)
+		assert.Equal(t, sign(Compare(&whole, &other)), -sign(Compare(&other, &whole)), name)
+	}
+}
+
 // TestSortForgetsTheOrder holds that findings come out alike however they were found.
 func TestSortForgetsTheOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -68,11 +94,18 @@ func TestSortForgetsTheOrder(t *testing.T) {
 }
 
 func TestSortKeepsEqualsInOrder(t *testing.T) {
-	a, b := &Finding{Code: "x", Fix: "one"}, &Finding{Code: "x", Fix: "two"}
-	fs := []*Finding{{Code: "y"}, a, b}
+	fs := []*Finding{{Code: "y"}}
+	var want []string
+	for i := range 100 {
+		want = append(want, fmt.Sprint(i))
+		fs = append(fs, &Finding{Code: Code("x"), Fix: want[i]}, &Finding{Code: "z"})
+	}
 	Sort(fs)
-	assert.Same(t, a, fs[0])
-	assert.Same(t, b, fs[1])
+	var got []string
+	for _, f := range fs[:100] {
+		got = append(got, f.Fix)
+	}
+	assert.Equal(t, want, got)
 }
 
 func TestOrder(t *testing.T) {

@@ -21,6 +21,7 @@ func trait(name string, values ...string) *Trait {
 func TestBoxWords(t *testing.T) {
 	front := trait("Suspension", "Air", "Steel", "Rubber", "Walking beam")
 	lift := trait("Lift axle", "Pusher", "Tag")
+	eight := trait("Colour", "a", "b", "c", "d", "e", "f", "g", "h")
 	one := trait("Cab", "Long")
 	for want, box := range map[string]Box{
 		"all":                      {},
@@ -33,6 +34,8 @@ func TestBoxWords(t *testing.T) {
 		"any Suspension":                              {Traits: []TraitSet{{front, space.SetOf(0, 1, 2, 3)}}},
 		"Suspension does not apply":                   {Traits: []TraitSet{{front, space.SetOf(4)}}},
 		"Lift axle Tag, or does not apply":            {Traits: []TraitSet{{lift, space.SetOf(1, 2)}}},
+		"Colour a, b, d or h":                         {Traits: []TraitSet{{eight, space.SetOf(0, 1, 3, 7)}}},
+		"any Colour but c, d and g":                   {Traits: []TraitSet{{eight, space.SetOf(0, 1, 4, 5, 7)}}},
 		"any Cab":                                     {Traits: []TraitSet{{one, space.SetOf(0)}}},
 		"2004 to 2005, Suspension Air, any Lift axle": {Years: []Span{{2004, 2005}}, Traits: []TraitSet{{front, space.SetOf(0)}, {lift, space.SetOf(0, 1)}}},
 	} {
