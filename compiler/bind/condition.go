@@ -134,12 +134,39 @@ func (b *binder) piece(t *model.Trait, piece string) (space.Set, condition) {
 	return nil, b.noValue(t, piece)
 }
 
+// platformWord says why a word cannot stand in a list of platforms.
+func platformWord(name string) string {
+	switch folded := word.Fold(name); {
+	case folded == "n/a":
+		return "every vehicle has a platform, so Platform takes no n/a; write any where every platform is meant"
+	case folded == "any" || folded == "all":
+		return "any stands alone in its cell"
+	case strings.HasPrefix(folded, "not "):
+		return fmt.Sprintf("not stands before the whole list: write not %s", strings.TrimSpace(name[len("not "):]))
+	}
+	return ""
+}
+
 // noValue says why a piece is no value of the trait.
 func (b *binder) noValue(t *model.Trait, piece string) condition {
 	if t.Kind == model.Size {
 		if _, err := measure.ParseSize(piece, b.sizes()); errors.Is(err, measure.ErrUnitless) {
 			return condition{code: SizeUnitless, why: err.Error()}
 		}
+	}
+	switch folded := word.Fold(piece); {
+	case folded == "all" || folded == "*" || folded == "every":
+		return malformed("%q is no value of %s; write any, or leave the cell blank", piece, t.Name)
+	case loneDash.MatchString(folded):
+		return malformed("%q is no value of %s; write any, or n/a where the trait does not apply", piece, t.Name)
+	}
+	if pieces := joined.Split(piece, -1); len(pieces) > 1 {
+		for _, p := range pieces {
+			if _, ok := b.value(t, p); !ok {
+				return condition{code: ReferenceUnknown, name: piece}
+			}
+		}
+		return malformed("%q is no value of %s; write %s", piece, t.Name, strings.Join(pieces, " or "))
 	}
 	return condition{code: ReferenceUnknown, name: piece}
 }
@@ -295,8 +322,18 @@ func (b *binder) whenPlatform(r row, f table.Field, w *model.When) {
 	}
 	declared := func(name string) bool { _, ok := b.platformNames.find(name); return ok }
 	pieces, not := list(text, declared)
+	if len(pieces) == 0 || word.Fold(text) == "not" {
+		w.Dead = true
+		b.fail(ConditionMalformed, r.place(f), "%q names no platform; write one or more, not and those that are left out, or any", text)
+		return
+	}
 	named := make([]bool, len(b.cat.Platforms))
 	for _, name := range pieces {
+		if why := platformWord(name); why != "" && !declared(name) {
+			w.Dead = true
+			b.fail(ConditionMalformed, r.place(f), "%s", why)
+			continue
+		}
 		p, ok := b.platformNames.find(name)
 		if !ok {
 			w.Dead = true

@@ -53,7 +53,9 @@ func (b *binder) fitmentColumns(t *table.Table) fitmentColumns {
 				continue
 			}
 		}
-		b.unknownHeader(t, col, traitColumns, "")
+		if t.Headed {
+			b.unknownHeader(t, col, traitColumns, "")
+		}
 	}
 	b.orphanNotes(t, c)
 	return c

@@ -17,11 +17,10 @@ const maxQuantity = 9999
 
 // The forms that a fitment cell can take beside a list of parts.
 var (
-	keyword   = regexp.MustCompile(`(?is)^(none|planned|tbd|ask)(?:$|\s*[:;,.(]\s*|\s+[–—-]\s+|\s+)(.*)$`)
-	withWord  = regexp.MustCompile(`(?is)^with\s+(.+)$`)
-	quantity  = regexp.MustCompile(`(?s)^(\d+)\s*[xX×]\s+(.+)$`)
-	tightForm = regexp.MustCompile(`^(\d+)\s*[xX×](\S.*)$`)
-	loneDash  = regexp.MustCompile(`^[-\x{2010}-\x{2015}\x{2212}]+$`)
+	keyword  = regexp.MustCompile(`(?is)^(none|planned|tbd|ask)(?:$|\s*[:;,.(]\s*|\s+[–—-]\s+|\s+)(.*)$`)
+	withWord = regexp.MustCompile(`(?is)^with\s+(.+)$`)
+	quantity = regexp.MustCompile(`(?s)^(\d+)\s*[xX×]\s+(.+)$`)
+	loneDash = regexp.MustCompile(`^[-\x{2010}-\x{2015}\x{2212}]+$`)
 )
 
 // fits reads a fitment cell, or one that is written like it. Nil means that it cannot
@@ -31,11 +30,13 @@ func (b *binder) fits(text string, at cell.Place) *model.Fits {
 	if p, ok := b.part(text); ok {
 		return &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{alone(p)}}
 	}
-	if m := keyword.FindStringSubmatch(text); m != nil {
-		return &model.Fits{Outcome: outcome(m[1]), Text: reason(m[2])}
-	}
-	if m := withWord.FindStringSubmatch(text); m != nil {
-		return b.with(m[1], at)
+	if !b.beginsWithPart(text) {
+		if m := keyword.FindStringSubmatch(text); m != nil {
+			return &model.Fits{Outcome: outcome(m[1]), Text: reason(m[2])}
+		}
+		if m := withWord.FindStringSubmatch(text); m != nil {
+			return b.with(m[1], at)
+		}
 	}
 	if why := unreadable(text); why != "" {
 		b.fail(FitmentMalformed, at, "%s", why)
@@ -50,6 +51,21 @@ func (b *binder) fits(text string, at cell.Place) *model.Fits {
 		f.Alternatives = append(f.Alternatives, alternative)
 	}
 	return f
+}
+
+// beginsWithPart tells whether the first piece of a cell is a declared number: then it
+// is that number, whatever word it begins with.
+func (b *binder) beginsWithPart(text string) bool {
+	first := strings.TrimSpace(orWord.Split(text, 2)[0])
+	if _, ok := b.part(first); ok {
+		return true
+	}
+	first = strings.TrimSpace(strings.SplitN(first, "+", 2)[0])
+	if m := quantity.FindStringSubmatch(first); m != nil {
+		first = m[2]
+	}
+	_, ok := b.part(first)
+	return ok
 }
 
 func outcome(word string) model.Outcome {
@@ -112,7 +128,7 @@ func rejoin(text, by string) string {
 // alternative reads items joined by +. The whole of it may be one declared number,
 // whatever it holds.
 func (b *binder) alternative(text, whole string, at cell.Place) (model.Alternative, bool) {
-	if text == "" {
+	if text == "" || strings.EqualFold(text, "or") || len(text) > 3 && strings.EqualFold(text[:3], "or ") {
 		b.fail(FitmentMalformed, at, "%q has nothing on one side of or; write a part on each side", whole)
 		return nil, false
 	}
@@ -127,7 +143,7 @@ func (b *binder) alternative(text, whole string, at cell.Place) (model.Alternati
 			b.fail(FitmentMalformed, at, "%q: %s", whole, why)
 			return nil, false
 		}
-		if item.Quantity == 0 && (len(pieces) > 1 || item.Part.Kit()) {
+		if item.Quantity == 0 && len(pieces) > 1 {
 			item.Quantity = 1
 		}
 		out = append(out, item)
@@ -161,6 +177,9 @@ func (b *binder) item(text string, at cell.Place) (model.Item, string) {
 			return model.Item{}, fmt.Sprintf("a quantity is a whole number from 1 to %d, not %s", maxQuantity, m[1])
 		}
 		text = m[2]
+		if p, ok := b.part(text); ok {
+			return model.Item{Part: p, Quantity: n}, ""
+		}
 	}
 	if why := misplaced(text); why != "" {
 		return model.Item{}, why
@@ -207,11 +226,9 @@ func (b *binder) unknownPart(number string, at cell.Place) {
 		b.fail("cell-number-mangled", at, "no part is called %q; %s is, and a spreadsheet program takes leading zeros off a number: set the cell's format to text and type %s", number, full, full)
 		return
 	}
-	if m := tightForm.FindStringSubmatch(number); m != nil {
-		if p, ok := b.part(m[2]); ok {
-			b.fail(PartUnknown, at, "no part is called %q; write a space after the x of a quantity: %s x %s", number, m[1], p.Number)
-			return
-		}
+	if write := b.meant(number); write != "" {
+		b.fail(PartUnknown, at, "no part is called %q; %s", number, write)
+		return
 	}
 	b.unknown(PartUnknown, "parts", "part", number, b.partList, at)
 }

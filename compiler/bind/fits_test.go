@@ -147,7 +147,7 @@ func TestFitsRefuses(t *testing.T) {
 func TestFitsUnknown(t *testing.T) {
 	for text, says := range map[string]string{
 		"D-l":        "did you mean D-1",
-		"2xD-1":      "space after the x of a quantity: 2 x D-1",
+		"2xD-1":      "with x and a space: write 2 x D-1",
 		"7":          "00?7.*leading zeros",
 		"nonesuch-9": `"nonesuch-9"`,
 	} {

@@ -43,6 +43,9 @@ func (b *binder) headers(kind string, also extra) {
 }
 
 func (b *binder) strange(t *table.Table, also extra) {
+	if !t.Headed {
+		return // which row the header is has been reported
+	}
 	for _, c := range t.Columns {
 		if c.Known || also == anyExtra {
 			continue

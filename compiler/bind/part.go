@@ -1,6 +1,7 @@
 package bind
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -156,11 +157,12 @@ func (b *binder) fillPart(r row, p *model.Part) {
 	if text := r.text("Replaced by"); text != "" {
 		p.ReplacedBy = b.fits(text, p.ReplacedAt)
 	}
-	if size, ok := b.size(r, "Line size"); ok {
+	switch size, err := b.size(r, "Line size"); {
+	case err == nil && size.Known():
 		p.Line = &size
-	} else if f, there := r.field("Line size"); there {
-		// A size that cannot be read equals nothing, and a finding says so.
-		p.Line = &measure.Size{Text: f.Text}
+	case errors.Is(err, measure.ErrUnitless):
+		// A size without a unit equals nothing; one that cannot be read counts as blank.
+		p.Line = &measure.Size{Text: r.text("Line size")}
 	}
 	for _, f := range r.r.Fields {
 		if c := r.t.Columns[f.Column]; !c.Known && !f.Broken {

@@ -123,8 +123,8 @@ func (b *binder) traitValue(r row, t *model.Trait, tell model.Tell) {
 // traitSize reads the value of a size trait. It reports false where the value is
 // another one of the same magnitude, which is declared already.
 func (b *binder) traitSize(r row, t *model.Trait, v *model.Value) bool {
-	size, ok := b.size(r, "Value")
-	if !ok {
+	size, err := b.size(r, "Value")
+	if err != nil || !size.Known() {
 		return true // a value that equals no size, and says so
 	}
 	v.Size = size
@@ -150,26 +150,23 @@ func (b *binder) mixed(first, other cell.Place, what string) {
 		Fix:     "write all of them in one system, unless the lines really are of both"})
 }
 
-// size reads a cell that holds a size. Faults are reported; false means that there is
-// no usable size.
-func (b *binder) size(r row, column string) (measure.Size, bool) {
+// size reads a cell that holds a size; a blank or broken one gives the size that is not
+// known. The error has been reported.
+func (b *binder) size(r row, column string) (measure.Size, error) {
 	f, ok := r.field(column)
 	if !ok || f.Broken {
-		return measure.Size{}, false
+		return measure.Size{}, nil
 	}
 	size, err := b.parseSize(f.Value, r.t.Columns[f.Column].Unit)
 	switch {
 	case errors.Is(err, measure.ErrUnitless):
 		b.fail(SizeUnitless, r.place(f), "%s", err)
-		return size, false
 	case err != nil:
 		b.fail(SizeMalformed, r.place(f), "%s", err)
-		return size, false
-	}
-	if !measure.Nominal(size) {
+	case !measure.Nominal(size):
 		b.unusual(r.place(f), size)
 	}
-	return size, true
+	return size, err
 }
 
 func (b *binder) parseSize(v sheets.Value, unit string) (measure.Size, error) {
@@ -177,11 +174,11 @@ func (b *binder) parseSize(v sheets.Value, unit string) (measure.Size, error) {
 	if v.Kind == sheets.Number && b.sizes().Comma {
 		text = strings.ReplaceAll(text, ".", ",")
 	}
-	size, err := measure.ParseSize(text, b.sizes())
-	if errors.Is(err, measure.ErrUnitless) && unit != "" {
-		return measure.ParseSize(text+" "+unit, b.sizes())
+	u, known := measure.ParseUnit(unit)
+	if !known {
+		u = measure.NoUnit
 	}
-	return size, err
+	return measure.ParseSizeIn(text, u, b.sizes())
 }
 
 func (b *binder) unusual(at cell.Place, size measure.Size) {

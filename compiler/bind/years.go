@@ -15,7 +15,10 @@ var (
 	oneYear   = regexp.MustCompile(`^\d{4}$`)
 	yearRange = regexp.MustCompile(`^(?:from )?(\d{4}) ?(?:[-\x{2010}-\x{2015}\x{2212}]| to ) ?(\d{4})$`)
 	yearsFrom = regexp.MustCompile(`^(?:(\d{4}) ?\+|from (\d{4}))$`)
-	yearsTo   = regexp.MustCompile(`^to (\d{4})$`)
+	// Forms that people write and that could mean something else.
+	shortRange = regexp.MustCompile(`^(\d{4}) ?[-/\x{2010}-\x{2015}] ?(\d{2})$`)
+	laterForm  = regexp.MustCompile(`^(?:since )?(\d{4}) ?(?:-|and later|and up|on|onwards|up)?$`)
+	yearsTo    = regexp.MustCompile(`^to (\d{4})$`)
 )
 
 // parseYears reads a Years cell. Nil years stand for any. The reason is a sentence
@@ -61,6 +64,12 @@ func yearSpan(piece string) (model.Span, string) {
 	}
 	if m := yearsTo.FindStringSubmatch(piece); m != nil {
 		return model.Span{From: model.FirstYear, To: year(m[1])}, ""
+	}
+	if m := shortRange.FindStringSubmatch(piece); m != nil {
+		return model.Span{}, fmt.Sprintf("%q is not a range of years; write %s-%s%s", piece, m[1], m[1][:2], m[2])
+	}
+	if m := laterForm.FindStringSubmatch(piece); m != nil {
+		return model.Span{}, fmt.Sprintf("%q is not a range of years; write %s+", piece, m[1])
 	}
 	return model.Span{}, fmt.Sprintf("%q is not a year or a range of years; write 2011, 2007-2012, 2007+ or to 2006", piece)
 }

@@ -57,7 +57,7 @@ func TestParseYearsRefuses(t *testing.T) {
 		"201":            `"201" is not a year .*write 2011, 2007-2012`,
 		"20011":          `"20011" is not a year`,
 		"2001.5":         "is not a year",
-		"2001-":          "is not a year",
+		"2001-":          "write 2001\\+",
 		"-2001":          "is not a year",
 		"2001, any":      `"any" is not a year`,
 		"2001, not 2003": `"not 2003" is not a year`,

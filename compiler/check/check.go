@@ -44,8 +44,9 @@ func Kinds() []finding.Kind {
 // Catalogue is what a catalogue check sees.
 type Catalogue struct {
 	*model.Catalogue
-	Reached map[any]bool            // rows that match a vehicle that exists, by pointer
-	Needed  map[*model.FitCell]bool // cells that decide something which no other says
+	Reached map[any]bool             // rows that match a vehicle that exists, by pointer
+	Exists  map[*model.Platform]bool // platforms that a Vehicles row is about
+	Needed  map[*model.FitCell]bool  // cells that decide something which no other says
 	report  func(*finding.Finding)
 }
 

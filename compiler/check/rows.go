@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
@@ -71,8 +72,8 @@ var rowUnreachable = &Check{
 }
 
 func unreachable(c *Catalogue, row any, w *model.When, at cell.Place) {
-	if w.Dead || c.Reached[row] {
-		return
+	if w.Dead || c.Reached[row] || !slices.ContainsFunc(w.On(c.Catalogue), func(p *model.Platform) bool { return c.Exists[p] }) {
+		return // set aside, or about platforms of which no vehicle is stated, which is told
 	}
 	c.Report(&finding.Finding{Code: "row-unreachable", Severity: finding.Warning,
 		Message: "no vehicle that exists meets all conditions of this row",

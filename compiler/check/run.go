@@ -59,8 +59,10 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 	}
 	reached, needed := map[any]bool{}, map[*model.FitCell]bool{}
 	guides := make([]*decide.Guide, len(runs))
+	exists := map[*model.Platform]bool{}
 	for i, r := range runs {
 		guides[i] = r.guide
+		exists[cat.Platforms[i]] = index.HasVehicles(cat.Platforms[i])
 		for _, row := range r.reached {
 			reached[row] = true
 		}
@@ -72,7 +74,7 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 			report(f)
 		}
 	}
-	whole := &Catalogue{Catalogue: cat, Reached: reached, Needed: needed, report: report}
+	whole := &Catalogue{Catalogue: cat, Reached: reached, Exists: exists, Needed: needed, report: report}
 	for _, c := range All() {
 		if c.Catalogue != nil {
 			c.Catalogue(whole)

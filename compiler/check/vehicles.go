@@ -21,12 +21,15 @@ var vehiclesOverlap = &Check{
 		}
 		p.Pairs(boxes, p.All, func(i, j int) bool {
 			a, b := rows[i], rows[j]
+			if a.Row.Road.Sign() == 0 || b.Row.Road.Sign() == 0 {
+				return true
+			}
 			both, _ := a.Box.Intersect(b.Box)
 			m := p.Mention()
 			m.Box(both)
 			p.Report(finding.Finding{Code: "vehicles-overlap", Severity: finding.Warning,
-				Message: fmt.Sprintf("rows %d and %d hold the same vehicles of %s and both say how many are on the road, so these are counted twice",
-					a.Row.At.Pos.Row, b.Row.At.Pos.Row, p.Model.Name),
+				Message: fmt.Sprintf("%s and %s say how many are on the road of the same vehicles of %s, so these are counted twice",
+					a.Row.RoadAt, b.Row.RoadAt, p.Model.Name),
 				Cells: finding.At(a.Row.RoadAt, b.Row.RoadAt),
 				Fix:   "narrow one of the two rows, or take these vehicles out of its number",
 			}, p.Intersect(p.All, p.Box(both)), m)

@@ -47,6 +47,9 @@ func NewIndex(cat *model.Catalogue) *Index {
 	return x
 }
 
+// HasVehicles tells whether a Vehicles row is about the platform.
+func (x *Index) HasVehicles(p *model.Platform) bool { return len(x.vehicles[p.Index]) > 0 }
+
 func spread[T any](to [][]T, cat *model.Catalogue, w *model.When, row T) {
 	if w.Dead {
 		return

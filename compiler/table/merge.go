@@ -48,12 +48,10 @@ func (s *sweep) down(row int32) []cover {
 	return s.open
 }
 
-// record gives the fields of one row with merged ranges applied. A row without a
-// value of its own is empty, also where a merged range reaches over it.
+// record gives the fields of one row with merged ranges applied.
 func (r *reader) record(t *Table, in *row, cols *columns, active []cover) Record {
 	rec := Record{Row: in.number}
 	fields := make(map[int]Field, len(in.cells))
-	own := false
 	for _, c := range in.cells {
 		at := cell.Pos{Row: in.number, Col: c.Col}
 		if m, hit := covering(active, at); hit && m.From != at {
@@ -68,11 +66,7 @@ func (r *reader) record(t *Table, in *row, cols *columns, active []cover) Record
 		if i < 0 {
 			continue // a duplicate column, reported at its header
 		}
-		own = true
 		fields[i] = r.field(t, i, c.Value, at)
-	}
-	if !own {
-		return rec
 	}
 	for _, m := range active {
 		if !m.ok {

@@ -116,14 +116,50 @@ func (r *reader) table(merges []cell.Range) *Table {
 	}
 	merged := sweep{coming: r.covers(merges, r.rows[head].number)}
 	cols := r.columns(t, merges, head)
+	last := r.rows[head].number
 	for i := head + 1; i < len(r.rows); i++ {
 		in := &r.rows[i]
-		if rec := r.record(t, in, cols, merged.down(in.number)); len(rec.Fields) > 0 {
-			t.Records = append(t.Records, rec)
-		}
+		r.between(t, last, in.number, cols, &merged)
+		r.add(t, in, cols, merged.down(in.number))
+		last = in.number
 	}
+	r.between(t, last, cell.MaxRow+1, cols, &merged)
 	r.strays(t, cols)
 	return t
+}
+
+func (r *reader) add(t *Table, in *row, cols *columns, active []cover) {
+	if rec := r.record(t, in, cols, active); len(rec.Fields) > 0 {
+		t.Records = append(t.Records, rec)
+	}
+}
+
+// maxUnder is how many rows without a cell of their own a stretch of merged ranges may
+// make: no sheet that people keep has more, and a merged column would make a million.
+const maxUnder = 10_000
+
+// between adds the rows after one and before another that merged ranges alone reach
+// over: their cells have the values of the ranges' first cells.
+func (r *reader) between(t *Table, after, before int32, cols *columns, merged *sweep) {
+	for n := after + 1; n < before; n++ {
+		active := merged.down(n)
+		if len(active) == 0 {
+			if len(merged.coming) == 0 {
+				return
+			}
+			n = min(merged.coming[0].From.Row, before) - 1
+			continue
+		}
+		if n-after > maxUnder {
+			m := active[0]
+			r.report(&finding.Finding{Code: CellCovered, Severity: finding.Warning,
+				Message: fmt.Sprintf("the merged cells %s reach over more than %d rows that hold nothing of their own; the rows from %d on are not read", m.Range, maxUnder, n),
+				Cells:   finding.At(t.Place(m.From)),
+				Fix:     "unmerge them, or end the merge where the table ends"})
+			return
+		}
+		r.add(t, &row{number: n}, cols, active)
+	}
 }
 
 // head finds the header row: the first of the first twenty that holds all required
@@ -143,6 +179,13 @@ func (r *reader) head(merges []cell.Range) (int, bool) {
 			Cells:   finding.At(cell.Place{Sheet: r.sheet})})
 		return -1, false
 	}
+	if i := r.below(merges); i >= 0 {
+		r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
+			Message: fmt.Sprintf("the header stands in row %d, and it is looked for in the first %d rows", r.rows[i].number, headerRows),
+			Cells:   finding.At(cell.Place{Sheet: r.sheet, Pos: cell.Pos{Row: r.rows[i].number, Col: r.rows[i].cells[0].Col}}),
+			Fix:     "move what stands above it to a sheet whose name starts with _"})
+		return 0, false
+	}
 	missing := r.missing(0, merges)
 	r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
 		Message: fmt.Sprintf("no row among the first %d is a header of a %s sheet: the first row that is not empty has no column %s%s",
@@ -150,6 +193,20 @@ func (r *reader) head(merges []cell.Range) (int, bool) {
 		Cells: finding.At(cell.Place{Sheet: r.sheet, Pos: cell.Pos{Row: r.rows[0].number, Col: r.rows[0].cells[0].Col}}),
 		Fix:   "write the column's name into the header row, as it stands here"})
 	return 0, false
+}
+
+// below finds a header too far down to be taken for one, so that it can be named; -1
+// where there is none.
+func (r *reader) below(merges []cell.Range) int {
+	for i := range r.rows {
+		if r.rows[i].number > 10*headerRows {
+			break
+		}
+		if len(r.missing(i, merges)) == 0 {
+			return i
+		}
+	}
+	return -1
 }
 
 func (r *reader) missing(i int, merges []cell.Range) []string {
