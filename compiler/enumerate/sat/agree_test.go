@@ -27,18 +27,18 @@ func TestAgreement(t *testing.T) {
 }
 
 // agree goes through catalogues until there were so many checks. A position that is
-// over the compiler's budget is said to be so and not compared; it must stay rare.
+// over the compiler's budget could not be compared; none of these is.
 func agree(t *testing.T, checks int) *tally {
 	t.Helper()
 	sum, start := newTally(), time.Now()
 	for seed := *from; sum.total() < checks; seed++ {
 		sum.audit(seed)
-		if sum.catalogues%25 == 0 {
+		if seed%25 == 24 {
 			fmt.Printf("%v: %d catalogues, %d checks, %d disagreements\n", time.Since(start).Round(time.Second), sum.catalogues, sum.total(), sum.disagreements)
 		}
 	}
 	t.Logf("%v: %s", time.Since(start).Round(time.Second), sum)
 	require.Zero(t, sum.disagreements, sum.problems)
-	require.GreaterOrEqual(t, sum.least, 1e6, "configurations that could be listed")
+	require.Zero(t, sum.skipped, "positions over the compiler's budget were not compared")
 	return sum
 }

@@ -18,7 +18,7 @@ type answers struct {
 	found     map[subject]*finding.Finding
 	twice     []subject
 	irregular map[[2]string]bool // platform and position that were over the budget
-	// configurations of each platform, roughly: a check asks that nobody could list them.
+	// configurations of each platform, roughly
 	configurations []float64
 }
 

@@ -20,8 +20,8 @@ type maker struct {
 	next   map[string]int32 // row to write, by sheet
 }
 
-// generate makes the catalogue of a seed: one platform or two, 12 to 30 traits, and so
-// many configurations (10^9 to 10^20 or so) that nobody could list them.
+// generate makes the catalogue of a seed: one platform or two, 12 to 30 traits, and
+// mostly more configurations than anybody could list (10^8 to 10^18 or so).
 func generate(seed uint64) *model.Catalogue {
 	m := &maker{Rand: rand.New(rand.NewPCG(seed, 7)), cat: &model.Catalogue{}, sheets: map[string]*cell.Sheet{}, next: map[string]int32{}}
 	m.traits(12 + m.IntN(19))

@@ -68,10 +68,17 @@ type audit struct {
 	needs map[*model.FitCell]bool // cells that decide something alone, on some platform
 }
 
+// enumerable is how many configurations might still be looked at one after another; a
+// catalogue with so small a platform is passed over.
+const enumerable = 1e8
+
 // audit asks about the catalogue of a seed, and remembers which one it was.
 func (t *tally) audit(seed uint64) {
 	cat := generate(seed)
 	answers := compile(cat)
+	if slices.Min(answers.configurations) < enumerable {
+		return
+	}
 	for _, n := range answers.configurations {
 		t.least, t.most = min(t.least, n), max(t.most, n)
 	}
