@@ -72,8 +72,12 @@ var rowUnreachable = &Check{
 }
 
 func unreachable(c *Catalogue, row any, w *model.When, at cell.Place) {
-	if w.Dead || c.Reached[row] || !slices.ContainsFunc(w.On(c.Catalogue), func(p *model.Platform) bool { return c.Exists[p] }) {
-		return // set aside, or about platforms of which no vehicle is stated, which is told
+	if w.Dead || c.Reached[row] {
+		return
+	}
+	on := w.On(c.Catalogue)
+	if len(on) > 0 && !slices.ContainsFunc(on, func(p *model.Platform) bool { return c.Exists[p] }) {
+		return // only about platforms of which no vehicle is stated, which is told by itself
 	}
 	c.Report(&finding.Finding{Code: "row-unreachable", Severity: finding.Warning,
 		Message: "no vehicle that exists meets all conditions of this row",
