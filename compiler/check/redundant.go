@@ -76,16 +76,12 @@ func (p *Position) redundant(level *decide.Level) []*decide.Cell {
 	slices.SortStableFunc(order, func(a, b *decide.Cell) int {
 		return cmp.Or(cmp.Compare(conditions(&a.Row.When), conditions(&b.Row.When)), cmp.Compare(a.Row.Index, b.Row.Index))
 	})
-	said := make([]map[string]space.Region, len(p.Variants))
-	for i := range said {
-		said[i] = map[string]space.Region{}
-	}
 	var out, kept []*decide.Cell
-	for _, c := range order {
-		if p.adds(level, c, said) {
-			kept = append(kept, c)
-		} else {
+	for i, c := range order {
+		if p.covered(level, c, order[:i]) {
 			out = append(out, c)
+		} else {
+			kept = append(kept, c)
 		}
 	}
 	for i := len(kept) - 1; i >= 0; i-- {
@@ -112,26 +108,20 @@ func conditions(w *model.When) int {
 	return n
 }
 
-// adds tells whether a cell decides something that is not said yet, and adds it.
-func (p *Position) adds(level *decide.Level, c *decide.Cell, said []map[string]space.Region) bool {
-	region := p.Decides(level, c)
-	new := false
-	for i, v := range p.Variants {
-		here := p.Intersect(region, v.Where)
-		if here == space.Empty {
-			continue
-		}
-		key := c.Fits.Key(v.Row.Quantity)
-		if p.Minus(here, said[i][key]) != space.Empty {
-			new = true
-			said[i][key] = p.Union(said[i][key], here)
-		}
-	}
-	return new
-}
-
 // covered tells whether other cells say everything that a cell does.
 func (p *Position) covered(level *decide.Level, c *decide.Cell, others []*decide.Cell) bool {
+	var meet []*decide.Cell
+	for _, o := range others {
+		if o.Box.Meets(c.Box) {
+			meet = append(meet, o)
+		}
+	}
+	if !p.Meets(level.Open, c.Box) {
+		return true
+	}
+	if len(meet) == 0 {
+		return false
+	}
 	region := p.Decides(level, c)
 	for _, v := range p.Variants {
 		here := p.Intersect(region, v.Where)
@@ -140,8 +130,8 @@ func (p *Position) covered(level *decide.Level, c *decide.Cell, others []*decide
 		}
 		key := c.Fits.Key(v.Row.Quantity)
 		var boxes []space.Box
-		for _, o := range others {
-			if o.Box.Meets(c.Box) && o.Fits.Key(v.Row.Quantity) == key {
+		for _, o := range meet {
+			if o.Fits.Key(v.Row.Quantity) == key {
 				boxes = append(boxes, o.Box)
 			}
 		}
