@@ -67,6 +67,9 @@ func (b *binder) platformYears(r row) []int {
 	if text == "" {
 		return nil // the schema says that it is required
 	}
+	if m := laterForm.FindStringSubmatch(word.Fold(text)); m != nil && !oneYear.MatchString(text) {
+		text = m[1] + "+" // what is missing is said below
+	}
 	years, why := parseYears(text)
 	if why == "" {
 		why = closed(years)
