@@ -149,7 +149,7 @@ func BenchmarkCover(b *testing.B) {
 // BenchmarkPartition splits the vehicles of a catalogue by the outcome of its rows.
 func BenchmarkPartition(b *testing.B) {
 	for _, c := range []struct{ traits, rows, outcomes int }{
-		{8, 20, 4}, {8, 120, 10}, {8, 120, 120}, {16, 500, 20}, {16, 2_000, 20},
+		{3, 12, 8}, {4, 20, 10}, {8, 20, 4}, {8, 120, 10}, {8, 120, 120}, {16, 500, 20}, {16, 2_000, 20},
 	} {
 		sizes, rows, vehicles := catalogue(c.traits, 6, c.rows)
 		o := space.Options{Order: space.Order(len(sizes), rows)}
@@ -158,7 +158,9 @@ func BenchmarkPartition(b *testing.B) {
 			var cells []space.Cell
 			for b.Loop() {
 				s.Reset(sizes, o)
+				b.StopTimer()
 				classes, care := outcomes(s, rows, vehicles, c.outcomes)
+				b.StartTimer()
 				cells = s.Partition(classes, care)
 			}
 			conditions := 0

@@ -1,10 +1,13 @@
 package space
 
-import "math/big"
+import (
+	"math/big"
+	"slices"
+)
 
 // carve splits care into disjoint boxes of one class each. It keeps a few boxes of
 // each class, grown as far as neither another class nor a box already taken is met,
-// takes the largest of all, and grows anew those that it cuts.
+// takes the largest of all, and grows anew those that were cut.
 func (s *Space) carve(classes []Region, care Region) []Cell {
 	c := carver{coverer: coverer{s: s, orders: orders(len(s.sizes))}, open: care}
 	for k, r := range classes {
@@ -22,9 +25,12 @@ func (s *Space) carve(classes []Region, care Region) []Cell {
 				best = i
 			}
 		}
-		p := c.pieces[best]
-		cells = append(cells, Cell{p.box, p.class})
-		c.take(p)
+		if p := c.pieces[best]; p.stale {
+			c.renew(best)
+		} else {
+			cells = append(cells, Cell{p.box, p.class})
+			c.take(p)
+		}
 	}
 	return cells
 }
@@ -40,7 +46,8 @@ type carver struct {
 type piece struct {
 	class int
 	box   Box
-	size  *big.Int // configurations of the class in it
+	size  *big.Int // configurations of the class in it, when it was grown
+	stale bool     // cut since then
 }
 
 // proposals is how many boxes of a class are kept at first.
@@ -64,31 +71,31 @@ func (c *carver) piece(class int, within Region) piece {
 	left := c.left[class]
 	c.bad = c.s.Union(c.s.Minus(c.open, left), c.taken)
 	b := c.best(within)
-	return piece{class, b, c.s.CountIn(left, b)}
+	return piece{class: class, box: b, size: c.s.CountIn(left, b)}
 }
 
-// take removes the box of p from what is open.
+// take removes the box of p from what is open. Pieces that it cuts are grown anew when
+// it is their turn by the size they had.
 func (c *carver) take(p piece) {
 	r := c.s.Box(p.box)
 	c.taken, c.open = c.s.Union(c.taken, r), c.s.Minus(c.open, r)
 	c.left[p.class] = c.s.Minus(c.left[p.class], r)
-	old := c.pieces
-	c.pieces = c.pieces[len(c.pieces):]
-	has := make([]bool, len(c.left))
-	for _, q := range old {
-		if q.box.Meets(p.box) {
-			within := c.s.Intersect(c.left[q.class], c.s.Box(q.box))
-			if within == Empty {
-				continue
-			}
-			q = c.piece(q.class, within)
-		}
-		has[q.class] = true
-		c.pieces = append(c.pieces, q)
+	for i := range c.pieces {
+		q := &c.pieces[i]
+		q.stale = q.stale || q.box.Meets(p.box)
 	}
-	for k, left := range c.left {
-		if left != Empty && !has[k] {
-			c.propose(k)
-		}
+}
+
+// renew grows a piece anew in what is left of it; where nothing is, it goes, and the
+// class gets new ones when it was the last.
+func (c *carver) renew(i int) {
+	q := c.pieces[i]
+	if within := c.s.Intersect(c.left[q.class], c.s.Box(q.box)); within != Empty {
+		c.pieces[i] = c.piece(q.class, within)
+		return
+	}
+	c.pieces = slices.Delete(c.pieces, i, i+1)
+	if !slices.ContainsFunc(c.pieces, func(o piece) bool { return o.class == q.class }) {
+		c.propose(q.class)
 	}
 }

@@ -1,6 +1,9 @@
 package space
 
-import "slices"
+import (
+	"math/big"
+	"slices"
+)
 
 // Cover lists few boxes whose union, inside care, is exactly goal (goal is a subset
 // of care). At most max boxes are listed, fewer where they are too laborious to find
@@ -71,40 +74,46 @@ func orders(n int) [][]int {
 // of equals the one with the fewest conditions.
 func (c *coverer) best(rest Region) Box {
 	seed, _ := c.s.First(rest)
-	best := c.grow(seed, c.orders[0])
-	most := c.s.CountIn(rest, best)
-	for _, order := range c.orders[1:] {
-		b := c.grow(seed, order)
+	at := Point(seed)
+	all := c.s.Count(rest)
+	var best Box
+	var most *big.Int
+	for _, order := range c.orders {
+		b := c.grow(at, order)
 		n := c.s.CountIn(rest, b)
-		if d := n.Cmp(most); d > 0 || d == 0 && b.Conditions() < best.Conditions() {
+		if most == nil || n.Cmp(most) > 0 || n.Cmp(most) == 0 && b.Conditions() < best.Conditions() {
 			best, most = b, n
+		}
+		if most.Cmp(all) == 0 {
+			break // no other box holds more
 		}
 	}
 	return best
 }
 
-// grow widens the box around one configuration as far as no configuration of bad
-// gets in: first it frees whole traits, then it adds values.
-func (c *coverer) grow(seed, order []int) Box {
-	b := Point(seed)
+// grow widens the box around one configuration, its seed, as far as no configuration
+// of bad gets in: first it frees whole traits, then it adds values.
+func (c *coverer) grow(seed Box, order []int) Box {
+	b := slices.Clone(seed)
 	for _, t := range order {
-		set := b[t]
-		b[t] = set.Not(c.s.sizes[t])
+		b[t] = nil
 		if c.s.Meets(c.bad, b) {
-			b[t] = set
-		} else {
-			b[t] = nil
+			b[t] = seed[t]
 		}
 	}
+	parted := false // the years are one range of several
 	for _, t := range order {
-		if b[t] != nil {
-			b[t] = c.widest(b, t)
-			if t == 0 {
-				b[t] = runAt(b[t], seed[t])
-			}
+		if b[t] == nil {
+			continue
+		}
+		b[t] = c.widest(b, t)
+		if t == 0 {
+			run := runAt(b[t], seed[t].Min())
+			parted = !run.Equal(b[t])
+			b[t] = run
 		}
 	}
-	if len(b) > 0 && b[0] != nil {
+	if parted {
 		b[0] = c.widest(b, 0)
 	}
 	return b
@@ -114,8 +123,11 @@ func (c *coverer) grow(seed, order []int) Box {
 func (c *coverer) widest(b Box, t int) Set {
 	set := b[t]
 	b[t] = nil
-	out := c.s.ValuesIn(c.bad, b, t).Not(c.s.sizes[t])
+	out := c.s.ValuesIn(c.bad, b, t)
 	b[t] = set
+	for i, w := range c.s.whole[c.s.level[t]] {
+		out[i] = w &^ out[i]
+	}
 	return out
 }
 

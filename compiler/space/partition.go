@@ -14,28 +14,41 @@ type Cell struct {
 // the order of each box's first configuration in care.
 //
 // Two ways are tried, each with bounded effort, and the shorter result is kept: boxes
-// carved out one after the other, the largest first; and the leaves of a decision
-// tree, split at each node by the trait that leads to the fewest leaves.
+// carved out one after the other, the largest first; and, where that is more than one
+// box for each class and there are not too many, the leaves of a decision tree, split
+// at each node by the trait that leads to the fewest leaves.
 func (s *Space) Partition(classes []Region, care Region) []Cell {
 	defer s.tidy(s.Mark())
 	parts := make([]Region, len(classes))
-	labelled := make([]Region, len(classes))
+	least := 0 // cells that there must be
 	for i, r := range classes {
 		parts[i] = s.Intersect(r, care)
-		labelled[i] = s.label(parts[i], i)
+		if parts[i] != Empty {
+			least++
+		}
 	}
 	cells := s.short(s.carve(parts, care))
-	if len(cells) < 2 {
-		return cells
-	}
-	if p := s.plan(s.fold(join, labelled)); p != nil {
-		var leaves []Cell
-		p.cells(s, nil, &leaves)
-		if leaves = s.short(leaves); less(leaves, cells) {
+	if len(cells) > least {
+		if leaves := s.leaves(parts); leaves != nil && less(leaves, cells) {
 			cells = leaves
 		}
 	}
 	return s.sortCells(cells, care)
+}
+
+// leaves gives the cells of a decision tree, nil where it would take too much effort.
+func (s *Space) leaves(parts []Region) []Cell {
+	labelled := make([]Region, len(parts))
+	for i, r := range parts {
+		labelled[i] = s.label(r, i)
+	}
+	p := s.plan(s.fold(join, labelled))
+	if p == nil {
+		return nil
+	}
+	var out []Cell
+	p.cells(s, nil, &out)
+	return s.short(out)
 }
 
 // short makes cells fewer and shorter by what shows in the boxes alone.

@@ -53,13 +53,17 @@ func (h shape) guess() int {
 	return max(h.labels, h.nodes+1)
 }
 
-// planEffort bounds the search of Partition: number of nodes visited.
-const planEffort = 60_000
+// planEffort bounds the search of Partition, in nodes visited, and planWidth says how
+// many splits are followed at a node: the first two are nearly always the best.
+const (
+	planEffort = 10_000
+	planWidth  = 2
+)
 
 // plan gives a good decision tree for f, which is not Empty; nil where it would take
 // too much effort.
 func (s *Space) plan(f Region) *plan {
-	for _, width := range []int{len(s.sizes), 1} {
+	for _, width := range []int{planWidth, 1} {
 		p := planner{s: s, width: width, effort: planEffort, plans: map[Region]*plan{}, shapes: map[Region]shape{}}
 		if found := p.solve(f); found != nil {
 			return found
@@ -126,10 +130,14 @@ func (p *planner) follow(sp split, best *plan) *plan {
 	return out
 }
 
-// splits gives the ways to begin a plan for f, the most promising first.
+// splits gives the ways to begin a plan for f, the most promising first; none where
+// there is no effort left.
 func (p *planner) splits(f Region) []split {
 	var out []split
 	for level := range p.s.support(f).Values() {
+		if p.effort < 0 {
+			return nil
+		}
 		sp := split{level: level, groups: p.groups(f, int32(level))}
 		for _, g := range sp.groups {
 			sp.guess += p.shape(g.f).guess()
