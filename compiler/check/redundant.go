@@ -86,7 +86,7 @@ func (p *Position) redundant(level *decide.Level) []*decide.Cell {
 	}
 	for i := len(kept) - 1; i >= 0; i-- {
 		c := kept[i]
-		if len(c.Row.When.Platforms) != 1 {
+		if len(c.Row.When.On(p.Cat)) != 1 {
 			continue
 		}
 		if others := slices.Delete(slices.Clone(kept), i, i+1); p.covered(level, c, others) {

@@ -72,8 +72,8 @@ func (t TraitSet) String() string {
 	switch {
 	case len(names) == 0:
 		return t.Trait.Name + " does not apply"
-	case len(names) == n && !absent:
-		return "any " + t.Trait.Name
+	case len(names) == n:
+		return "any " + t.Trait.Name + orAbsent(absent)
 	case len(names) > n/2 && len(names) > 2:
 		var but []string
 		for i, v := range t.Trait.Values {

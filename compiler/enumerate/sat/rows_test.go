@@ -106,9 +106,7 @@ func (pl *place) alone(c *said, told map[*model.FitCell]bool) bool {
 }
 
 // kept asks whether no further cell of a catalogue with one platform could go as well,
-// and whether rows told as unreachable are told as that only. A row that names no
-// platform is judged in an order that must be the same on every platform, so that of
-// its cells more could go than are told.
+// and whether rows told as unreachable are told as that only.
 func (a *audit) kept(told map[*model.FitCell]bool) {
 	var worlds []*world
 	for _, p := range a.cat.Platforms {
@@ -123,7 +121,7 @@ func (a *audit) kept(told map[*model.FitCell]bool) {
 			}
 			continue
 		}
-		if len(a.cat.Platforms) > 1 || len(f.When.Platforms) != 1 || len(a.irregular) > 0 {
+		if len(a.cat.Platforms) > 1 || len(a.irregular) > 0 {
 			continue
 		}
 		for _, c := range f.Cells {
