@@ -24,12 +24,13 @@ func (c *rawCell) has(name string) bool {
 // assembler makes rows of what a scanner finds and holds it to the rules of order. It
 // does not know how the XML was read, so that every scanner has the same rules.
 type assembler struct {
-	spot
-	book    *Book
+	typer
 	yield   func(*Row) error
 	row     Row
+	given   Row // a row that the fast scanner found
 	lastCol int32
 	trailer Trailer
+	fast    int // how many rows the fast scanner found
 }
 
 // startRow begins a row; number is its attribute r, and rows without one count on.
@@ -78,11 +79,15 @@ func (a *assembler) place(ref string) (cell.Pos, error) {
 
 // cell takes a cell at the position that place gave.
 func (a *assembler) cell(pos cell.Pos, raw *rawCell) error {
-	v, err := a.value(pos, raw)
+	style, err := a.style(pos, raw.style)
 	if err != nil {
 		return err
 	}
-	if v.Formula != "" || v.Kind != Blank && !(v.Kind == Text && v.Text == "") {
+	v, err := a.value(pos, style, raw)
+	if err != nil {
+		return err
+	}
+	if holds(&v) {
 		a.row.Cells = append(a.row.Cells, Cell{pos.Col, v})
 	}
 	return nil
@@ -97,6 +102,26 @@ func (a *assembler) endRow() error {
 		a.trailer.HiddenRows++
 	}
 	return a.yield(&a.row)
+}
+
+// rows gives the rows of a block out, which keep the rules in themselves and follow
+// the last row.
+func (a *assembler) rows(b *block) error {
+	from := 0
+	for _, s := range b.rows {
+		a.row.Number = s.number
+		if s.end > from {
+			if s.hidden {
+				a.trailer.HiddenRows++
+			}
+			a.given = Row{Number: s.number, Hidden: s.hidden, Cells: b.cells[from:s.end:s.end]}
+			if err := a.yield(&a.given); err != nil {
+				return err
+			}
+		}
+		from = s.end
+	}
+	return nil
 }
 
 // columns notes hidden columns, first to last counted from 1.

@@ -4,11 +4,17 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime"
 )
 
-// Book is an open workbook. Nothing in it changes after it was opened: its sheets may
+// Book is an open workbook. Nothing in it changes while it is read: its sheets may
 // be read any number of times, also at the same time.
 type Book struct {
+	// Workers is how many goroutines Rows may work with. With 1 it does everything in
+	// the caller's; 0, which is what Open gives, leaves it to Rows. The rows are the
+	// same. It may be changed while no sheet is read.
+	Workers int
+
 	pack     *pack
 	calendar calendar
 	sheets   []listed
@@ -46,7 +52,10 @@ func openFile(file *os.File) (*Book, error) {
 
 // Read reads a workbook of size bytes up to its rows. r must stay readable while the
 // Book is used. Every error is a *Fault.
-func Read(r io.ReaderAt, size int64) (*Book, error) {
+func Read(r io.ReaderAt, size int64) (*Book, error) { return read(r, size, true) }
+
+// read reads a workbook; fast tells whether shared texts may be taken past the XML parser.
+func read(r io.ReaderAt, size int64, fast bool) (*Book, error) {
 	p, err := openPack(r, size)
 	if err != nil {
 		return nil, err
@@ -59,11 +68,14 @@ func Read(r io.ReaderAt, size int64) (*Book, error) {
 	if b.styles, err = p.readStyles(w.styles); err != nil {
 		return nil, err
 	}
-	if b.strings, err = p.readStrings(w.strings); err != nil {
+	if b.strings, err = p.readStrings(w.strings, fast); err != nil {
 		return nil, err
 	}
 	return b, nil
 }
+
+// SharedTexts is the largest Value.Shared of the workbook's cells.
+func (b *Book) SharedTexts() int { return len(b.strings) }
 
 // Sheets lists the worksheets in the order in which the workbook shows them.
 func (b *Book) Sheets() []Info {
@@ -82,16 +94,35 @@ func (b *Book) Rows(sheet int, yield func(*Row) error) (*Trailer, error) {
 	if sheet < 0 || sheet >= len(b.sheets) {
 		panic(fmt.Sprintf("sheets: sheet %d of %d asked for", sheet, len(b.sheets)))
 	}
-	s := b.sheets[sheet]
+	trailer, _, err := b.read(b.sheets[sheet], b.pace(b.sheets[sheet]), yield)
+	return trailer, err
+}
+
+// pace says how to read a sheet. More than one goroutine is not worth its start where
+// there are only a few blocks.
+func (b *Book) pace(s listed) pace {
+	workers := b.Workers
+	if workers == 0 {
+		workers = min(runtime.GOMAXPROCS(0), mostWorkers)
+	}
+	if f := b.pack.find(s.part); f != nil && f.UncompressedSize64 < 4*blockSize {
+		workers = 1
+	}
+	return pace{workers: workers, block: blockSize}
+}
+
+// read reads a sheet. It tells how many rows did not need the XML parser.
+func (b *Book) read(s listed, p pace, yield func(*Row) error) (t *Trailer, fast int, err error) {
 	m, err := b.pack.markup(s.part, s.Name, maxPart)
 	if err != nil {
-		return nil, err
+		return nil, 0, err
 	}
-	a := &assembler{spot: m.spot, book: b, yield: yield}
-	if err := scan(m, a); err != nil {
-		return nil, err
+	a := &assembler{typer: typer{m.spot, b}, yield: yield}
+	if err := scan(m, a, p); err != nil {
+		return nil, a.fast, err
 	}
-	return a.finish()
+	t, err = a.finish()
+	return t, a.fast, err
 }
 
 // Close lets go of the file that Open opened.

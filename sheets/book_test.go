@@ -3,6 +3,7 @@ package sheets_test
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"path/filepath"
 	"sync"
 	"testing"
@@ -18,17 +19,23 @@ import (
 // sheetCells are the cells of one sheet by their place in it.
 type sheetCells map[cell.Pos]sheets.Value
 
-// readAll reads every sheet of a workbook in memory.
+// readAll reads every sheet of a workbook in memory. Values come without Shared, which
+// is checked here.
 func readAll(data []byte) (infos []sheets.Info, cells []sheetCells, trailers []*sheets.Trailer, err error) {
 	b, err := sheets.Read(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
 		return nil, nil, nil, err
 	}
 	infos = b.Sheets()
+	shared := make([]*string, b.SharedTexts()+1)
 	for i := range infos {
 		all := sheetCells{}
 		t, err := b.Rows(i, func(r *sheets.Row) error {
 			for _, c := range r.Cells {
+				if err := checkShared(shared, c.Value); err != nil {
+					return err
+				}
+				c.Shared = 0
 				all[cell.Pos{Row: r.Number, Col: c.Col}] = c.Value
 			}
 			return nil
@@ -39,6 +46,21 @@ func readAll(data []byte) (infos []sheets.Info, cells []sheetCells, trailers []*
 		cells, trailers = append(cells, all), append(trailers, t)
 	}
 	return infos, cells, trailers, nil
+}
+
+// checkShared checks that all cells of one shared text have the same text.
+func checkShared(known []*string, v sheets.Value) error {
+	switch {
+	case v.Shared == 0:
+		return nil
+	case v.Kind != sheets.Text || int(v.Shared) >= len(known):
+		return fmt.Errorf("%+v cannot share a text", v)
+	case known[v.Shared] == nil:
+		known[v.Shared] = &v.Text
+	case *known[v.Shared] != v.Text:
+		return fmt.Errorf("%+v should be %q", v, *known[v.Shared])
+	}
+	return nil
 }
 
 // at reads A1 notation in tests.
@@ -71,10 +93,10 @@ func TestOpenOrdinary(t *testing.T) {
 	}
 	assert.Equal(t, []sheets.Row{
 		{Number: 2, Cells: []sheets.Cell{
-			{Col: 2, Value: sheets.Value{Kind: sheets.Text, Text: "Platform"}},
+			{Col: 2, Value: sheets.Value{Kind: sheets.Text, Text: "Platform", Shared: 1}},
 			{Col: 3, Value: sheets.Value{Kind: sheets.Number, Number: 12.5, Text: "12.5"}},
 			{Col: 4, Value: sheets.Value{Kind: sheets.Bool, Number: 1, Text: "TRUE"}},
-			{Col: 5, Value: sheets.Value{Kind: sheets.Text, Text: "AB-100 or AB-200"}},
+			{Col: 5, Value: sheets.Value{Kind: sheets.Text, Text: "AB-100 or AB-200", Shared: 2}},
 		}},
 		{Number: 4, Cells: []sheets.Cell{{Col: 3, Value: sheets.Value{Formula: "SUM(A1:A2)"}}}},
 	}, rows)

@@ -19,22 +19,32 @@ type markup struct {
 	from  *source
 	depth int
 	began bool
+	plain bool // unprefixed names below the root are of spreadsheets
+	lines int  // line breaks that were taken past the parser
 }
 
 var errLong = errors.New("one tag or text is too long")
 
 // source hands single bytes to the parser and bounds how many it takes for one token.
 type source struct {
-	bytes io.ByteReader
-	taken int
-	wide  bool // turned from UTF-16 into UTF-8
+	*intake
+	wide *wide // turns UTF-16 into UTF-8; nil where the part is in UTF-8
+
+	taken     int
+	last, now byte // the last two bytes, the later one in now
 }
 
-func (s *source) ReadByte() (byte, error) {
+func (s *source) ReadByte() (b byte, err error) {
 	if s.taken++; s.taken > maxToken {
 		return 0, errLong
 	}
-	return s.bytes.ReadByte()
+	if s.wide != nil {
+		b, err = s.wide.ReadByte()
+	} else {
+		b, err = s.intake.ReadByte()
+	}
+	s.last, s.now = s.now, b
+	return b, err
 }
 
 // Read is there because xml.NewDecoder asks for it; the parser reads bytes.
@@ -51,32 +61,29 @@ func (s *source) Read(p []byte) (int, error) {
 }
 
 // newMarkup looks for a byte order mark and begins reading.
-func newMarkup(r io.Reader, where spot) (*markup, error) {
-	buf := bufio.NewReaderSize(r, 1<<16)
-	head, err := buf.Peek(3)
-	if err != nil && !errors.Is(err, io.EOF) {
-		return nil, err
-	}
-	m := &markup{spot: where, from: &source{bytes: buf}}
-	switch {
+func newMarkup(r io.Reader, where spot) *markup {
+	in := &intake{from: r}
+	m := &markup{spot: where, from: &source{intake: in}}
+	switch head := in.peek(3); {
 	case bytes.HasPrefix(head, []byte{0xef, 0xbb, 0xbf}):
-		buf.Discard(3)
+		in.now = in.now[3:]
 	case bytes.HasPrefix(head, []byte{0xff, 0xfe}):
-		buf.Discard(2)
-		m.from.bytes, m.from.wide = &wide{from: buf, order: binary.LittleEndian}, true
+		in.now = in.now[2:]
+		m.from.wide = &wide{from: bufio.NewReader(in), order: binary.LittleEndian}
 	case bytes.HasPrefix(head, []byte{0xfe, 0xff}):
-		buf.Discard(2)
-		m.from.bytes, m.from.wide = &wide{from: buf, order: binary.BigEndian}, true
+		in.now = in.now[2:]
+		m.from.wide = &wide{from: bufio.NewReader(in), order: binary.BigEndian}
 	}
 	m.dec = xml.NewDecoder(m.from)
 	m.dec.CharsetReader = m.charset
-	return m, nil
+	return m
 }
 
 // charset is asked for every declared encoding but UTF-8.
 func (m *markup) charset(label string, in io.Reader) (io.Reader, error) {
 	low := strings.ToLower(label)
-	if m.from.wide && strings.HasPrefix(low, "utf-16") || !m.from.wide && low == "us-ascii" {
+	wide := m.from.wide != nil
+	if wide && strings.HasPrefix(low, "utf-16") || !wide && low == "us-ascii" {
 		return in, nil // ASCII is UTF-8; other bytes are refused by the parser
 	}
 	return nil, m.fault("its text is stored in the encoding %q; workbooks use UTF-8 or UTF-16", label)
@@ -145,7 +152,7 @@ func (m *markup) ended(err error) error {
 	case errors.Is(err, errLong):
 		return m.fault("it has a tag or a text of more than %d MiB", maxToken>>20)
 	case errors.As(err, &syntax):
-		return m.damaged("it is not complete and correct XML (line %d: %s)", syntax.Line, syntax.Msg)
+		return m.damaged("it is not complete and correct XML (line %d: %s)", syntax.Line+m.lines, syntax.Msg)
 	}
 	return m.damaged("it is not complete and correct XML (%v)", err)
 }
@@ -162,6 +169,8 @@ func (m *markup) root(name string) (xml.StartElement, error) {
 			if t.Name.Local != name || !ours(t.Name.Space) {
 				return t, m.fault("it should begin with <%s> and begins with <%s>", name, t.Name.Local)
 			}
+			space, _ := attr(t, "xmlns")
+			m.plain = ours(space)
 			return t, nil
 		}
 	}
@@ -214,6 +223,11 @@ func (m *markup) skip() error {
 	}
 	return nil
 }
+
+// bypassed tells whether the bytes behind the tag just read can be taken past the parser:
+// whether they are UTF-8, unprefixed names are of spreadsheets, and the tag has an end
+// of its own.
+func (m *markup) bypassed() bool { return m.plain && m.from.wide == nil && m.from.last != '/' }
 
 // text gives the text of the element just opened, which may hold no other elements.
 // Beyond maxRaw bytes it only counts: what it gives is then longer than any cell's text.

@@ -108,5 +108,5 @@ func (p *pack) markup(name, sheet string, limit uint64) (*markup, error) {
 	if err != nil {
 		return nil, err
 	}
-	return newMarkup(r, where)
+	return newMarkup(r, where), nil
 }

@@ -27,13 +27,17 @@ const (
 // reads in words, for every kind.
 type Value struct {
 	Kind   Kind
+	Struck bool // the whole cell is struck through
+	// Shared is the same for all cells of a Book that share one stored text, 1 and up
+	// to SharedTexts; 0 where a cell's text is its own. What was found out about the
+	// text can be kept in a slice by it. Equal texts may be stored more than once.
+	Shared int32
 	Number float64 // Number and Date: the stored double; Bool: 1 or 0
 	Text   string
 	// Format is the number format's code ("0.00", "d-mmm", "# ?/?"), "" for
 	// General, and only for numbers and dates.
 	Format  string
 	Formula string // the formula's text without "=", "" where there is none
-	Struck  bool   // the whole cell is struck through
 }
 
 // Cell is a value with its column, counted from 1.

@@ -89,8 +89,9 @@ func (m *markup) run(g *gather) error {
 	})
 }
 
-// readStrings reads the shared strings.
-func (p *pack) readStrings(r *relation) ([]words, error) {
+// readStrings reads the shared strings; eager tells whether those of an ordinary form
+// may be taken past the XML parser.
+func (p *pack) readStrings(r *relation, eager bool) ([]words, error) {
 	if r == nil {
 		return nil, nil
 	}
@@ -106,11 +107,17 @@ func (p *pack) readStrings(r *relation) ([]words, error) {
 		return nil, err
 	}
 	var all []words
+	var fast *fastStrings
+	if eager && m.bypassed() {
+		fast = &fastStrings{m: m, all: &all, size: leastBlock}
+	}
+	fast.run()
 	err = m.each("sst", func(t xml.StartElement) error {
 		switch local(t) {
 		case "si":
 			w, err := m.rich("si")
 			all = append(all, w)
+			fast.run()
 			return err
 		case "extLst":
 			return m.skip()

@@ -1,0 +1,218 @@
+package sheets
+
+import (
+	"bytes"
+
+	"ferrule/sheets/cell"
+)
+
+// A block is a stretch of a sheet's XML with the rows that were found in it. Scanning
+// one needs nothing of the blocks before it, so that several can be scanned at once.
+//
+// The scanner knows the ordinary way in which programs write rows, byte for byte. It
+// has no faults of its own: at the first row that is written otherwise or breaks a
+// rule it stops, and the XML parser reads that row again and says what it means. So
+// whatever it takes must mean to the parser what it means here.
+type block struct {
+	typer
+	data  []byte // followed by pad zero bytes, which nothing here takes
+	size  int    // of data without them
+	used  int    // how many bytes of data the rows below were made of
+	rows  []span
+	cells []Cell // of all rows, one after the other
+	texts texts
+	ready chan struct{} // told when the block was scanned, where others wait for it
+
+	number  int // the row being scanned
+	name    rowName
+	lastCol int32 // its last column
+	scratch []byte
+}
+
+// span is a row of a block: its cells are those up to the index end.
+type span struct {
+	number int32
+	hidden bool
+	end    int
+}
+
+// odd is what scanning functions give instead of the next place where they find
+// something that is not for them.
+const odd = -1
+
+// scan finds the block's rows up to the first odd one.
+func (b *block) scan() {
+	b.rows, b.cells, b.used, b.number = b.rows[:0], b.cells[:0], 0, 0
+	for {
+		i := skipSpace(b.data, b.used)
+		if i == b.size {
+			b.used = i
+			return
+		}
+		if !begins(b.data, i, "<row") {
+			return
+		}
+		first := len(b.cells)
+		if i = b.row(i + len("<row")); i == odd {
+			b.cells = b.cells[:first]
+			return
+		}
+		b.used = i
+	}
+}
+
+// whole tells whether all of the block was taken, and that it was not an empty one.
+func (b *block) whole() bool { return b.used == b.size && b.size > 0 }
+
+// lines counts the line breaks in what was taken.
+func (b *block) lines() int { return bytes.Count(b.data[:b.used], []byte{'\n'}) }
+
+// row scans a row after its "<row".
+func (b *block) row(i int) int {
+	head, i := b.rowHead(i)
+	if i == odd || head.number <= b.number || head.number > cell.MaxRow {
+		return odd
+	}
+	b.number, b.lastCol, b.name = head.number, 0, nameOf(head.number)
+	switch b.data[i] {
+	case '/':
+		if !begins(b.data, i, "/>") {
+			return odd
+		}
+		i += len("/>")
+	case '>':
+		if i = b.rowCells(i + 1); i == odd {
+			return odd
+		}
+	default:
+		return odd
+	}
+	b.rows = append(b.rows, span{int32(head.number), head.hidden, len(b.cells)})
+	return i
+}
+
+// rowHead are the attributes of a row that matter.
+type rowHead struct {
+	number int
+	hidden bool
+}
+
+// rowHead scans a row's attributes. Only those that are known can be there, each once:
+// others may be declarations of namespaces, which change what names mean.
+func (b *block) rowHead(i int) (head rowHead, next int) {
+	seen := uint(0)
+	for b.data[i] == ' ' {
+		if b.data[i+1] == '/' {
+			return head, i + 1
+		}
+		name, value, next := attribute(b.data, i+1)
+		bit := rowAttribute(name)
+		if next == odd || bit == 0 || seen&bit != 0 {
+			return head, odd
+		}
+		seen |= bit
+		i = next
+		switch string(name) {
+		case "r":
+			n, end := digits(value, 0)
+			if end != len(value) {
+				return head, odd
+			}
+			head.number = n
+		case "hidden":
+			is, ok := truthBytes(value)
+			if !ok {
+				return head, odd
+			}
+			head.hidden = is
+		}
+	}
+	return head, i
+}
+
+// rowAttribute gives each known attribute of a row a bit of its own.
+func rowAttribute(name []byte) uint {
+	switch string(name) {
+	case "r":
+		return 1 << 0
+	case "spans":
+		return 1 << 1
+	case "hidden":
+		return 1 << 2
+	case "s":
+		return 1 << 3
+	case "customFormat":
+		return 1 << 4
+	case "ht":
+		return 1 << 5
+	case "customHeight":
+		return 1 << 6
+	case "outlineLevel":
+		return 1 << 7
+	case "collapsed":
+		return 1 << 8
+	case "thickTop":
+		return 1 << 9
+	case "thickBot":
+		return 1 << 10
+	case "ph":
+		return 1 << 11
+	case "x14ac:dyDescent":
+		return 1 << 12
+	}
+	return 0
+}
+
+// rowCells scans the cells of a row and its end.
+func (b *block) rowCells(i int) int {
+	for {
+		switch {
+		case b.data[i] != '<':
+			after := skipSpace(b.data, i)
+			if after == i {
+				return odd
+			}
+			i = after
+		case b.data[i+1] == 'c':
+			next := b.common(i)
+			if next == odd {
+				next = b.cell(i + len("<c"))
+			}
+			if i = next; i == odd {
+				return odd
+			}
+		case begins(b.data, i, "</row>"):
+			return i + len("</row>")
+		default:
+			return odd
+		}
+	}
+}
+
+// skipSpace goes over white space between tags. Where there is more than any program
+// writes it goes over none, since the parser may find it too long.
+func skipSpace(data []byte, from int) int {
+	const most = 4 << 10
+	i := from
+	for data[i] == ' ' || data[i] == '\n' || data[i] == '\r' || data[i] == '\t' {
+		i++
+	}
+	if i-from > most {
+		return from
+	}
+	return i
+}
+
+// begins tells whether data goes on with s, which is at most pad bytes long.
+func begins(data []byte, i int, s string) bool { return string(data[i:i+len(s)]) == s }
+
+// truthBytes reads an xsd:boolean as programs write it.
+func truthBytes(v []byte) (is, ok bool) {
+	switch string(v) {
+	case "1", "true":
+		return true, true
+	case "0", "false":
+		return false, true
+	}
+	return false, false
+}

@@ -1,0 +1,38 @@
+package sheets
+
+import (
+	"bytes"
+	"reflect"
+)
+
+// Pace says how Paced reads: the bytes of a block, 0 for leaving all rows to the XML
+// parser, and how many goroutines.
+type Pace struct{ Block, Workers int }
+
+// Paced reads a sheet and tells how many rows did not need the XML parser.
+func (b *Book) Paced(sheet int, p Pace, yield func(*Row) error) (*Trailer, int, error) {
+	return b.read(b.sheets[sheet], pace{workers: p.Workers, block: p.Block}, yield)
+}
+
+// ReadSlow is Read without any short way past the XML parser.
+func ReadSlow(data []byte) (*Book, error) {
+	return read(bytes.NewReader(data), int64(len(data)), false)
+}
+
+// SameTexts tells whether the shared texts of two workbooks are the same throughout.
+func SameTexts(a, b *Book) bool { return reflect.DeepEqual(a.strings, b.strings) }
+
+// PlainNumber and ShortNumber are ways of reading numbers, for comparing.
+func PlainNumber(text string) (float64, int, bool) {
+	return plainNumber(append([]byte(text), make([]byte, pad)...), 0)
+}
+
+func ShortNumber(text string) (n, length int) {
+	return shortNumber(word(append([]byte(text), make([]byte, pad)...), 0))
+}
+
+// Slowly reads a number as the XML parser's way does.
+func Slowly(text string) (float64, string, bool) {
+	f, ok := double(text)
+	return f, string(appendDecimal(nil, f)), ok
+}
