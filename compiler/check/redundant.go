@@ -76,24 +76,78 @@ func (p *Position) redundant(level *decide.Level) []*decide.Cell {
 	slices.SortStableFunc(order, func(a, b *decide.Cell) int {
 		return cmp.Or(cmp.Compare(conditions(&a.Row.When), conditions(&b.Row.When)), cmp.Compare(a.Row.Index, b.Row.Index))
 	})
-	var out, kept []*decide.Cell
-	for i, c := range order {
-		if p.covered(level, c, order[:i]) {
-			out = append(out, c)
+	alike := p.alike(level, order)
+	out, kept := map[*decide.Cell]bool{}, order[:0:0]
+	for _, c := range order {
+		// Those before it in the order, told or not: who is told is covered by others.
+		if p.covered(level, c, alike[c].before) {
+			out[c] = true
 		} else {
 			kept = append(kept, c)
 		}
 	}
-	for i := len(kept) - 1; i >= 0; i-- {
-		c := kept[i]
+	for _, c := range slices.Backward(kept) {
 		if len(c.Row.When.On(p.Cat)) != 1 {
 			continue
 		}
-		if others := slices.Delete(slices.Clone(kept), i, i+1); p.covered(level, c, others) {
-			out, kept = append(out, c), others
+		others := slices.DeleteFunc(slices.Concat(alike[c].before, alike[c].after), func(o *decide.Cell) bool { return out[o] })
+		if p.covered(level, c, others) {
+			out[c] = true
+		}
+	}
+	return slices.DeleteFunc(order, func(c *decide.Cell) bool { return !out[c] })
+}
+
+// alike is the cells that meet a cell and may say the same, by their place in an order.
+type alike struct{ before, after []*decide.Cell }
+
+// alike gives, for each cell of an order, those that meet it where the level decides and
+// agree with it for some quantity.
+func (p *Position) alike(level *decide.Level, order []*decide.Cell) map[*decide.Cell]alike {
+	out := make(map[*decide.Cell]alike, len(order))
+	for i, v := range p.Variants {
+		if slices.ContainsFunc(p.Variants[:i], func(w decide.Variant) bool { return w.Row.Quantity == v.Row.Quantity }) {
+			continue
+		}
+		groups := map[string][]*decide.Cell{}
+		for _, c := range order {
+			key := c.Fits.Key(v.Row.Quantity)
+			groups[key] = append(groups[key], c)
+		}
+		for _, g := range groups {
+			p.eachMeeting(level, g, func(a, b *decide.Cell) {
+				x, y := out[a], out[b]
+				x.after, y.before = append(x.after, b), append(y.before, a)
+				out[a], out[b] = x, y
+			})
 		}
 	}
 	return out
+}
+
+// few is how many cells are quicker held against each other one by one.
+const few = 64
+
+// eachMeeting calls f for every two cells of a group that meet.
+func (p *Position) eachMeeting(level *decide.Level, g []*decide.Cell, f func(a, b *decide.Cell)) {
+	if len(g) <= few {
+		for i, a := range g {
+			for _, b := range g[i+1:] {
+				if a.Box.Meets(b.Box) {
+					f(a, b)
+				}
+			}
+		}
+		return
+	}
+	boxes := make([]space.Box, len(g))
+	for i, c := range g {
+		boxes[i] = c.Box
+	}
+	p.Pairs(boxes, level.Open, func(i, j int) bool {
+		f(g[i], g[j])
+		return true
+	})
 }
 
 // conditions counts what a row restricts.
@@ -110,16 +164,10 @@ func conditions(w *model.When) int {
 
 // covered tells whether other cells say everything that a cell does.
 func (p *Position) covered(level *decide.Level, c *decide.Cell, others []*decide.Cell) bool {
-	var meet []*decide.Cell
-	for _, o := range others {
-		if o.Box.Meets(c.Box) {
-			meet = append(meet, o)
-		}
-	}
 	if !p.Meets(level.Open, c.Box) {
 		return true
 	}
-	if len(meet) == 0 {
+	if len(others) == 0 {
 		return false
 	}
 	region := p.Decides(level, c)
@@ -130,7 +178,7 @@ func (p *Position) covered(level *decide.Level, c *decide.Cell, others []*decide
 		}
 		key := c.Fits.Key(v.Row.Quantity)
 		var boxes []space.Box
-		for _, o := range meet {
+		for _, o := range others {
 			if o.Fits.Key(v.Row.Quantity) == key {
 				boxes = append(boxes, o.Box)
 			}
