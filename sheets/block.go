@@ -40,9 +40,11 @@ type span struct {
 // something that is not for them.
 const odd = -1
 
-// scan finds the block's rows up to the first odd one.
-func (b *block) scan() {
-	b.rows, b.cells, b.used, b.number = b.rows[:0], b.cells[:0], 0, 0
+// scan finds the block's rows up to the first odd one. Rows without a number count on
+// from the row before them; last is that of the row before the block, 0 where it is not
+// known.
+func (b *block) scan(last int32) {
+	b.rows, b.cells, b.used, b.number = b.rows[:0], b.cells[:0], 0, int(last)
 	for {
 		i := skipSpace(b.data, b.used)
 		if i == b.size {
@@ -70,6 +72,9 @@ func (b *block) lines() int { return bytes.Count(b.data[:b.used], []byte{'\n'}) 
 // row scans a row after its "<row".
 func (b *block) row(i int) int {
 	head, i := b.rowHead(i)
+	if head.number == unnumbered && b.number > 0 {
+		head.number = b.number + 1
+	}
 	if i == odd || head.number <= b.number || head.number > cell.MaxRow {
 		return odd
 	}
@@ -93,13 +98,16 @@ func (b *block) row(i int) int {
 
 // rowHead are the attributes of a row that matter.
 type rowHead struct {
-	number int
+	number int // unnumbered where there is none
 	hidden bool
 }
+
+const unnumbered = -1
 
 // rowHead scans a row's attributes. Only those that are known can be there, each once:
 // others may be declarations of namespaces, which change what names mean.
 func (b *block) rowHead(i int) (head rowHead, next int) {
+	head.number = unnumbered
 	seen := uint(0)
 	for b.data[i] == ' ' {
 		if b.data[i+1] == '/' {

@@ -139,5 +139,5 @@ func TestRowsAtOnce(t *testing.T) {
 		})
 	}
 	all.Wait()
-	assert.Equal(t, []int{155, 80, 155, 80, 155, 80, 155, 80}, counts)
+	assert.Equal(t, []int{43, 24, 43, 24, 43, 24, 43, 24}, counts)
 }

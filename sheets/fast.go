@@ -56,7 +56,7 @@ func (f *fast) next() (more bool, err error) {
 	f.prepare(1)
 	b := f.blocks[0]
 	b.load(f.m.from.intake, f.size)
-	b.scan()
+	b.scan(f.a.row.Number)
 	whole, err := f.take(b)
 	if err != nil || whole {
 		f.size = min(f.size*2, f.block)

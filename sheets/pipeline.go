@@ -54,7 +54,7 @@ func (p *pipeline) fill(in *intake, size int) {
 func (p *pipeline) scan() {
 	for b := range p.work {
 		if !p.done.Load() {
-			b.scan()
+			b.scan(0)
 		}
 		b.ready <- struct{}{}
 	}
@@ -75,10 +75,11 @@ func (p *pipeline) stop() (rest []*block) {
 }
 
 // stream takes blocks by several goroutines up to an odd row or the end, and leaves
-// the rest to the parser.
+// the rest to the parser. Where it does not get far it is not worth another start.
 func (f *fast) stream() error {
 	p := f.start()
 	defer p.stop()
+	taken := 0
 	for b := range p.order {
 		<-b.ready
 		whole, err := f.take(b)
@@ -89,9 +90,12 @@ func (f *fast) stream() error {
 			for _, later := range slices.Backward(p.stop()) {
 				f.m.from.giveBack(later.data[:later.size])
 			}
-			f.leave(b)
+			if f.leave(b); taken < 4*len(f.blocks) {
+				f.workers = 1
+			}
 			return nil
 		}
+		taken++
 		p.free <- b
 	}
 	return nil
