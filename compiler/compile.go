@@ -4,10 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
-	"time"
 
 	"ferrule/compiler/accept"
 	"ferrule/compiler/bind"
@@ -19,10 +17,11 @@ import (
 
 // Options of a run.
 type Options struct {
-	Today   string    // ISO date that acceptances are read on; changes findings only
-	Workers int       // 0: as many as there are processors; the result is the same
-	Log     io.Writer // nil: no log
-	Guides  bool      // work out the cases that guides are made of
+	Today   string // ISO date that acceptances are read on; changes findings only
+	Workers int    // 0: as many as there are processors; the result is the same
+	Guides  bool   // work out the cases that guides are made of
+	// Progress is told of each stage as it begins and when it is done; nil: nobody.
+	Progress func(Stage)
 }
 
 // Compile reads the workbooks and works everything out. The error says that the
@@ -35,20 +34,22 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	}
 	res := &Result{}
 	report := func(f *finding.Finding) { res.Findings = append(res.Findings, f) }
-	log := logger{o.Log, time.Now()}
 
 	r := newReader(report)
-	for _, b := range src.books {
+	for i, b := range src.books {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
+		stage := begin(o.Progress, Stage{Name: StageRead, File: b.name, Number: i + 1, Of: len(src.books)})
+		before := len(r.tables)
 		r.book(b)
+		stage.Rows, stage.Cells = extent(r.tables[before:])
+		stage.done()
 	}
 	for _, s := range src.strange {
 		report(strange(s))
 	}
 	res.Read, res.Whole = r.read, r.whole
-	log.stage("read", len(r.tables), "sheets")
 	if len(r.tables) == 0 && r.whole {
 		return nil, noSheet(res.Findings)
 	}
@@ -58,16 +59,21 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		report(&finding.Finding{Code: SchemaInvalid, Severity: finding.Error, Message: p.Message,
 			Cells: finding.At(cell.Place{Sheet: &cell.Sheet{File: p.File}})})
 	}
+	rows, cells := extent(r.tables)
+	stage := begin(o.Progress, Stage{Name: StageValidate, Rows: rows, Cells: cells})
 	validate(set, r.tables, report)
-	log.stage("validate", len(r.tables), "sheets")
+	stage.done()
 
+	stage = begin(o.Progress, Stage{Name: StageBind, Rows: rows, Cells: cells})
 	cat := bind.Catalogue(bind.Input{Tables: r.tables, Codes: codes(), Report: guarded(r.whole, report)})
-	log.stage("bind", len(cat.Fitments), "fitment rows")
+	stage.done()
 
 	use := accept.Use{}
 	ledger := accept.New(cat, o.Today)
 	if res.Whole {
 		res.Catalogue = cat
+		rows, cells := fitted(cat)
+		stage := begin(o.Progress, Stage{Name: StageCheck, Rows: rows, Cells: cells})
 		tell := report
 		if cat.Headless {
 			tell = func(*finding.Finding) {}
@@ -77,7 +83,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 			return nil, err
 		}
 		res.settle(ledger, use, tell)
-		log.stage("check", len(cat.Platforms), "platforms")
+		stage.done()
 	}
 	finding.Sort(res.Findings)
 	return res, nil
@@ -135,19 +141,4 @@ func strange(s source) *finding.Finding {
 		Message: fmt.Sprintf("%s is left alone: only .xlsx and .xlsm workbooks are read", s.name),
 		Cells:   finding.At(cell.Place{Sheet: &cell.Sheet{File: s.name}}),
 		Fix:     "save it as an .xlsx workbook if it belongs to the catalogue, or move it out of the folder"}
-}
-
-// logger writes a line per stage.
-type logger struct {
-	w     io.Writer
-	since time.Time
-}
-
-func (l *logger) stage(name string, n int, what string) {
-	if l.w == nil {
-		return
-	}
-	now := time.Now()
-	fmt.Fprintf(l.w, "%-9s %7d %s %8.3f s\n", name, n, what, now.Sub(l.since).Seconds())
-	l.since = now
 }

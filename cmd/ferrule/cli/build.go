@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ferrule/compiler"
 	"ferrule/compiler/finding"
 	"ferrule/out/site"
 )
@@ -43,19 +44,31 @@ func buildCommand() *cobra.Command {
 				notPublished(stderr, n)
 				return exit(findings)
 			}
-			counts, err := site.Publish(cmd.Context(), dir, args, r, site.Options{Draft: draft})
-			if err != nil {
-				return err
-			}
-			fmt.Fprintf(stderr, "published to %s (guides: %d, files: %d, bytes: %d)\n",
-				dir, counts.Guides, counts.Files, counts.Bytes)
-			return nil
+			return publish(cmd, dir, args, r, site.Options{Draft: draft}, c.verbose)
 		},
 	}
 	c.flags(cmd)
 	cmd.Flags().StringVarP(&dir, "output", "o", "", "the folder to publish to")
 	cmd.Flags().BoolVar(&draft, "draft", false, "publish although errors stand; every page says so")
 	return cmd
+}
+
+// publish writes the site and says what it wrote.
+func publish(cmd *cobra.Command, dir string, sources []string, r *compiler.Result, o site.Options, verbose bool) error {
+	w := newWatch(cmd.ErrOrStderr(), verbose)
+	defer w.end()
+	var counts site.Counts
+	err := w.step(stagePublish, func() (err error) {
+		counts, err = site.Publish(cmd.Context(), dir, sources, r, o)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	w.end()
+	fmt.Fprintf(cmd.ErrOrStderr(), "published to %s (guides: %d, files: %d, bytes: %d)\n",
+		dir, counts.Guides, counts.Files, counts.Bytes)
+	return nil
 }
 
 // coverageGap is the one error with which a catalogue may be published: a guide then

@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"errors"
 	"fmt"
-	"io"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -25,7 +24,7 @@ type compiling struct {
 func (c *compiling) flags(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&c.format, "format", "text", "how findings are told: text, json, sarif, junit or github")
 	cmd.Flags().StringVar(&c.today, "today", "", "the date that acceptances are held against, as 2027-03-01 (default: the clock)")
-	cmd.Flags().BoolVarP(&c.verbose, "verbose", "v", false, "tell on standard error what is being done")
+	cmd.Flags().BoolVarP(&c.verbose, "verbose", "v", false, "tell on standard error what each workbook and stage took")
 }
 
 // run compiles the paths and tells the findings. The formatter and the date are
@@ -41,16 +40,17 @@ func (c *compiling) run(cmd *cobra.Command, paths []string) (*compiler.Result, e
 	if err != nil {
 		return nil, &misuse{cmd, err.Error()}
 	}
-	log := io.Discard
-	if c.verbose {
-		log = cmd.ErrOrStderr()
-	}
-	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: paths}, compiler.Options{Today: today, Log: log, Guides: c.guides})
+	w := newWatch(cmd.ErrOrStderr(), c.verbose)
+	defer w.end()
+	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: paths}, compiler.Options{Today: today, Progress: w.stage, Guides: c.guides})
 	if err != nil {
 		return nil, err
 	}
-	buffered := bufio.NewWriter(out)
-	if err := errors.Join(formatter.Format(buffered, r), buffered.Flush()); err != nil {
+	err = w.step(stageReport, func() error {
+		buffered := bufio.NewWriter(out)
+		return errors.Join(formatter.Format(buffered, r), buffered.Flush())
+	})
+	if err != nil {
 		return nil, fmt.Errorf("the findings could not be written: %w", err)
 	}
 	return r, nil

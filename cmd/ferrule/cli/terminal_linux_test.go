@@ -10,9 +10,9 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// terminal opens a pseudo-terminal of 100 columns and gives its far end, as a program
-// in a terminal window has it.
-func terminal(t *testing.T) *os.File {
+// terminal opens a pseudo-terminal of 100 columns. The far end is what a program in a
+// terminal window has; what it writes can be read from the near end.
+func terminal(t *testing.T) (near, far *os.File) {
 	t.Helper()
 	near, err := os.OpenFile("/dev/ptmx", os.O_RDWR|unix.O_NOCTTY, 0)
 	require.NoError(t, err)
@@ -21,15 +21,15 @@ func terminal(t *testing.T) *os.File {
 	require.NoError(t, unix.IoctlSetPointerInt(fd, unix.TIOCSPTLCK, 0))
 	n, err := unix.IoctlGetInt(fd, unix.TIOCGPTN)
 	require.NoError(t, err)
-	far, err := os.OpenFile(fmt.Sprintf("/dev/pts/%d", n), os.O_RDWR|unix.O_NOCTTY, 0)
+	far, err = os.OpenFile(fmt.Sprintf("/dev/pts/%d", n), os.O_RDWR|unix.O_NOCTTY, 0)
 	require.NoError(t, err)
 	t.Cleanup(func() { far.Close() })
 	require.NoError(t, unix.IoctlSetWinsize(int(far.Fd()), unix.TIOCSWINSZ, &unix.Winsize{Col: 100, Row: 30}))
-	return far
+	return near, far
 }
 
 func TestTerminal(t *testing.T) {
-	f := terminal(t)
+	_, f := terminal(t)
 	width, is := columns(f)
 	assert.True(t, is)
 	assert.Equal(t, 100, width)

@@ -1,0 +1,71 @@
+package compiler
+
+import (
+	"time"
+
+	"ferrule/compiler/model"
+	"ferrule/compiler/table"
+)
+
+// Names of stages, in their order.
+const (
+	StageRead     = "read" // once for each workbook
+	StageValidate = "validate"
+	StageBind     = "bind"
+	StageCheck    = "check"
+)
+
+// Stage is a part of a run. Options.Progress is told of each as it begins and again
+// when it is done, by the goroutine that called Compile.
+type Stage struct {
+	Name string
+	// What is worked on: records and their filled fields, fitment rows and their cells
+	// for StageCheck. Zero as reading begins, and for a workbook that is not used.
+	Rows, Cells int
+
+	File       string // of StageRead: the workbook's name, relative to the catalogue
+	Number, Of int    // of StageRead: which workbook of how many, counted from 1
+
+	Done bool
+	Took time.Duration // once it is done
+}
+
+// clock takes the time of one stage.
+type clock struct {
+	Stage
+	tell  func(Stage)
+	since time.Time
+}
+
+// begin tells that a stage begins. tell may be nil.
+func begin(tell func(Stage), s Stage) *clock {
+	if tell == nil {
+		tell = func(Stage) {}
+	}
+	tell(s)
+	return &clock{s, tell, time.Now()}
+}
+
+func (c *clock) done() {
+	c.Done, c.Took = true, time.Since(c.since)
+	c.tell(c.Stage)
+}
+
+// extent counts records and their fields.
+func extent(tables []*table.Table) (rows, cells int) {
+	for _, t := range tables {
+		rows += len(t.Records)
+		for i := range t.Records {
+			cells += len(t.Records[i].Fields)
+		}
+	}
+	return rows, cells
+}
+
+// fitted counts fitment rows and their cells.
+func fitted(cat *model.Catalogue) (rows, cells int) {
+	for _, f := range cat.Fitments {
+		cells += len(f.Cells)
+	}
+	return len(cat.Fitments), cells
+}
