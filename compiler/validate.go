@@ -17,40 +17,46 @@ func validate(set *schema.Set, tables []*table.Table, report func(*finding.Findi
 		if !t.Headed {
 			continue // the header is reported, and every row would only repeat it
 		}
+		names := make([]string, len(t.Columns))
+		for i, c := range t.Columns {
+			names[i] = c.Name
+		}
+		v, values := set.Validator(t.Kind, names), make([]schema.Value, len(names))
 		for i := range t.Records {
-			record(set, t, &t.Records[i], report)
+			record(v, values, t, &t.Records[i], report)
 		}
 	}
 }
 
-func record(set *schema.Set, t *table.Table, rec *table.Record, report func(*finding.Finding)) {
-	var in schema.Row
-	var broken []string
+// record validates one record; values is used anew for each.
+func record(v *schema.Validator, values []schema.Value, t *table.Table, rec *table.Record, report func(*finding.Finding)) {
+	clear(values)
 	for _, f := range rec.Fields {
-		name := t.Columns[f.Column].Name
-		if f.Broken {
-			broken = append(broken, name)
-			continue
+		if !f.Broken {
+			values[f.Column] = value(f)
 		}
-		in.Fields = append(in.Fields, schema.Field{Name: name, Value: value(f)})
 	}
-	for _, v := range set.Validate(t.Kind, in) {
-		if slices.Contains(broken, v.Field) {
+	for _, broke := range v.Validate(values) {
+		if broken(t, rec, broke.Field) {
 			continue // the cell has its own finding; that it is missing follows from it
 		}
-		report(&finding.Finding{Code: ValueInvalid, Severity: finding.Error, Message: v.Message,
-			Cells: finding.At(where(t, rec, v.Field))})
+		report(&finding.Finding{Code: ValueInvalid, Severity: finding.Error, Message: broke.Message,
+			Cells: finding.At(where(t, rec, broke.Field))})
 	}
 }
 
-func value(f table.Field) any {
+func broken(t *table.Table, rec *table.Record, column string) bool {
+	return slices.ContainsFunc(rec.Fields, func(f table.Field) bool { return f.Broken && t.Columns[f.Column].Name == column })
+}
+
+func value(f table.Field) schema.Value {
 	switch f.Kind {
 	case sheets.Number:
-		return f.Number
+		return schema.Number(f.Number)
 	case sheets.Bool:
-		return f.Number != 0
+		return schema.Bool(f.Number != 0)
 	}
-	return strings.TrimSpace(f.Text)
+	return schema.Text(strings.TrimSpace(f.Text))
 }
 
 // where gives the cell of a column in a record, also where it is blank; a violation
