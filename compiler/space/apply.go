@@ -121,6 +121,7 @@ func (s *Space) apply(o op, a, b Region) Region {
 	if s.steps++; s.steps > stepsPerNode*s.budget {
 		panic(spent{s})
 	}
+	s.walked += walkPerStep
 	level := min(s.at(a), s.at(b))
 	kids, masks := len(s.frame.kids), len(s.frame.masks)
 	switch {

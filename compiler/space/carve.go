@@ -9,13 +9,16 @@ import (
 // each class, grown as far as neither another class nor a box already taken is met,
 // takes the largest of all, and grows anew those that were cut.
 func (s *Space) carve(classes []Region, care Region) []Cell {
-	c := carver{coverer: coverer{s: s, orders: orders(len(s.sizes))}, open: care}
-	for k, r := range classes {
-		c.left = append(c.left, r)
+	c := carver{coverer: coverer{s: s, orders: orders(len(s.sizes))}, left: slices.Clone(classes)}
+	for _, r := range classes {
+		c.others = append(c.others, s.Minus(care, r))
+	}
+	for k := range classes {
 		c.propose(k)
 	}
+	mark := s.Mark()
 	var cells []Cell
-	for last := s.walked + walkedPerNode*s.budget; len(c.pieces) > 0; {
+	for last := s.walked + carveWalk*s.budget; len(c.pieces) > 0; {
 		if s.walked > last {
 			panic(spent{s})
 		}
@@ -30,6 +33,10 @@ func (s *Space) carve(classes []Region, care Region) []Cell {
 		} else {
 			cells = append(cells, Cell{p.box, p.class})
 			c.take(p)
+			if 2*(s.used-mark.used) > s.budget-mark.used {
+				s.Release(mark)
+				c.resume(classes, cells)
+			}
 		}
 	}
 	return cells
@@ -37,9 +44,10 @@ func (s *Space) carve(classes []Region, care Region) []Cell {
 
 type carver struct {
 	coverer
-	open, taken Region
-	left        []Region // of each class
-	pieces      []piece
+	taken  Region
+	left   []Region // of each class
+	others []Region // of care, for each class
+	pieces []piece
 }
 
 // piece is a box that may be taken next.
@@ -68,21 +76,33 @@ func (c *carver) propose(class int) {
 
 // piece grows a box around the first configuration of within.
 func (c *carver) piece(class int, within Region) piece {
-	left := c.left[class]
-	c.bad = c.s.Union(c.s.Minus(c.open, left), c.taken)
+	c.bad = append(c.bad[:0], c.others[class], c.taken)
 	b := c.best(within)
-	return piece{class: class, box: b, size: c.s.CountIn(left, b)}
+	return piece{class: class, box: b, size: c.s.CountIn(c.left[class], b)}
 }
 
 // take removes the box of p from what is open. Pieces that it cuts are grown anew when
 // it is their turn by the size they had.
 func (c *carver) take(p piece) {
 	r := c.s.Box(p.box)
-	c.taken, c.open = c.s.Union(c.taken, r), c.s.Minus(c.open, r)
+	c.taken = c.s.Union(c.taken, r)
 	c.left[p.class] = c.s.Minus(c.left[p.class], r)
 	for i := range c.pieces {
 		q := &c.pieces[i]
 		q.stale = q.stale || q.box.Meets(p.box)
+	}
+}
+
+// resume works out again what cells leave open, when the steps to it are forgotten.
+func (c *carver) resume(classes []Region, cells []Cell) {
+	all := make([]Box, len(cells))
+	of := make([][]Box, len(classes))
+	for i, x := range cells {
+		all[i], of[x.Class] = x.Box, append(of[x.Class], x.Box)
+	}
+	c.taken = c.s.UnionBoxes(all)
+	for k, r := range classes {
+		c.left[k] = c.s.Minus(r, c.s.UnionBoxes(of[k]))
 	}
 }
 

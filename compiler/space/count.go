@@ -93,6 +93,7 @@ func (s *Space) below128(t *tally, r Region) uint128 {
 	if t.has(r) {
 		return t.small[r]
 	}
+	s.walked++
 	n := s.nodes[r]
 	var sum uint128
 	for i := range int(n.n) {
@@ -135,6 +136,7 @@ func (s *Space) bigBelow(t *tally, r Region) *big.Int {
 	if t.has(r) {
 		return t.big[r]
 	}
+	s.walked++
 	n := s.nodes[r]
 	sum, x := new(big.Int), new(big.Int)
 	for i := range int(n.n) {

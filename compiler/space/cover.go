@@ -13,9 +13,10 @@ import (
 // values of trait 0 are one range where that needs no more boxes.
 func (s *Space) Cover(goal, care Region, max int) (boxes []Box, rest Region) {
 	mark := s.Mark()
-	c := coverer{s: s, goal: goal, bad: s.Minus(care, goal), orders: orders(len(s.sizes))}
+	c := coverer{s: s, goal: goal, bad: []Region{s.Minus(care, goal)}, orders: orders(len(s.sizes))}
 	rest = goal
-	last := s.walked + walkedPerNode*s.budget
+	first := s.walked
+	last := first + coverWalk*s.budget
 	for range coverRounds {
 		for rest != Empty && len(boxes) < max && s.walked < last {
 			b := c.best(rest)
@@ -23,7 +24,7 @@ func (s *Space) Cover(goal, care Region, max int) (boxes []Box, rest Region) {
 			rest = s.Minus(rest, s.Box(b))
 			if 2*(s.used-mark.used) > s.budget-mark.used {
 				s.Release(mark)
-				c.bad, rest = s.Minus(care, goal), s.Minus(goal, s.UnionBoxes(boxes))
+				c.bad[0], rest = s.Minus(care, goal), s.Minus(goal, s.UnionBoxes(boxes))
 			}
 		}
 		n := len(boxes)
@@ -31,6 +32,9 @@ func (s *Space) Cover(goal, care Region, max int) (boxes []Box, rest Region) {
 		if rest == Empty || len(boxes) == n {
 			break
 		}
+	}
+	if rest == Empty {
+		boxes = c.each(c.improve(boxes, s.walked-first), c.needed)
 	}
 	boxes = c.each(boxes, c.joinYears)
 	for i, b := range boxes {
@@ -46,9 +50,10 @@ func (s *Space) Cover(goal, care Region, max int) (boxes []Box, rest Region) {
 const coverRounds = 4
 
 type coverer struct {
-	s         *Space
-	goal, bad Region
-	orders    [][]int
+	s      *Space
+	goal   Region
+	bad    []Region // what no box may hold anything of
+	orders [][]int
 }
 
 // orders gives the orders of traits in which boxes are grown: trait 0 last, the
@@ -91,24 +96,24 @@ func (c *coverer) best(rest Region) Box {
 	return best
 }
 
-// grow widens the box around one configuration, its seed, as far as no configuration
-// of bad gets in: first it frees whole traits, then it adds values.
+// grow widens a box with a set for each trait, its seed, as far as no configuration
+// that is bad gets in: first it frees whole traits, then it adds values.
 func (c *coverer) grow(seed Box, order []int) Box {
 	b := slices.Clone(seed)
 	for _, t := range order {
 		b[t] = nil
-		if c.s.Meets(c.bad, b) {
+		if c.spoilt(b) {
 			b[t] = seed[t]
 		}
 	}
-	parted := false // the years are one range of several
+	parted := false // the years are some ranges of several
 	for _, t := range order {
 		if b[t] == nil {
 			continue
 		}
 		b[t] = c.widest(b, t)
 		if t == 0 {
-			run := runAt(b[t], seed[t].Min())
+			run := runsAt(b[t], seed[t])
 			parted = !run.Equal(b[t])
 			b[t] = run
 		}
@@ -119,11 +124,19 @@ func (c *coverer) grow(seed Box, order []int) Box {
 	return b
 }
 
+// spoilt tells whether b holds something bad.
+func (c *coverer) spoilt(b Box) bool {
+	return slices.ContainsFunc(c.bad, func(r Region) bool { return c.s.Meets(r, b) })
+}
+
 // widest gives the values of a trait with which b stays out of bad.
 func (c *coverer) widest(b Box, t int) Set {
 	set := b[t]
 	b[t] = nil
-	out := c.s.ValuesIn(c.bad, b, t)
+	out := c.s.ValuesIn(c.bad[0], b, t)
+	for _, bad := range c.bad[1:] {
+		c.s.addValues(bad, b, t, out)
+	}
 	b[t] = set
 	for i, w := range c.s.whole[c.s.level[t]] {
 		out[i] = w &^ out[i]
@@ -131,14 +144,15 @@ func (c *coverer) widest(b Box, t int) Set {
 	return out
 }
 
-// runAt gives the range of successive values of set that holds v.
-func runAt(set Set, v int) Set {
+// runsAt gives the ranges of successive values of set that hold one of seed.
+func runsAt(set, seed Set) Set {
+	out := Set{}
 	for lo, hi := range set.Runs() {
-		if lo <= v && v <= hi {
-			return Range(lo, hi)
+		if run := Range(lo, hi); run.Meets(seed) {
+			out = out.Or(run)
 		}
 	}
-	return Set{}
+	return out
 }
 
 // each replaces every box by what f gives for it and what the others hold of goal;

@@ -11,7 +11,7 @@ import (
 )
 
 // TestCoverIsNearTheOptimum compares the length of covers with the shortest that
-// there are, found by trying all.
+// there are, found by trying all. The second kind has no structure to find.
 func TestCoverIsNearTheOptimum(t *testing.T) {
 	for _, c := range []struct {
 		name string
@@ -22,7 +22,7 @@ func TestCoverIsNearTheOptimum(t *testing.T) {
 			care = w.UnionBoxes(randomBoxes(w, r, 8))
 			return w.Minus(care, w.UnionBoxes(randomBoxes(w, r, 5))), care
 		}},
-		{"single configurations", 1.11, func(w *world, r *rand.Rand) (goal, care space.Region) {
+		{"single configurations", 1.03, func(w *world, r *rand.Rand) (goal, care space.Region) {
 			for _, c := range w.all {
 				switch r.IntN(4) {
 				case 0:
@@ -37,7 +37,7 @@ func TestCoverIsNearTheOptimum(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			r := rand.New(rand.NewPCG(5, 6))
 			got, best := 0, 0
-			for range 300 {
+			for range 500 {
 				w := newWorld([]int{3 + r.IntN(3), 2 + r.IntN(2), 2, 2}, nil)
 				goal, care := c.make(w, r)
 				boxes, rest := w.Cover(goal, care, 1000)

@@ -67,7 +67,7 @@ func questionsLead(t *rapid.T) {
 func TestQuestionsTakeLeastEffort(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 9))
 	greedyTotal, bestTotal := new(big.Rat), new(big.Rat)
-	for range 150 {
+	for range 220 {
 		w := newWorld([]int{2 + r.IntN(2), 2, 1 + r.IntN(3), 2}, r.Perm(4))
 		labels, classes := map[string]int{}, make([]space.Region, 3)
 		for _, c := range w.all {

@@ -25,20 +25,24 @@ type Options struct {
 	// Order of the traits in diagrams, outermost first; nil is the declared order.
 	// It changes speed and never an answer. Order gives a good one.
 	Order []int
-	// Budget is the number of nodes that may be made before ErrBudget; 0 is 4 million.
-	// A node counts once for each begun 16 words of value sets that it stores, so
-	// that traits with hundreds of values cannot take the memory.
+	// Budget is the number of nodes that may be made before ErrBudget; 0 is 1.2 million,
+	// which take up to about 400 MB and 1.5 s. A node counts once for each begun 16
+	// words of value sets that it stores, so that traits with hundreds of values cannot
+	// take the memory.
 	Budget int
 }
 
-const defaultBudget = 4_000_000
+const defaultBudget = 1_200_000
 
-// stepsPerNode bounds the steps of operations, and walkedPerNode the nodes visited by
-// one Cover or Partition, both by the budget of nodes: work that makes no nodes must
-// come to an end as well.
+// Work that makes no nodes must come to an end as well. Times the budget, stepsPerNode
+// bounds the steps of operations since a mark, and coverWalk and carveWalk bound the
+// nodes visited by one Cover or Partition, where a step, which looks far around in
+// memory, counts as walkPerStep.
 const (
-	stepsPerNode  = 64
-	walkedPerNode = 200
+	stepsPerNode = 16
+	coverWalk    = 50
+	carveWalk    = 100
+	walkPerStep  = 16
 )
 
 // Space holds the regions over one list of traits. It is for one goroutine at a time.
@@ -53,7 +57,7 @@ type Space struct {
 	cache  cache
 	budget int
 	steps  int // of apply, by which it is bounded as well
-	walked int // nodes visited by Meets and the like, which bounds Cover and Partition
+	walked int // effort so far, never less: what bounds Cover and Partition
 
 	frame   frame    // edges of nodes that are being built
 	seen    visits   // nodes that a walk has been to

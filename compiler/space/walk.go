@@ -43,15 +43,20 @@ func (s *Space) Values(r Region, trait int) Set { return s.ValuesIn(r, nil, trai
 // ValuesIn gives the values of a trait that occur in those configurations of r that
 // are in b.
 func (s *Space) ValuesIn(r Region, b Box, trait int) Set {
+	out := make(Set, s.words[s.level[trait]])
+	s.addValues(r, b, trait, out)
+	return out
+}
+
+// addValues is ValuesIn, added to out.
+func (s *Space) addValues(r Region, b Box, trait int, out Set) {
 	last, ok := s.load(b)
 	if !ok {
-		return Set{}
+		return
 	}
-	out := make(Set, s.words[s.level[trait]])
 	s.seen.begin(len(s.nodes))
 	s.memo.begin(len(s.nodes))
 	s.occur(r, int32(last), int32(s.level[trait]), out)
-	return out
 }
 
 // occur adds to out the values at a level that occur in r within s.look, and tells
