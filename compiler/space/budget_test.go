@@ -28,15 +28,32 @@ func hardSpace(traits, values, rows int) ([]int, []space.Box) {
 	return sizes, bs
 }
 
-// TestHardSpaceRunsOutOfBudget wants an answer in bounded time and memory where
-// there is no exact one to be had.
-func TestHardSpaceRunsOutOfBudget(t *testing.T) {
-	sizes, rows := hardSpace(24, 6, 500)
-	s := space.New(sizes, space.Options{})
-	begin := time.Now()
+// TestHardSpacesHaveLabelledAnswers wants of random rows, whose union has no small
+// diagram, the exact gap or ErrBudget, and an example of the gap in any case.
+func TestHardSpacesHaveLabelledAnswers(t *testing.T) {
+	for _, n := range []int{200, 500, 1000, 2000} {
+		sizes, rows := hardSpace(24, 6, n)
+		s := space.New(sizes, space.Options{Order: space.Order(len(sizes), rows), Budget: 100_000})
+		require.ErrorIs(t, s.Try(func() { s.UnionBoxes(rows) }), space.ErrBudget)
+		require.Zero(t, s.Used(), "budget is given back")
+		c, sure := s.Outside(space.Full, rows)
+		require.True(t, sure)
+		require.NotNil(t, c)
+		require.False(t, anyHas(rows, c))
+		require.Zero(t, s.Used(), "an example makes no regions")
+	}
+}
+
+// TestDefaultBudget wants it to hold the gap of a large catalogue with half as much
+// again, and to end a hard space; BenchmarkHard has the time and memory of that.
+func TestDefaultBudget(t *testing.T) {
+	sizes, rows, vehicles := catalogue(16, 6, 20_000)
+	s := space.New(sizes, space.Options{Order: space.Order(len(sizes), rows)})
+	require.NoError(t, s.Try(func() { s.Minus(s.UnionBoxes(vehicles), s.UnionBoxes(rows)) }))
+	require.Less(t, s.Used(), 800_000)
+	sizes, rows = hardSpace(24, 6, 500)
+	s.Reset(sizes, space.Options{Order: space.Order(len(sizes), rows)})
 	require.ErrorIs(t, s.Try(func() { s.UnionBoxes(rows) }), space.ErrBudget)
-	t.Log(time.Since(begin))
-	require.Zero(t, s.Used(), "budget is given back")
 }
 
 // TestTryKeepsEarlierRegions runs out of budget again and again and asks about
@@ -116,7 +133,7 @@ func TestOrderMustBeAPermutation(t *testing.T) {
 // TestIrregularAnswersEnd asks for boxes of a region whose diagram takes much of the
 // budget: what comes must be exact or ErrBudget, and soon.
 func TestIrregularAnswersEnd(t *testing.T) {
-	sizes, rows := hardSpace(14, 4, 40)
+	sizes, rows := hardSpace(12, 4, 30)
 	s := space.New(sizes, space.Options{})
 	s.Minus(space.Full, s.UnionBoxes(rows))
 	needed := s.Used()

@@ -13,6 +13,7 @@
 // of a table:
 //
 //   - gap: Minus(U, UnionBoxes(R)), with Count, and First for an example;
+//   - an example of the gap where that is too irregular: Outside(U, R);
 //   - rows that match nothing: Meets(U, row) is false;
 //   - rows that fall on the same configurations: Pairs(R, U, …).
 //
@@ -47,4 +48,5 @@
 // The size of a diagram depends on the order of its traits, and some sets have only
 // large ones. A Space therefore has a budget, counted in nodes so that the same
 // question ends the same way on every machine: Try answers ErrBudget, never a guess.
+// Then Outside still looks for an example of the gap, for which no region is needed.
 package space
