@@ -9,7 +9,7 @@ type pace struct {
 }
 
 const (
-	blockSize = 128 << 10
+	blockSize = 256 << 10
 	// mostBlock bounds what is held of a row that does not end; a full one of short
 	// texts takes about half of it.
 	mostBlock = 2 << 20

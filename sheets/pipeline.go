@@ -1,7 +1,6 @@
 package sheets
 
 import (
-	"slices"
 	"sync"
 	"sync/atomic"
 )
@@ -11,22 +10,24 @@ import (
 const mostWorkers = 3
 
 // pipeline is a run of blocks through goroutines: one inflates, others scan, and the
-// caller's gives the rows out in order. As many blocks are on their way as there are.
+// caller's gives the rows out in order. The blocks go round a ring: each is filled,
+// scanned and given out again and again, always behind the same other one.
 type pipeline struct {
-	free  chan *block // to be filled
-	order chan *block // filled, in the order of the sheet
-	work  chan *block // the same, for whoever scans next
-	done  atomic.Bool // what is still on its way will not be looked at
-	all   sync.WaitGroup
+	ring   []*block
+	free   chan struct{} // one for each block that may be filled
+	work   chan *block   // blocks to be scanned
+	filled int           // how many were, the empty one at the end among them
+	done   atomic.Bool   // nobody will look at what is still on its way
+	all    sync.WaitGroup
 }
 
 func (f *fast) start() *pipeline {
 	n := 2*f.workers + 1
 	f.prepare(n)
-	// Nobody ever waits to send: each channel has room for all blocks.
-	p := &pipeline{free: make(chan *block, n), order: make(chan *block, n), work: make(chan *block, n)}
-	for _, b := range f.blocks[:n] {
-		p.free <- b
+	// Nobody waits to send: both channels have room for all blocks.
+	p := &pipeline{ring: f.blocks[:n], free: make(chan struct{}, n), work: make(chan *block, n)}
+	for range n {
+		p.free <- struct{}{}
 	}
 	p.all.Go(func() { p.fill(f.m.from.intake, f.block) })
 	for range f.workers - 1 {
@@ -35,19 +36,21 @@ func (f *fast) start() *pipeline {
 	return p
 }
 
-// fill loads blocks to the end of the part.
+func (p *pipeline) at(n int) *block { return p.ring[n%len(p.ring)] }
+
+// fill loads blocks up to the first empty one, which is at the end of the part.
 func (p *pipeline) fill(in *intake, size int) {
-	defer close(p.order)
 	defer close(p.work)
-	for b := range p.free {
+	for range p.free {
 		if p.done.Load() {
 			return
 		}
-		if b.load(in, size); b.size == 0 {
+		b := p.at(p.filled)
+		b.load(in, size)
+		p.filled++
+		if p.work <- b; b.size == 0 {
 			return
 		}
-		p.order <- b
-		p.work <- b
 	}
 }
 
@@ -60,18 +63,12 @@ func (p *pipeline) scan() {
 	}
 }
 
-// stop ends all goroutines and gives the blocks that were filled and not taken.
-func (p *pipeline) stop() (rest []*block) {
-	if p.done.Swap(true) {
-		return nil
+// stop ends all goroutines.
+func (p *pipeline) stop() {
+	if !p.done.Swap(true) {
+		close(p.free)
+		p.all.Wait()
 	}
-	close(p.free)
-	p.all.Wait()
-	for b := range p.order {
-		<-b.ready
-		rest = append(rest, b)
-	}
-	return rest
 }
 
 // stream takes blocks by several goroutines up to an odd row or the end, and leaves
@@ -79,24 +76,27 @@ func (p *pipeline) stop() (rest []*block) {
 func (f *fast) stream() error {
 	p := f.start()
 	defer p.stop()
-	taken := 0
-	for b := range p.order {
-		<-b.ready
+	for n := 0; ; n++ {
+		b := p.at(n)
+		if <-b.ready; b.size == 0 {
+			return nil
+		}
 		whole, err := f.take(b)
 		if err != nil {
 			return err
 		}
 		if !whole {
-			for _, later := range slices.Backward(p.stop()) {
+			p.stop()
+			for last := p.filled - 1; last > n; last-- {
+				later := p.at(last)
+				<-later.ready
 				f.m.from.giveBack(later.data[:later.size])
 			}
-			if f.leave(b); taken < 4*len(f.blocks) {
+			if f.leave(b); n < 4*len(p.ring) {
 				f.workers = 1
 			}
 			return nil
 		}
-		taken++
-		p.free <- b
+		p.free <- struct{}{}
 	}
-	return nil
 }
