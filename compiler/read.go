@@ -11,10 +11,9 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/table"
 	"ferrule/schema"
+	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
-
-	"ferrule/schema/word"
 )
 
 // reader reads workbooks into tables.

@@ -12,7 +12,6 @@ import (
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 	"ferrule/compiler/table"
-
 	"ferrule/schema/word"
 )
 

@@ -4,9 +4,8 @@ import (
 	"strings"
 
 	"ferrule/compiler/model"
-	"ferrule/sheets/cell"
-
 	"ferrule/schema/word"
+	"ferrule/sheets/cell"
 )
 
 func (b *binder) settings() {

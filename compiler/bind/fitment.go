@@ -7,9 +7,8 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/table"
-	"ferrule/sheets/cell"
-
 	"ferrule/schema/word"
+	"ferrule/sheets/cell"
 )
 
 // fitmentColumns is what the columns of one Fitment sheet mean.

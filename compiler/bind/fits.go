@@ -7,9 +7,8 @@ import (
 	"strings"
 
 	"ferrule/compiler/model"
-	"ferrule/sheets/cell"
-
 	"ferrule/schema/word"
+	"ferrule/sheets/cell"
 )
 
 // maxQuantity bounds what a cell may order: more is a slip of the hand.

@@ -8,7 +8,6 @@ import (
 	"ferrule/compiler/model"
 	"ferrule/compiler/table"
 	"ferrule/schema"
-
 	"ferrule/schema/word"
 )
 

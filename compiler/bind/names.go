@@ -5,9 +5,8 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
-	"ferrule/sheets/cell"
-
 	"ferrule/schema/word"
+	"ferrule/sheets/cell"
 )
 
 // names finds declared things by name, with case and white space folded.

@@ -10,9 +10,8 @@ import (
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/table"
-	"ferrule/sheets/cell"
-
 	"ferrule/schema/word"
+	"ferrule/sheets/cell"
 )
 
 // partNumbers declares every number of the Parts and Kits sheets, so that cells which

@@ -5,7 +5,6 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
-
 	"ferrule/schema/word"
 )
 

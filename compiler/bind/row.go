@@ -8,10 +8,9 @@ import (
 
 	"ferrule/compiler/model"
 	"ferrule/compiler/table"
+	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
-
-	"ferrule/schema/word"
 )
 
 // row is one record with its table.

@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"ferrule/compiler/model"
-
 	"ferrule/schema/word"
 )
 

@@ -7,10 +7,9 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
-
-	"ferrule/schema/word"
 )
 
 // yearTrait is the name under which a Traits row says how to tell the model year.

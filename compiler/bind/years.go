@@ -6,7 +6,6 @@ import (
 	"strconv"
 
 	"ferrule/compiler/model"
-
 	"ferrule/schema/word"
 )
 

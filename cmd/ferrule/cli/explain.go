@@ -10,7 +10,6 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
-
 	"ferrule/schema/word"
 )
 
