@@ -71,6 +71,7 @@ type binder struct {
 	valueNames    []names[int] // per trait
 	parts         map[string]*model.Part
 	partList      []string
+	numerals      map[string]string // part numbers that read as numbers, by value; nil until asked for
 	family        map[string]bool
 	suspects      map[cell.Place]bool // headers that are probably misspelt traits
 	families      []string

@@ -25,7 +25,7 @@ type condition struct {
 	name string // with ReferenceUnknown: the value that nothing declares
 }
 
-var orWord = regexp.MustCompile(`(?i)\s+or\s+`)
+var orWord = regexp.MustCompile(`(?i)[\s\p{Z}]+or[\s\p{Z}]+`)
 
 // condition reads a cell under a trait, as it reads outside Vehicles.
 func (b *binder) condition(t *model.Trait, text string) condition {

@@ -14,11 +14,12 @@ import (
 // maxQuantity bounds what a cell may order: more is a slip of the hand.
 const maxQuantity = 9999
 
-// The forms that a fitment cell can take beside a list of parts.
+// The forms that a fitment cell can take beside a list of parts. A space that does not
+// break (\p{Z}) is white space as well.
 var (
-	keyword  = regexp.MustCompile(`(?is)^(none|planned|tbd|ask)(?:$|\s*[:;,.(]\s*|\s+[–—-]\s+|\s+)(.*)$`)
-	withWord = regexp.MustCompile(`(?is)^with\s+(.+)$`)
-	quantity = regexp.MustCompile(`(?s)^(\d+)\s*[xX×]\s+(.+)$`)
+	keyword  = regexp.MustCompile(`(?is)^(none|planned|tbd|ask)(?:$|[\s\p{Z}]*[:;,.(][\s\p{Z}]*|[\s\p{Z}]+[–—-][\s\p{Z}]+|[\s\p{Z}]+)(.*)$`)
+	withWord = regexp.MustCompile(`(?is)^with[\s\p{Z}]+(.+)$`)
+	quantity = regexp.MustCompile(`(?s)^(\d+)[\s\p{Z}]*[xX×][\s\p{Z}]+(.+)$`)
 	loneDash = regexp.MustCompile(`^[-\x{2010}-\x{2015}\x{2212}]+$`)
 )
 
@@ -221,8 +222,12 @@ func (b *binder) partOr(number string, at cell.Place) *model.Part {
 }
 
 func (b *binder) unknownPart(number string, at cell.Place) {
-	if full := b.leadingZeros(number); full != "" {
-		b.fail("cell-number-mangled", at, "no part is called %q; %s is, and a spreadsheet program takes leading zeros off a number: set the cell's format to text and type %s", number, full, full)
+	if typed := b.asTyped(number); typed != "" {
+		why := "makes it the number " + number
+		if strings.TrimLeft(typed, "0") == number {
+			why = "takes leading zeros off a number"
+		}
+		b.fail("cell-number-mangled", at, "no part is called %q; %s is, and a spreadsheet program %s: set the cell's format to text and type %s", number, typed, why, typed)
 		return
 	}
 	if write := b.meant(number); write != "" {
@@ -230,18 +235,4 @@ func (b *binder) unknownPart(number string, at cell.Place) {
 		return
 	}
 	b.unknown(PartUnknown, "parts", "part", number, b.partList, at)
-}
-
-// leadingZeros finds the one part number that becomes this one when a spreadsheet
-// program reads it as a number.
-func (b *binder) leadingZeros(number string) string {
-	if strings.Trim(number, "0123456789") != "" {
-		return ""
-	}
-	for zeros, key := 1, "0"+number; zeros <= 8; zeros, key = zeros+1, "0"+key {
-		if p, ok := b.part(key); ok {
-			return p.Number
-		}
-	}
-	return ""
 }

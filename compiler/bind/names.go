@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/table/glyph"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -42,8 +43,18 @@ func (b *binder) unknown(code finding.Code, kind, what, name string, list []stri
 	b.fail(code, at, "no %s is called %q%s", what, name, hint(name, list))
 }
 
-// hint names the nearest name, or all of them where they are few.
+// hint names the name that looks the same, the nearest one, or all of them where they
+// are few.
 func hint(name string, list []string) string {
+	plain := glyph.ASCII(name)
+	for _, n := range list {
+		if plain && glyph.ASCII(n) {
+			continue // what differs can be seen
+		}
+		if d := glyph.Difference(word.Fold(name), word.Fold(n)); d != "" {
+			return fmt.Sprintf("; did you mean %s? It looks the same, but %s", n, d)
+		}
+	}
 	if n := word.Nearest(name, list); n != "" {
 		return "; did you mean " + n + "?"
 	}
