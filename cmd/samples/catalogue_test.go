@@ -92,7 +92,7 @@ var faults = []finding.Code{
 	"line-size-mismatch", "row-unreachable", "part-unused", "part-not-current", "part-unknown",
 	"reference-unknown", "kit-cycle", "replacement-cycle", "declared-twice", "position-conflict",
 	"value-invalid", "size-unitless", "size-mixed-units", "size-unusual", "cell-date-mangled",
-	"cell-number-mangled", "cell-lookalike", "cell-formula-stale", "cell-error", "header-duplicate",
+	"cell-number-mangled", "cell-lookalike", "cell-formula-stale", "cell-error", "cell-display", "cell-boolean", "cell-struck", "header-duplicate",
 	"sheet-ignored", "sheet-hidden", "vehicles-blank", "accepted-expired", "accepted-unused",
 }
 

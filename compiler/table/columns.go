@@ -2,11 +2,12 @@ package table
 
 import (
 	"fmt"
+	"strings"
 
 	"ferrule/compiler/finding"
-	"ferrule/sheets/cell"
-
 	"ferrule/schema/word"
+	"ferrule/sheets"
+	"ferrule/sheets/cell"
 )
 
 // columns knows where a sheet's columns are.
@@ -31,12 +32,14 @@ func (r *reader) columns(t *Table, merges []cell.Range, head int) *columns {
 	for _, k := range r.layout.Known {
 		known[word.Fold(k)] = k
 	}
+	r.underHeading(t, merges, head)
 	out := &columns{index: map[int32]int{}}
 	seen := map[string]cell.Pos{}
 	for _, c := range r.headerCells(head, merges) {
 		at := cell.Pos{Row: r.rows[head].number, Col: c.Col}
 		col := Column{At: at}
 		col.Name, col.Unit = header(c.Text)
+		r.heading(t, c.Value, col)
 		key := word.Fold(col.Name)
 		if first, twice := seen[key]; twice {
 			r.report(&finding.Finding{Code: HeaderDuplicate, Severity: finding.Error,
@@ -54,6 +57,40 @@ func (r *reader) columns(t *Table, merges []cell.Range, head int) *columns {
 		t.Columns = append(t.Columns, col)
 	}
 	return out
+}
+
+// underHeading reports headers that a merged range hides.
+func (r *reader) underHeading(t *Table, merges []cell.Range, head int) {
+	for _, m := range merges {
+		first, ok := r.at(m.From)
+		for _, c := range r.rows[head].cells {
+			at := cell.Pos{Row: r.rows[head].number, Col: c.Col}
+			if ok && at != m.From && m.Contains(at) {
+				r.underMerge(t, at, c, cover{m, first, ok})
+			}
+		}
+	}
+}
+
+// heading reports a header that is not what was typed, or that someone crossed out.
+func (r *reader) heading(t *Table, v sheets.Value, col Column) {
+	f := Field{Value: v, At: col.At}
+	j := judge{reader: r, field: &f, column: col, role: name, place: t.Place(col.At)}
+	switch v.Kind {
+	case sheets.Blank:
+		j.stale()
+	case sheets.Error:
+		j.failed()
+	case sheets.Date:
+		j.date()
+	case sheets.Text:
+		j.letters(strings.TrimSpace(v.Text))
+	}
+	if v.Struck {
+		j.say(CellStruck, finding.Warning,
+			fmt.Sprintf("the header %q is struck through, and its column is read like the rest", short(v.Text)),
+			"delete the column if it no longer holds, or take the line through its header away")
+	}
 }
 
 // strays reports the columns that hold values under no header, so that none is lost

@@ -16,7 +16,7 @@ func (r *reader) hidden(info sheets.Info, trailer *sheets.Trailer) {
 		what = append(what, "the sheet is hidden")
 	}
 	if n := trailer.HiddenRows; n > 0 {
-		what = append(what, fmt.Sprintf("%s hidden%s", plural(n, "row is", "rows are"), filtered(trailer)))
+		what = append(what, fmt.Sprintf("%s hidden%s%s", plural(n, "row is", "rows are"), filtered(trailer), r.which()))
 	}
 	if n := len(trailer.HiddenCols); n > 0 {
 		names := make([]string, n)
@@ -33,6 +33,42 @@ func (r *reader) hidden(info sheets.Info, trailer *sheets.Trailer) {
 	r.report(&finding.Finding{Code: SheetHidden, Severity: finding.Note,
 		Message: strings.Join(what, "; ") + "; all of it is read like the rest",
 		Cells:   finding.At(cell.Place{Sheet: r.sheet})})
+}
+
+// maxStretches is how many stretches of hidden rows a note names.
+const maxStretches = 5
+
+// which names the hidden rows that hold something, in brackets.
+func (r *reader) which() string {
+	var names []string
+	more := 0
+	for i := 0; i < len(r.rows); i++ {
+		if !r.rows[i].hidden {
+			continue
+		}
+		first := i
+		for i+1 < len(r.rows) && r.rows[i+1].hidden {
+			i++
+		}
+		switch from, to := r.rows[first].number, r.rows[i].number; {
+		case len(names) == maxStretches:
+			more += i - first + 1
+		case from == to:
+			names = append(names, fmt.Sprint(from))
+		default:
+			names = append(names, fmt.Sprintf("%d to %d", from, to))
+		}
+	}
+	if more > 0 {
+		names = append(names, fmt.Sprintf("%d more", more))
+	}
+	switch {
+	case len(names) == 0:
+		return ""
+	case len(names) == 1 && !strings.Contains(names[0], " "):
+		return " (row " + names[0] + ")"
+	}
+	return " (rows " + strings.Join(names, ", ") + ")"
 }
 
 func filtered(t *sheets.Trailer) string {

@@ -11,6 +11,9 @@ const (
 	CellDateMangled   finding.Code = "cell-date-mangled"
 	CellNumberMangled finding.Code = "cell-number-mangled"
 	CellLookalike     finding.Code = "cell-lookalike"
+	CellDisplay       finding.Code = "cell-display"
+	CellBoolean       finding.Code = "cell-boolean"
+	CellStruck        finding.Code = "cell-struck"
 	CellFormulaStale  finding.Code = "cell-formula-stale"
 	CellError         finding.Code = "cell-error"
 	SheetHidden       finding.Code = "sheet-hidden"
@@ -36,27 +39,42 @@ func Kinds() []finding.Kind {
 			After:   "Parts!K1  Remark   K7  check with stores"},
 		{Code: CellCovered, Severity: "warning",
 			Summary: "a merged range hides a value",
-			Doc:     "A merged range has the value of its first cell, as a spreadsheet program shows it. A value that was left in another of its cells cannot be seen and is not read.",
+			Doc:     "A merged range has the value of its first cell, as a spreadsheet program shows it. Another value that was left in one of its other cells cannot be seen and is not read.",
 			Before:  "Fitment!A2:A4 merged, A3 still holds a value",
 			After:   "Fitment!A2:A4 merged, A3 empty"},
 		{Code: CellDateMangled, Severity: "error",
 			Summary: "a value was turned into a date",
-			Doc:     "Spreadsheet programs turn what looks like a day and a month into a date as it is typed: 1/2 becomes 2 January or 1 February, 07-12 becomes July 2012. The value that was typed is gone, so it must be typed again, into a cell whose format is text.",
+			Doc:     "Spreadsheet programs turn what looks like a day and a month into a date as it is typed: 1/2 becomes 2 January or 1 February, 5/32 becomes May 1932, 07-12 becomes 12 July or July 2012. A year, or any number, turns into a date where its cell has a date's format. The value that was typed is gone, so it must be typed again, into a cell whose format is text; the message says what it probably was, as far as the date tells. A date under Until is right, and so is one in a sentence, if it shows day, month and year.",
 			Before:  "Parts!E9  2024-01-02 (shown as 02-Jan)",
 			After:   "Parts!E9  1/2 in"},
 		{Code: CellNumberMangled, Severity: "error",
-			Summary: "a part number was turned into a number that reads otherwise",
-			Doc:     "A number keeps no leading zeros and at most 15 digits, and what looks like a power of ten becomes one: 00417 becomes 417, 12E5 becomes 1200000.",
+			Summary: "a value was turned into a number that reads otherwise",
+			Doc:     "A number keeps no leading zeros, no zeros that end it and at most 15 digits, and what looks like a power of ten becomes one: 00417 becomes 417, 12.50 becomes 12.5, 12E5 becomes 1200000. A number format can show zeros, letters or dashes that the number does not hold: what it holds is read.",
 			Before:  "Parts!A4  417 (shown as 00417)",
 			After:   "Parts!A4  00417 (as text)"},
 		{Code: CellLookalike, Severity: "warning",
 			Summary: "a word holds a letter of another alphabet, or a character that cannot be seen",
-			Doc:     "A Cyrillic А looks like a Latin A and is another letter, so names that look the same do not match. Such letters arrive with text copied from documents and web pages.",
+			Doc:     "A Cyrillic А looks like a Latin A and is another letter, so names that look the same do not match. Such letters arrive with text copied from documents and web pages, as do soft hyphens, spaces without width and full-width digits. The message gives the text to type instead. A space that does not break is a space like any other. A sheet that is written in the other alphabet may have words of it.",
 			Before:  "Fitment!F6  НD-20 (the first letter is Cyrillic)",
 			After:   "Fitment!F6  HD-20"},
+		{Code: CellDisplay, Severity: "warning",
+			Summary: "a cell shows another value than it holds",
+			Doc:     "What a cell holds is read, and a number format may show something else: 0.3125 as 1/3, where the format has room for one digit, 12.7 as 13, 0.5 as 50%, or nothing at all. Told where a size, a name or a part number is meant; figures may be rounded, but show no other fraction and no percentage.",
+			Before:  "Parts!F7  0.3125 (shown as 1/3)",
+			After:   "Parts!F7  5/16 in"},
+		{Code: CellBoolean, Severity: "warning",
+			Summary: "a truth value stands where a name is meant",
+			Doc:     "Spreadsheet programs turn the words true and false into truth values and show them in the language of whoever opens the workbook. They are read as the texts TRUE and FALSE. A trait may have them as values.",
+			Before:  "Parts!A9  TRUE (a truth value)",
+			After:   "Parts!A9  TRUE (as text)"},
+		{Code: CellStruck, Severity: "warning",
+			Summary: "a row or a cell is struck through, and is read all the same",
+			Doc:     "Somebody crossed it out and left it in place. Whether it still holds is not for a program to guess, so it counts until it is deleted.",
+			Before:  "Fitment, row 14, with a line through all of it",
+			After:   "Fitment, row 14 deleted"},
 		{Code: CellFormulaStale, Severity: "error",
 			Summary: "a formula was never calculated",
-			Doc:     "Formulas are not calculated here: the value that the spreadsheet program stored is read. Workbooks written by other programs may hold none.",
+			Doc:     "Formulas are not calculated here: the value that the spreadsheet program stored is read. Workbooks written by other programs may hold none, and a formula that is typed into a cell whose format is text stays text.",
 			Before:  "Vehicles!H3  =G3*2 (no stored value)",
 			After:   "Vehicles!H3  =G3*2 (calculated and saved: 240)"},
 		{Code: CellError, Severity: "error",

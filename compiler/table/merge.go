@@ -84,6 +84,7 @@ func (r *reader) record(t *Table, in *row, cols *columns, active []cover) Record
 			rec.Fields = append(rec.Fields, f)
 		}
 	}
+	r.struck(t, &rec)
 	return rec
 }
 
@@ -97,8 +98,11 @@ func covering(covers []cover, p cell.Pos) (cover, bool) {
 }
 
 // underMerge reports a value that a merged range hides: a spreadsheet program shows
-// only the first cell's.
+// only the first cell's. Nothing is lost where the two say the same.
 func (r *reader) underMerge(t *Table, at cell.Pos, c sheets.Cell, m cover) {
+	if m.ok && c.Kind == m.value.Kind && c.Text == m.value.Text {
+		return
+	}
 	r.report(&finding.Finding{Code: CellCovered, Severity: finding.Warning,
 		Message: fmt.Sprintf("%q is hidden under the merged cells %s and is not read", c.Text, m.Range),
 		Cells:   finding.At(t.Place(at), t.Place(m.From)),

@@ -1,8 +1,8 @@
 // Package table turns the cells of a sheet into records: it finds the header row,
 // applies merged ranges, and keeps with every field the cell it came from.
 //
-// It knows the layout of a sheet kind (which columns it must have) and nothing of
-// what the columns mean.
+// It knows the layout of a sheet kind (which columns it must have) and of what the
+// columns mean no more than tells a value from what a spreadsheet program made of it.
 package table
 
 import (
@@ -10,12 +10,12 @@ import (
 	"slices"
 	"sort"
 	"strings"
+	"unicode"
 
 	"ferrule/compiler/finding"
+	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
-
-	"ferrule/schema/word"
 )
 
 // headerRows is how far down a sheet its header may stand.
@@ -72,10 +72,15 @@ type reader struct {
 	sheet  *cell.Sheet
 	report func(*finding.Finding)
 	rows   []row
+
+	said      map[saying]bool              // what has been said of which cell
+	alphabets map[*unicode.RangeTable]bool // whether the sheet is written in them
+	formats   map[string]bool              // number formats, and whether they are plain
 }
 
 type row struct {
 	number int32
+	hidden bool
 	cells  []sheets.Cell
 }
 
@@ -85,7 +90,7 @@ func Read(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, report
 	r := &reader{layout: layout, sheet: sheet, report: report}
 	trailer, err := book.Rows(index, func(in *sheets.Row) error {
 		if cells := filled(in.Cells); len(cells) > 0 {
-			r.rows = append(r.rows, row{in.Number, cells})
+			r.rows = append(r.rows, row{in.Number, in.Hidden, cells})
 		}
 		return nil
 	})
@@ -251,8 +256,11 @@ func (r *reader) headerCells(i int, merges []cell.Range) []sheets.Cell {
 		// Beyond the columns that the format knows, a merged title says nothing new.
 		for col := m.From.Col; col <= min(m.To.Col, m.From.Col+256); col++ {
 			at := sort.Search(len(cells), func(k int) bool { return cells[k].Col >= col })
-			if at == len(cells) || cells[at].Col != col {
+			switch {
+			case at == len(cells) || cells[at].Col != col:
 				cells = slices.Insert(cells, at, sheets.Cell{Col: col, Value: first})
+			default:
+				cells[at].Value = first // what stands under the merge cannot be seen
 			}
 		}
 	}

@@ -31,7 +31,7 @@ func sheet(text string) (*reader, *[]*finding.Finding) {
 			}
 		}
 		if len(cells) > 0 {
-			r.rows = append(r.rows, row{int32(i + 1), cells})
+			r.rows = append(r.rows, row{number: int32(i + 1), cells: cells})
 		}
 	}
 	return r, told

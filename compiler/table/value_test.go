@@ -1,0 +1,136 @@
+package table
+
+import (
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"ferrule/compiler/finding"
+	"ferrule/sheets"
+	"ferrule/sheets/cell"
+)
+
+// judged gives the findings about one value under a column.
+func judged(t require.TestingT, kind string, c Column, v sheets.Value) []*finding.Finding {
+	var told []*finding.Finding
+	r := &reader{layout: Layout{Kind: kind}, report: func(f *finding.Finding) { told = append(told, f) }}
+	in := &Table{Columns: []Column{c}}
+	f := Field{Value: v, At: cell.Pos{Row: 2, Col: 1}}
+	r.judge(in, &f) // past the shortcut
+	slow := len(told)
+	told = nil
+	r.said = nil
+	r.field(in, 0, v, f.At)
+	require.Len(t, told, slow, "the shortcut passed over %+v", v)
+	return told
+}
+
+func TestWhatToTypeInstead(t *testing.T) {
+	text := func(s string) sheets.Value { return sheets.Value{Kind: sheets.Text, Text: s} }
+	number := func(f float64, s, format string) sheets.Value {
+		return sheets.Value{Kind: sheets.Number, Number: f, Text: s, Format: format}
+	}
+	date := func(serial float64, s, format string) sheets.Value {
+		return sheets.Value{Kind: sheets.Date, Number: serial, Text: s, Format: format}
+	}
+	part, line, inch := Column{Name: "Part", Known: true}, Column{Name: "Line size", Known: true}, Column{Name: "Line size", Known: true, Unit: "in"}
+	further, weight := Column{Name: "Bore"}, Column{Name: "Mass", Unit: "kg"}
+	for _, c := range []struct {
+		kind  string
+		in    Column
+		value sheets.Value
+		code  finding.Code // "" for none
+		fix   string
+	}{
+		{"parts", line, date(45293, "2024-01-02", "d-mmm"), CellDateMangled, "type 1/2 in$"},
+		{"parts", inch, date(45293, "2024-01-02", "d-mmm"), CellDateMangled, "type 1/2$"},
+		{"parts", line, text("2-Jan"), CellDateMangled, "type 1/2 in$"},
+		{"parts", line, text("May-32"), CellDateMangled, "type 5/32 in$"},
+		{"parts", line, text("2024-01-02 00:00:00"), CellDateMangled, "type 1/2 in$"},
+		{"parts", line, text("Marker-12"), "", ""},
+		{"parts", part, text("MAR-12"), "", ""},
+		{"parts", part, date(45293, "2024-01-02", "d-mmm"), CellDateMangled, "type 1-2 or 2-1 or JAN-2 or 45293$"},
+		{"parts", weight, date(12.5, "1900-01-12T12:00:00", "d-mmm"), CellDateMangled, "to General, then type 12.5$"},
+		{"parts", weight, date(0.5, "12:00:00", "h:mm"), CellDateMangled, "type 0.5$"},
+		{"parts", part, number(417, "417", "00000"), CellNumberMangled, "type 00417"},
+		{"parts", part, number(1.2e6, "1200000", "0.00E+00"), CellNumberMangled, "12E5"},
+		{"parts", part, number(1234567890123450, "1234567890123450", ""), CellNumberMangled, "again$"},
+		{"parts", part, number(1e21, "1e+21", ""), CellNumberMangled, "again$"},
+		{"parts", part, number(123456789012, "123456789012", ""), "", ""},
+		{"parts", part, number(1200, "1200", "#,##0"), CellDisplay, "type 1200, or 1,200"},
+		{"parts", line, number(0.3125, "0.3125", "# ?/?"), CellDisplay, "type 5/16 in, or 1/3"},
+		{"parts", inch, number(1.3125, "1.3125", "# ?/?"), CellDisplay, "type 1 5/16, or 1 1/3"},
+		{"parts", further, number(0.3125, "0.3125", "# ?/?"), CellDisplay, "type 5/16 in, or 1/3"},
+		{"parts", further, number(612.44, "612.44", "0.0"), "", ""},
+		{"parts", weight, number(0.5, "0.5", "0%"), CellDisplay, "General and type 0.5, or 50 if"},
+		{"parts", weight, number(12, "12", `0" kg"`), "", ""},
+		{"parts", further, number(12, "12", `0" mm"`), CellDisplay, "type 12, or 12 mm"},
+		{"parts", weight, number(0, "0", ";;;"), "", ""},
+		{"kits", Column{Name: "Quantity", Known: true}, number(2, "2", "00"), "", ""},
+		{"fitment", Column{Name: "Damper"}, number(417, "417", "00000"), CellNumberMangled, "type 00417"},
+		{"fitment", Column{Name: "Years", Known: true}, number(2012, "2012", "#,##0"), "", ""},
+		{"fitment", Column{Name: "Damper note"}, date(45293, "2024-01-02", "yyyy-mm-dd"), "", ""},
+		{"accepted", Column{Name: "Until", Known: true}, date(45293, "2024-01-02", "d-mmm"), "", ""},
+		{"settings", Column{Name: "Value", Known: true}, date(45293, "2024-01-02", "d mmm yyyy"), "", ""},
+		{"parts", part, text("НD-25"), CellLookalike, "type HD-25$"},
+		{"parts", part, text("1.23E+11"), CellNumberMangled, "whole number again$"},
+		{"parts", part, text("=B2"), CellFormulaStale, "type the formula again"},
+		{"parts", Column{Name: "Note", Known: true}, text("chоck"), CellLookalike, "type chock$"},
+		{"parts", Column{Name: "Note", Known: true}, text("cho\u00adck"), CellLookalike, "type chock$"},
+		{"parts", Column{Name: "Note", Known: true}, text("a cho\u00adck"), "", ""},
+		{"parts", part, sheets.Value{Kind: sheets.Bool, Text: "TRUE", Number: 1}, CellBoolean, "type TRUE"},
+	} {
+		told := judged(t, c.kind, c.in, c.value)
+		if c.code == "" {
+			assert.Empty(t, told, "%s %+v", c.in.Name, c.value)
+			continue
+		}
+		require.Len(t, told, 1, "%s %+v", c.in.Name, c.value)
+		assert.Equal(t, c.code, told[0].Code, "%s %+v", c.in.Name, c.value)
+		assert.Regexp(t, c.fix, told[0].Fix, "%s %+v", c.in.Name, c.value)
+	}
+}
+
+// TestEveryValueIsJudged holds that no value is too odd to be judged, and that the
+// shortcut for plain values passes over none that there is something to say of.
+func TestEveryValueIsJudged(t *testing.T) {
+	forms := rapid.SampledFrom([]string{"HD-25", "2-Jan", "May-32", "=A1", "1.5E+10", "2012-05-01", "2007-2012", "2 x D-1", " ", "-", "0", "٣", "1/2\u00a0in", "Jan", "9999-99-99", "32-Dec"})
+	rapid.Check(t, func(t *rapid.T) {
+		v := sheets.Value{Kind: sheets.Kind(rapid.IntRange(int(sheets.Blank), int(sheets.Error)).Draw(t, "kind"))}
+		v.Text = rapid.OneOf(forms, rapid.String()).Draw(t, "text")
+		v.Format = rapid.SampledFrom([]string{"", "0", "00", "# ?/?", "d-mmm", "mm-dd-yy", "yyyy", ";;;", "0%"}).Draw(t, "format")
+		if v.Kind == sheets.Number {
+			v.Number = float64(rapid.IntRange(-9, 9).Draw(t, "eighths")) / 8
+			v.Text = strconv.FormatFloat(v.Number, 'f', -1, 64)
+		}
+		c := Column{Name: rapid.SampledFrom([]string{"Part", "Line size", "Years", "Note", "Quantity", "Until", "Value", "Bore"}).Draw(t, "column")}
+		c.Known = c.Name != "Bore"
+		for _, f := range judged(t, rapid.SampledFrom([]string{"parts", "fitment", "traits", "settings", "facts"}).Draw(t, "sheet"), c, v) {
+			assert.NotEmpty(t, f.Message)
+			assert.NotEmpty(t, f.Fix)
+		}
+	})
+}
+
+// BenchmarkField measures the values that most cells hold: a sheet of a million rows has
+// ten million of them.
+func BenchmarkField(b *testing.B) {
+	in := &Table{Columns: []Column{{Name: "Damper"}, {Name: "Years", Known: true}}}
+	r := &reader{layout: Layout{Kind: "fitment"}, report: func(*finding.Finding) {}}
+	for name, v := range map[string]sheets.Value{
+		"part":   {Kind: sheets.Text, Text: "HD-20 or HD-21"},
+		"years":  {Kind: sheets.Text, Text: "2007-2012"},
+		"number": {Kind: sheets.Number, Number: 2007, Text: "2007"},
+		"dash":   {Kind: sheets.Text, Text: "2007–2012"},
+	} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				r.field(in, 1, v, cell.Pos{Row: 2, Col: 1})
+			}
+		})
+	}
+}
