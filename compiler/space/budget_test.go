@@ -2,7 +2,7 @@ package space_test
 
 import (
 	"math/big"
-	"math/rand/v2"
+	"slices"
 	"testing"
 	"time"
 
@@ -10,23 +10,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 )
-
-// hardSpace is random rows over many traits: their union has no small diagram.
-func hardSpace(traits, values, rows int) ([]int, []space.Box) {
-	r := rand.New(rand.NewPCG(1, 2))
-	sizes := make([]int, traits)
-	for i := range sizes {
-		sizes[i] = values
-	}
-	bs := make([]space.Box, rows)
-	for i := range bs {
-		bs[i] = make(space.Box, traits)
-		for range 6 {
-			bs[i][r.IntN(traits)] = space.SetOf(r.IntN(values), r.IntN(values))
-		}
-	}
-	return sizes, bs
-}
 
 // TestHardSpacesHaveLabelledAnswers wants of random rows, whose union has no small
 // diagram, the exact gap or ErrBudget, and an example of the gap in any case.
@@ -155,4 +138,37 @@ func TestIrregularAnswersEnd(t *testing.T) {
 		t.Logf("budget %d: cover %v, %d boxes; %v", times*needed, cover, len(boxes), time.Since(begin))
 	}
 	require.Positive(t, ended)
+}
+
+// TestPartitionUnderTightBudgets gives so little that what was carved out has to be
+// worked out again: what comes must be exact or ErrBudget.
+func TestPartitionUnderTightBudgets(t *testing.T) {
+	sizes, rows, vehicles := catalogue(8, 6, 80)
+	o := space.Options{Order: space.Order(len(sizes), rows)}
+	s := space.New(sizes, o)
+	outcomes(s, rows, vehicles, 6)
+	needed, ended := s.Used(), 0
+	for more := 100; more <= 3_000; more += 100 {
+		o.Budget = needed + more
+		s.Reset(sizes, o)
+		classes, care := outcomes(s, rows, vehicles, 6)
+		var cells []space.Cell
+		if s.Try(func() { cells = s.Partition(classes, care) }) != nil {
+			continue
+		}
+		ended++
+		s := space.New(sizes, space.Options{Order: o.Order})
+		classes, care = outcomes(s, rows, vehicles, 6)
+		left := slices.Clone(classes)
+		for i, c := range cells {
+			require.Equal(t, space.Empty, s.Intersect(s.Minus(care, classes[c.Class]), s.Box(c.Box)), "of one class")
+			left[c.Class] = s.Minus(left[c.Class], s.Box(c.Box))
+			for _, d := range cells[:i] {
+				require.False(t, c.Box.Meets(d.Box), "apart")
+			}
+		}
+		require.Equal(t, make([]space.Region, len(classes)), left, "and nothing is left")
+	}
+	t.Logf("%d ended", ended)
+	require.Greater(t, ended, 5)
 }
