@@ -73,7 +73,9 @@ type binder struct {
 	partList      []string
 	numerals      map[string]string // part numbers that read as numbers, by value; nil until asked for
 	family        map[string]bool
-	suspects      map[cell.Place]bool // headers that are probably misspelt traits
+	cells         map[string]*model.Fits // fitment cells by text, of which there was nothing to report
+	conditions    []map[string]condition // cells under a trait by text, per trait
+	suspects      map[cell.Place]bool    // headers that are probably misspelt traits
 	families      []string
 
 	// absent counts, per kind of sheet that is missing, the names that could not be

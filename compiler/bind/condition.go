@@ -27,8 +27,21 @@ type condition struct {
 
 var orWord = regexp.MustCompile(`(?i)[\s\p{Z}]+or[\s\p{Z}]+`)
 
-// condition reads a cell under a trait, as it reads outside Vehicles.
+// condition reads a cell under a trait, as it reads outside Vehicles; each text once,
+// since columns repeat.
 func (b *binder) condition(t *model.Trait, text string) condition {
+	for len(b.conditions) <= t.Index {
+		b.conditions = append(b.conditions, map[string]condition{})
+	}
+	c, ok := b.conditions[t.Index][text]
+	if !ok {
+		c = b.readCondition(t, text)
+		b.conditions[t.Index][strings.Clone(text)] = c
+	}
+	return c
+}
+
+func (b *binder) readCondition(t *model.Trait, text string) condition {
 	if i, ok := b.value(t, text); ok {
 		return condition{set: space.SetOf(i)}
 	}

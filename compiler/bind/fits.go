@@ -3,6 +3,7 @@ package bind
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -27,6 +28,31 @@ var (
 // be read, with a finding that says why.
 func (b *binder) fits(text string, at cell.Place) *model.Fits {
 	text = strings.TrimSpace(text)
+	if f := b.cells[text]; f != nil {
+		return f
+	}
+	f := b.readFits(text, at)
+	if f != nil && sound(f) {
+		if b.cells == nil {
+			b.cells = map[string]*model.Fits{}
+		}
+		b.cells[strings.Clone(text)] = f
+	}
+	return f
+}
+
+// sound tells whether a cell was read without a word about it: then every cell with the
+// same text says the same. An unknown part has to be told wherever it stands.
+func sound(f *model.Fits) bool {
+	for _, a := range f.Alternatives {
+		if slices.ContainsFunc(a, func(i model.Item) bool { return !i.Part.Known }) {
+			return false
+		}
+	}
+	return true
+}
+
+func (b *binder) readFits(text string, at cell.Place) *model.Fits {
 	if p, ok := b.part(text); ok {
 		return &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{alone(p)}}
 	}

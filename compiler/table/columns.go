@@ -14,6 +14,41 @@ import (
 type columns struct {
 	index map[int32]int // sheet column to Table.Columns; -1: a name that stood before
 	stray []cell.Pos    // the first value of each column without a header
+
+	// The row at hand, by column; used again for every row.
+	fields []Field
+	filled []bool
+	count  int
+}
+
+func (c *columns) begin(n int) {
+	if len(c.fields) != n {
+		c.fields, c.filled = make([]Field, n), make([]bool, n)
+	}
+	clear(c.filled)
+	c.count = 0
+}
+
+func (c *columns) put(i int, f Field) {
+	if !c.filled[i] {
+		c.filled[i] = true
+		c.count++
+	}
+	c.fields[i] = f
+}
+
+// end gives the filled fields in the order of the columns.
+func (c *columns) end() []Field {
+	if c.count == 0 {
+		return nil
+	}
+	out := make([]Field, 0, c.count)
+	for i, filled := range c.filled {
+		if filled {
+			out = append(out, c.fields[i])
+		}
+	}
+	return out
 }
 
 func (c *columns) unheaded(at cell.Pos) {

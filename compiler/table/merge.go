@@ -51,7 +51,7 @@ func (s *sweep) down(row int32) []cover {
 // record gives the fields of one row with merged ranges applied.
 func (r *reader) record(t *Table, in *row, cols *columns, active []cover) Record {
 	rec := Record{Row: in.number}
-	fields := make(map[int]Field, len(in.cells))
+	cols.begin(len(t.Columns))
 	for _, c := range in.cells {
 		at := cell.Pos{Row: in.number, Col: c.Col}
 		if m, hit := covering(active, at); hit && m.From != at {
@@ -66,7 +66,7 @@ func (r *reader) record(t *Table, in *row, cols *columns, active []cover) Record
 		if i < 0 {
 			continue // a duplicate column, reported at its header
 		}
-		fields[i] = r.field(t, i, c.Value, at)
+		cols.put(i, r.field(t, i, c.Value, at))
 	}
 	for _, m := range active {
 		if !m.ok {
@@ -75,15 +75,11 @@ func (r *reader) record(t *Table, in *row, cols *columns, active []cover) Record
 		for i, col := range t.Columns {
 			at := cell.Pos{Row: in.number, Col: col.At.Col}
 			if m.Contains(at) && at != m.From {
-				fields[i] = r.field(t, i, m.value, m.From)
+				cols.put(i, r.field(t, i, m.value, m.From))
 			}
 		}
 	}
-	for i := range t.Columns {
-		if f, ok := fields[i]; ok {
-			rec.Fields = append(rec.Fields, f)
-		}
-	}
+	rec.Fields = cols.end()
 	r.struck(t, &rec)
 	return rec
 }

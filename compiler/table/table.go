@@ -126,7 +126,7 @@ func (r *reader) table(merges []cell.Range) *Table {
 		in := &r.rows[i]
 		r.between(t, last, in.number, cols, &merged)
 		r.add(t, in, cols, merged.down(in.number))
-		last = in.number
+		last, in.cells = in.number, nil // a record holds them now
 	}
 	r.between(t, last, cell.MaxRow+1, cols, &merged)
 	r.strays(t, cols)
