@@ -180,7 +180,11 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 	defer r.p.Release(r.p.Mark())
 	var place *decide.Place
 	if err := r.p.Try(func() { place = decide.NewPlace(r.p, pos) }); err != nil {
-		r.irregular(pos.Name, "what is said of "+pos.Name+" on "+r.p.Model.Name, r.somewhere(pos))
+		if example := r.outside(pos); example != nil {
+			r.irregular(pos.Name, "what is said of "+pos.Name+" on "+r.p.Model.Name+" (nothing is said of the vehicle in the example)", example)
+		} else {
+			r.irregular(pos.Name, "what is said of "+pos.Name+" on "+r.p.Model.Name, r.somewhere(pos))
+		}
 		return decide.NoAnswer(pos)
 	}
 	pass := &Position{place, r}
@@ -201,6 +205,25 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 		answer.Exact = false
 	}
 	return answer
+}
+
+// outside gives a vehicle with the position that no fitment cell matches, where one can
+// be found without working out the whole; nil where not.
+func (r *run) outside(pos *model.Position) (example *model.Example) {
+	var place *decide.Place
+	if err := r.p.Try(func() { place = decide.Ground(r.p, pos) }); err != nil {
+		return nil
+	}
+	var boxes []space.Box
+	for _, level := range place.Levels {
+		for _, c := range level.Cells {
+			boxes = append(boxes, c.Box)
+		}
+	}
+	if c, _ := r.p.Outside(place.Exists, boxes); c != nil {
+		return r.p.ExampleOf(c)
+	}
+	return nil
 }
 
 // somewhere gives a vehicle on which the position exists, without making regions.

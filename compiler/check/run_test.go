@@ -119,6 +119,7 @@ func TestTooIrregular(t *testing.T) {
 		assert.NotEqual(t, finding.Code("coverage-gap"), f.Code)
 	}
 	assert.True(t, told)
+	assert.Contains(t, fs[0].Message, "nothing is said of the vehicle in the example")
 	assert.False(t, guides[0].Answers[0].Exact)
 	assert.Empty(t, guides[0].Answers[0].Cases)
 }
