@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -139,20 +140,38 @@ func unreadable(name string, err error) *finding.Finding {
 	return f
 }
 
-// digest is equal for two workbooks that hold the same cells in the same sheets.
+// digest is equal for two workbooks that hold the same cells in the same sheets. Every
+// text is written with its length, so that no two run into one another.
 func digest(tables []*table.Table) [sha256.Size]byte {
 	h := sha256.New()
+	var line []byte
+	text := func(s string) {
+		line = append(strconv.AppendInt(line, int64(len(s)), 10), ' ')
+		line = append(line, s...)
+	}
+	number := func(n int32) { line = append(strconv.AppendInt(line, int64(n), 10), ' ') }
+	place := func(p cell.Pos) { number(p.Row); number(p.Col) }
 	sorted := slices.Clone(tables)
 	slices.SortStableFunc(sorted, func(a, b *table.Table) int { return strings.Compare(a.Sheet.Name, b.Sheet.Name) })
 	for _, t := range sorted {
-		fmt.Fprintf(h, "sheet %q\n", t.Sheet.Name)
+		line = line[:0]
+		text(t.Sheet.Name)
 		for _, c := range t.Columns {
-			fmt.Fprintf(h, "%s %q %q\n", c.At, c.Name, c.Unit)
+			place(c.At)
+			text(c.Name)
+			text(c.Unit)
 		}
+		h.Write(line)
 		for _, rec := range t.Records {
+			line = line[:0]
+			number(rec.Row)
 			for _, f := range rec.Fields {
-				fmt.Fprintf(h, "%d %d %s %d %q\n", rec.Row, f.Column, f.At, f.Kind, f.Text)
+				number(int32(f.Column))
+				number(int32(f.Kind))
+				place(f.At)
+				text(f.Text)
 			}
+			h.Write(line)
 		}
 	}
 	return [sha256.Size]byte(h.Sum(nil))
