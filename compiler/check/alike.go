@@ -84,7 +84,7 @@ func (p *Position) needs() []space.Region {
 					continue
 				}
 				region := p.Intersect(p.Intersect(settled, v.Where), p.Decides(&p.Levels[i], c))
-				key := c.Fits.Key(v.Row.Quantity)
+				key := p.Key(c.Fits, v.Row.Quantity)
 				k, ok := index[key]
 				if !ok {
 					k = len(out)

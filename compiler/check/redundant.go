@@ -111,7 +111,7 @@ func (p *Position) alike(level *decide.Level, order []*decide.Cell) map[*decide.
 		}
 		groups := map[string][]*decide.Cell{}
 		for _, c := range order {
-			key := c.Fits.Key(v.Row.Quantity)
+			key := p.Key(c.Fits, v.Row.Quantity)
 			groups[key] = append(groups[key], c)
 		}
 		for _, g := range groups {
@@ -176,10 +176,10 @@ func (p *Position) covered(level *decide.Level, c *decide.Cell, others []*decide
 		if here == space.Empty {
 			continue
 		}
-		key := c.Fits.Key(v.Row.Quantity)
+		key := p.Key(c.Fits, v.Row.Quantity)
 		var boxes []space.Box
 		for _, o := range others {
-			if o.Fits.Key(v.Row.Quantity) == key {
+			if p.Key(o.Fits, v.Row.Quantity) == key {
 				boxes = append(boxes, o.Box)
 			}
 		}

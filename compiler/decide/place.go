@@ -145,7 +145,7 @@ func (pl *Place) agreeing(level *Level, quantity int) [][]*Cell {
 	index := map[string]int{}
 	var groups [][]*Cell
 	for _, c := range level.Cells {
-		key := c.Fits.Key(quantity)
+		key := pl.Key(c.Fits, quantity)
 		i, ok := index[key]
 		if !ok {
 			i = len(groups)
@@ -170,7 +170,7 @@ func (pl *Place) Decides(level *Level, c *Cell) space.Region {
 func (pl *Place) Disagree(level *Level, a, b *Cell) space.Region {
 	where := space.Empty
 	for _, v := range pl.Variants {
-		if a.Fits.Key(v.Row.Quantity) != b.Fits.Key(v.Row.Quantity) {
+		if pl.Key(a.Fits, v.Row.Quantity) != pl.Key(b.Fits, v.Row.Quantity) {
 			where = pl.Union(where, v.Where)
 		}
 	}

@@ -72,6 +72,24 @@ type Platform struct {
 	cells     [][]*Cell // per position
 	roads     []Road
 	rows      []*rowBox
+	keys      map[saying]string
+}
+
+// saying is a fitment cell's words where a position takes a quantity.
+type saying struct {
+	fits     *model.Fits
+	quantity int
+}
+
+// Key is the cell's Key for a quantity, made once: cells with one text share their Fits.
+func (p *Platform) Key(f *model.Fits, quantity int) string {
+	s := saying{f, quantity}
+	key, ok := p.keys[s]
+	if !ok {
+		key = f.Key(quantity)
+		p.keys[s] = key
+	}
+	return key
 }
 
 // rowBox is a Fitment row as a box.
@@ -92,7 +110,7 @@ type Road struct {
 // even the vehicles that exist are too irregular.
 func NewPlatform(x *Index, p *model.Platform, arena *space.Space, budget int) (*Platform, error) {
 	out := &Platform{Model: p, Cat: x.cat, Rules: x.rules[p.Index], positions: x.positions[p.Index],
-		cells: make([][]*Cell, len(x.cat.Positions))}
+		cells: make([][]*Cell, len(x.cat.Positions)), keys: map[saying]string{}}
 	var vehicles, boxes []space.Box
 	for _, v := range x.vehicles[p.Index] {
 		box := out.Bounds(&v.When)
