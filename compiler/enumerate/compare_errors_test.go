@@ -31,7 +31,7 @@ func (k *checker) errors() {
 // more checks may tell.
 func (k *checker) compared(code string) bool {
 	switch code {
-	case "position-conflict", "part-not-current", "companion-missing", "companion-forbidden":
+	case "position-conflict", "part-not-current":
 		return true
 	}
 	for _, c := range setCodes() {

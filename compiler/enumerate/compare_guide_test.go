@@ -126,29 +126,17 @@ func (k *checker) unprinted(v verdict, c guideCase) string {
 
 // trouble reports whether an error stands at a configuration and position,
 // and whether one of them is accepted: the guide must then say that this is
-// not settled. It may say so too where a rule is about the part's company.
+// not settled, as it must wherever parts are offered in forbidden company.
 func (k *checker) trouble(w *world, i, pos int) (faulty, accepted bool) {
-	faulty = k.company(w, i, pos)
 	for _, e := range k.o.findings {
-		wrong := e.code == "fitment-conflict" || e.code == "part-forbidden" || e.code == "line-size-mismatch"
+		wrong := e.code == "fitment-conflict" || e.code == "part-forbidden" || e.code == "line-size-mismatch" || e.code == "companion-forbidden"
 		if !wrong || e.world != w || e.position != k.c.positions[pos].name || !holdsInt(e.set, i) {
 			continue
 		}
 		faulty = true
-		accepted = accepted || k.c.split(e).union()[i]
+		accepted = accepted || e.code == "companion-forbidden" || k.c.split(e).union()[i]
 	}
 	return faulty, accepted
-}
-
-func (k *checker) company(w *world, i, pos int) bool {
-	for _, d := range k.o.verdicts[w][i][pos].cells {
-		for _, r := range k.c.rules {
-			if r.cells["With"] != nil && len(k.c.touches(r, d.st, w.platform, w.configs[i])) > 0 {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 func holdsInt(sorted []int, x int) bool {

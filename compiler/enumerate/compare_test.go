@@ -32,6 +32,9 @@ func compare(c *catalogue, o *outlook, out output) []problem {
 	k.rowFindings()
 	k.partFindings()
 	k.clashes()
+	k.redundant()
+	k.mergeable()
+	k.unused()
 	k.acceptedRows()
 	k.errors()
 	k.summary()
@@ -101,14 +104,16 @@ func (k *checker) positionCoverage(w *world, p platformCoverage) {
 
 // setCodes are the findings that are about sets of configurations.
 func setCodes() []string {
-	return []string{"coverage-gap", "coverage-planned", "coverage-ask", "fitment-conflict", "part-forbidden", "line-size-mismatch"}
+	return []string{"coverage-gap", "coverage-planned", "coverage-ask", "fitment-conflict", "part-forbidden", "line-size-mismatch",
+		"companion-missing", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable"}
 }
 
 // keyOf reads which finding this is.
 func (k *checker) keyOf(f finding) key {
 	id := key{f.Code, f.Platform, f.Position, ""}
 	switch f.Code {
-	case "fitment-conflict", "part-forbidden", "line-size-mismatch":
+	case "fitment-conflict", "part-forbidden", "line-size-mismatch",
+		"companion-missing", "companion-forbidden", "vehicles-overlap":
 		if len(f.Cells) != 2 {
 			k.failf(f.Code, "%d cells, want 2: %s", len(f.Cells), f.Message)
 			return id

@@ -22,6 +22,7 @@ type outlook struct {
 	findings map[key]*expected
 	clashes  map[[2]*place]bool
 	decided  map[*statement]bool // statements that decide somewhere
+	emptied  []ref               // see idleCells; nil until it is asked for
 }
 
 func (o *outlook) add(k key, severity string, w *world, i int, parts ...string) {
@@ -55,7 +56,11 @@ func (c *catalogue) enumerate() *outlook {
 				}
 			}
 			o.verdicts[w] = append(o.verdicts[w], all)
+			c.together(o, w, i)
+			c.overlaps(o, w, i)
+			c.thin(o, w, i)
 		}
+		c.alike(o, w)
 	}
 	return o
 }

@@ -239,6 +239,9 @@ func (g *gen) conds(r *row, filled bool) conds {
 	r.cells["Years"] = g.yearText(k.years)
 	for i, t := range g.c.traits {
 		c := g.traitCond(i, g.anyForm(i))
+		if t.idle {
+			c = cond{}
+		}
 		k.traits = append(k.traits, c)
 		r.cells[t.name] = g.traitText(i, c)
 	}

@@ -48,6 +48,11 @@ func (g *gen) fitSheet(i int, stock [][]*statement) {
 		}
 		s.rows = append(s.rows, f.row)
 		g.c.fits = append(g.c.fits, f)
+		if f.fault == "" && g.chance(0.3) {
+			twin := g.twin(f)
+			s.rows = append(s.rows, twin.row)
+			g.c.fits = append(g.c.fits, twin)
+		}
 	}
 	g.mergeCells(s)
 }

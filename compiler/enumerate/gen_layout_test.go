@@ -66,8 +66,10 @@ func (g *gen) declarations() {
 	}
 	s = g.sheet("Traits")
 	s.columns = columns("Trait", "Value", "Kind", "Question", "How to tell", "Effort", "Platform")
-	for _, t := range g.c.traits {
-		s.rows = append(s.rows, g.traitRows(t)...)
+	for i := range g.c.traits {
+		t := &g.c.traits[i]
+		t.rows = g.traitRows(t)
+		s.rows = append(s.rows, t.rows...)
 	}
 	if g.chance(0.3) {
 		r := newRow()
@@ -76,8 +78,12 @@ func (g *gen) declarations() {
 	}
 }
 
-func (g *gen) traitRows(t trait) []*row {
+// traitRows declares a trait. Of some traits no value says how to tell it, or
+// one says so for one platform only.
+func (g *gen) traitRows(t *trait) []*row {
 	var out []*row
+	silent := g.chance(0.4)
+	t.told = map[int]bool{}
 	for i, v := range t.values {
 		r := newRow()
 		r.cells["Trait"], r.cells["Value"] = t.name, v.name
@@ -87,16 +93,19 @@ func (g *gen) traitRows(t trait) []*row {
 		if i == 0 && (t.kind != "choice" || g.chance(0.5)) {
 			r.cells["Kind"] = t.kind
 		}
-		if g.chance(0.5) {
+		if !silent && g.chance(0.5) {
+			t.told[-1] = true
 			r.cells["How to tell"] = "look under the floor"
 			r.cells["Effort"] = g.between(1, 5)
 		}
 		out = append(out, r)
 	}
-	if g.chance(0.1) {
+	if g.chance(0.2) {
 		r := newRow() // texts for one platform only
+		p := g.IntN(len(g.c.platforms))
+		t.told[p] = true
 		r.cells["Trait"], r.cells["Value"] = t.name, t.values[0].name
-		r.cells["Platform"], r.cells["How to tell"] = pick(g, g.c.platforms).name, "look at the plate"
+		r.cells["Platform"], r.cells["How to tell"] = g.c.platforms[p].name, "look at the plate"
 		out = append(out, r)
 	}
 	return out

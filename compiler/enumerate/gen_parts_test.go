@@ -20,7 +20,10 @@ func (g *gen) catalogue() {
 	for range g.IntN(4) {
 		g.c.rules = append(g.c.rules, g.rule())
 	}
-	for range g.IntN(6) {
+	for range g.IntN(4) {
+		g.c.rules = append(g.c.rules, g.companion())
+	}
+	for range g.IntN(9) {
 		g.c.accepts = append(g.c.accepts, g.accept())
 	}
 }
@@ -57,8 +60,8 @@ func (g *gen) part(name string) *part {
 		p.family = pick(g, families())
 		p.cells["Family"] = p.family
 	}
-	if g.chance(0.15) {
-		p.status = pick(g, []string{"superseded", "withdrawn"})
+	if g.chance(0.25) {
+		p.status = pick(g, []string{"superseded", "superseded", "withdrawn"})
 		p.cells["Status"] = p.status
 	} else if g.chance(0.3) {
 		p.cells["Status"] = "current"
@@ -86,6 +89,9 @@ func (g *gen) kits() {
 		if g.chance(0.3) {
 			p := &part{row: newRow(), name: k.name, status: "current", family: pick(g, families())}
 			p.cells["Part"], p.cells["Family"] = p.name, p.family
+			if g.chance(0.15) {
+				p.status, p.cells["Status"] = "superseded", "superseded"
+			}
 			g.c.parts = append(g.c.parts, p)
 		}
 		g.c.kits = append(g.c.kits, k)

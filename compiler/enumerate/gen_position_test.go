@@ -28,7 +28,7 @@ func (g *gen) quantity() int { return pick(g, []int{1, 1, 2, 2, 4}) }
 // airline is the index of a size trait, or -1.
 func (g *gen) airline() int {
 	for i, t := range g.c.traits {
-		if t.kind == "size" && g.chance(0.6) {
+		if t.kind == "size" && !t.idle && g.chance(0.6) {
 			return i
 		}
 	}
@@ -68,6 +68,10 @@ func (g *gen) narrow(r *place) {
 // on the other, so that they never meet.
 func (g *gen) divide(p *position, base *place) {
 	i := g.IntN(len(g.c.traits))
+	if g.c.traits[i].idle {
+		g.narrow(base)
+		return
+	}
 	in := g.traitCond(i, pick(g, []string{"list", "list n/a"}))
 	if len(in.spans) == 1 && in.spans[0][0] != never && g.c.traits[i].values[in.spans[0][0]].alone {
 		in = cond{form: "list", spans: singles([]int{never})}

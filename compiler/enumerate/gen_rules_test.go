@@ -1,6 +1,6 @@
 package enumerate
 
-// rule makes a Compatibility row, mostly a forbidding one without With.
+// rule makes a Compatibility row without With, mostly a forbidding one.
 func (g *gen) rule() *rule {
 	r := &rule{row: newRow()}
 	if g.chance(0.65) {
@@ -22,15 +22,24 @@ func (g *gen) rule() *rule {
 			r.cells[t.name] = nil
 		}
 	}
-	r.cells["Effect"] = g.odd("forbid")
-	if r.idle = g.chance(0.2); r.idle {
-		r.cells["Effect"] = pick(g, []string{"caution", "forbid", "require"})
-		if r.cells["Effect"] != "caution" {
-			r.cells["With"] = pick(g, g.c.parts).name
-		}
+	r.effect = "forbid"
+	if r.idle = g.chance(0.1); r.idle {
+		r.effect = "caution"
 	}
+	r.cells["Effect"] = g.odd(r.effect)
 	r.cells["Reason"] = "it rubs"
 	r.fault = g.spoil(r.row, 0.04)
+	return r
+}
+
+// companion makes a Compatibility row with With. It is mostly about a part
+// that is offered, and so is the other.
+func (g *gen) companion() *rule {
+	r := g.rule()
+	r.idle = true
+	r.effect = pick(g, []string{"forbid", "require"})
+	r.with = pick(g, g.c.parts).name
+	r.cells["Effect"], r.cells["With"] = g.odd(r.effect), g.odd(r.with)
 	return r
 }
 
@@ -47,7 +56,8 @@ func (g *gen) usedFamilies() []string {
 // accept makes an Accepted row. Today is 2027-03-01: a row that ends on that
 // day is still in force.
 func (g *gen) accept() *accept {
-	codes := []string{"coverage-gap", "fitment-conflict", "part-forbidden", "line-size-mismatch", "coverage-planned", "coverage-ask"}
+	codes := []string{"coverage-gap", "fitment-conflict", "part-forbidden", "line-size-mismatch", "coverage-planned", "coverage-ask",
+		"companion-missing", "companion-forbidden", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable"}
 	a := &accept{row: newRow(), code: pick(g, codes)}
 	a.cells["Finding"] = a.code
 	a.cells["Reason"], a.cells["By"] = "known and looked at", "workshop"

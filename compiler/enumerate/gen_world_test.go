@@ -92,6 +92,9 @@ func (g *gen) traits() {
 			g.c.traits = append(g.c.traits, g.sizeTrait(name))
 		}
 	}
+	for i := range g.c.traits {
+		g.c.traits[i].idle = g.chance(0.06)
+	}
 }
 
 // sizeTrait declares sizes in ascending order, or in any order and then no
@@ -135,7 +138,7 @@ func (g *gen) vehicle(p int) *vehicle {
 		v.cells[t.name] = g.traitText(i, c)
 	}
 	if g.chance(0.7) {
-		v.road = float64(g.IntN(8000)) / pick(g, []float64{1, 1, 2, 4})
+		v.road = float64(1+g.IntN(8000)) / pick(g, []float64{1, 1, 2, 4})
 		v.cells["On the road"] = v.road
 	}
 	v.fault = g.spoil(v.row, 0.01)

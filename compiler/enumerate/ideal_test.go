@@ -147,6 +147,13 @@ func (c *catalogue) idealCells(o *outlook) []finding {
 			out[len(out)-1].Part = p.name
 		}
 	}
+	for _, at := range k.idleCells() {
+		add("cell-redundant", "note", at)
+		out[len(out)-1].Position = c.positions[c.spots()[at][0].pos].name
+	}
+	for _, f := range k.idleNames() {
+		out = append(out, f)
+	}
 	return out
 }
 
@@ -187,7 +194,8 @@ func (c *catalogue) idealCase(o *outlook, w *world, i, pos int, public bool) gui
 	v := o.verdicts[w][i][pos]
 	out := guideCase{Where: c.boxOf(w.configs[i]), Outcome: v.outcome}
 	for _, d := range v.cells {
-		if v.outcome != "planned" || !public {
+		// What is planned is not for the world.
+		if !public || v.outcome != "planned" && v.outcome != "conflict" {
 			out.Notes = append(out.Notes, d.fit.note, d.note)
 		}
 	}

@@ -22,10 +22,13 @@ func TestRandomCatalogues(t *testing.T) {
 	if *only >= 0 {
 		from, to = *only, *only+1
 	}
-	told := 0
+	told, codes := 0, map[string]int{}
 	for seed := from; seed < to; seed++ {
 		c := generate(uint64(seed))
-		problems := try(c, t.TempDir())
+		out, problems := attempt(c, t.TempDir())
+		for _, f := range out.findings {
+			codes[f.Code]++
+		}
 		if len(problems) == 0 {
 			continue
 		}
@@ -39,25 +42,37 @@ func TestRandomCatalogues(t *testing.T) {
 			t.Fatalf("stopped after seed %d", seed)
 		}
 	}
+	for _, code := range append(setCodes(), "row-unreachable", "cell-redundant", "rows-mergeable", "position-unused", "trait-unused") {
+		t.Logf("%s: told %d times", code, codes[code])
+		if to-from >= 500 {
+			require.Greater(t, codes[code], 50, "%s is hardly ever told", code)
+		}
+	}
 }
 
 // try writes a catalogue, has it built and compares.
 func try(c *catalogue, dir string) []problem {
+	_, problems := attempt(c, dir)
+	return problems
+}
+
+// attempt is try, and gives what was built as well.
+func attempt(c *catalogue, dir string) (output, []problem) {
 	in := filepath.Join(dir, "in")
 	if err := os.RemoveAll(dir); err != nil {
-		return []problem{{"harness", err.Error()}}
+		return output{}, []problem{{"harness", err.Error()}}
 	}
 	if err := os.MkdirAll(in, 0o750); err != nil {
-		return []problem{{"harness", err.Error()}}
+		return output{}, []problem{{"harness", err.Error()}}
 	}
 	if err := c.write(in); err != nil {
-		return []problem{{"harness", err.Error()}}
+		return output{}, []problem{{"harness", err.Error()}}
 	}
 	out, err := build(in, filepath.Join(dir, "out"))
 	if err != nil {
-		return []problem{{"build", err.Error()}}
+		return output{}, []problem{{"build", err.Error()}}
 	}
-	return compare(c, c.enumerate(), out)
+	return out, compare(c, c.enumerate(), out)
 }
 
 func lines(problems []problem) string {

@@ -78,7 +78,10 @@ type trait struct {
 	name   string
 	kind   string // choice, ordered, size
 	values []value
-	sorted bool // values are declared in their order, so from and to are safe
+	sorted bool         // values are declared in their order, so from and to are safe
+	idle   bool         // no row outside Vehicles names it
+	told   map[int]bool // platforms for which a value has a How to tell; -1 is all
+	rows   []*row
 }
 
 // value is one declared value of a trait. Sizes carry a magnitude; a value
@@ -166,6 +169,7 @@ type rule struct {
 	*row
 	conds
 	part, family string
+	with, effect string // with is "" where the row is about no company
 	idle         bool
 	fault        string
 }
