@@ -134,7 +134,7 @@ func (k *checker) trouble(w *world, i, pos int) (faulty, accepted bool) {
 			continue
 		}
 		faulty = true
-		accepted = accepted || e.code == "companion-forbidden" || k.c.split(e).union()[i]
+		accepted = accepted || e.code == "companion-forbidden" || k.c.split(e).accepts(i)
 	}
 	return faulty, accepted
 }

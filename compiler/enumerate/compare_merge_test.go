@@ -29,7 +29,7 @@ func (c *catalogue) joint(f finding) (joint, error) {
 	}
 	j.text, j.column = text, m[2]
 	for _, at := range f.Cells {
-		i := slices.IndexFunc(c.fits, func(r *fit) bool { return !r.gone && c.standsIn(r, at) })
+		i := slices.IndexFunc(c.fits, func(r *fit) bool { return !r.gone && r.first == at })
 		if i < 0 || slices.Contains(j.rows, c.fits[i]) {
 			return j, fmt.Errorf("%v is in no fitment row, or in one twice", at)
 		}
@@ -40,10 +40,6 @@ func (c *catalogue) joint(f finding) (joint, error) {
 	}
 	return j, nil
 }
-
-// standsIn reports whether a cell is the leftmost filled one of a row, which
-// may be the first one of a merged range.
-func (c *catalogue) standsIn(r *fit, at ref) bool { return r.first == at }
 
 // row is the one row to write.
 func (j joint) row(c *catalogue) (*fit, error) {

@@ -13,6 +13,7 @@ type expected struct {
 	world    *world
 	set      []int // indexes of world.configs, ascending
 	parts    []string
+	parted   *entry // see split; nil until it is asked for
 }
 
 // outlook is everything that the enumeration says of a catalogue.

@@ -41,6 +41,9 @@ func (c *catalogue) unclear(o *outlook) bool {
 
 // split divides a finding's set between what stays and what is accepted.
 func (c *catalogue) split(e *expected) entry {
+	if e.parted != nil {
+		return *e.parted
+	}
 	out := entry{accepted: map[*accept][]int{}}
 	for _, i := range e.set {
 		taken := false
@@ -54,7 +57,18 @@ func (c *catalogue) split(e *expected) entry {
 			out.open = append(out.open, i)
 		}
 	}
+	e.parted = &out
 	return out
+}
+
+// accepts reports whether some row accepts a configuration.
+func (e entry) accepts(i int) bool {
+	for _, set := range e.accepted {
+		if holdsInt(set, i) {
+			return true
+		}
+	}
+	return false
 }
 
 // union is every configuration that some row accepts.
