@@ -15,7 +15,7 @@ type joint struct {
 	column, text string
 }
 
-var jointWords = regexp.MustCompile(`could be one row with ("(?:[^"\\]|\\.)*") under (.+)$`)
+var jointWords = regexp.MustCompile(`^rows ([0-9]+(?:, [0-9]+)* and [0-9]+) .*could be one row with ("(?:[^"\\]|\\.)*") under (.+)$`)
 
 func (c *catalogue) joint(f finding) (joint, error) {
 	var j joint
@@ -23,22 +23,40 @@ func (c *catalogue) joint(f finding) (joint, error) {
 	if m == nil {
 		return j, fmt.Errorf("the message gives no row to write: %s", f.Message)
 	}
-	text, err := strconv.Unquote(m[1])
+	text, err := strconv.Unquote(m[2])
 	if err != nil {
-		return j, fmt.Errorf("%s: %w", m[1], err)
+		return j, fmt.Errorf("%s: %w", m[2], err)
 	}
-	j.text, j.column = text, m[2]
-	for _, at := range f.Cells {
-		i := slices.IndexFunc(c.fits, func(r *fit) bool { return !r.gone && r.first == at })
-		if i < 0 || slices.Contains(j.rows, c.fits[i]) {
-			return j, fmt.Errorf("%v is in no fitment row, or in one twice", at)
+	j.text, j.column = text, m[3]
+	cells := map[ref]bool{}
+	for _, number := range regexp.MustCompile("[0-9]+").FindAllString(m[1], -1) {
+		r := c.fitAt(f.Cells[0], number)
+		if r == nil || slices.Contains(j.rows, r) {
+			return j, fmt.Errorf("row %s is no fitment row, or is named twice: %s", number, f.Message)
 		}
-		j.rows = append(j.rows, c.fits[i])
+		j.rows = append(j.rows, r)
+		cells[r.first] = true
 	}
-	if len(j.rows) < 2 {
-		return j, fmt.Errorf("%d rows", len(j.rows))
+	for _, at := range f.Cells {
+		if !cells[at] {
+			return j, fmt.Errorf("%v is the leftmost cell of no row of these, or is told twice: %s", at, f.Message)
+		}
+		delete(cells, at)
+	}
+	if len(cells) > 0 {
+		return j, fmt.Errorf("%v lack %v", f.Cells, cells)
 	}
 	return j, nil
+}
+
+// fitAt is the fitment row with a number on the sheet of a cell.
+func (c *catalogue) fitAt(at ref, number string) *fit {
+	for _, r := range c.fits {
+		if !r.gone && r.first.File == at.File && r.first.Sheet == at.Sheet && strconv.Itoa(r.line) == number {
+			return r
+		}
+	}
+	return nil
 }
 
 // row is the one row to write.

@@ -1,6 +1,7 @@
 package enumerate
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -192,6 +193,9 @@ func TestMergeByHand(t *testing.T) {
 		c.also(n, parts([]item{{"A", 0}}))
 	}
 	c.fits[2].years = cond{form: "list", spans: [][2]int{{2001, 2001}}}
+	for i, f := range c.fits {
+		f.line = i + 2
+	}
 	for _, try := range []struct {
 		rows  []string
 		words string
@@ -207,7 +211,7 @@ func TestMergeByHand(t *testing.T) {
 		{[]string{"2", "3"}, `are one row`, false},
 	} {
 		k := &checker{c: c, o: c.enumerate()}
-		f := finding{Code: "rows-mergeable", Severity: "note", Message: "rows " + try.words}
+		f := finding{Code: "rows-mergeable", Severity: "note", Message: "rows " + strings.Join(try.rows, " and ") + " " + try.words}
 		for _, n := range try.rows {
 			f.Cells = append(f.Cells, ref{"f.xlsx", "Fitment", "A" + n})
 		}

@@ -15,6 +15,7 @@ type row struct {
 	cells map[string]any // by the column's plain name; nil or absent is blank
 	at    map[string]ref
 	first ref  // the leftmost filled cell
+	line  int  // its number in the sheet
 	gone  bool // taken out while a failing catalogue is made smaller
 }
 

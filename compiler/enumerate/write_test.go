@@ -94,7 +94,7 @@ func (s *sheet) set(book *excelize.File, column, line int, what any) error {
 }
 
 func (s *sheet) writeRow(book *excelize.File, r *row, line int) error {
-	r.first = ref{}
+	r.first, r.line = ref{}, line
 	for i, col := range s.columns {
 		what := r.cells[col.name]
 		cell, err := excelize.CoordinatesToCellName(i+1, line)
