@@ -145,6 +145,7 @@ func (k *checker) mergeable() {
 		}
 		k.joined(f, j, one)
 	}
+	k.missed(used)
 }
 
 func (k *checker) joined(f finding, j joint, one *fit) {
