@@ -100,7 +100,7 @@ func (k *checker) sameCase(what string, w *world, i, pos int, c guideCase) bool 
 		k.failf("guide", "%s: tells what is planned: %v", what, c)
 		return false
 	}
-	if faulty, accepted := k.trouble(w, i, pos); accepted && sound || !faulty && v.outcome == "fitted" && !sound {
+	if faulty := k.trouble(w, i, pos); faulty && sound || !faulty && v.outcome == "fitted" && !sound {
 		k.failf("guide", "%s: settled %v where %s", what, sound, at)
 		return false
 	}
@@ -124,19 +124,19 @@ func (k *checker) unprinted(v verdict, c guideCase) string {
 	return ""
 }
 
-// trouble reports whether an error stands at a configuration and position,
-// and whether one of them is accepted: the guide must then say that this is
-// not settled, as it must wherever parts are offered in forbidden company.
-func (k *checker) trouble(w *world, i, pos int) (faulty, accepted bool) {
+// trouble reports whether an error about parts stands at a configuration and
+// position, accepted or not: the guide must then say that this is not settled.
+func (k *checker) trouble(w *world, i, pos int) bool {
 	for _, e := range k.o.findings {
-		wrong := e.code == "fitment-conflict" || e.code == "part-forbidden" || e.code == "line-size-mismatch" || e.code == "companion-forbidden"
-		if !wrong || e.world != w || e.position != k.c.positions[pos].name || !holdsInt(e.set, i) {
+		if e.world != w || e.position != k.c.positions[pos].name || !holdsInt(e.set, i) {
 			continue
 		}
-		faulty = true
-		accepted = accepted || e.code == "companion-forbidden" || k.c.split(e).accepts(i)
+		switch e.code {
+		case "fitment-conflict", "part-forbidden", "line-size-mismatch", "companion-forbidden":
+			return true
+		}
 	}
-	return faulty, accepted
+	return false
 }
 
 func holdsInt(sorted []int, x int) bool {

@@ -199,7 +199,7 @@ func (c *catalogue) idealCase(o *outlook, w *world, i, pos int, public bool) gui
 			out.Notes = append(out.Notes, d.fit.note, d.note)
 		}
 	}
-	if faulty, _ := (&checker{c: c, o: o}).trouble(w, i, pos); faulty {
+	if (&checker{c: c, o: o}).trouble(w, i, pos) {
 		out.Settled = new(bool)
 	}
 	if v.outcome != "fitted" {

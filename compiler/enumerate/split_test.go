@@ -61,16 +61,6 @@ func (c *catalogue) split(e *expected) entry {
 	return out
 }
 
-// accepts reports whether some row accepts a configuration.
-func (e entry) accepts(i int) bool {
-	for _, set := range e.accepted {
-		if holdsInt(set, i) {
-			return true
-		}
-	}
-	return false
-}
-
 // union is every configuration that some row accepts.
 func (e entry) union() map[int]bool {
 	out := map[int]bool{}
