@@ -100,7 +100,7 @@ func (b *binder) orphanNotes(t *table.Table, c fitmentColumns) {
 }
 
 func (b *binder) fitmentRow(r row, cols fitmentColumns) {
-	fr := &model.Fitment{Index: len(b.cat.Fitments), When: b.when(r, cols.traits), At: r.first()}
+	fr := &model.Fitment{Index: len(b.cat.Fitments), Row: r.r.Row, When: b.when(r, cols.traits), At: r.first()}
 	if _, ok := r.field("Platform"); !ok && r.t.Headed {
 		b.fail(ConditionMalformed, r.at("Platform"), "Platform is blank; write any where every platform is meant")
 	}

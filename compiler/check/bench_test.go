@@ -73,7 +73,7 @@ func (s shape) platform(r *rand.Rand, cat *model.Catalogue, p *model.Platform, p
 	}
 	for _, pos := range cat.Positions {
 		for _, w := range s.split(r, cat, pos, p) {
-			f := &model.Fitment{Index: len(cat.Fitments), When: w}
+			f := &model.Fitment{Index: len(cat.Fitments), Row: int32(len(cat.Fitments) + 2), When: w}
 			f.At = cell.Place{Sheet: sheet, Pos: cell.Pos{Row: int32(len(cat.Fitments) + 2), Col: 1}}
 			f.Cells = append(f.Cells, s.cell(r, f, pos, parts, 5))
 			cat.Fitments = append(cat.Fitments, f)

@@ -10,7 +10,6 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
-	"ferrule/sheets/cell"
 )
 
 var rowsMergeable = &Check{
@@ -169,16 +168,17 @@ func (m *merger) tell(g []*model.Fitment, column, text string) {
 	if len(g) < 2 {
 		return
 	}
-	slices.SortFunc(g, func(a, b *model.Fitment) int { return cell.Compare(a.At, b.At) })
+	slices.SortFunc(g, func(a, b *model.Fitment) int { return cmp.Compare(a.Row, b.Row) })
 	rows := make([]string, len(g))
-	places := make([]cell.Place, len(g))
+	var cells []finding.Cell
 	for i, f := range g {
 		m.used[f] = true
-		rows[i], places[i] = fmt.Sprint(f.At.Pos.Row), f.At
+		rows[i] = fmt.Sprint(f.Row)
+		cells = appendCell(cells, f.At)
 	}
 	m.report(&finding.Finding{Code: "rows-mergeable", Severity: finding.Note,
 		Message: fmt.Sprintf("rows %s say the same and could be one row with %q under %s", model.List(rows, "and"), text, column),
-		Cells:   finding.At(places...),
+		Cells:   cells,
 		Fix:     fmt.Sprintf("write %q under %s in row %s and delete row %s", text, column, rows[0], model.List(rows[1:], "and"))})
 }
 

@@ -32,7 +32,7 @@ var positionUnused = &Check{
 var traitUnused = &Check{
 	Kind: finding.Kind{Code: "trait-unused", Severity: "note",
 		Summary: "a trait on which nothing depends",
-		Doc:     "Vehicles are told apart by the trait, and no row of another sheet names it and no Air line does. Guides would ask the reader for nothing.",
+		Doc:     "Vehicles are told apart by the trait, and no row of Fitment, Positions or Compatibility names it and no Air line does. Guides would ask the reader for nothing.",
 		Before:  "Traits!A12  Cab   (only Vehicles has a column Cab)",
 		After:   "Fitment!E1  Cab   E2  Long"},
 	Catalogue: func(c *Catalogue) {
@@ -57,7 +57,7 @@ var traitUnused = &Check{
 		for _, t := range c.Traits {
 			if !used[t] {
 				c.Report(&finding.Finding{Code: "trait-unused", Severity: finding.Note,
-					Message: fmt.Sprintf("nothing depends on %s: no row outside Vehicles names it", t.Name), Cells: finding.At(t.At)})
+					Message: fmt.Sprintf("nothing depends on %s: no row of Fitment, Positions or Compatibility names it", t.Name), Cells: finding.At(t.At)})
 			}
 		}
 	},

@@ -203,6 +203,7 @@ type Reference struct {
 // Fitment is one row of a Fitment sheet.
 type Fitment struct {
 	Index      int
+	Row        int32 // of its sheet; At may be a merged range's first row
 	When       When
 	Precedence int
 	Notes      []Note // the row's own, printed with each of its cells
