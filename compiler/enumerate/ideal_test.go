@@ -151,9 +151,7 @@ func (c *catalogue) idealCells(o *outlook) []finding {
 		add("cell-redundant", "note", at)
 		out[len(out)-1].Position = c.positions[c.spots()[at][0].pos].name
 	}
-	for _, f := range k.idleNames() {
-		out = append(out, f)
-	}
+	out = append(out, k.idleNames()...)
 	return out
 }
 
