@@ -44,7 +44,7 @@ func readKinds() []finding.Kind {
 			Summary: "a file in the folder holds tables in a format that is not read",
 			Doc:     "Workbooks are .xlsx and .xlsm files. Another format may hold rows that somebody expects to be part of the catalogue.",
 			Before:  "parts.xls",
-			After:   "parts.xlsx (saved as an Excel workbook)"},
+			After:   "parts.xlsx (saved as an .xlsx workbook)"},
 		{Code: SheetIgnored, Severity: "note",
 			Summary: "a sheet is left alone, since its name begins with no kind of sheet",
 			Doc:     "The first word of a sheet's name says what it holds. The note names the nearest kind, so that a misspelt sheet does not vanish in silence. A name that starts with an underscore is never read.",
