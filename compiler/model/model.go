@@ -102,9 +102,6 @@ type Vehicles struct {
 	RoadAt cell.Place
 }
 
-// Side of a position, facing forward.
-type Side string
-
 // Position is a place where something is fitted.
 type Position struct {
 	Index    int
@@ -278,11 +275,6 @@ type When struct {
 	Years     *Years      // nil: any
 	Traits    []TraitSet  // restricted traits only, ascending by Index
 	Dead      bool        // a name in it is unknown: the row is set aside
-}
-
-// Unbounded tells whether the condition holds for every vehicle.
-func (w *When) Unbounded() bool {
-	return w.Platforms == nil && w.Years == nil && len(w.Traits) == 0 && !w.Dead
 }
 
 // TraitSet restricts one trait; the set may hold Trait.Absent.
