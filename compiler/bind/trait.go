@@ -7,6 +7,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/compiler/table"
 	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
@@ -156,7 +157,7 @@ func (b *binder) size(r row, column string) (measure.Size, error) {
 	if !ok || f.Broken {
 		return measure.Size{}, nil
 	}
-	size, err := b.parseSize(f.Value, r.t.Columns[f.Column].Unit)
+	size, err := b.parseSize(f, r.t.Columns[f.Column].Unit)
 	switch {
 	case errors.Is(err, measure.ErrUnitless):
 		b.fail(SizeUnitless, r.place(f), "%s", err)
@@ -168,7 +169,7 @@ func (b *binder) size(r row, column string) (measure.Size, error) {
 	return size, err
 }
 
-func (b *binder) parseSize(v sheets.Value, unit string) (measure.Size, error) {
+func (b *binder) parseSize(v table.Field, unit string) (measure.Size, error) {
 	text := strings.TrimSpace(v.Text)
 	if v.Kind == sheets.Number && b.sizes().Comma {
 		text = strings.ReplaceAll(text, ".", ",")

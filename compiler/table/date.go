@@ -11,7 +11,7 @@ import (
 // date reports a date where none belongs. Text may mention a date, if it is written
 // out: what was turned into one as it was typed shows no year, or no day.
 func (j *judge) date() {
-	f := j.field
+	f := j.Value
 	if j.role == day {
 		return
 	}

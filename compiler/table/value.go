@@ -11,24 +11,20 @@ import (
 
 // field makes a field of a value and reports what spreadsheet programs and hands have
 // done to it. A value that cannot be what was typed is Broken.
-func (r *reader) field(t *Table, column int, v sheets.Value, at cell.Pos) Field {
-	if plain(&v) {
-		return Field{Column: column, Value: v, At: at}
+func (r *reader) field(column int, v *sheets.Value, at cell.Pos) Field {
+	f := Field{Text: v.Text, Number: v.Number, At: at, Column: column, Kind: v.Kind, struck: v.Struck}
+	if !plain(v) {
+		r.noticeText(v)
+		f.Broken = r.judge(column, *v, at)
 	}
-	return r.judged(t, Field{Column: column, Value: v, At: at})
-}
-
-// judged is apart from field so that plain values are not moved to the heap.
-func (r *reader) judged(t *Table, f Field) Field {
-	r.judge(t, &f)
 	return f
 }
 
-// judge looks at a value with the eyes of its column.
-func (r *reader) judge(t *Table, f *Field) {
-	j := judge{reader: r, field: f, column: t.Columns[f.Column], place: t.Place(f.At)}
+// judge looks at a value with the eyes of its column and tells whether it is broken.
+func (r *reader) judge(column int, v sheets.Value, at cell.Pos) bool {
+	j := judge{reader: r, Value: &v, column: r.table.Columns[column], at: r.table.Place(at)}
 	j.role = roleOf(r.layout.Kind, j.column)
-	switch f.Kind {
+	switch v.Kind {
 	case sheets.Blank:
 		j.stale()
 	case sheets.Error:
@@ -42,6 +38,7 @@ func (r *reader) judge(t *Table, f *Field) {
 	case sheets.Text:
 		j.text()
 	}
+	return j.broken
 }
 
 // plain tells the great majority of values at once, which nothing can have been done
@@ -64,18 +61,19 @@ func plain(v *sheets.Value) bool {
 
 // judge looks at one value.
 type judge struct {
+	*sheets.Value
 	reader *reader
-	field  *Field
 	column Column
 	role   role
-	place  cell.Place
+	at     cell.Place
+	broken bool
 }
 
 // say reports something about the value, once: a merged range has one value for many
 // records.
 func (j *judge) say(code finding.Code, sev finding.Severity, message, fix string) {
-	j.field.Broken = j.field.Broken || sev == finding.Error
-	key := saying{j.field.At, code}
+	j.broken = j.broken || sev == finding.Error
+	key := saying{j.at.Pos, code}
 	if j.reader.said[key] {
 		return
 	}
@@ -83,7 +81,7 @@ func (j *judge) say(code finding.Code, sev finding.Severity, message, fix string
 		j.reader.said = map[saying]bool{}
 	}
 	j.reader.said[key] = true
-	j.reader.report(&finding.Finding{Code: code, Severity: sev, Message: message, Cells: finding.At(j.place), Fix: fix})
+	j.reader.report(&finding.Finding{Code: code, Severity: sev, Message: message, Cells: finding.At(j.at), Fix: fix})
 }
 
 // saying is what has been said of a cell.
@@ -95,19 +93,19 @@ type saying struct {
 // stale reports a formula that was never calculated.
 func (j *judge) stale() {
 	j.say(CellFormulaStale, finding.Error,
-		fmt.Sprintf("the formula =%s has no stored value", short(j.field.Formula)),
+		fmt.Sprintf("the formula =%s has no stored value", short(j.Formula)),
 		"open the workbook in a spreadsheet program, let it calculate, and save it; or type the value")
 }
 
 // failed reports a formula that gave an error, or an error that was typed or pasted.
 func (j *judge) failed() {
-	if f := j.field.Formula; f != "" {
+	if f := j.Formula; f != "" {
 		j.say(CellError, finding.Error,
-			fmt.Sprintf("the formula =%s gives %s instead of a value", short(f), j.field.Text),
+			fmt.Sprintf("the formula =%s gives %s instead of a value", short(f), j.Text),
 			"mend the formula, or type the value")
 		return
 	}
-	j.say(CellError, finding.Error, fmt.Sprintf("the cell shows %s instead of a value", j.field.Text), "type the value")
+	j.say(CellError, finding.Error, fmt.Sprintf("the cell shows %s instead of a value", j.Text), "type the value")
 }
 
 // truth reports a truth value where a name belongs. Traits may have the values TRUE and
@@ -117,8 +115,8 @@ func (j *judge) truth() {
 		return
 	}
 	j.say(CellBoolean, finding.Warning,
-		fmt.Sprintf("the cell holds the truth value %s, which spreadsheet programs show in each reader's own language, and it is read as the text %s", j.field.Text, j.field.Text),
-		fmt.Sprintf("set the cell's format to text and type %s if that is the name, or type the name that is meant", j.field.Text))
+		fmt.Sprintf("the cell holds the truth value %s, which spreadsheet programs show in each reader's own language, and it is read as the text %s", j.Text, j.Text),
+		fmt.Sprintf("set the cell's format to text and type %s if that is the name, or type the name that is meant", j.Text))
 }
 
 func short(s string) string {
