@@ -73,10 +73,19 @@ type binder struct {
 	partList      []string
 	numerals      map[string]string // part numbers that read as numbers, by value; nil until asked for
 	family        map[string]bool
-	cells         map[string]*model.Fits // fitment cells by text, of which there was nothing to report
-	conditions    []map[string]condition // cells under a trait by text, per trait
-	suspects      map[cell.Place]bool    // headers that are probably misspelt traits
-	families      []string
+	cells         memo[*model.Fits] // fitment cells of which there was nothing to report
+	conditions    []memo[condition] // cells under a trait, per trait
+	years         memo[yearsCell]
+	platformCells memo[[]*model.Platform] // of which there was nothing to report
+	noteTexts     memo[[]model.Note]
+	shelves       struct {
+		fitments shelf[model.Fitment]
+		cells    shelf[model.FitCell]
+		lists    shelf[*model.FitCell]
+		sets     shelf[model.TraitSet]
+	}
+	suspects map[cell.Place]bool // headers that are probably misspelt traits
+	families []string
 
 	// absent counts, per kind of sheet that is missing, the names that could not be
 	// found because of it: they are consequences and not told one by one.

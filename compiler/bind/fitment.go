@@ -2,6 +2,7 @@ package bind
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"ferrule/compiler/finding"
@@ -100,12 +101,13 @@ func (b *binder) orphanNotes(t *table.Table, c fitmentColumns) {
 }
 
 func (b *binder) fitmentRow(r row, cols fitmentColumns) {
-	fr := &model.Fitment{Index: len(b.cat.Fitments), Row: r.r.Row, When: b.when(r, cols.traits), At: r.first()}
+	fr := b.shelves.fitments.one()
+	*fr = model.Fitment{Index: len(b.cat.Fitments), Row: r.r.Row, When: b.when(r, cols.traits), At: r.first()}
 	if _, ok := r.field("Platform"); !ok && r.t.Headed {
 		b.fail(ConditionMalformed, r.at("Platform"), "Platform is blank; write any where every platform is meant")
 	}
 	fr.Precedence, _ = r.whole("Precedence")
-	fr.Notes = append(b.notes(r.text("Note")), b.cautionKeys(r, "Cautions")...)
+	fr.Notes = slices.Concat(b.notes(r.text("Note")), b.cautionKeys(r, "Cautions"))
 	if cols.long {
 		b.longCell(r, fr)
 	} else {
@@ -129,11 +131,22 @@ func (b *binder) longCell(r row, fr *model.Fitment) {
 	if !known {
 		b.unknown(ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
 	}
-	b.fitCell(r, fr, f, p)
+	b.fitCell(r, fr, &f, p)
 }
 
 func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
-	for _, f := range r.r.Fields {
+	n := 0
+	for i := range r.r.Fields {
+		if cols.positions[r.r.Fields[i].Column] != nil {
+			n++
+		}
+	}
+	if n == 0 {
+		return
+	}
+	fr.Cells = b.shelves.lists.take(n)[:0]
+	for i := range r.r.Fields {
+		f := &r.r.Fields[i]
 		if p := cols.positions[f.Column]; p != nil && !f.Broken {
 			b.fitCell(r, fr, f, p)
 		}
@@ -142,16 +155,18 @@ func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
 
 // fitCell adds what a cell says; p is nil where the position is unknown, and then the
 // cell is only read for its faults.
-func (b *binder) fitCell(r row, fr *model.Fitment, f table.Field, p *model.Position) {
-	fits := b.fits(f.Text, r.place(f))
+func (b *binder) fitCell(r row, fr *model.Fitment, f *table.Field, p *model.Position) {
+	fits := b.fits(f.Text, r.place(*f))
 	if fits == nil || p == nil {
 		return
 	}
 	if fits.With == p {
-		b.fail(FitmentMalformed, r.place(f), "the cell says with %s, which is its own position; name the position whose item supplies this place", p.Name)
+		b.fail(FitmentMalformed, r.place(*f), "the cell says with %s, which is its own position; name the position whose item supplies this place", p.Name)
 		return
 	}
-	fr.Cells = append(fr.Cells, &model.FitCell{Row: fr, Position: p, Fits: fits, Notes: fr.Notes, At: r.place(f)})
+	c := b.shelves.cells.one()
+	*c = model.FitCell{Row: fr, Position: p, Fits: fits, Notes: fr.Notes, At: r.place(*f)}
+	fr.Cells = append(fr.Cells, c)
 }
 
 // cellNote adds a note that belongs to one cell of the row.
@@ -162,7 +177,7 @@ func (b *binder) cellNote(r row, fr *model.Fitment, column int, p *model.Positio
 		}
 		for _, c := range fr.Cells {
 			if c.Position == p {
-				c.Notes = append(append([]model.Note{}, c.Notes...), b.notes(strings.TrimSpace(f.Text))...)
+				c.Notes = slices.Concat(c.Notes, b.notes(strings.TrimSpace(f.Text)))
 				return
 			}
 		}
