@@ -31,8 +31,8 @@ func validate(set *schema.Set, tables []*table.Table, report func(*finding.Findi
 // record validates one record; values is used anew for each.
 func record(v *schema.Validator, values []schema.Value, t *table.Table, rec *table.Record, report func(*finding.Finding)) {
 	clear(values)
-	for _, f := range rec.Fields {
-		if !f.Broken {
+	for i := range rec.Fields {
+		if f := &rec.Fields[i]; !f.Broken {
 			values[f.Column] = value(f)
 		}
 	}
@@ -49,12 +49,12 @@ func broken(t *table.Table, rec *table.Record, column string) bool {
 	return slices.ContainsFunc(rec.Fields, func(f table.Field) bool { return f.Broken && t.Columns[f.Column].Name == column })
 }
 
-func value(f table.Field) schema.Value {
+func value(f *table.Field) schema.Value {
 	switch f.Kind {
 	case sheets.Number:
-		return schema.Number(f.Number)
+		return schema.Number(f.Number())
 	case sheets.Bool:
-		return schema.Bool(f.Number != 0)
+		return schema.Bool(f.Text == "TRUE")
 	}
 	return schema.Text(strings.TrimSpace(f.Text))
 }

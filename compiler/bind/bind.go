@@ -73,8 +73,8 @@ type binder struct {
 	partList      []string
 	numerals      map[string]string // part numbers that read as numbers, by value; nil until asked for
 	family        map[string]bool
-	cells         memo[*model.Fits] // fitment cells of which there was nothing to report
-	conditions    []memo[condition] // cells under a trait, per trait
+	cells         memo[*model.Fits]  // fitment cells of which there was nothing to report
+	conditions    []*memo[condition] // cells under a trait, per trait
 	years         memo[yearsCell]
 	platformCells memo[[]*model.Platform] // of which there was nothing to report
 	noteTexts     memo[[]model.Note]

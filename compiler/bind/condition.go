@@ -30,15 +30,21 @@ var orWord = regexp.MustCompile(`(?i)[\s\p{Z}]+or[\s\p{Z}]+`)
 // condition reads a cell under a trait, as it reads outside Vehicles; each text once,
 // since columns repeat.
 func (b *binder) condition(t *model.Trait, text string) condition {
-	for len(b.conditions) <= t.Index {
-		b.conditions = append(b.conditions, memo[condition]{})
-	}
-	c, ok := b.conditions[t.Index].find(text)
+	known := b.known(t)
+	c, ok := known.find(text)
 	if !ok {
 		c = b.readCondition(t, text)
-		b.conditions[t.Index].keep(text, c)
+		known.keep(text, c)
 	}
 	return c
+}
+
+// known is what has been read of cells under a trait.
+func (b *binder) known(t *model.Trait) *memo[condition] {
+	for len(b.conditions) <= t.Index {
+		b.conditions = append(b.conditions, &memo[condition]{})
+	}
+	return b.conditions[t.Index]
 }
 
 func (b *binder) readCondition(t *model.Trait, text string) condition {
@@ -323,11 +329,10 @@ func (b *binder) traitCell(r row, f table.Field, t *model.Trait) condition {
 	if f.Broken {
 		return condition{}
 	}
-	text := f.Text
 	if unit := r.t.Columns[f.Column].Unit; unit != "" && t.Kind == model.Size {
-		text = b.withUnit(t, text, unit)
+		return b.condition(t, b.withUnit(t, f.Text, unit))
 	}
-	return b.condition(t, text)
+	return b.known(t).of(r.t, &f, func() (condition, bool) { return b.condition(t, f.Text), true })
 }
 
 // withUnit writes the header's unit behind a cell that is a bare number.

@@ -156,7 +156,10 @@ func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
 // fitCell adds what a cell says; p is nil where the position is unknown, and then the
 // cell is only read for its faults.
 func (b *binder) fitCell(r row, fr *model.Fitment, f *table.Field, p *model.Position) {
-	fits := b.fits(f.Text, r.place(*f))
+	fits := b.cells.of(r.t, f, func() (*model.Fits, bool) {
+		fits := b.fits(f.Text, r.place(*f))
+		return fits, fits != nil && sound(fits)
+	})
 	if fits == nil || p == nil {
 		return
 	}
@@ -172,7 +175,7 @@ func (b *binder) fitCell(r row, fr *model.Fitment, f *table.Field, p *model.Posi
 // cellNote adds a note that belongs to one cell of the row.
 func (b *binder) cellNote(r row, fr *model.Fitment, column int, p *model.Position) {
 	for _, f := range r.r.Fields {
-		if f.Column != column || f.Broken {
+		if int(f.Column) != column || f.Broken {
 			continue
 		}
 		for _, c := range fr.Cells {

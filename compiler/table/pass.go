@@ -32,6 +32,7 @@ type reader struct {
 
 	said    map[saying]bool // what has been said of which cell
 	formats map[string]bool // number formats, and whether they are plain
+	shared  []verdict       // of plain, by Value.Shared
 	natives map[*unicode.RangeTable]bool
 	later   []foreign // judged when all alphabets of the sheet are known
 }

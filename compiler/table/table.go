@@ -11,6 +11,7 @@ package table
 
 import (
 	"slices"
+	"strconv"
 
 	"ferrule/compiler/finding"
 	"ferrule/sheets"
@@ -31,6 +32,7 @@ type Table struct {
 	Columns []Column // left to right; those without a header are not here
 	Records []Record
 	Headed  bool // false: a required column is missing, and the records mean little
+	Texts   int  // the largest Field.Shared of the workbook
 }
 
 // Column is a header cell.
@@ -50,13 +52,25 @@ type Record struct {
 
 // Field is a value under a column. It is as small as it can be: a catalogue has millions.
 type Field struct {
-	Text   string   // how the value reads in words, for every kind
-	Number float64  // of numbers and dates the stored double, of truth values 1 or 0
+	Text   string   // how the value reads in words, for every kind; a number's shortest decimal
 	At     cell.Pos // where the value is written: the first cell of a merged range
-	Column int      // index into Table.Columns
+	Shared int32    // the same for all fields of a workbook that share one stored text; 0: its own
+	Column int32    // index into Table.Columns
 	Kind   sheets.Kind
 	Broken bool // the value cannot be used, and a finding says why
 	struck bool
+}
+
+// Number gives the double that a cell with a number holds, and 0 for other cells.
+func (f *Field) Number() float64 {
+	if f.Kind != sheets.Number {
+		return 0
+	}
+	n, err := strconv.ParseFloat(f.Text, 64)
+	if err != nil {
+		panic("table: Number: a number is no decimal: " + f.Text)
+	}
+	return n
 }
 
 // Place gives the place of a position in the table's sheet.
@@ -96,6 +110,7 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 	for again := false; ; again = true {
 		var held []*finding.Finding
 		r := newReader(sheet, layout, merges, begin, func(f *finding.Finding) { held = append(held, f) })
+		r.shared = make([]verdict, book.SharedTexts()+1)
 		trailer, err := book.Rows(index, func(in *sheets.Row) error { r.row(in); return nil })
 		if err != nil {
 			return nil, err
@@ -105,6 +120,7 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 			continue
 		}
 		t := r.end(info, trailer)
+		t.Texts = book.SharedTexts()
 		for _, f := range held {
 			report(f)
 		}

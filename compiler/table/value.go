@@ -12,8 +12,8 @@ import (
 // field makes a field of a value and reports what spreadsheet programs and hands have
 // done to it. A value that cannot be what was typed is Broken.
 func (r *reader) field(column int, v *sheets.Value, at cell.Pos) Field {
-	f := Field{Text: v.Text, Number: v.Number, At: at, Column: column, Kind: v.Kind, struck: v.Struck}
-	if !plain(v) {
+	f := Field{Text: v.Text, At: at, Shared: v.Shared, Column: int32(column), Kind: v.Kind, struck: v.Struck}
+	if !r.plain(v) {
 		r.noticeText(v)
 		f.Broken = r.judge(column, *v, at)
 	}
@@ -39,6 +39,30 @@ func (r *reader) judge(column int, v sheets.Value, at cell.Pos) bool {
 		j.text()
 	}
 	return j.broken
+}
+
+// verdict is an answer that is kept.
+type verdict uint8
+
+const (
+	unasked verdict = iota
+	yes
+	no
+)
+
+// plain is asked once of a text that many cells share.
+func (r *reader) plain(v *sheets.Value) bool {
+	if v.Shared == 0 || int(v.Shared) >= len(r.shared) {
+		return plain(v)
+	}
+	known := &r.shared[v.Shared]
+	if *known == unasked {
+		*known = no
+		if plain(v) {
+			*known = yes
+		}
+	}
+	return *known == yes
 }
 
 // plain tells the great majority of values at once, which nothing can have been done
