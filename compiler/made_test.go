@@ -1,4 +1,4 @@
-package compiler_test
+package compiler
 
 import (
 	"bufio"
@@ -45,7 +45,8 @@ func (m *made) sheet(tb testing.TB, name string) {
 	w, err := m.zip.Create(fmt.Sprintf("xl/worksheets/sheet%d.xml", len(m.sheets)))
 	require.NoError(tb, err)
 	m.out = bufio.NewWriterSize(w, 1<<16)
-	_, err = m.out.WriteString(`<worksheet xmlns="` + mainSpace + `"><sheetData>`)
+	_, err = m.out.WriteString(`<worksheet xmlns="` + mainSpace +
+		`" xmlns:x14ac="http://schemas.microsoft.com/office/spreadsheetml/2009/9/ac"><sheetData>`)
 	require.NoError(tb, err)
 }
 
@@ -62,12 +63,12 @@ func (m *made) endSheet(tb testing.TB) {
 func (m *made) row(tb testing.TB, cells ...string) {
 	m.rows++
 	number := strconv.Itoa(m.rows)
-	line := append([]byte(nil), `<row r="`+number+`">`...)
+	line := append([]byte(nil), `<row r="`+number+`" spans="1:`+strconv.Itoa(len(cells))+`" x14ac:dyDescent="0.25">`...)
 	for i, text := range cells {
 		if text == "" {
 			continue
 		}
-		line = append(line, `<c r="`+string(rune('A'+i))+number+`"`...)
+		line = append(line, `<c r="`+string(rune('A'+i))+number+`" s="1"`...)
 		if _, err := strconv.Atoi(text); err == nil {
 			line = append(line, `><v>`+text+`</v></c>`...)
 			continue
@@ -105,7 +106,9 @@ func (m *made) close(tb testing.TB) {
 		{"_rels/.rels", `<Relationships xmlns="` + pkgSpace + `"><Relationship Id="r1" Type="` + relSpace + `/officeDocument" Target="xl/workbook.xml"/></Relationships>`},
 		{"xl/workbook.xml", `<workbook xmlns="` + mainSpace + `" xmlns:r="` + relSpace + `"><sheets>` + book.String() + `</sheets></workbook>`},
 		{"xl/_rels/workbook.xml.rels", `<Relationships xmlns="` + pkgSpace + `">` + rels.String() +
-			`<Relationship Id="t" Type="` + relSpace + `/sharedStrings" Target="sharedStrings.xml"/></Relationships>`},
+			`<Relationship Id="t" Type="` + relSpace + `/sharedStrings" Target="sharedStrings.xml"/>` +
+			`<Relationship Id="s" Type="` + relSpace + `/styles" Target="styles.xml"/></Relationships>`},
+		{"xl/styles.xml", `<styleSheet xmlns="` + mainSpace + `"><fonts count="1"><font/></fonts><cellXfs count="2"><xf numFmtId="0"/><xf numFmtId="0"/></cellXfs></styleSheet>`},
 		{"xl/sharedStrings.xml", `<sst xmlns="` + mainSpace + `">` + texts.String() + `</sst>`},
 	}
 	for _, p := range parts {

@@ -17,15 +17,20 @@ func validate(set *schema.Set, tables []*table.Table, report func(*finding.Findi
 		if !t.Headed {
 			continue // the header is reported, and every row would only repeat it
 		}
-		names := make([]string, len(t.Columns))
-		for i, c := range t.Columns {
-			names[i] = c.Name
-		}
-		v, values := set.Validator(t.Kind, names), make([]schema.Value, len(names))
+		v, values := validator(set, t)
 		for i := range t.Records {
 			record(v, values, t, &t.Records[i], report)
 		}
 	}
+}
+
+// validator makes what validates the records of a table, and room for one of them.
+func validator(set *schema.Set, t *table.Table) (*schema.Validator, []schema.Value) {
+	names := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		names[i] = c.Name
+	}
+	return set.Validator(t.Kind, names), make([]schema.Value, len(names))
 }
 
 // record validates one record; values is used anew for each.

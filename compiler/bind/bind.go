@@ -26,7 +26,8 @@ type Input struct {
 }
 
 // Catalogue binds the tables. It never fails: what cannot be bound is reported and
-// left out.
+// left out. It takes the tables' records with it: they are gone when it is done, since
+// the catalogue holds what they say.
 func Catalogue(in Input) *model.Catalogue {
 	b := &binder{
 		Input: in, cat: &model.Catalogue{},
@@ -55,6 +56,9 @@ func Catalogue(in Input) *model.Catalogue {
 	b.acceptances()
 	b.unused()
 	b.cat.Headless = b.missing()
+	for _, t := range in.Tables {
+		t.Records = nil
+	}
 	return b.cat
 }
 

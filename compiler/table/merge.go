@@ -57,6 +57,43 @@ func (s *sweep) down(row int32, cells []sheets.Cell) []cover {
 
 // record gives the fields of one row with merged ranges applied, good until the next.
 func (r *reader) record(in row, active []cover) Record {
+	if len(active) > 0 {
+		return r.mergedRecord(in, active)
+	}
+	cols := r.cols
+	out := cols.out[:0]
+	for k := range in.cells {
+		c := &in.cells[k]
+		if !filledIn(&c.Value) {
+			continue
+		}
+		i, headed := cols.at(c.Col)
+		if !headed || i < 0 {
+			r.outside(in.number, c, headed)
+			continue
+		}
+		out = append(out, Field{Text: c.Text, At: cell.Pos{Row: in.number, Col: c.Col}, Shared: c.Shared, Column: int32(i), Kind: c.Kind, struck: c.Struck})
+		if f := &out[len(out)-1]; !r.plain(&c.Value) {
+			r.judged(f, &c.Value)
+		}
+	}
+	cols.out = out
+	rec := Record{in.number, out}
+	r.struck(&rec)
+	return rec
+}
+
+// outside takes a cell that stands under no header, or under one that stood before, which
+// is reported there.
+func (r *reader) outside(row int32, c *sheets.Cell, headed bool) {
+	r.noticeText(&c.Value)
+	if !headed {
+		r.cols.unheaded(cell.Pos{Row: row, Col: c.Col})
+	}
+}
+
+// mergedRecord is record for a row that merged ranges reach over.
+func (r *reader) mergedRecord(in row, active []cover) Record {
 	t, cols := r.table, r.cols
 	cols.begin(len(t.Columns))
 	for k := range in.cells {
@@ -68,14 +105,9 @@ func (r *reader) record(in row, active []cover) Record {
 			continue
 		}
 		i, headed := cols.at(c.Col)
-		if !headed {
-			r.noticeText(&c.Value)
-			cols.unheaded(at)
+		if !headed || i < 0 {
+			r.outside(in.number, c, headed)
 			continue
-		}
-		if i < 0 {
-			r.noticeText(&c.Value)
-			continue // a duplicate column, reported at its header
 		}
 		cols.put(i, r.field(i, &c.Value, at))
 	}

@@ -55,8 +55,12 @@ func newReader(sheet *cell.Sheet, layout Layout, merges []cell.Range, begin func
 
 // row takes the next row of the sheet.
 func (r *reader) row(in *sheets.Row) {
-	r.cells = filled(r.cells[:0], in.Cells)
-	if len(r.cells) == 0 {
+	if r.table == nil || len(r.merges) > 0 {
+		r.cells = filled(r.cells[:0], in.Cells)
+	} else {
+		r.cells = in.Cells // record passes over blank ones
+	}
+	if !holds(r.cells) {
 		return
 	}
 	if in.Hidden {
@@ -82,18 +86,27 @@ func (r *reader) row(in *sheets.Row) {
 // filled appends the cells that hold something: white space alone is blank.
 func filled(to, cells []sheets.Cell) []sheets.Cell {
 	for i := range cells {
-		if c := &cells[i]; c.Kind != sheets.Text || !blank(c.Text) {
-			to = append(to, *c)
+		if filledIn(&cells[i].Value) {
+			to = append(to, cells[i])
 		}
 	}
 	return to
 }
 
-func blank(s string) bool {
-	if s != "" && s[0] > ' ' && s[0] < 0x7f {
-		return false
+func holds(cells []sheets.Cell) bool {
+	for i := range cells {
+		if filledIn(&cells[i].Value) {
+			return true
+		}
 	}
-	return strings.TrimSpace(s) == ""
+	return false
+}
+
+func filledIn(v *sheets.Value) bool {
+	if v.Kind != sheets.Text || v.Text != "" && v.Text[0] > ' ' && v.Text[0] < 0x7f {
+		return true
+	}
+	return strings.TrimSpace(v.Text) != ""
 }
 
 // settle takes the first row for the header, since none of the first twenty is one.

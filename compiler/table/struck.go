@@ -10,6 +10,15 @@ import (
 // struck reports what someone crossed out: a row once, if all of it is, otherwise each
 // of its cells. It is read all the same, since only its keeper knows what was meant.
 func (r *reader) struck(rec *Record) {
+	for i := range rec.Fields {
+		if rec.Fields[i].struck {
+			r.crossed(rec)
+			return
+		}
+	}
+}
+
+func (r *reader) crossed(rec *Record) {
 	var crossed []Field
 	own := 0
 	for i := range rec.Fields {

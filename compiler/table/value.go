@@ -14,10 +14,15 @@ import (
 func (r *reader) field(column int, v *sheets.Value, at cell.Pos) Field {
 	f := Field{Text: v.Text, At: at, Shared: v.Shared, Column: int32(column), Kind: v.Kind, struck: v.Struck}
 	if !r.plain(v) {
-		r.noticeText(v)
-		f.Broken = r.judge(column, *v, at)
+		r.judged(&f, v)
 	}
 	return f
+}
+
+// judged looks closely at a value that is not plain.
+func (r *reader) judged(f *Field, v *sheets.Value) {
+	r.noticeText(v)
+	f.Broken = r.judge(int(f.Column), *v, f.At)
 }
 
 // judge looks at a value with the eyes of its column and tells whether it is broken.
