@@ -72,7 +72,7 @@ func (r *reader) record(in row, active []cover) Record {
 			r.outside(in.number, c, headed)
 			continue
 		}
-		out = append(out, Field{Text: c.Text, At: cell.Pos{Row: in.number, Col: c.Col}, Shared: c.Shared, Column: int32(i), Kind: c.Kind, struck: c.Struck})
+		out = append(out, Field{Text: c.Text, At: cell.Pos{Row: in.number, Col: c.Col}, Shared: c.Shared, Column: int32(i), Kind: c.Kind, struck: c.Struck, partly: c.Partly})
 		if f := &out[len(out)-1]; !r.plain(&c.Value) {
 			r.judged(f, &c.Value)
 		}

@@ -11,7 +11,7 @@ import (
 // of its cells. It is read all the same, since only its keeper knows what was meant.
 func (r *reader) struck(rec *Record) {
 	for i := range rec.Fields {
-		if rec.Fields[i].struck {
+		if rec.Fields[i].struck || rec.Fields[i].partly {
 			r.crossed(rec)
 			return
 		}
@@ -27,6 +27,9 @@ func (r *reader) crossed(rec *Record) {
 			continue // a merged range that began further up
 		}
 		own++
+		if f.partly {
+			r.partly(f)
+		}
 		if f.struck {
 			crossed = append(crossed, *f)
 		}
@@ -49,4 +52,21 @@ func (r *reader) crossed(rec *Record) {
 			Cells:   finding.At(r.table.Place(f.At)),
 			Fix:     "clear the cell if it no longer holds, or take the line through it away"})
 	}
+}
+
+// partly reports a cell of which a part is crossed out: what is left may be all that is
+// meant, and all of it is read.
+func (r *reader) partly(f *Field) {
+	key := saying{f.At, CellStruck}
+	if r.said[key] {
+		return // a merged range over several columns
+	}
+	if r.said == nil {
+		r.said = map[saying]bool{}
+	}
+	r.said[key] = true
+	r.report(&finding.Finding{Code: CellStruck, Severity: finding.Warning,
+		Message: fmt.Sprintf("a part of %q is struck through, and all of it is read", short(f.Text)),
+		Cells:   finding.At(r.table.Place(f.At)),
+		Fix:     "write into the cell what holds, without the part that does not, or take the line through it away"})
 }

@@ -59,6 +59,7 @@ type Field struct {
 	Kind   sheets.Kind
 	Broken bool // the value cannot be used, and a finding says why
 	struck bool
+	partly bool
 }
 
 // Number gives the double that a cell with a number holds, and 0 for other cells.

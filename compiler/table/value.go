@@ -12,7 +12,7 @@ import (
 // field makes a field of a value and reports what spreadsheet programs and hands have
 // done to it. A value that cannot be what was typed is Broken.
 func (r *reader) field(column int, v *sheets.Value, at cell.Pos) Field {
-	f := Field{Text: v.Text, At: at, Shared: v.Shared, Column: int32(column), Kind: v.Kind, struck: v.Struck}
+	f := Field{Text: v.Text, At: at, Shared: v.Shared, Column: int32(column), Kind: v.Kind, struck: v.Struck, partly: v.Partly}
 	if !r.plain(v) {
 		r.judged(&f, v)
 	}
