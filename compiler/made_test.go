@@ -178,13 +178,17 @@ func madeFitment(tb testing.TB, m *made, platforms int, front, rear []string) {
 		}
 		return text
 	}
+	note := func() string {
+		random = random*1664525 + 1013904223
+		return fmt.Sprintf("as drawing %d shows", random>>16%60)
+	}
 	for p := range platforms {
 		for y := range 5 {
 			for _, f := range front {
 				for _, r := range rear {
 					years := fmt.Sprintf("%d-%d", 2000+4*y, 2003+4*y)
 					m.row(tb, fmt.Sprintf("H%04d", p), years, f, r, "1", part(), part(), part(), part(), part(),
-						"see the maker's torque", "rod up", "", "wire side out")
+						note(), note(), note(), note())
 				}
 			}
 		}
