@@ -24,6 +24,7 @@ type part struct {
 	dim      measure.Dimension
 	unit     measure.Unit // in which its values are best shown; NoUnit: the usual one
 	from, to int          // in the text
+	first    int          // its first step in the program
 	constant bool
 }
 
@@ -77,13 +78,30 @@ func (p *parser) product() (part, error) {
 		dim := left.dim.Mul(right.dim)
 		if o == divide {
 			dim = left.dim.Quo(right.dim)
-			p.out.divides = p.out.divides || !right.constant
+			if err := p.divides(right); err != nil {
+				return left, err
+			}
 		}
 		if !measured(dim) {
 			return left, faultf("what comes of %s and %s is of no kind that anything is measured in", p.kind(left), p.kind(right))
 		}
 		return part{dim: dim, unit: unit}, nil
 	}, multiply, divide)
+}
+
+// divides refuses a divisor that is always zero, and remembers one that may be.
+func (p *parser) divides(by part) error {
+	if !by.constant {
+		p.out.divides = true
+		return nil
+	}
+	f := Formula{program: p.out.program[by.first:], consts: p.out.consts}
+	if v, err := f.Eval(nil); err != nil {
+		return err // a divisor within it, which has been told
+	} else if v.Low.Sign() <= 0 && v.High.Sign() >= 0 {
+		return faultf("the formula divides by %s, which %s", p.slice(by.from, by.to), zero(v))
+	}
+	return nil
 }
 
 // joined reads operands of one rank, from the left.
@@ -107,7 +125,7 @@ func (p *parser) joined(operand func() (part, error), join func(left, right part
 		if err != nil {
 			return left, err
 		}
-		whole.from, whole.to, whole.constant = left.from, right.to, left.constant && right.constant
+		whole.from, whole.to, whole.first, whole.constant = left.from, right.to, left.first, left.constant && right.constant
 		left = whole
 		p.emit(step{o, right.from, right.to})
 	}
@@ -115,7 +133,7 @@ func (p *parser) joined(operand func() (part, error), join func(left, right part
 
 // operand reads a name, a quantity, or what stands in brackets.
 func (p *parser) operand() (part, error) {
-	from := p.at
+	from, first := p.at, len(p.out.program)
 	if p.end() || p.is(p.at, ')') {
 		return part{}, p.missing()
 	}
@@ -138,7 +156,7 @@ func (p *parser) operand() (part, error) {
 	p.at = end
 	p.push(step{op: fixed, at: len(p.out.consts)})
 	p.out.consts = append(p.out.consts, ValueOf(q))
-	return part{q.Dimension(), q.Unit, from, end, true}, nil
+	return part{q.Dimension(), q.Unit, from, end, first, true}, nil
 }
 
 // bracket reads what stands in brackets.
@@ -168,6 +186,7 @@ func (p *parser) bracket() (part, error) {
 
 // use compiles the use of a name.
 func (p *parser) use(e entry, from int) (part, error) {
+	first := len(p.out.program)
 	switch {
 	case e.other != "":
 		return part{}, faultf("%s is the name of %s and of %s; give one of the two another name", e.Text, e.What, e.other)
@@ -178,7 +197,7 @@ func (p *parser) use(e entry, from int) (part, error) {
 	case e.constant != nil:
 		p.push(step{op: fixed, at: len(p.out.consts)})
 		p.out.consts = append(p.out.consts, *e.constant)
-		return part{e.Dim, measure.One, from, p.at, true}, nil
+		return part{e.Dim, measure.One, from, p.at, first, true}, nil
 	}
 	i := slices.Index(p.out.Uses, e.ID)
 	if i < 0 {
@@ -186,7 +205,7 @@ func (p *parser) use(e entry, from int) (part, error) {
 		p.out.Uses = append(p.out.Uses, e.ID)
 	}
 	p.push(step{op: load, at: i})
-	return part{e.Dim, e.Unit, from, p.at, false}, nil
+	return part{e.Dim, e.Unit, from, p.at, first, false}, nil
 }
 
 func (p *parser) push(s step) {

@@ -139,7 +139,11 @@ func TestTrees(t *testing.T) {
 			names.Add(Name{Text: name, ID: len(values), Dim: dim})
 			values = append(values, NewValue(leaf.low, leaf.high))
 		}
+		low, high, ok := x.work()
 		f, err := Parse(text, names, measure.Options{})
+		if err != nil && !ok && strings.HasPrefix(err.Error(), "the formula divides by ") {
+			return // by a constant
+		}
 		if err != nil {
 			t.Fatalf("%s: %v", text, err)
 		}
@@ -151,7 +155,6 @@ func TestTrees(t *testing.T) {
 			used[i] = values[id]
 		}
 		got, err := f.Eval(used)
-		low, high, ok := x.work()
 		if ok != (err == nil) {
 			t.Fatalf("%s: %v", text, err)
 		}
