@@ -35,11 +35,13 @@ func Catalogue(in Input) *model.Catalogue {
 		absent:   map[string]int{},
 		family:   map[string]bool{},
 		suspects: map[cell.Place]bool{},
+		unstated: map[*model.Fact]bool{},
 	}
 	for _, t := range in.Tables {
 		b.kinds[t.Kind] = append(b.kinds[t.Kind], t)
 	}
 	b.settings()
+	b.formulas()
 	b.platforms()
 	b.traits()
 	b.positions()
@@ -52,8 +54,10 @@ func Catalogue(in Input) *model.Catalogue {
 	b.references()
 	b.fitments()
 	b.rules()
+	b.facts()
+	b.calculated()
+	b.limits()
 	b.acceptances()
-	b.unused()
 	b.cat.Headless = b.missing()
 	return b.cat
 }
@@ -77,6 +81,8 @@ type binder struct {
 	conditions    []map[string]condition // cells under a trait by text, per trait
 	suspects      map[cell.Place]bool    // headers that are probably misspelt traits
 	families      []string
+	fig           figures
+	unstated      map[*model.Fact]bool // of which nobody knows what they measure
 
 	// absent counts, per kind of sheet that is missing, the names that could not be
 	// found because of it: they are consequences and not told one by one.
