@@ -39,7 +39,7 @@ func TestRequiredColumns(t *testing.T) {
 		"settings": "Setting, Value", "platforms": "Platform, Years", "traits": "Trait, Value",
 		"vehicles": "Platform", "positions": "Position", "parts": "Part", "kits": "Kit, Part",
 		"references": "Number, Part", "fitment": "Platform", "compatibility": "Effect, Reason",
-		"facts": "Platform", "limits": "Limit, Left, Must be, Right", "cautions": "Caution, Text",
+		"facts": "Platform", "limits": "Limit, Left, Must be, Right", "calculated": "Name, Formula", "cautions": "Caution, Text",
 		"accepted": "Finding, Reason, By",
 	}
 	for _, kind := range Kinds() {

@@ -34,6 +34,7 @@ func bans() []ban {
 		{"compiler", []string{"out", "cmd"}, nil, "data goes one way: what is written depends on what was compiled"},
 		{"compiler/finding", []string{"sheets", "out"}, []string{"sheets/cell"}, "a finding is about cells, however they were read"},
 		{"compiler/measure", []string{""}, nil, "sizes are arithmetic, which nothing else may change"},
+		{"compiler/formula", []string{""}, []string{"compiler/measure", "schema/word"}, "arithmetic is pure: it knows names and quantities, nothing of parts or vehicles"},
 		{"compiler/space", []string{""}, nil, "set algebra is pure: it knows traits by number, nothing of workbooks"},
 		{"compiler/model", []string{"out", "sheets"}, []string{"sheets/cell"}, "the catalogue is what workbooks state, not how they were read"},
 		{"compiler/check", []string{"out", "compiler/check"}, nil, "a check stands alone, so that none depends on the order in which they run"},

@@ -36,11 +36,13 @@ func Catalogue(in Input) *model.Catalogue {
 		absent:   map[string]int{},
 		family:   map[string]bool{},
 		suspects: map[cell.Place]bool{},
+		unstated: map[*model.Fact]bool{},
 	}
 	for _, t := range in.Tables {
 		b.kinds[t.Kind] = append(b.kinds[t.Kind], t)
 	}
 	b.settings()
+	b.formulas()
 	b.platforms()
 	b.traits()
 	b.positions()
@@ -53,8 +55,10 @@ func Catalogue(in Input) *model.Catalogue {
 	b.references()
 	b.fitments()
 	b.rules()
+	b.facts()
+	b.calculated()
+	b.limits()
 	b.acceptances()
-	b.unused()
 	b.cat.Headless = b.missing()
 	for _, t := range in.Tables {
 		t.Records = nil
@@ -90,6 +94,8 @@ type binder struct {
 	}
 	suspects map[cell.Place]bool // headers that are probably misspelt traits
 	families []string
+	fig      figures
+	unstated map[*model.Fact]bool // of which nobody knows what they measure
 
 	// absent counts, per kind of sheet that is missing, the names that could not be
 	// found because of it: they are consequences and not told one by one.

@@ -1,7 +1,6 @@
 package bind
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -9,7 +8,6 @@ import (
 	"ferrule/compiler/model"
 	"ferrule/compiler/table"
 	"ferrule/schema/word"
-	"ferrule/sheets/cell"
 )
 
 // fitmentColumns is what the columns of one Fitment sheet mean.
@@ -185,16 +183,5 @@ func (b *binder) cellNote(r row, fr *model.Fitment, column int, p *model.Positio
 			}
 		}
 		b.say(FitmentMalformed, finding.Warning, r.place(f), "the note on %s prints nowhere, since the row says nothing at %s", p.Name, p.Name)
-	}
-}
-
-// unused notes the sheets that are read and not used yet.
-func (b *binder) unused() {
-	for _, kind := range [...]string{"facts", "limits"} {
-		for _, t := range b.kinds[kind] {
-			b.Report(&finding.Finding{Code: SheetUnused, Severity: finding.Note,
-				Message: fmt.Sprintf("%s sheets are not used yet; rows held against the schema and not used otherwise: %d", sheetTitle(kind), len(t.Records)),
-				Cells:   finding.At(t.Place(cell.Pos{}))})
-		}
 	}
 }

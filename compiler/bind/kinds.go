@@ -4,24 +4,28 @@ import "ferrule/compiler/finding"
 
 // The codes of this stage.
 const (
-	SheetMissing       finding.Code = "sheet-missing"
-	HeaderUnknown      finding.Code = "header-unknown"
-	DeclaredTwice      finding.Code = "declared-twice"
-	PartUnknown        finding.Code = "part-unknown"
-	ReferenceUnknown   finding.Code = "reference-unknown"
-	KitCycle           finding.Code = "kit-cycle"
-	ReplacementCycle   finding.Code = "replacement-cycle"
-	ConditionMalformed finding.Code = "condition-malformed"
-	FitmentMalformed   finding.Code = "fitment-malformed"
-	SizeUnitless       finding.Code = "size-unitless"
-	SizeMixedUnits     finding.Code = "size-mixed-units"
-	SizeUnusual        finding.Code = "size-unusual"
-	SizeMalformed      finding.Code = "size-malformed"
-	VehiclesBlank      finding.Code = "vehicles-blank"
-	VehiclesMissing    finding.Code = "vehicles-missing"
-	RoadPartial        finding.Code = "road-partial"
-	SheetUnused        finding.Code = "sheet-unused"
-	RuleIncomplete     finding.Code = "rule-incomplete"
+	SheetMissing        finding.Code = "sheet-missing"
+	HeaderUnknown       finding.Code = "header-unknown"
+	DeclaredTwice       finding.Code = "declared-twice"
+	PartUnknown         finding.Code = "part-unknown"
+	ReferenceUnknown    finding.Code = "reference-unknown"
+	KitCycle            finding.Code = "kit-cycle"
+	ReplacementCycle    finding.Code = "replacement-cycle"
+	ConditionMalformed  finding.Code = "condition-malformed"
+	FitmentMalformed    finding.Code = "fitment-malformed"
+	SizeUnitless        finding.Code = "size-unitless"
+	SizeMixedUnits      finding.Code = "size-mixed-units"
+	SizeUnusual         finding.Code = "size-unusual"
+	SizeMalformed       finding.Code = "size-malformed"
+	VehiclesBlank       finding.Code = "vehicles-blank"
+	VehiclesMissing     finding.Code = "vehicles-missing"
+	RoadPartial         finding.Code = "road-partial"
+	QuantityMalformed   finding.Code = "quantity-malformed"
+	FormulaMalformed    finding.Code = "formula-malformed"
+	CalculatedDiffers   finding.Code = "calculated-differs"
+	CalculatedUndefined finding.Code = "calculated-undefined"
+	CalculatedUnused    finding.Code = "calculated-unused"
+	RuleIncomplete      finding.Code = "rule-incomplete"
 )
 
 // Kinds describes the codes of this stage.
@@ -107,11 +111,31 @@ func Kinds() []finding.Kind {
 			Doc:     "A row without a number counts 0, so the platform's shares are too small.",
 			Before:  "Vehicles!H4  120   H5  (blank)",
 			After:   "Vehicles!H4  120   H5  40"},
-		{Code: SheetUnused, Severity: "note",
-			Summary: "a sheet that this release does not use yet",
-			Doc:     "Facts and Limits sheets are part of the format; their rows are held against the schema and not used otherwise.",
-			Before:  "Limits",
-			After:   "Limits"},
+		{Code: QuantityMalformed, Severity: "error",
+			Summary: "a measured value, or its unit, that cannot be read",
+			Doc:     "A measured value is a number with its unit (12.5 in, 318 mm, 65 lb·ft), a range (12.0-12.4 in) or a value with a tolerance (10 mm ±0.1). All values of one fact measure the same kind of thing. The cell counts as blank.",
+			Before:  "Facts!C1  Front wheel travel  C4  about 240",
+			After:   "Facts!C1  Front wheel travel  C4  240 mm"},
+		{Code: FormulaMalformed, Severity: "error",
+			Summary: "a formula of a Limits or Calculated sheet that cannot be read, or that adds or compares unlike things",
+			Doc:     "A formula is made of the names of part properties and facts as they stand in the headers, quantities such as 10 mm, + - * / with spaces around, and round brackets. What it adds, subtracts and compares must be of one kind: a length with a length. The row is left out; the rest of the catalogue is compiled.",
+			Before:  "Limits!C2  Extended length - Axle load",
+			After:   "Limits!C2  Extended length - Compressed length"},
+		{Code: CalculatedDiffers, Severity: "error",
+			Summary: "a part states a property that follows otherwise from its other properties",
+			Doc:     "A Calculated row says how the property follows from others, and the part states another value than that, by more than one in the last digit that is stated. One of the numbers is wrong.",
+			Before:  "Parts!E4  Extended length 612 mm  F4  Compressed length 378 mm  G4  Stroke 324 mm",
+			After:   "Parts!E4  Extended length 612 mm  F4  Compressed length 378 mm  G4  Stroke 234 mm"},
+		{Code: CalculatedUndefined, Severity: "error",
+			Summary: "a calculated property has no value for a part",
+			Doc:     "With the part's properties the formula divides by zero, or by a range that holds zero. The part has no such property then.",
+			Before:  "Calculated!C2  Rate / Turns\nParts!F4  Turns 0",
+			After:   "Parts!F4  Turns 8"},
+		{Code: CalculatedUnused, Severity: "note",
+			Summary: "a calculated property that no part has",
+			Doc:     "No part of the row's family states everything that the formula needs.",
+			Before:  "Calculated!A2  Stroke  C2  Extended length - Compressed length   (no part states both)",
+			After:   "Parts!E4  Extended length 612 mm  F4  Compressed length 378 mm"},
 		{Code: RuleIncomplete, Severity: "error",
 			Summary: "a Compatibility row that names no part, or requires nothing",
 			Doc:     "Part or Family says what the row is about; require needs the part that must come with it in With.",

@@ -99,12 +99,15 @@ type said struct {
 // partRows fills the parts.
 func (b *binder) partRows() {
 	rows := map[*model.Part]said{}
-	type sizes struct{ first, other *model.Part }
+	type sizes struct {
+		first, other *model.Part
+		figures      []*figureColumn
+	}
 	columns := map[*table.Table]*sizes{}
 	b.each("parts", func(r row) {
 		column := columns[r.t]
 		if column == nil {
-			column = &sizes{}
+			column = &sizes{figures: b.figureColumns(r.t)}
 			columns[r.t] = column
 		}
 		p, ok := b.part(r.name("Part"))
@@ -120,6 +123,7 @@ func (b *binder) partRows() {
 		}
 		rows[p] = said{now, p}
 		b.fillPart(r, p)
+		b.figureCells(r, p, column.figures)
 		switch {
 		case p.Line == nil || p.Line.Num == nil:
 		case column.first == nil:
@@ -129,6 +133,7 @@ func (b *binder) partRows() {
 			b.mixed(column.first.LineAt, p.LineAt, "Line size")
 		}
 	})
+	b.readFigures()
 	b.replacementCycles()
 }
 

@@ -25,10 +25,11 @@ func All() []*Check {
 	return []*Check{
 		coverageGap, coveragePlanned, coverageAsk,
 		fitmentConflict, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
+		factConflict, factMissing, limitBroken, limitUndefined, propertyMissing,
 		positionConflict, vehiclesOverlap,
 		coverageThin, indistinguishable,
 		rowUnreachable, cellRedundant, rowsMergeable,
-		partUnused, partNotCurrent, positionUnused, traitUnused,
+		partUnused, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused,
 	}
 }
 
@@ -47,6 +48,8 @@ type Catalogue struct {
 	Reached map[any]bool             // rows that match a vehicle that exists, by pointer
 	Exists  map[*model.Platform]bool // platforms that a Vehicles row is about
 	Needed  map[*model.FitCell]bool  // cells that decide something which no other says
+	limits  *limits
+	met     map[*subject]bool // limits on parts that are offered somewhere
 	report  func(*finding.Finding)
 }
 

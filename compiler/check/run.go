@@ -40,7 +40,7 @@ type Options struct {
 // told in the order of the platforms, whatever the number of workers. The error is
 // the context's.
 func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) ([]*decide.Guide, error) {
-	index := decide.NewIndex(cat)
+	index, limits, needed := decide.NewIndex(cat), newLimits(cat), neededFacts(cat)
 	runs := make([]*run, len(cat.Platforms))
 	workers := o.Workers
 	if workers <= 0 {
@@ -51,22 +51,24 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 		if ctx.Err() != nil {
 			return
 		}
-		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, use: accept.Use{}, checks: All(), doubtful: doubtful{map[*model.FitCell]bool{}}}
+		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, use: accept.Use{}, checks: All(),
+			limits: limits, needed: needed, met: map[*subject]bool{}, doubtful: doubtful{map[*model.FitCell]bool{}}}
 		arenas[worker] = runs[i].platform(index, cat.Platforms[i], arenas[worker])
 	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	reached, needed := map[any]bool{}, map[*model.FitCell]bool{}
+	whole := &Catalogue{Catalogue: cat, Reached: map[any]bool{}, Exists: map[*model.Platform]bool{}, Needed: map[*model.FitCell]bool{},
+		limits: limits, met: map[*subject]bool{}, report: report}
 	guides := make([]*decide.Guide, len(runs))
-	exists := map[*model.Platform]bool{}
 	for i, r := range runs {
 		guides[i] = r.guide
-		exists[cat.Platforms[i]] = index.HasVehicles(cat.Platforms[i])
+		whole.Exists[cat.Platforms[i]] = index.HasVehicles(cat.Platforms[i])
 		for _, row := range r.reached {
-			reached[row] = true
+			whole.Reached[row] = true
 		}
-		maps.Copy(needed, r.doubtful.needed)
+		maps.Copy(whole.Needed, r.doubtful.needed)
+		maps.Copy(whole.met, r.met)
 		for a := range r.use {
 			o.Use[a] = true
 		}
@@ -74,7 +76,6 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 			report(f)
 		}
 	}
-	whole := &Catalogue{Catalogue: cat, Reached: reached, Exists: exists, Needed: needed, report: report}
 	for _, c := range All() {
 		if c.Catalogue != nil {
 			c.Catalogue(whole)
@@ -129,6 +130,10 @@ type run struct {
 	reached  []any
 	company  company
 	doubtful doubtful
+	limits   *limits
+	needed   []bool // facts that a limit uses
+	met      map[*subject]bool
+	facts    *factGround
 }
 
 // platform works on a platform in an arena, nil for a new one, and gives the arena
@@ -136,7 +141,7 @@ type run struct {
 func (r *run) platform(index *decide.Index, m *model.Platform, arena *space.Space) *space.Space {
 	p, err := decide.NewPlatform(index, m, arena, r.budget)
 	r.p = p
-	defer func() { r.p, r.company = nil, nil }()
+	defer func() { r.p, r.company, r.facts = nil, nil, nil }()
 	r.guide = &decide.Guide{Platform: m, Configurations: new(big.Int), OnTheRoad: new(big.Rat)}
 	if err != nil {
 		r.irregular("", "the vehicles of "+m.Name+" that exist", nil)
@@ -161,6 +166,10 @@ func (r *run) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 // wholePlatform runs the checks of the platform, and gathers what is offered where for
 // those of its positions that need it.
 func (r *run) wholePlatform() {
+	if err := r.p.Try(func() { r.facts = newFactGround(r.p, r.needed) }); err != nil {
+		r.facts = nil
+		r.irregular("", "what the Facts sheets say of "+r.p.Model.Name, r.p.Example(r.p.All))
+	}
 	pass := &Platform{r.p, r}
 	for _, c := range r.checks {
 		if c.Platform == nil {
@@ -180,6 +189,7 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 	defer r.p.Release(r.p.Mark())
 	var place *decide.Place
 	if err := r.p.Try(func() { place = decide.NewPlace(r.p, pos) }); err != nil {
+		r.maybeMet(pos)
 		if example := r.outside(pos); example != nil {
 			r.irregular(pos.Name, "what is said of "+pos.Name+" on "+r.p.Model.Name+" (nothing is said of the vehicle in the example)", example)
 		} else {
@@ -205,6 +215,18 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 		answer.Exact = false
 	}
 	return answer
+}
+
+// maybeMet takes every limit that may be about what a position offers for one that is,
+// where nobody can tell.
+func (r *run) maybeMet(pos *model.Position) {
+	for _, c := range r.p.Cells(pos) {
+		c.Fits.Parts(func(part *model.Part) {
+			for _, s := range r.limits.about(part) {
+				r.met[s] = r.met[s] || s.Holds(pos)
+			}
+		})
+	}
 }
 
 // outside gives a vehicle with the position that no fitment cell matches, where one can

@@ -22,6 +22,7 @@ type Index struct {
 	fitments  [][]*model.Fitment
 	rules     [][]*model.Rule
 	positions [][]*model.PositionRow
+	facts     [][]*model.FactRow
 }
 
 // NewIndex goes through the catalogue once.
@@ -29,7 +30,7 @@ func NewIndex(cat *model.Catalogue) *Index {
 	n := len(cat.Platforms)
 	x := &Index{cat: cat,
 		vehicles: make([][]*model.Vehicles, n), fitments: make([][]*model.Fitment, n),
-		rules: make([][]*model.Rule, n), positions: make([][]*model.PositionRow, n)}
+		rules: make([][]*model.Rule, n), positions: make([][]*model.PositionRow, n), facts: make([][]*model.FactRow, n)}
 	for _, v := range cat.Vehicles {
 		spread(x.vehicles, cat, &v.When, v)
 	}
@@ -38,6 +39,9 @@ func NewIndex(cat *model.Catalogue) *Index {
 	}
 	for _, r := range cat.Rules {
 		spread(x.rules, cat, &r.When, r)
+	}
+	for _, r := range cat.FactRows {
+		spread(x.facts, cat, &r.When, r)
 	}
 	for _, p := range cat.Positions {
 		for _, r := range p.Rows {
@@ -67,8 +71,10 @@ type Platform struct {
 	Cat   *model.Catalogue
 	All   space.Region // the configurations that exist
 	Rules []*model.Rule
+	Facts []Fact // by the fact's index
 
 	positions []*model.PositionRow
+	factRows  []factRow
 	cells     [][]*Cell // per position
 	roads     []Road
 	rows      []*rowBox
@@ -127,6 +133,7 @@ func NewPlatform(x *Index, p *model.Platform, arena *space.Space, budget int) (*
 			out.cells[i] = append(out.cells[i], &Cell{FitCell: c, Box: r.box})
 		}
 	}
+	out.factCells(x.facts[p.Index])
 	sizes := out.sizes()
 	options := space.Options{Order: space.Order(len(sizes), boxes), Budget: budget}
 	if out.Space = arena; arena == nil {
@@ -276,7 +283,15 @@ func (p *Platform) Reached(f func(row any)) {
 			f(r)
 		}
 	}
+	for _, r := range p.factRows {
+		if p.Meets(p.All, r.Box) {
+			f(r.FactRow)
+		}
+	}
 }
+
+// Cells gives the fitment cells that may say something of a position.
+func (p *Platform) Cells(pos *model.Position) []*Cell { return p.cells[pos.Index] }
 
 // Concerns tells whether a Positions row is about the platform.
 func (p *Platform) Concerns(row *model.PositionRow) bool {

@@ -23,6 +23,10 @@ type Catalogue struct {
 	References  []*Reference
 	Fitments    []*Fitment
 	Rules       []*Rule
+	Figures     []*Figure
+	Facts       []*Fact
+	FactRows    []*FactRow
+	Limits      []*Limit
 	Cautions    []*Caution
 	Acceptances []*Acceptance
 	// Headless says that a sheet is missing which the rest refers to: what it means for
@@ -35,6 +39,14 @@ type Settings struct {
 	Title, Publisher, Release, BaseURL, Contact string
 	Millimetres                                 bool // millimetres first in guides
 	DecimalComma                                bool
+}
+
+// System gives the system of units that guides print first.
+func (s *Settings) System() measure.System {
+	if s.Millimetres {
+		return measure.MetricSystem
+	}
+	return measure.InchSystem
 }
 
 // Platform is one chassis platform.
@@ -159,6 +171,7 @@ type Part struct {
 	Summary    string
 	Picture    string
 	Properties []Property
+	Readings   []Reading   // its figures, as far as they are known
 	Contents   []Component // not empty: a kit
 	Listed     bool        // has a row in a Parts sheet
 	Known      bool        // false: a number that nothing declares
@@ -178,6 +191,10 @@ type Property struct {
 	Unit string // from the header's brackets
 	Text string
 	At   cell.Place
+	// By is what calculates the property, nil where the part states it, and Quantity what
+	// it comes to.
+	By       *Calculated
+	Quantity measure.Quantity
 }
 
 // Component is one line of a kit.

@@ -38,8 +38,13 @@ func roleOf(kind string, c Column) role {
 	case "Until":
 		return day
 	case "Name", "Maker", "Summary", "How to tell", "Question", "Picture", "Note", "Source",
-		"Reason", "By", "Message", "Text", "Left", "Right":
+		"Reason", "By", "Message", "Text":
+		if kind == "calculated" && c.Name == "Name" {
+			return name
+		}
 		return prose
+	case "Left", "Right", "Formula":
+		return value
 	case "Value":
 		if kind == "settings" {
 			return prose

@@ -21,6 +21,7 @@ var required = map[string][]string{
 	"compatibility": {"Effect", "Reason"},
 	"facts":         {"Platform"},
 	"limits":        {"Limit", "Left", "Must be", "Right"},
+	"calculated":    {"Name", "Formula"},
 	"cautions":      {"Caution", "Text"},
 	"accepted":      {"Finding", "Reason", "By"},
 }
