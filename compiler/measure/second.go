@@ -44,7 +44,7 @@ func (p *parser) another(s, other Size) bool {
 		s.Of, other.Of = Hose, Hose
 	}
 	off := new(big.Rat).Mul(s.MM(), conversion())
-	return Nominal(other) && gap(s, other).Cmp(off) > 0
+	return Standard().Has(other) && gap(s, other).Cmp(off) > 0
 }
 
 // places is the number of decimals of the number that follows, or -1 for a fraction,
