@@ -40,6 +40,7 @@ func Catalogue(in Input) *model.Catalogue {
 		b.kinds[t.Kind] = append(b.kinds[t.Kind], t)
 	}
 	b.settings()
+	b.nominalSizes()
 	b.platforms()
 	b.traits()
 	b.positions()

@@ -26,7 +26,7 @@ func All() []*Check {
 		coverageGap, coveragePlanned, coverageAsk,
 		fitmentConflict, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
 		positionConflict, vehiclesOverlap,
-		coverageThin, indistinguishable,
+		coverageThin, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
 		partUnused, partNotCurrent, positionUnused, traitUnused,
 	}

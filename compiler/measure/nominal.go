@@ -37,9 +37,9 @@ func (r Row) Reference() string {
 	return r.Source
 }
 
-// admits tells whether the row is about a tube or hose of this diameter and wall. A size
+// Admits tells whether the row is about a tube or hose of this diameter and wall. A size
 // without a wall may have any.
-func (r Row) admits(s Size) bool {
+func (r Row) Admits(s Size) bool {
 	switch {
 	case r.Size.Compare(s) != 0:
 		return false
@@ -78,7 +78,7 @@ func (t Table) Has(s Size) bool { return len(t.Of(s)) > 0 }
 // Admits tells whether a row has the size's diameter and, where the size states one, its
 // wall.
 func (t Table) Admits(s Size) bool {
-	return slices.ContainsFunc(t.Of(s), func(r Row) bool { return r.admits(s) })
+	return slices.ContainsFunc(t.Of(s), func(r Row) bool { return r.Admits(s) })
 }
 
 // nearPercent is how far off a nominal size may be to be called near: enough for

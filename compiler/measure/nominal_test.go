@@ -163,3 +163,15 @@ func TestInside(t *testing.T) {
 	assert.Nil(t, parse(t, "8 mm").WallMM())
 	assert.Nil(t, Size{}.Inside())
 }
+
+func TestApart(t *testing.T) {
+	for pair, want := range map[[2]string]string{
+		{"5/16 in", "8x1 mm"}:         "5/16 in (7.938 mm) and 8x1 mm are 0.06 mm apart",
+		{"4 mm", "5/32 in"}:           "4 mm and 5/32 in (3.969 mm) are 0.03 mm apart",
+		{"19 mm hose", "3/4 in hose"}: "19 mm hose and 3/4 in hose (19.05 mm) are 0.05 mm apart",
+		{"8 mm", "8.0004 mm"}:         "8 mm and 8.0004 mm are 0.0004 mm apart",
+		{"8x1 mm", "8x1.25 mm"}:       "8x1 mm and 8x1.25 mm are 0 mm apart",
+	} {
+		assert.Equal(t, want, Apart(parse(t, pair[0]), parse(t, pair[1])))
+	}
+}

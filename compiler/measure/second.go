@@ -33,7 +33,7 @@ func (p *parser) second(s Size) error {
 }
 
 // conversion is how far off a rounded inch may be, in percent: String writes three
-// decimals, and the least nominal size is 1/8 in. The nearest two nominal sizes are
+// decimals, and the least nominal size is 1/8 in. The nearest two nominal tubes are
 // 0.78 % apart.
 func conversion() *big.Rat { return big.NewRat(4, 1000) }
 

@@ -21,6 +21,8 @@ type Catalogue struct {
 	Positions   []*Position
 	Parts       []*Part // declared by Parts or Kits; what nothing declares is not here
 	References  []*Reference
+	SizeRows    []*SizeRow
+	Sizes       measure.Table // the built-in nominal sizes and those of SizeRows
 	Fitments    []*Fitment
 	Rules       []*Rule
 	Cautions    []*Caution
@@ -195,6 +197,15 @@ type Reference struct {
 	Kind   string // original, former, other
 	Note   string // for the staff only
 	At     cell.Place
+}
+
+// SizeRow is one row of a Sizes sheet: a nominal size beside the built-in ones.
+type SizeRow struct {
+	measure.Row
+	Outside string // as written: Outside diameter, Tolerance, Wall
+	Within  string
+	Wall    string
+	At      cell.Place // the Nominal cell
 }
 
 // Fitment is one row of a Fitment sheet.
