@@ -17,6 +17,7 @@ const (
 	SizeMixedUnits     finding.Code = "size-mixed-units"
 	SizeUnusual        finding.Code = "size-unusual"
 	SizeMalformed      finding.Code = "size-malformed"
+	PairConflict       finding.Code = "pair-conflict"
 	SizeContradiction  finding.Code = "size-contradiction"
 	VehiclesBlank      finding.Code = "vehicles-blank"
 	VehiclesMissing    finding.Code = "vehicles-missing"
@@ -43,6 +44,11 @@ func Kinds() []finding.Kind {
 			Doc:     "The first of the two holds until one is deleted or they say the same.",
 			Before:  "Parts!A4  HD-20  E4  3/8 in\nParts!A9  HD-20  E9  1/2 in",
 			After:   "Parts!A4  HD-20  E4  3/8 in"},
+		{Code: PairConflict, Severity: "error",
+			Summary: "two positions are no pair: they name others, or stand on one side",
+			Doc:     "Pair names the position opposite, so the two name each other; where one of them leaves the cell blank, the other says it for both. They stand on one axle and not on the same side. Left and right are compared only where the two name each other.",
+			Before:  "Positions!A4  Restrictor left   D4  Restrictor right\nPositions!A5  Restrictor right  D5  Tag restrictor left",
+			After:   "Positions!A4  Restrictor left   D4  Restrictor right\nPositions!A5  Restrictor right  D5  Restrictor left"},
 		{Code: PartUnknown, Severity: "error",
 			Summary: "a part number that no Parts or Kits row declares",
 			Doc:     "A fitment cell with an unknown number still decides, so that one slip is not a coverage gap as well; nothing is published while it stands.",

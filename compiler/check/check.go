@@ -26,7 +26,7 @@ func All() []*Check {
 		coverageGap, coveragePlanned, coverageAsk,
 		fitmentConflict, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
 		positionConflict, vehiclesOverlap,
-		coverageThin, indistinguishable, sizeNearMiss,
+		coverageThin, sideMissing, sideQuantity, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
 		partUnused, partNotCurrent, positionUnused, traitUnused,
 	}
@@ -68,7 +68,8 @@ func (p *Platform) Report(f finding.Finding, region space.Region, by decide.Ment
 // Position is what a position check sees.
 type Position struct {
 	*decide.Place
-	run *run
+	run  *run
+	pair *decide.Place // made when a check first asks for it
 }
 
 // Report tells a finding about a region of the platform that depends on what the

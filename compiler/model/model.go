@@ -108,14 +108,15 @@ type Vehicles struct {
 type Position struct {
 	Index    int
 	Name     string
-	Axle     string // front, pusher, drive, tag or ""
-	Side     string // left, right, centre, both or ""
-	Pair     *Position
+	Axle     string    // front, pusher, drive, tag or ""
+	Side     string    // left, right, centre, both or ""
+	Pair     *Position // the one opposite
 	Coverage Coverage
 	Summary  string
 	Picture  string
 	Rows     []*PositionRow
 	At       cell.Place // the Position cell of its first row
+	PairAt   cell.Place // the cell that makes the two a pair: its own Pair cell or the other's
 }
 
 // Coverage says how much it matters that every vehicle has a part there.
