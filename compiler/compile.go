@@ -109,7 +109,7 @@ func guarded(whole bool, report func(*finding.Finding)) func(*finding.Finding) {
 	return func(f *finding.Finding) {
 		switch f.Code {
 		case bind.ConditionMalformed, bind.FitmentMalformed, bind.SizeUnitless, bind.SizeMalformed, bind.SizeUnusual,
-			bind.SizeMixedUnits, bind.KitCycle, bind.ReplacementCycle, bind.DeclaredTwice, bind.RuleIncomplete:
+			bind.SizeMixedUnits, bind.SizeContradiction, bind.KitCycle, bind.ReplacementCycle, bind.DeclaredTwice, bind.RuleIncomplete:
 			report(f)
 		}
 	}

@@ -38,7 +38,7 @@ func TestRequiredColumns(t *testing.T) {
 	want := map[string]string{
 		"settings": "Setting, Value", "platforms": "Platform, Years", "traits": "Trait, Value",
 		"vehicles": "Platform", "positions": "Position", "parts": "Part", "kits": "Kit, Part",
-		"references": "Number, Part", "fitment": "Platform", "compatibility": "Effect, Reason",
+		"references": "Number, Part", "sizes": "System, Nominal", "fitment": "Platform", "compatibility": "Effect, Reason",
 		"facts": "Platform", "limits": "Limit, Left, Must be, Right", "calculated": "Name, Formula", "cautions": "Caution, Text",
 		"accepted": "Finding, Reason, By",
 	}

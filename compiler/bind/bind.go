@@ -43,6 +43,7 @@ func Catalogue(in Input) *model.Catalogue {
 	}
 	b.settings()
 	b.formulas()
+	b.nominalSizes()
 	b.platforms()
 	b.traits()
 	b.positions()

@@ -25,6 +25,8 @@ const (
 	CalculatedDiffers   finding.Code = "calculated-differs"
 	CalculatedUndefined finding.Code = "calculated-undefined"
 	CalculatedUnused    finding.Code = "calculated-unused"
+	PairConflict        finding.Code = "pair-conflict"
+	SizeContradiction   finding.Code = "size-contradiction"
 	RuleIncomplete      finding.Code = "rule-incomplete"
 )
 
@@ -46,6 +48,11 @@ func Kinds() []finding.Kind {
 			Doc:     "The first of the two holds until one is deleted or they say the same.",
 			Before:  "Parts!A4  HD-20  E4  3/8 in\nParts!A9  HD-20  E9  1/2 in",
 			After:   "Parts!A4  HD-20  E4  3/8 in"},
+		{Code: PairConflict, Severity: "error",
+			Summary: "two positions are no pair: they name others, or stand on one side",
+			Doc:     "Pair names the position opposite, so the two name each other; where one of them leaves the cell blank, the other says it for both. They stand on one axle and not on the same side. Left and right are compared only where the two name each other.",
+			Before:  "Positions!A4  Restrictor left   D4  Restrictor right\nPositions!A5  Restrictor right  D5  Tag restrictor left",
+			After:   "Positions!A4  Restrictor left   D4  Restrictor right\nPositions!A5  Restrictor right  D5  Restrictor left"},
 		{Code: PartUnknown, Severity: "error",
 			Summary: "a part number that no Parts or Kits row declares",
 			Doc:     "A fitment cell with an unknown number still decides, so that one slip is not a coverage gap as well; nothing is published while it stands.",
@@ -88,7 +95,7 @@ func Kinds() []finding.Kind {
 			After:   "Parts!E4  1/2 in   E5  1/2 in"},
 		{Code: SizeUnusual, Severity: "warning",
 			Summary: "a size that is in no table of nominal sizes",
-			Doc:     "Line sizes are nominal sizes of tubing (outside diameter) or hose (inside diameter). The message names the nominal sizes near it.",
+			Doc:     "Line sizes are nominal sizes of tubing (outside diameter) or hose (inside diameter), and a wall that is stated is one that a table has for the diameter. The message names the nominal sizes near it, or the walls. A size that does exist is declared by a row of a Sizes sheet.",
 			Before:  "Parts!E4  0.52 in",
 			After:   "Parts!E4  1/2 in"},
 		{Code: SizeMalformed, Severity: "error",
@@ -96,6 +103,11 @@ func Kinds() []finding.Kind {
 			Doc:     "A size is a number or a fraction with a unit: 1/2 in, 1 1/4 in, 12.7 mm, or 8x1 mm for outside diameter and wall.",
 			Before:  "Parts!E4  half inch",
 			After:   "Parts!E4  1/2 in"},
+		{Code: SizeContradiction, Severity: "error",
+			Summary: "a Sizes row contradicts itself or a built-in table",
+			Doc:     "A tube is named by its outside diameter and a hose by its inside diameter, so Nominal, Outside diameter and Wall must agree; a wall is less than half the outside diameter; a nominal size is exact and no rounding of one that a built-in table has; a System that is a built-in table has the walls and tolerances of that table. The row is left out.",
+			Before:  "Sizes!B4  8x1 mm   E4  4 mm",
+			After:   "Sizes!B4  8x1 mm   E4  1 mm"},
 		{Code: VehiclesBlank, Severity: "warning",
 			Summary: "a Vehicles row leaves a trait blank that the platform's other rows fill",
 			Doc:     "In a Vehicles sheet a blank cell says that the trait does not apply to these vehicles. Where it was only forgotten, the vehicles of the row have no value and match few fitment rows. Write n/a to say it on purpose.",

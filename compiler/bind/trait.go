@@ -163,7 +163,7 @@ func (b *binder) size(r row, column string) (measure.Size, error) {
 		b.fail(SizeUnitless, r.place(f), "%s", err)
 	case err != nil:
 		b.fail(SizeMalformed, r.place(f), "%s", err)
-	case !measure.Nominal(size):
+	case !b.cat.Sizes.Admits(size):
 		b.unusual(r.place(f), size)
 	}
 	return size, err
@@ -179,18 +179,6 @@ func (b *binder) parseSize(v table.Field, unit string) (measure.Size, error) {
 		u = measure.NoUnit
 	}
 	return measure.ParseSizeIn(text, u, b.sizes())
-}
-
-func (b *binder) unusual(at cell.Place, size measure.Size) {
-	var near []string
-	for _, s := range measure.Near(size) {
-		near = append(near, s.String())
-	}
-	hint := ""
-	if len(near) > 0 {
-		hint = "; nominal sizes near it are " + model.List(near, "and")
-	}
-	b.say(SizeUnusual, finding.Warning, at, "%s is in no table of nominal sizes%s", size.Text, hint)
 }
 
 // clashes reports traits that are named like a column of the sheets that take

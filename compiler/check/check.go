@@ -27,7 +27,7 @@ func All() []*Check {
 		fitmentConflict, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
 		factConflict, factMissing, limitBroken, limitUndefined, propertyMissing,
 		positionConflict, vehiclesOverlap,
-		coverageThin, indistinguishable,
+		coverageThin, sideMissing, sideQuantity, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
 		partUnused, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused,
 	}
@@ -71,7 +71,8 @@ func (p *Platform) Report(f finding.Finding, region space.Region, by decide.Ment
 // Position is what a position check sees.
 type Position struct {
 	*decide.Place
-	run *run
+	run  *run
+	pair *decide.Place // made when a check first asks for it
 }
 
 // Report tells a finding about a region of the platform that depends on what the

@@ -93,7 +93,7 @@ func (m *missing) position(pos *model.Position) {
 	if !m.needs(pos) {
 		return
 	}
-	place := &Position{decide.Ground(m.Platform.Platform, pos), m.run}
+	place := &Position{Place: decide.Ground(m.Platform.Platform, pos), run: m.run}
 	for _, c := range place.claims() {
 		for _, u := range c.facts {
 			silent := m.run.facts.silent[u.fact]

@@ -197,7 +197,7 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 		}
 		return decide.NoAnswer(pos)
 	}
-	pass := &Position{place, r}
+	pass := &Position{Place: place, run: r}
 	for _, c := range r.checks {
 		if c.Position == nil {
 			continue

@@ -29,7 +29,7 @@ func (p *parser) second(s Size) error {
 }
 
 // conversion is how far off a rounded inch may be, in percent: String writes three
-// decimals, and the least nominal size is 1/8 in. The nearest two nominal sizes are
+// decimals, and the least nominal size is 1/8 in. The nearest two nominal tubes are
 // 0.78 % apart.
 func conversion() *big.Rat { return big.NewRat(4, 1000) }
 
@@ -40,7 +40,7 @@ func (p *parser) another(s, other Size) bool {
 		s.Of, other.Of = Hose, Hose
 	}
 	off := new(big.Rat).Mul(s.MM(), conversion())
-	return Nominal(other) && gap(s, other).Cmp(off) > 0
+	return Standard().Has(other) && gap(s, other).Cmp(off) > 0
 }
 
 func power10(n int) *big.Int { return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil) }

@@ -21,6 +21,8 @@ type Catalogue struct {
 	Positions   []*Position
 	Parts       []*Part // declared by Parts or Kits; what nothing declares is not here
 	References  []*Reference
+	SizeRows    []*SizeRow
+	Sizes       measure.Table // the built-in nominal sizes and those of SizeRows
 	Fitments    []*Fitment
 	Rules       []*Rule
 	Figures     []*Figure
@@ -118,14 +120,15 @@ type Vehicles struct {
 type Position struct {
 	Index    int
 	Name     string
-	Axle     string // front, pusher, drive, tag or ""
-	Side     string // left, right, centre, both or ""
-	Pair     *Position
+	Axle     string    // front, pusher, drive, tag or ""
+	Side     string    // left, right, centre, both or ""
+	Pair     *Position // the one opposite
 	Coverage Coverage
 	Summary  string
 	Picture  string
 	Rows     []*PositionRow
 	At       cell.Place // the Position cell of its first row
+	PairAt   cell.Place // the cell that makes the two a pair: its own Pair cell or the other's
 }
 
 // Coverage says how much it matters that every vehicle has a part there.
@@ -212,6 +215,15 @@ type Reference struct {
 	Kind   string // original, former, other
 	Note   string // for the staff only
 	At     cell.Place
+}
+
+// SizeRow is one row of a Sizes sheet: a nominal size beside the built-in ones.
+type SizeRow struct {
+	measure.Row
+	Outside string // as written: Outside diameter, Tolerance, Wall
+	Within  string
+	Wall    string
+	At      cell.Place // the Nominal cell
 }
 
 // Fitment is one row of a Fitment sheet.

@@ -31,7 +31,7 @@ func roleOf(kind string, c Column) role {
 		return code
 	case "Years":
 		return years
-	case "Line size":
+	case "Line size", "Nominal", "Outside diameter", "Tolerance", "Wall":
 		return size
 	case "Quantity", "Precedence", "Effort", "On the road":
 		return amount

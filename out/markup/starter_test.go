@@ -17,6 +17,7 @@ var required = map[string][]string{
 	"parts":         {"Part"},
 	"kits":          {"Kit", "Part"},
 	"references":    {"Number", "Part"},
+	"sizes":         {"System", "Nominal"},
 	"fitment":       {"Platform"},
 	"compatibility": {"Effect", "Reason"},
 	"facts":         {"Platform"},
