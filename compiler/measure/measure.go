@@ -26,46 +26,6 @@ func (o Of) String() string {
 	return "tube"
 }
 
-// Unit of length as written.
-type Unit uint8
-
-const (
-	NoUnit Unit = iota
-	Inch
-	Millimetre
-)
-
-func (u Unit) String() string { return [...]string{"", "in", "mm"}[u] }
-
-// Other gives the unit of the other system.
-func (u Unit) Other() Unit {
-	switch u {
-	case Inch:
-		return Millimetre
-	case Millimetre:
-		return Inch
-	}
-	return NoUnit
-}
-
-// perInch is exact: 1 in = 25.4 mm (NIST SP 811 (2008), appendix B.8).
-func perInch() *big.Rat { return big.NewRat(254, 10) }
-
-// Convert gives a length of one unit in another, exactly. The units must be known.
-func Convert(length *big.Rat, from, to Unit) *big.Rat {
-	if from == NoUnit || to == NoUnit {
-		panic("measure.Convert: no unit")
-	}
-	out := new(big.Rat).Set(length)
-	switch {
-	case from == to:
-		return out
-	case from == Inch:
-		return out.Mul(out, perInch())
-	}
-	return out.Quo(out, perInch())
-}
-
 // Size is a nominal size as a workbook states it. The zero Size is one that could
 // not be read: it equals nothing, itself included.
 type Size struct {

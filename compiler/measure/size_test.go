@@ -211,12 +211,14 @@ func TestDecimalComma(t *testing.T) {
 }
 
 func TestParseUnit(t *testing.T) {
-	for text, want := range map[string]Unit{"in": Inch, " In. ": Inch, "inches": Inch, `"`: Inch, "MM": Millimetre, "millimeters": Millimetre} {
+	for text, want := range map[string]Unit{"in": Inch, " In. ": Inch, "inches": Inch, `"`: Inch, "MM": Millimetre, "millimeters": Millimetre,
+		"cm": Centimetre, "lb": Pound, "ft-lb": PoundForceFoot, "lb·ft": PoundForceFoot, "N.m": NewtonMetre, "Nm": NewtonMetre,
+		"lbs per sq. in.": PoundForcePerSquareInch, "in2": SquareInch, "in^3": CubicInch, "cu in": CubicInch, "°": Degree} {
 		u, ok := ParseUnit(text)
 		assert.True(t, ok, text)
 		assert.Equal(t, want, u, text)
 	}
-	for _, text := range []string{"", "cm", "m", "lb"} {
+	for _, text := range []string{"", "ton", "min", "mm mm", "12 mm"} {
 		_, ok := ParseUnit(text)
 		assert.False(t, ok, text)
 	}

@@ -1,43 +1,16 @@
 package measure
 
-import (
-	"math/big"
-	"strings"
-	"unicode/utf8"
-)
-
-// maxLength bounds the text of a size, in characters.
-const maxLength = 100
-
-// Options of reading sizes. Comma says that the decimal sign in texts is a comma; a
-// number that a cell holds as a number has a point whatever the setting, so its text
-// is to be read without Comma.
-type Options struct {
-	Comma bool
-	unit  Unit // where the text states none
-}
-
-// ParseUnit reads the name of a unit of sizes, as headers have it in brackets.
-func ParseUnit(text string) (Unit, bool) {
-	switch strings.TrimSuffix(strings.ToLower(strings.TrimSpace(text)), ".") {
-	case "in", "inch", "inches", `"`, "″":
-		return Inch, true
-	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
-		return Millimetre, true
-	}
-	return NoUnit, false
-}
+import "math/big"
 
 // ParseSize reads a size: `1/2 in`, `½"`, `1 1/4 in`, `12.7 mm`, `8x1 mm` (outside
 // diameter and wall), `1/2 in hose`; a second system may follow in round brackets if
 // it says the same, as String writes it. The error is a sentence that says what to
 // write; errors.Is(err, ErrUnitless) where only the unit is missing.
 func ParseSize(text string, o Options) (Size, error) {
-	p := parser{source: strings.TrimSpace(text), options: o}
-	if utf8.RuneCountInString(p.source) > maxLength {
-		return Size{}, p.faultf("this is too long for a size; write 1/2 in or 12.7 mm")
+	p, err := newParser(text, o, subject{noun: "a size", example: "1/2 in or 12.7 mm"})
+	if err != nil {
+		return Size{}, err
 	}
-	p.tokens = tokens(p.source)
 	s, err := p.size()
 	if err != nil {
 		return Size{}, err
@@ -47,65 +20,24 @@ func ParseSize(text string, o Options) (Size, error) {
 }
 
 // ParseSizeIn is ParseSize for a cell under a header that states a unit: it holds
-// where the text states none of its own.
+// where the text states none of its own. Sizes are in inches or millimetres: any other
+// unit of a header counts as none.
 func ParseSizeIn(text string, unit Unit, o Options) (Size, error) {
-	o.unit = unit
+	if unit == Inch || unit == Millimetre {
+		o.unit = unit
+	}
 	return ParseSize(text, o)
-}
-
-type parser struct {
-	source  string
-	options Options
-	tokens  []token
-	kinds   // what the words said
-}
-
-// kinds are the words met that say what is measured.
-type kinds struct{ tube, hose, outside, inside bool }
-
-func (p *parser) faultf(format string, args ...any) error {
-	return faultf("%s: "+format, append([]any{quoted(p.source)}, args...)...)
-}
-
-func (p *parser) at(k kind) bool { return p.peek(0).kind == k }
-
-func (p *parser) ahead(k kind) bool { return p.peek(1).kind == k }
-
-func (p *parser) peek(i int) token {
-	if i < len(p.tokens) {
-		return p.tokens[i]
-	}
-	return token{}
-}
-
-func (p *parser) next() token {
-	t := p.peek(0)
-	if t.kind != end {
-		p.tokens = p.tokens[1:]
-	}
-	return t
-}
-
-func (p *parser) accept(k kind) bool {
-	if p.at(k) {
-		p.next()
-		return true
-	}
-	return false
 }
 
 // size reads the whole text.
 func (p *parser) size() (Size, error) {
-	if p.source == "" {
-		return Size{}, faultf("a size is missing; write 1/2 in or 12.7 mm")
-	}
 	p.of()
-	s, err := p.dimensions()
+	s, _, err := p.dimensions()
 	if err != nil {
 		return Size{}, err
 	}
 	if p.of(); s.Unit == NoUnit {
-		s.Unit = p.unit() // 1/2 hose in
+		s.Unit = p.sizeUnit() // 1/2 hose in
 		p.of()
 	}
 	if p.at('(') {
@@ -120,40 +52,41 @@ func (p *parser) size() (Size, error) {
 	return p.finish(s)
 }
 
-// dimensions reads the diameter, the wall and the unit.
-func (p *parser) dimensions() (Size, error) {
+// dimensions reads the diameter, the wall and the unit. It says how closely the diameter
+// is stated as well.
+func (p *parser) dimensions() (Size, *big.Rat, error) {
 	var s Size
-	var err error
-	if s.Num, err = p.number(); err != nil {
-		return s, err
+	diameter, err := p.number()
+	if err != nil {
+		return s, nil, err
 	}
-	s.Unit = p.unit()
+	s.Num = diameter.value
+	s.Unit = p.sizeUnit()
 	if !p.at(word) || p.peek(0).text != "x" {
-		return s, nil
+		return s, diameter.half, nil
 	}
 	p.next()
-	if s.Wall, err = p.number(); err != nil {
-		return s, err
+	wall, err := p.number()
+	if err != nil {
+		return s, nil, err
 	}
-	unit := p.unit()
+	s.Wall = wall.value
+	unit := p.sizeUnit()
 	if s.Unit != NoUnit && unit != NoUnit && s.Unit != unit {
-		return s, p.faultf("diameter and wall have different units; write both in one, such as 8x1 mm")
+		return s, nil, p.faultf("diameter and wall have different units; write both in one, such as 8x1 mm")
 	}
 	s.Unit = max(s.Unit, unit)
-	return s, nil
+	return s, diameter.half, nil
 }
 
-// unit reads a unit if one stands here.
-func (p *parser) unit() Unit {
-	if p.accept('"') {
-		return Inch
+// sizeUnit reads a unit of sizes if one stands here.
+func (p *parser) sizeUnit() Unit {
+	before := p.tokens
+	u := p.unit()
+	if u == Inch || u == Millimetre {
+		return u
 	}
-	if p.at(word) {
-		if u, ok := ParseUnit(p.peek(0).text); ok {
-			p.next()
-			return u
-		}
-	}
+	p.tokens = before
 	return NoUnit
 }
 
@@ -195,21 +128,12 @@ func (p *parser) finish(s Size) (Size, error) {
 		s.Unit = p.options.unit
 	}
 	if s.Unit == NoUnit {
-		return s, &fault{quoted(p.source) + " has no unit; write " + p.with("in") + " or " + p.with("mm"), true}
+		return s, &fault{quoted(p.source) + " has no unit; write " + p.with("in") + " or " + p.with("mm"), ErrUnitless}
 	}
 	if p.hose || p.inside {
 		s.Of = Hose
 	}
 	return s, p.sane(s)
-}
-
-// with puts a unit behind the numbers of the text.
-func (p *parser) with(unit string) string {
-	at := strings.LastIndexFunc(p.source, func(r rune) bool {
-		return digit(r) || strings.ContainsRune("½¼¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚", r)
-	})
-	_, n := utf8.DecodeRuneInString(p.source[at:])
-	return p.source[:at+n] + " " + unit + p.source[at+n:]
 }
 
 // sane refuses sizes that nothing has.
