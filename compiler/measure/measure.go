@@ -1,8 +1,12 @@
-// Package measure reads, compares and prints sizes as exact rationals: nothing is
-// rounded until it is printed, so 1/2 in and 12.7 mm are one size, and 5/16 in and
-// 8 mm are not.
+// Package measure reads, compares and prints sizes and measured values as exact
+// rationals: nothing is rounded until it is printed, so 1/2 in and 12.7 mm are one size,
+// and 5/16 in and 8 mm are not.
 //
-// A tube is named by its outside diameter and a hose by its inside diameter
+// A Quantity is a number, or a range, of a Unit; a Unit has a Dimension, and only values
+// of one Dimension can be compared. The trade writes lb for a mass and, in rates and
+// torques (lb/in, lb·ft), for a force; a force alone is lbf.
+//
+// A Size names what is fitted to a line. A tube is named by its outside diameter and a hose by its inside diameter
 // (49 CFR 571.106, S4), so that the two are never the same size.
 package measure
 

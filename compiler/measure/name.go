@@ -27,7 +27,8 @@ var synonyms = sync.OnceValue(func() map[string]string {
 })
 
 // names holds what people write for each unit, as key spells it. Factors may stand
-// together, since points within a word are left out: N.m, ft.lb.
+// together, since points within a word are left out (N.m, ft.lb), and the forces may be
+// written out: pound-force.
 var names = sync.OnceValue(func() map[string]Unit {
 	out := map[string]Unit{}
 	add := func(name string, u Unit) {
@@ -44,6 +45,7 @@ var names = sync.OnceValue(func() map[string]Unit {
 		}
 		for _, name := range all {
 			add(name, d.unit)
+			add(strings.NewReplacer("lbf", "lb·force", "kgf", "kg·force").Replace(name), d.unit)
 			if glued := strings.ReplaceAll(name, "·", ""); glued != name {
 				add(glued, d.unit)
 			}
@@ -58,8 +60,10 @@ const maxFactors = 4
 // ParseUnit reads the name of a unit, as headers have it in brackets.
 func ParseUnit(text string) (Unit, bool) {
 	p := parser{tokens: tokens(text)}
-	u := p.unit()
-	return u, u != NoUnit && p.at(end)
+	if u := p.unit(); p.at(end) {
+		return u, u != NoUnit
+	}
+	return NoUnit, false
 }
 
 // unit reads the longest name of a unit that stands here, if one does.
@@ -86,11 +90,15 @@ func (p *parser) key(factors int) (key string, length int) {
 				join, at = sign, at+1
 			}
 		}
+		raised := p.peek(at).raises()
+		if raised != "" {
+			at++
+		}
 		name, ok := p.peek(at).factor()
 		if !ok {
 			break
 		}
-		key, length = key+join+name, at+1
+		key, length = key+join+name+raised, at+1
 		if power, used := p.power(length); used > 0 {
 			key, length = key+power, length+used
 		}
@@ -105,6 +113,17 @@ func (t token) joins() string {
 		return "/"
 	case t.kind == '-' || t.kind == word && t.text == "x" || strings.ContainsRune("·⋅•∙", rune(t.kind)):
 		return "·"
+	}
+	return ""
+}
+
+// raises gives the power that a word stands for, "" for none.
+func (t token) raises() string {
+	switch {
+	case t.kind == word && (t.text == "sq" || t.text == "square"):
+		return "2"
+	case t.kind == word && (t.text == "cu" || t.text == "cubic"):
+		return "3"
 	}
 	return ""
 }

@@ -82,7 +82,7 @@ func (p *parser) fraction(over *big.Rat) (stated, error) {
 	switch {
 	case err != nil:
 		return under, err
-	case p.at('/'):
+	case p.at('/') && !p.ahead('-'):
 		return under, p.faultf("this has two / and looks like a date; write 1/2 in")
 	case !over.IsInt() || !under.value.IsInt():
 		return under, p.faultf("a fraction has whole numbers above and below; write 1/2 in or 0.5 in")

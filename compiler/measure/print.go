@@ -68,6 +68,9 @@ func rule(d *big.Int) bool {
 
 // mixed writes `3`, `1/2` or `1 1/4`.
 func mixed(r *big.Rat) string {
+	if r.Sign() < 0 {
+		return "-" + mixed(new(big.Rat).Neg(r))
+	}
 	whole, rest := new(big.Int).QuoRem(r.Num(), r.Denom(), new(big.Int))
 	switch {
 	case rest.Sign() == 0:
@@ -86,13 +89,16 @@ func rounded(r *big.Rat, u Unit) string {
 	return Decimal(r, lengthPlaces(r)) + " " + u.String()
 }
 
+// maxPlaces bounds the decimals of a rounded number, so that it can be read back.
+const maxPlaces = 15
+
 // lengthPlaces is three decimals, and more where fewer than three digits that count would
 // be left.
 func lengthPlaces(r *big.Rat) int {
 	if r.Sign() == 0 {
 		return 3
 	}
-	return min(max(3, 2-magnitude(r)), maxDigits)
+	return min(max(3, 2-magnitude(r)), maxPlaces)
 }
 
 // Decimal writes a number with at most so many digits behind the point and without

@@ -51,7 +51,7 @@ func (q Quantity) converted(u Unit) string {
 		middle, off := q.middle()
 		exact := Convert(middle, q.Unit, u)
 		off = Convert(off, q.Unit, u)
-		least := max(places(exact, u, middle, q.low), -magnitude(off))
+		least := min(max(places(exact, u, middle, q.low), -magnitude(off)), maxPlaces)
 		return q.statement(u, func(r *big.Rat, _ wording) string { return Decimal(Convert(r, q.Unit, u), least) })
 	}
 	return q.statement(u, func(r *big.Rat, w wording) string {
@@ -96,26 +96,31 @@ func (q Quantity) statement(u Unit, number func(*big.Rat, wording) string) strin
 // places says with how many decimals a value is shown that was converted to u from
 // another unit, where it stood as from.
 //
-// Lengths are shown like sizes, with three. Everything else follows the rule of NIST SP
-// 1038 (2006), from memory: as many digits that count as the original has, and one more
-// where the first digit becomes smaller; a fraction counts as three digits. It is held
-// back in two ways: never fewer than two digits and never a rounded whole part (8 bar is
-// 116 psi, not 120), and no decimals for a whole number where three digits stand before
-// the point (10 000 lb is 4536 kg).
+// Lengths are shown like sizes, with three. Everything else follows figures, held back in
+// two ways: never fewer than two digits and never a rounded whole part (8 bar is 116 psi,
+// not 120), and no decimals for a whole number where three digits stand before the point
+// (10 000 lb is 4536 kg).
 func places(r *big.Rat, u Unit, from *big.Rat, w wording) int {
-	count := w.digits
 	switch {
 	case u.Dimension() == Dimension{Length: 1}:
 		return lengthPlaces(r)
 	case w.whole && magnitude(r) >= 2:
 		return 0
-	case count == 0:
+	}
+	return decimals(r, figures(r, from, w.digits))
+}
+
+// figures says how many digits of a converted value count: as many as in the original, and
+// one more where the first digit becomes smaller (NIST SP 1038 (2006), from memory). A
+// fraction counts as three digits.
+func figures(r, from *big.Rat, count int) int {
+	if count == 0 {
 		count = 3
 	}
 	if firstDigit(r) < firstDigit(from) {
 		count++
 	}
-	return decimals(r, count)
+	return count
 }
 
 // significant writes a number with so many digits that count, at least two, and never
@@ -124,7 +129,7 @@ func significant(r *big.Rat, count int) string { return Decimal(r, decimals(r, c
 
 // decimals says how many decimals it takes for so many digits that count, at least two.
 func decimals(r *big.Rat, count int) int {
-	return min(max(max(count, 2)-1-magnitude(r), 0), maxDigits)
+	return min(max(max(count, 2)-1-magnitude(r), 0), maxPlaces)
 }
 
 // magnitude is the power of ten of the first digit that counts: 0 for 1 to 9; 0 for 0.
