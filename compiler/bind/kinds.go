@@ -17,6 +17,9 @@ const (
 	SizeMixedUnits     finding.Code = "size-mixed-units"
 	SizeUnusual        finding.Code = "size-unusual"
 	SizeMalformed      finding.Code = "size-malformed"
+	QuantityMalformed  finding.Code = "quantity-malformed"
+	ValueTwice         finding.Code = "value-twice"
+	UnitUnknown        finding.Code = "unit-unknown"
 	VehiclesBlank      finding.Code = "vehicles-blank"
 	VehiclesMissing    finding.Code = "vehicles-missing"
 	RoadPartial        finding.Code = "road-partial"
@@ -73,12 +76,12 @@ func Kinds() []finding.Kind {
 			Before:  "Fitment!F6  HD-20, HD-21",
 			After:   "Fitment!F6  HD-20 or HD-21"},
 		{Code: SizeUnitless, Severity: "error",
-			Summary: "a size without a unit",
-			Doc:     "A size without a unit equals nothing: 8 may be 8 mm or eight of something else. Write the unit in the cell, or in square brackets in the column's header.",
+			Summary: "a size, or a value of a measured column, without a unit",
+			Doc:     "A size without a unit equals nothing: 8 may be 8 mm or eight of something else. A further column of Parts is measured where its header states a unit, or where a cell does and most of its cells are numbers. Write the unit in the cell, or in square brackets in the column's header.",
 			Before:  "Parts!E4  1/2",
 			After:   "Parts!E4  1/2 in"},
 		{Code: SizeMixedUnits, Severity: "warning",
-			Summary: "one column holds sizes in inches and in millimetres",
+			Summary: "one column holds sizes or values of the inch and of the metric system",
 			Doc:     "Both are understood; mixed columns are where a wrong unit hides.",
 			Before:  "Parts!E4  1/2 in   E5  12 mm",
 			After:   "Parts!E4  1/2 in   E5  1/2 in"},
@@ -92,6 +95,21 @@ func Kinds() []finding.Kind {
 			Doc:     "A size is a number or a fraction with a unit: 1/2 in, 1 1/4 in, 12.7 mm, or 8x1 mm for outside diameter and wall.",
 			Before:  "Parts!E4  half inch",
 			After:   "Parts!E4  1/2 in"},
+		{Code: QuantityMalformed, Severity: "error where the value is of another kind than its column, warning where it cannot be read",
+			Summary: "a cell of a measured column holds no value of its kind",
+			Doc:     "A measured value is a number with a unit, which the header may state: 12.5 in, 1 1/2 in, 8 ft 6 in, 65 lb·ft, 12-12.4 in, 10 mm ±0.1. A cell that cannot be read is kept as a text, and nothing is worked out with it; write n/a where a part has no such value. A mass under lengths is an error. So that a force is told from a mass, lb is a mass and lbf a force; lb/in and lb·ft are of pound-force.",
+			Before:  "Parts!G1  Extended length [mm]   G4  61O",
+			After:   "Parts!G1  Extended length [mm]   G4  610"},
+		{Code: ValueTwice, Severity: "error",
+			Summary: "a value is given in two units that do not agree",
+			Doc:     "The value in brackets must be the first one in another unit, within what both are rounded to: half a unit of the last digit, where a whole number of more than three digits may have been rounded to its last zeros (150 psi is 1030 kPa). Which of the two is wrong only its source can tell, so neither is used.",
+			Before:  "Parts!H4  1820 lb·ft (2712 N·m)",
+			After:   "Parts!H4  2000 lb·ft (2712 N·m)"},
+		{Code: UnitUnknown, Severity: "warning where it is nearly the name of a unit, else note",
+			Summary: "the brackets of a Parts header hold no unit that is known",
+			Doc:     "The values under it are kept as texts, and nothing is worked out with them. Where the brackets hold a remark, nothing is wrong.",
+			Before:  "Parts!H1  Pressure [pssi]",
+			After:   "Parts!H1  Pressure [psi]"},
 		{Code: VehiclesBlank, Severity: "warning",
 			Summary: "a Vehicles row leaves a trait blank that the platform's other rows fill",
 			Doc:     "In a Vehicles sheet a blank cell says that the trait does not apply to these vehicles. Where it was only forgotten, the vehicles of the row have no value and match few fitment rows. Write n/a to say it on purpose.",

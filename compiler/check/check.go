@@ -28,7 +28,7 @@ func All() []*Check {
 		positionConflict, vehiclesOverlap,
 		coverageThin, indistinguishable,
 		rowUnreachable, cellRedundant, rowsMergeable,
-		partUnused, partNotCurrent, positionUnused, traitUnused,
+		partUnused, partNotCurrent, positionUnused, traitUnused, valueOutlier,
 	}
 }
 
