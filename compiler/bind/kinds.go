@@ -21,6 +21,8 @@ const (
 	VehiclesMissing     finding.Code = "vehicles-missing"
 	RoadPartial         finding.Code = "road-partial"
 	QuantityMalformed   finding.Code = "quantity-malformed"
+	ValueTwice          finding.Code = "value-twice"
+	UnitUnknown         finding.Code = "unit-unknown"
 	FormulaMalformed    finding.Code = "formula-malformed"
 	CalculatedDiffers   finding.Code = "calculated-differs"
 	CalculatedUndefined finding.Code = "calculated-undefined"
@@ -84,12 +86,12 @@ func Kinds() []finding.Kind {
 			Before:  "Fitment!F6  HD-20, HD-21",
 			After:   "Fitment!F6  HD-20 or HD-21"},
 		{Code: SizeUnitless, Severity: "error",
-			Summary: "a size without a unit",
-			Doc:     "A size without a unit equals nothing: 8 may be 8 mm or eight of something else. Write the unit in the cell, or in square brackets in the column's header.",
+			Summary: "a size, or a value of a measured column, without a unit",
+			Doc:     "A size without a unit equals nothing: 8 may be 8 mm or eight of something else. A further column of Parts is measured where its header states a unit, or where a cell does and most of its cells are numbers. Write the unit in the cell, or in square brackets in the column's header.",
 			Before:  "Parts!E4  1/2",
 			After:   "Parts!E4  1/2 in"},
 		{Code: SizeMixedUnits, Severity: "warning",
-			Summary: "one column holds sizes in inches and in millimetres",
+			Summary: "one column holds sizes or values of the inch and of the metric system",
 			Doc:     "Both are understood; mixed columns are where a wrong unit hides.",
 			Before:  "Parts!E4  1/2 in   E5  12 mm",
 			After:   "Parts!E4  1/2 in   E5  1/2 in"},
@@ -108,6 +110,21 @@ func Kinds() []finding.Kind {
 			Doc:     "A tube is named by its outside diameter and a hose by its inside diameter, so Nominal, Outside diameter and Wall must agree; a wall is less than half the outside diameter; a nominal size is exact and no rounding of one that a built-in table has; a System that is a built-in table has the walls and tolerances of that table. The row is left out.",
 			Before:  "Sizes!B4  8x1 mm   E4  4 mm",
 			After:   "Sizes!B4  8x1 mm   E4  1 mm"},
+		{Code: QuantityMalformed, Severity: "error; warning where a property of a part cannot be read",
+			Summary: "a measured value, or its unit, that cannot be read or is of another kind than its column",
+			Doc:     "A measured value is a number with a unit, which the header may state: 12.5 in, 1 1/2 in, 8 ft 6 in, 65 lb·ft, a range (12-12.4 in), or a value with a tolerance (10 mm ±0.1). The values of one column measure the same kind of thing: a mass under lengths is an error. So that a force is told from a mass, lb is a mass and lbf a force; lb/in and lb·ft are of pound-force. A cell of a Parts sheet that cannot be read is kept as a text, and nothing is worked out with it (write n/a where a part has no such value); a cell of a Facts sheet counts as blank.",
+			Before:  "Parts!G1  Extended length [mm]   G4  61O",
+			After:   "Parts!G1  Extended length [mm]   G4  610"},
+		{Code: ValueTwice, Severity: "error",
+			Summary: "a value is given in two units that do not agree",
+			Doc:     "The value in brackets must be the first one in another unit, within what both are rounded to: half a unit of the last digit, where a whole number of more than three digits may have been rounded to its last zeros (150 psi is 1030 kPa). Which of the two is wrong only its source can tell, so neither is used.",
+			Before:  "Parts!H4  1820 lb·ft (2712 N·m)",
+			After:   "Parts!H4  2000 lb·ft (2712 N·m)"},
+		{Code: UnitUnknown, Severity: "warning where it is nearly the name of a unit, else note",
+			Summary: "the brackets of a Parts header hold no unit that is known",
+			Doc:     "The values under it are kept as texts, and nothing is worked out with them. Where the brackets hold a remark, nothing is wrong.",
+			Before:  "Parts!H1  Pressure [pssi]",
+			After:   "Parts!H1  Pressure [psi]"},
 		{Code: VehiclesBlank, Severity: "warning",
 			Summary: "a Vehicles row leaves a trait blank that the platform's other rows fill",
 			Doc:     "In a Vehicles sheet a blank cell says that the trait does not apply to these vehicles. Where it was only forgotten, the vehicles of the row have no value and match few fitment rows. Write n/a to say it on purpose.",
@@ -123,11 +140,6 @@ func Kinds() []finding.Kind {
 			Doc:     "A row without a number counts 0, so the platform's shares are too small.",
 			Before:  "Vehicles!H4  120   H5  (blank)",
 			After:   "Vehicles!H4  120   H5  40"},
-		{Code: QuantityMalformed, Severity: "error",
-			Summary: "a measured value, or its unit, that cannot be read",
-			Doc:     "A measured value is a number with its unit (12.5 in, 318 mm, 65 lb·ft), a range (12.0-12.4 in) or a value with a tolerance (10 mm ±0.1). All values of one fact measure the same kind of thing. The cell counts as blank.",
-			Before:  "Facts!C1  Front wheel travel  C4  about 240",
-			After:   "Facts!C1  Front wheel travel  C4  240 mm"},
 		{Code: FormulaMalformed, Severity: "error",
 			Summary: "a formula of a Limits or Calculated sheet that cannot be read, or that adds or compares unlike things",
 			Doc:     "A formula is made of the names of part properties and facts as they stand in the headers, quantities such as 10 mm, + - * / with spaces around, and round brackets. What it adds, subtracts and compares must be of one kind: a length with a length. The row is left out; the rest of the catalogue is compiled.",

@@ -2,7 +2,7 @@ package bind
 
 import (
 	"errors"
-	"strings"
+	"strconv"
 
 	"ferrule/compiler/measure"
 	"ferrule/compiler/table"
@@ -34,7 +34,7 @@ func (b *binder) measuredBy(headers []measure.Unit, cells []entry) measured {
 	}
 	plain := false
 	for _, c := range cells {
-		switch q, err := b.quantity(c.Field, measure.NoUnit); {
+		switch q, err := b.quantity(&c.Field, measure.NoUnit); {
 		case err == nil:
 			return measured{q.Dimension(), q.Unit, true}
 		case errors.Is(err, measure.ErrUnitless):
@@ -51,26 +51,30 @@ func (b *binder) read(m measured, c entry) (measure.Quantity, error) {
 	if unit == measure.NoUnit && m.dim == measure.Count() {
 		unit = measure.One
 	}
-	return b.quantity(c.Field, unit)
+	return b.quantity(&c.Field, unit)
 }
 
-// quantity reads a measured value. What a cell holds as a number has a point, whatever
-// the settings say.
-func (b *binder) quantity(v table.Field, unit measure.Unit) (measure.Quantity, error) {
-	o := b.sizes()
-	o.Comma = o.Comma && v.Kind != sheets.Number
-	if unit == measure.NoUnit {
-		return measure.ParseQuantity(strings.TrimSpace(v.Text), o)
+// quantity reads a cell under a header that states a unit, or none.
+func (b *binder) quantity(f *table.Field, unit measure.Unit) (measure.Quantity, error) {
+	if f.Kind == sheets.Number {
+		return measure.ParseQuantityIn(asShown(f.Number()), unit, measure.Options{})
 	}
-	return measure.ParseQuantityIn(strings.TrimSpace(v.Text), unit, o)
+	return measure.ParseQuantityIn(f.Text, unit, b.sizes())
+}
+
+// asShown writes a stored number with the 15 digits that spreadsheet programs show: what
+// was worked out is often a hair off (0.30000000000000004).
+func asShown(n float64) string {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(n, 'g', 15, 64), 64)
+	if err != nil {
+		panic("bind: a number that was written cannot be read: " + err.Error())
+	}
+	return strconv.FormatFloat(rounded, 'f', -1, 64)
 }
 
 // headerUnit reads the unit of a header; NoUnit where it has none, or one that nobody
 // knows.
 func headerUnit(c table.Column) measure.Unit {
-	u, ok := measure.ParseUnit(c.Unit)
-	if !ok {
-		return measure.NoUnit
-	}
+	u, _ := measure.ParseUnit(c.Unit)
 	return u
 }

@@ -136,18 +136,21 @@ func (b *binder) traitSize(r row, t *model.Trait, v *model.Value) bool {
 	}
 	for _, old := range t.Values {
 		if old.Size.Num != nil && old.Size.Unit != size.Unit {
-			b.mixed(old.At, v.At, t.Name)
+			b.mixedSizes(old.At, v.At, t.Name)
 			break
 		}
 	}
 	return true
 }
 
-func (b *binder) mixed(first, other cell.Place, what string) {
+func (b *binder) mixedSizes(first, other cell.Place, what string) {
+	b.mixed(first, other, what+" holds sizes in inches and in millimetres", ", unless the lines really are of both")
+}
+
+// mixed reports a column in both systems by a cell of each.
+func (b *binder) mixed(first, other cell.Place, message, unless string) {
 	b.Report(&finding.Finding{Code: SizeMixedUnits, Severity: finding.Warning,
-		Message: what + " holds sizes in inches and in millimetres",
-		Cells:   finding.At(first, other),
-		Fix:     "write all of them in one system, unless the lines really are of both"})
+		Message: message, Cells: finding.At(first, other), Fix: "write all of them in one system" + unless})
 }
 
 // size reads a cell that holds a size; a blank or broken one gives the size that is not

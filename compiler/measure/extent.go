@@ -21,7 +21,7 @@ func (p *parser) extent() (extent, error) {
 	var err error
 	if p.at('±') {
 		e.low = exactly(new(big.Rat)) // ±2°: around nothing
-	} else if e.low, e.unit, err = p.length(); err != nil {
+	} else if e.low, e.unit, err = p.amount(); err != nil {
 		return e, err
 	}
 	e.high = e.low
@@ -34,9 +34,9 @@ func (p *parser) extent() (extent, error) {
 	return e, nil
 }
 
-// length reads a number with its sign and, if it has one, its unit. Feet may be followed
+// amount reads a number with its sign and, if it has one, its unit. Feet may be followed
 // by inches.
-func (p *parser) length() (stated, Unit, error) {
+func (p *parser) amount() (stated, Unit, error) {
 	minus := p.accept('-')
 	if !minus {
 		p.accept('+')
@@ -66,7 +66,7 @@ func (p *parser) length() (stated, Unit, error) {
 // span reads the second end of a range.
 func (p *parser) span(e extent) (extent, error) {
 	p.next()
-	high, unit, err := p.length()
+	high, unit, err := p.amount()
 	switch {
 	case err != nil:
 		return e, err

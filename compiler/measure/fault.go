@@ -9,6 +9,7 @@ import (
 
 // What errors.Is finds in some of the errors of reading.
 var (
+	ErrNoValue  = errors.New("a text is no value")
 	ErrUnitless = errors.New("a value has no unit")
 	ErrDisagree = errors.New("a value is stated in two units that do not agree")
 )

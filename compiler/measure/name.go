@@ -27,7 +27,7 @@ var synonyms = sync.OnceValue(func() map[string]string {
 })
 
 // names holds what people write for each unit, as key spells it. Factors may stand
-// together, since points within a word are left out (N.m, ft.lb), and the forces may be
+// together, since points within a word are left out (N.m, ft.lbs), and the forces may be
 // written out: pound-force.
 var names = sync.OnceValue(func() map[string]Unit {
 	out := map[string]Unit{}
@@ -46,8 +46,8 @@ var names = sync.OnceValue(func() map[string]Unit {
 		for _, name := range all {
 			add(name, d.unit)
 			add(strings.NewReplacer("lbf", "lb·force", "kgf", "kg·force").Replace(name), d.unit)
-			if glued := strings.ReplaceAll(name, "·", ""); glued != name {
-				add(glued, d.unit)
+			for _, plural := range []string{"lb", "lbs"} {
+				add(strings.ReplaceAll(strings.ReplaceAll(name, "·", ""), "lb", plural), d.unit)
 			}
 		}
 	}

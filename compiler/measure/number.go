@@ -102,6 +102,9 @@ func (p *parser) decimal(missing string) (stated, error) {
 	}
 	text := p.grouped()
 	sign := strings.IndexAny(text, ".,")
+	if sign == 0 {
+		text, sign = "0"+text, 1
+	}
 	switch {
 	case strings.Count(text, ".")+strings.Count(text, ",") > 1:
 		return stated{}, p.faultf("%s has more than one decimal sign; write a number such as 12.7", text)

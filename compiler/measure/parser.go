@@ -36,7 +36,7 @@ func newParser(text string, o Options, about subject) (*parser, error) {
 	case p.source == "":
 		return nil, faultf("%s is missing; write %s", about.noun, about.example)
 	case utf8.RuneCountInString(p.source) > maxLength:
-		return nil, p.faultf("this is too long for %s; write %s", about.noun, about.example)
+		return nil, &fault{quoted(p.source) + ": this is too long for " + about.noun + "; write " + about.example, ErrNoValue}
 	}
 	p.tokens = tokens(p.source)
 	return p, nil

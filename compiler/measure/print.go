@@ -89,8 +89,10 @@ func rounded(r *big.Rat, u Unit) string {
 	return Decimal(r, lengthPlaces(r)) + " " + u.String()
 }
 
-// maxPlaces bounds the decimals of a rounded number, so that it can be read back.
-const maxPlaces = 15
+// readable bounds the decimals of a rounded number, so that it can be read back.
+func readable(r *big.Rat, places int) int {
+	return max(min(places, maxDigits-2-max(magnitude(r), 0)), 0)
+}
 
 // lengthPlaces is three decimals, and more where fewer than three digits that count would
 // be left.
@@ -98,7 +100,7 @@ func lengthPlaces(r *big.Rat) int {
 	if r.Sign() == 0 {
 		return 3
 	}
-	return min(max(3, 2-magnitude(r)), maxPlaces)
+	return readable(r, max(3, 2-magnitude(r)))
 }
 
 // Decimal writes a number with at most so many digits behind the point and without

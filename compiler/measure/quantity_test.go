@@ -1,7 +1,9 @@
 package measure
 
 import (
+	"errors"
 	"math/big"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -108,6 +110,7 @@ func TestQuantityRefused(t *testing.T) {
 		{"max 120 psi", `"max 120 psi": a measured value begins with a number; write 12.5 in or 318 mm`},
 		{"10,000 lb", `"10,000 lb": 10,000 may be read in two ways where the decimal sign is a point; write 10000 or 10.000`},
 		{"5 tons", `"5 tons": there are several tons; write t for 1000 kg, or 2000 lb for a short ton`},
+		{"1 in ±0.0000000001", `"1 in ±0.0000000001": a measured value is at most a million million, and not below a thousand-millionth; write it in a unit of another size`},
 		{"12.4-12.0 in", `"12.4-12.0 in": this runs downwards; write the smaller end first, as in 12-12.5 in`},
 		{"12 in-310 mm", `"12 in-310 mm": the ends have different units; write both in one, as in 12-12.5 in`},
 		{"10 mm ±0.01 in", `"10 mm ±0.01 in": value and tolerance have different units; write both in one, as in 10 mm ±0.1`},
@@ -124,6 +127,18 @@ func TestQuantityRefused(t *testing.T) {
 			assert.NotErrorIs(t, err, ErrDisagree)
 		}
 		assert.False(t, q.Known())
+	}
+}
+
+func TestNoValue(t *testing.T) {
+	for _, text := range []string{"n/a", "M16x1.5", "see the drawing", "(5 mm)", "x 5 mm", strings.Repeat("5 mm for the left side, ", 9)} {
+		_, err := ParseQuantity(text, Options{})
+		assert.ErrorIs(t, err, ErrNoValue, text)
+	}
+	for _, text := range []string{"61O", "3/4-16 UNF", "-", "5", "± 5 mm wide"} {
+		_, err := ParseQuantity(text, Options{})
+		require.Error(t, err, text)
+		assert.Equal(t, text == "-", errors.Is(err, ErrNoValue), text)
 	}
 }
 

@@ -6,12 +6,16 @@ import "math/big"
 // `-1.5°`, `40 %`; a range (`12.0-12.4 in`, `12 to 13 in`); a tolerance (`10 mm ±0.1`,
 // `12 N/mm ±5 %`, `10 mm +0.2/-0.1`). The value in another unit may follow in round
 // brackets if it agrees within what both are rounded to. The error is a sentence that
-// says what to write; errors.Is finds ErrUnitless where only the unit is missing, and
+// says what to write; errors.Is finds ErrNoValue where the text does not begin like a
+// value, or is too long for one, ErrUnitless where only the unit is missing, and
 // ErrDisagree where the two units do not agree.
 func ParseQuantity(text string, o Options) (Quantity, error) {
 	p, err := newParser(text, o, subject{noun: "a measured value", example: "12.5 in or 318 mm", ranges: true})
 	if err != nil {
 		return Quantity{}, err
+	}
+	if signed := p.at('-') || p.at('+') || p.at('±'); !p.at(number) && !(signed && p.ahead(number)) {
+		return Quantity{}, &fault{quoted(p.source) + ": a measured value begins with a number; write " + p.about.example, ErrNoValue}
 	}
 	e, err := p.extent()
 	if err != nil {
@@ -20,7 +24,7 @@ func ParseQuantity(text string, o Options) (Quantity, error) {
 	if e.unit == NoUnit {
 		e.unit = o.unit
 	}
-	if !sane(e.low.value) || !sane(e.high.value) {
+	if !sane(e.low.value) || !sane(e.high.value) || !sane(new(big.Rat).Sub(e.high.value, e.low.value)) {
 		return Quantity{}, p.faultf("a measured value is at most a million million, and not below a thousand-millionth; write it in a unit of another size")
 	}
 	if p.at('(') && e.unit != NoUnit {

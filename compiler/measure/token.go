@@ -41,7 +41,10 @@ var folding = sync.OnceValue(func() *strings.Replacer {
 // tokens cuts a text. Anything that is no number and no word is a token of its own.
 func tokens(text string) []token {
 	var out []token
-	rest := folding().Replace(text)
+	rest := text
+	if !plainText(text) {
+		rest = folding().Replace(text)
+	}
 	glued := false
 	for rest != "" {
 		r, n := utf8.DecodeRuneInString(rest)
@@ -71,6 +74,16 @@ func words(text string) []token {
 		}
 	}
 	return []token{{kind: word, text: w}}
+}
+
+// plainText tells whether there is nothing to fold in a text, which most of them are.
+func plainText(text string) bool {
+	for i := range len(text) {
+		if c := text[i]; c >= utf8.RuneSelf || c == '\'' || c == '*' || c == '+' {
+			return false
+		}
+	}
+	return true
 }
 
 func digit(r rune) bool { return '0' <= r && r <= '9' }

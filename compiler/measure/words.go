@@ -51,7 +51,7 @@ func (q Quantity) converted(u Unit) string {
 		middle, off := q.middle()
 		exact := Convert(middle, q.Unit, u)
 		off = Convert(off, q.Unit, u)
-		least := min(max(places(exact, u, middle, q.low), -magnitude(off)), maxPlaces)
+		least := readable(off, readable(exact, max(places(exact, u, middle, q.low), -magnitude(off))))
 		return q.statement(u, func(r *big.Rat, _ wording) string { return Decimal(Convert(r, q.Unit, u), least) })
 	}
 	return q.statement(u, func(r *big.Rat, w wording) string {
@@ -129,7 +129,7 @@ func significant(r *big.Rat, count int) string { return Decimal(r, decimals(r, c
 
 // decimals says how many decimals it takes for so many digits that count, at least two.
 func decimals(r *big.Rat, count int) int {
-	return min(max(max(count, 2)-1-magnitude(r), 0), maxPlaces)
+	return readable(r, max(count, 2)-1-magnitude(r))
 }
 
 // magnitude is the power of ten of the first digit that counts: 0 for 1 to 9; 0 for 0.
@@ -149,9 +149,9 @@ func magnitude(r *big.Rat) int {
 
 // firstDigit is the first digit of a number that counts.
 func firstDigit(r *big.Rat) int64 {
-	abs := new(big.Rat).Abs(r)
-	scale := new(big.Rat).SetInt(power10(max(magnitude(r), -magnitude(r))))
-	if magnitude(r) > 0 {
+	abs, m := new(big.Rat).Abs(r), magnitude(r)
+	scale := new(big.Rat).SetInt(power10(max(m, -m)))
+	if m > 0 {
 		abs.Quo(abs, scale)
 	} else {
 		abs.Mul(abs, scale)

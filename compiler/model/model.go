@@ -188,16 +188,14 @@ type Part struct {
 // Kit tells whether the number stands for several parts.
 func (p *Part) Kit() bool { return len(p.Contents) > 0 }
 
-// Property is a further column of a Parts sheet.
+// Property is what a part says under a further column of its Parts sheet.
 type Property struct {
-	Name string
-	Unit string // from the header's brackets
-	Text string
-	At   cell.Place
-	// By is what calculates the property, nil where the part states it, and Quantity what
-	// it comes to.
-	By       *Calculated
-	Quantity measure.Quantity
+	Name     string
+	Unit     string // from the header's brackets
+	Text     string
+	Quantity measure.Quantity // not Known where the column is not measured, or the cell no value
+	By       *Calculated      // what calculates the property; nil where the part states it
+	At       cell.Place
 }
 
 // Component is one line of a kit.

@@ -57,12 +57,6 @@ type part struct {
 	Summary    string     `json:"summary,omitempty"`
 }
 
-type property struct {
-	Name string `json:"name"`
-	Unit string `json:"unit,omitempty"`
-	Text string `json:"text"`
-}
-
 type kit struct {
 	Kit   string `json:"kit"`
 	Parts []item `json:"parts"`
@@ -130,7 +124,7 @@ func partOf(p *model.Part) part {
 		out.LineSize = p.Line.Text
 	}
 	for _, q := range p.Properties {
-		out.Properties = append(out.Properties, property{q.Name, q.Unit, q.Text})
+		out.Properties = append(out.Properties, propertyOf(&q))
 	}
 	return out
 }

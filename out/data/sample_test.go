@@ -75,8 +75,11 @@ func newSample() *sample {
 
 	p1 := &model.Part{Number: "QX-1", Name: "damper", Family: "dampers", Summary: "a damper", Picture: secret, Listed: true, Known: true,
 		Line: &measure.Size{Text: "1/2 in"}, Cautions: []model.Note{{Caution: care}, {Text: "heavy"}},
-		Properties: []model.Property{{Name: "Stroke", Unit: "mm", Text: "120", At: at(15, 3)}},
-		At:         at(15, 1), StatusAt: at(15, 4), LineAt: at(15, 5), ReplacedAt: at(15, 6), FamilyAt: at(15, 7)}
+		Properties: []model.Property{
+			{Name: "Stroke", Unit: "mm", Text: "120", Quantity: quantity("120", measure.Millimetre), At: at(15, 3)},
+			{Name: "Torque", Text: "60-65.5 ft-lb", Quantity: quantity("60-65.5 ft-lb", measure.NoUnit), At: at(15, 8)},
+			{Name: "Colour", Text: "grey", At: at(15, 9)}},
+		At: at(15, 1), StatusAt: at(15, 4), LineAt: at(15, 5), ReplacedAt: at(15, 6), FamilyAt: at(15, 7)}
 	old := &model.Part{Number: "QX-0", Status: model.Superseded, Listed: true, Known: true, At: at(16, 1),
 		ReplacedBy: &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{{{Part: p1}}}}}
 	soon := &model.Part{Number: "QX-2", Status: model.Withdrawn, Listed: true, Known: true, At: at(17, 1),
@@ -142,4 +145,12 @@ func sampleFindings(air model.Box, huge *big.Int, susp, line *model.Trait) []*fi
 			Configurations: big.NewInt(1), OnTheRoad: new(big.Rat), Where: []model.Box{{}}, Example: region.Example},
 			Accepted: &finding.Accepted{Reason: "rare", By: "N. N.", Cell: at(23, 1)}},
 	}
+}
+
+func quantity(text string, unit measure.Unit) measure.Quantity {
+	q, err := measure.ParseQuantityIn(text, unit, measure.Options{})
+	if err != nil {
+		panic(err)
+	}
+	return q
 }

@@ -53,11 +53,11 @@ func (s *site) partPage(p *model.Part) *partPage {
 	page := &partPage{
 		frame:  s.frame(s.partFiles[p], partName(p)),
 		Number: p.Number, Name: p.Name, Family: p.Family, Status: p.Status.String(), Summary: p.Summary,
-		Kit: p.Kit(), Properties: properties(p), Contents: s.contents(p),
+		Kit: p.Kit(), Properties: s.properties(p), Contents: s.contents(p),
 		ReplacedBy: s.chain(p), Fits: s.fits(p),
 	}
 	if p.Line != nil {
-		page.Line, page.LineOf = p.Line.Text, "tube, outside diameter"
+		page.Line, page.LineOf = s.size(p.Line), "tube, outside diameter"
 		if p.Line.Of == measure.Hose {
 			page.LineOf = "hose, inside diameter"
 		}
@@ -88,17 +88,18 @@ func cautionsOf(p *model.Part) cautions {
 	return out.sorted()
 }
 
-func properties(p *model.Part) []property {
+func (s *site) properties(p *model.Part) []property {
 	var out []property
 	for _, q := range p.Properties {
-		if q.Text == "" {
-			continue
+		switch {
+		case q.Text == "":
+		case q.Quantity.Known():
+			out = append(out, property{q.Name, s.quantity(q.Quantity)})
+		case q.Unit != "":
+			out = append(out, property{q.Name, q.Text + "\u00a0" + q.Unit})
+		default:
+			out = append(out, property{q.Name, q.Text})
 		}
-		value := q.Text
-		if q.Unit != "" {
-			value += "\u00a0" + q.Unit
-		}
-		out = append(out, property{q.Name, value})
 	}
 	return out
 }
