@@ -1,6 +1,7 @@
 package data_test
 
 import (
+	"io"
 	"math/big"
 
 	"ferrule/compiler/decide"
@@ -8,6 +9,9 @@ import (
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/out/address"
+	"ferrule/out/data"
+	"ferrule/out/offer"
 	"ferrule/sheets/cell"
 )
 
@@ -26,6 +30,23 @@ type sample struct {
 	cat      *model.Catalogue
 	guide    *decide.Guide
 	findings []*finding.Finding
+}
+
+func (s *sample) book() *address.Book { return address.New(s.cat, nil) }
+
+// writePart writes the file of a part of the catalogue.
+func (s *sample) writePart(w io.Writer, i int) error {
+	offers := offer.New(s.cat, "")
+	defer offers.Close()
+	if err := offers.Add(s.guide); err != nil {
+		return err
+	}
+	p := s.cat.Parts[i]
+	list, err := offers.Of(p)
+	if err != nil {
+		return err
+	}
+	return data.PublicPart(w, p, model.NewRelations(s.cat), list, s.book())
 }
 
 func set(values ...int) space.Set {

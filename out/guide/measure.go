@@ -13,7 +13,7 @@ func (s *site) quantity(q measure.Quantity) string {
 	if s.cat.Settings.Millimetres {
 		first = measure.MetricSystem
 	}
-	return s.numbers(q.Words(first))
+	return s.printed(q.Words(first))
 }
 
 // size gives a line size in both systems. What it is measured on is said beside it.
@@ -25,7 +25,7 @@ func (s *site) size(size *measure.Size) string {
 	if s.cat.Settings.Millimetres {
 		first = measure.Millimetre
 	}
-	return s.numbers(strings.Replace(size.Words(first), " hose", "", 1))
+	return s.printed(strings.Replace(size.Words(first), " hose", "", 1))
 }
 
 // otherSize gives the size that a value stands for in the other system; "" where it is no
@@ -34,13 +34,13 @@ func (s *site) otherSize(v *model.Value) string {
 	if !v.Size.Known() || strings.Contains(v.Name, "(") {
 		return ""
 	}
-	_, other, _ := strings.Cut(strings.TrimSuffix(s.numbers(v.Size.String()), ")"), "(")
+	_, other, _ := strings.Cut(strings.TrimSuffix(s.printed(v.Size.String()), ")"), "(")
 	return other
 }
 
-// numbers puts the catalogue's decimal sign into what measure has written, and keeps
-// numbers and units on one line.
-func (s *site) numbers(words string) string {
+// printed puts the catalogue's decimal sign into what measure has written, and keeps
+// printed and units on one line.
+func (s *site) printed(words string) string {
 	if s.cat.Settings.DecimalComma {
 		words = strings.ReplaceAll(words, ".", ",")
 	}
