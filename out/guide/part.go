@@ -74,8 +74,11 @@ func (s *site) partPage(p *model.Part, offers []offer.Offer) *partPage {
 	page.Fits, page.Beyond = s.fits(offers)
 	if p.Line != nil {
 		page.Line, page.LineOf = s.size(p.Line), "tube, outside diameter"
-		if p.Line.Of == measure.Hose {
+		switch inside := p.Line.Inside(); {
+		case p.Line.Of == measure.Hose:
 			page.LineOf = "hose, inside diameter"
+		case inside != nil:
+			page.LineOf = "tube, outside diameter x wall; " + measure.Decimal(inside, 2) + " mm inside"
 		}
 	}
 	page.Cautions = cautionsOf(p)

@@ -52,9 +52,14 @@ func TestPartOfKits(t *testing.T) {
 }
 
 func TestLineSize(t *testing.T) {
-	root := parse(t, newSample().pages(t, guide.Options{})["parts/wr-38.html"])
+	s := newSample()
+	root := parse(t, s.pages(t, guide.Options{})["parts/wr-38.html"])
 	// 49 CFR 571.106 S4: plastic tubing is named by its outside diameter.
 	assert.Contains(t, words(root), "Line size 3/8 in (9.525 mm), tube, outside diameter")
+
+	s.Cat.Parts[3].Line = &measure.Size{Unit: measure.Millimetre, Num: big.NewRat(8, 1), Wall: big.NewRat(1, 1), Text: "8x1 mm"}
+	root = parse(t, s.pages(t, guide.Options{})["parts/wr-38.html"])
+	assert.Contains(t, words(root), "Line size 0.315 in (8x1 mm), tube, outside diameter x wall; 6 mm inside")
 }
 
 func TestBothSystems(t *testing.T) {
