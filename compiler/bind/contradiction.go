@@ -31,13 +31,13 @@ func tubeContradiction(s measure.Size, f dimensions) (column, why string) {
 	switch {
 	case f.outside != nil && !agree(s.MM(), f.outside, nil):
 		return "Outside diameter", fmt.Sprintf("a tube is named by its outside diameter, and that of %s is not %s; correct one of the two, or write %s hose if the name is an inside diameter",
-			s.Text, mm(f.outside), s.Text)
+			s.Name(), mm(f.outside), s.Name())
 	case f.wall == nil:
 		return "", ""
 	case s.Wall != nil && s.WallMM().Cmp(f.wall) != 0:
-		return "Wall", fmt.Sprintf("%s states a wall of %s, and Wall is %s; write the one that is meant", s.Text, mm(s.WallMM()), mm(f.wall))
+		return "Wall", fmt.Sprintf("%s states a wall of %s, and Wall is %s; write the one that is meant", s.Name(), mm(s.WallMM()), mm(f.wall))
 	case twice(f.wall).Cmp(s.MM()) >= 0:
-		return "Wall", fmt.Sprintf("a wall of %s leaves nothing inside a tube of %s; a wall is less than half the outside diameter", mm(f.wall), s.Text)
+		return "Wall", fmt.Sprintf("a wall of %s leaves nothing inside a tube of %s; a wall is less than half the outside diameter", mm(f.wall), s.Name())
 	}
 	return "", ""
 }
@@ -48,13 +48,13 @@ func hoseContradiction(s measure.Size, f dimensions) (column, why string) {
 		return "", ""
 	case f.outside.Cmp(s.MM()) <= 0:
 		return "Outside diameter", fmt.Sprintf("a hose is named by its inside diameter, and an outside diameter of %s is no more than that of %s; correct one of the two, or leave out hose if the name is an outside diameter",
-			mm(f.outside), s.Text)
+			mm(f.outside), s.Name())
 	case f.wall == nil:
 		return "", ""
 	}
 	if left := new(big.Rat).Sub(f.outside, twice(f.wall)); !agree(f.outside, new(big.Rat).Add(s.MM(), twice(f.wall)), f.tolerance) {
 		return "Wall", fmt.Sprintf("walls of %s leave %s of an outside diameter of %s, and %s is named by its inside diameter; correct one of the three",
-			mm(f.wall), mm(left), mm(f.outside), s.Text)
+			mm(f.wall), mm(left), mm(f.outside), s.Name())
 	}
 	return "", ""
 }
@@ -62,7 +62,7 @@ func hoseContradiction(s measure.Size, f dimensions) (column, why string) {
 // againstTables says what in a row contradicts a built-in table.
 func againstTables(r measure.Row) (column, why string) {
 	if n, ok := measure.Rounded(r.Size); ok {
-		return "Nominal", fmt.Sprintf("%s is %s rounded and would match nothing that is called so; write %s", r.Size.Text, n, n.Text)
+		return "Nominal", fmt.Sprintf("%s is %s rounded and would match nothing that is called so; write %s", r.Size.Name(), n, n.Name())
 	}
 	var own []measure.Row
 	for _, n := range measure.Standard().Of(r.Size) {
@@ -78,7 +78,7 @@ func againstTables(r measure.Row) (column, why string) {
 		fits = fits || n.Admits(r.Size)
 		if r.Tolerance != nil && n.Tolerance != nil && r.Tolerance.Cmp(n.Tolerance) != 0 {
 			return "Tolerance", fmt.Sprintf("%s allows %s a tolerance of %s (%s), not %s; correct it, or give the system another name",
-				n.System, n.Size.Text, length(n.Tolerance, n.Size.Unit), n.Reference(), length(r.Tolerance, n.Size.Unit))
+				n.System, n.Size.Name(), length(n.Tolerance, n.Size.Unit), n.Reference(), length(r.Tolerance, n.Size.Unit))
 		}
 	}
 	if !fits {

@@ -27,13 +27,17 @@ func (b *binder) nominalSizes() {
 		}
 		if old, twice := seen[key]; twice {
 			if old.Outside != s.Outside || old.Within != s.Within || old.Source != s.Source {
-				b.twice("the size", s.System+" "+s.Size.Text, old.At, s.At)
+				b.twice("the size", s.System+" "+s.Size.Name(), old.At, s.At)
 			}
 			return
 		}
 		seen[key] = s
-		rows = append(rows, s.Row)
 		b.cat.SizeRows = append(b.cat.SizeRows, s)
+		own := s.Row
+		if own.Source == "" {
+			own.Source = r.first().String()
+		}
+		rows = append(rows, own)
 	})
 	b.cat.Sizes = measure.NewTable(rows...)
 }
@@ -44,11 +48,8 @@ type dimensions struct{ outside, tolerance, wall *big.Rat }
 // nominalSize reads a row. It reports false where the row cannot be used, which has been
 // told.
 func (b *binder) nominalSize(r row) (*model.SizeRow, bool) {
-	s := &model.SizeRow{At: r.at("Nominal"), Outside: r.text("Outside diameter"), Within: r.text("Tolerance"), Wall: r.text("Wall")}
+	s := &model.SizeRow{At: r.at("Nominal")}
 	s.System, s.Source = r.name("System"), r.text("Source")
-	if s.Source == "" {
-		s.Source = r.first().String()
-	}
 	nominal, ok1 := b.stated(r, "Nominal")
 	outside, ok2 := b.stated(r, "Outside diameter")
 	tolerance, ok3 := b.stated(r, "Tolerance")
@@ -57,6 +58,7 @@ func (b *binder) nominalSize(r row) (*model.SizeRow, bool) {
 		return nil, false // a blank Nominal or System breaks the schema
 	}
 	s.Size, s.Tolerance = nominal, tolerance.MM()
+	s.Outside, s.Within, s.Wall = sizeName(outside), sizeName(tolerance), sizeName(wall)
 	f := dimensions{outside.MM(), tolerance.MM(), wall.MM()}
 	if column, why := contradiction(s.Size, f); why != "" {
 		b.fail(SizeContradiction, r.at(column), "%s", why)
@@ -70,6 +72,13 @@ func (b *binder) nominalSize(r row) (*model.SizeRow, bool) {
 		return nil, false
 	}
 	return s, true
+}
+
+func sizeName(s measure.Size) string {
+	if !s.Known() {
+		return ""
+	}
+	return s.Name()
 }
 
 // stated reads a length of a Sizes row; a blank cell gives the size that is not known. It

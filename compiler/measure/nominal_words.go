@@ -16,10 +16,15 @@ func (s Size) metric() string {
 	if s.Unit != Millimetre {
 		return s.String()
 	}
+	return s.Name()
+}
+
+// Name gives a known size in its own unit alone, exactly: `8x1 mm`, `1/2 in hose`.
+func (s Size) Name() string {
 	if s.Of == Hose {
-		return s.statement(Millimetre) + " hose"
+		return s.statement(s.Unit) + " hose"
 	}
-	return s.statement(Millimetre)
+	return s.statement(s.Unit)
 }
 
 // Named says by which diameter a tube or a hose is named: outside, inside (49 CFR 571.106,

@@ -218,7 +218,7 @@ type Reference struct {
 // SizeRow is one row of a Sizes sheet: a nominal size beside the built-in ones.
 type SizeRow struct {
 	measure.Row
-	Outside string // as written: Outside diameter, Tolerance, Wall
+	Outside string // Outside diameter, Tolerance and Wall with their units, "" where blank
 	Within  string
 	Wall    string
 	At      cell.Place // the Nominal cell

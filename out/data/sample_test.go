@@ -109,6 +109,7 @@ func newSample() *sample {
 	ghost := &model.Part{Number: "QX-9", At: at(19, 1)}
 	c.Parts = []*model.Part{p1, old, soon, kit}
 	c.References = []*model.Reference{{Number: "77", Part: p1, Source: "Brell", Kind: "former", Note: secret, At: at(20, 1)}}
+	c.SizeRows = []*model.SizeRow{{Row: measure.Row{System: "ours", Size: measure.Size{Unit: measure.Millimetre, Num: big.NewRat(8, 1), Wall: big.NewRat(5, 4)}, Source: secret}, Outside: "8 mm", Within: "0.1 mm", Wall: "1.25 mm", At: at(24, 2)}}
 
 	rule := &model.Rule{Part: p1, Family: "dampers", With: kit, Effect: model.Require, Reason: "they touch", At: at(21, 1), PartAt: at(21, 1), WithAt: at(21, 2)}
 	everywhere := &model.Rule{Part: old, Effect: model.Care, Reason: "stiff", At: at(22, 1)}

@@ -19,6 +19,7 @@ func StaffCatalogue(w io.Writer, c *model.Catalogue, at *address.Book) error {
 		listOf("parts", c.Parts, staffPartOf),
 		listOf("kits", kits(c), staffKitOf),
 		listOf("references", c.References, staffReferenceOf),
+		listOf("sizes", c.SizeRows, staffSizeOf),
 		listOf("fitments", c.Fitments, fitmentOf),
 		listOf("compatibility", c.Rules, compatibilityOf),
 		listOf("cautions", c.Cautions, keyedCautionOf),
@@ -105,6 +106,21 @@ type staffReference struct {
 
 func staffReferenceOf(r *model.Reference) staffReference {
 	return staffReference{referenceOf(r), r.Note, placeOf(r.At)}
+}
+
+// staffSize is a row of a Sizes sheet, its lengths in the units in which they are written.
+type staffSize struct {
+	System    string `json:"system"`
+	Nominal   string `json:"nominal"`
+	Outside   string `json:"outside_diameter,omitempty"`
+	Tolerance string `json:"tolerance,omitempty"`
+	Wall      string `json:"wall,omitempty"`
+	Source    string `json:"source,omitempty"`
+	Cell      *place `json:"cell,omitempty"`
+}
+
+func staffSizeOf(s *model.SizeRow) staffSize {
+	return staffSize{s.System, s.Size.Name(), s.Outside, s.Within, s.Wall, s.Source, placeOf(s.At)}
 }
 
 type keyedCaution struct {
