@@ -10,7 +10,6 @@ import (
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
-	"ferrule/sheets"
 )
 
 // calculated reads the Calculated sheets and works out what they say of each part.
@@ -60,7 +59,7 @@ func (b *binder) calculatedRow(r row) *model.Calculated {
 	if text := r.text("Unit"); text != "" {
 		unit, ok := measure.ParseUnit(text)
 		if !ok {
-			b.fail(QuantityMalformed, r.at("Unit"), "%q is no unit that is known; write one such as mm, in, kg, lb, N, bar or psi, or leave the cell blank for a plain number", text)
+			b.unitUnknown(text, r.at("Unit"), "the cell, or leave it blank for a plain number")
 			f.Computed = append(f.Computed, c)
 			return nil
 		}
@@ -106,21 +105,6 @@ func unitWords(u measure.Unit) string {
 		return "a value without a unit"
 	}
 	return "what is measured in " + u.String()
-}
-
-// formula compiles the formula in a cell; false where it cannot be read.
-func (b *binder) formula(r row, column string, names *formula.Names) (*formula.Formula, bool) {
-	f, ok := r.field(column)
-	if !ok || f.Broken {
-		return nil, false
-	}
-	o := b.sizes()
-	o.Comma = o.Comma && f.Kind != sheets.Number
-	out, err := formula.Parse(f.Text, names, o)
-	if err != nil && err != formula.ErrDead {
-		b.fail(FormulaMalformed, r.place(f), "%s", err)
-	}
-	return out, err == nil
 }
 
 // step is a calculated value on the way of circle, for parts of a family; "" is any.

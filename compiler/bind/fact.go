@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 
-	"ferrule/compiler/finding"
 	"ferrule/compiler/formula"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
@@ -68,7 +67,7 @@ func (b *binder) facts() {
 func (b *binder) factUnit(t *table.Table, c table.Column) measure.Unit {
 	u := headerUnit(c)
 	if u == measure.NoUnit && c.Unit != "" {
-		b.fail(QuantityMalformed, t.Place(c.At), "%q is no unit that is known; write one such as mm, in, kg, lb, N, bar or psi in the square brackets", c.Unit)
+		b.unitUnknown(c.Unit, t.Place(c.At), "the square brackets")
 	}
 	return u
 }
@@ -94,7 +93,8 @@ func (b *binder) factCells(c *factColumn) {
 		return
 	}
 	told := map[cell.Place]bool{}
-	for i, e := range c.cells {
+	for i := range c.cells {
+		e := &c.cells[i]
 		q, err := b.read(m, e)
 		if err == nil && q.Dimension() != m.dim {
 			err = fmt.Errorf("%s is %s, and %q is %s; write both in units of one kind", c.Name, formula.Article(m.dim), e.Text, formula.Article(q.Dimension()))
@@ -125,7 +125,7 @@ func (b *binder) noFact(c *factColumn) {
 		b.unknownHeader(h.t, h.Column, traitColumns, ", and no cell under it holds a measured value")
 	}
 	for i, e := range c.cells {
-		if h := c.heads[0]; b.suspected(h.t, &h.Column) && h.t.Sheet == e.at.Sheet {
+		if h := &c.heads[0]; b.suspected(h.t, &h.Column) && h.t.Sheet == e.at.Sheet {
 			c.rows[i].When.Dead = true
 		}
 	}
@@ -134,8 +134,20 @@ func (b *binder) noFact(c *factColumn) {
 // badQuantity reports a measured value that cannot be read.
 func (b *binder) badQuantity(at cell.Place, err error) {
 	code := QuantityMalformed
-	if errors.Is(err, measure.ErrUnitless) {
+	switch {
+	case errors.Is(err, measure.ErrUnitless):
 		code = SizeUnitless
+	case errors.Is(err, measure.ErrDisagree):
+		code = ValueTwice
 	}
-	b.say(code, finding.Error, at, "%s", err)
+	b.fail(code, at, "%s", err)
+}
+
+// unitUnknown reports a unit without which a fact or a calculated value is nothing.
+func (b *binder) unitUnknown(text string, at cell.Place, where string) {
+	say := "write one such as mm, in, kg, lb, N, bar or psi in " + where
+	if near := word.Nearest(text, unitSymbols()); near != "" {
+		say = "did you mean " + near + "?"
+	}
+	b.fail(UnitUnknown, at, "%q is no unit that is known; %s", text, say)
 }

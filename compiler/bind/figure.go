@@ -27,10 +27,16 @@ type figures struct {
 type figureColumn struct {
 	*model.Figure
 	units []measure.Unit
-	cells []entry
-	parts []*model.Part // of each cell
-	known bool          // what it measures is known
-	stray string        // the first cell that is no quantity, with its place
+	cells []figureCell
+	known bool   // what it measures is known
+	stray string // the first cell that is no quantity, with its place
+}
+
+// figureCell is what one part says.
+type figureCell struct {
+	entry
+	part     *model.Part
+	property int // index into the part's Properties
 }
 
 // formulas gathers the texts of all formulas before anything is read that they may name.
@@ -85,42 +91,67 @@ func (b *binder) figureColumns(t *table.Table) []*figureColumn {
 
 // figureCells keeps the cells of a part that are figures, to be read when all are known.
 func (b *binder) figureCells(r row, p *model.Part, columns []*figureColumn) {
+	property := 0
 	for _, f := range r.r.Fields {
-		if c := columns[f.Column]; c != nil && !f.Broken && !r.t.Columns[f.Column].Known {
-			c.cells = append(c.cells, entry{f, headerUnit(r.t.Columns[f.Column]), r.place(f)})
-			c.parts = append(c.parts, p)
+		if r.t.Columns[f.Column].Known || f.Broken {
+			continue
 		}
+		if c := columns[f.Column]; c != nil {
+			c.cells = append(c.cells, figureCell{entry{f, measure.NoUnit, r.place(f)}, p, property})
+		}
+		property++
 	}
 	if c := b.fig.by[word.Fold(lineSize)]; c != nil && p.Line != nil && p.Line.Known() {
 		c.known, c.Dimension = true, measure.Dimension{Length: 1}
 		if c.Unit == measure.NoUnit {
 			c.Unit = p.Line.Unit
 		}
-		q := measure.New(p.Line.Num, p.Line.Num, p.Line.Unit)
-		p.Readings = append(p.Readings, model.Reading{Figure: c.Figure, Quantity: q, Value: formula.ValueOf(q), From: []cell.Place{p.LineAt}})
+		p.State(c.Figure, measure.New(p.Line.Num, p.Line.Num, p.Line.Unit), p.LineAt)
 	}
 }
 
-// readFigures reads the figures that parts state. A cell that is no quantity is none;
-// that is told where a limit needs it.
+// readFigures takes what parts state of each figure: the values of measured columns, or
+// plain numbers where none is measured. A cell that holds neither is told where a limit
+// needs it.
 func (b *binder) readFigures() {
 	for _, f := range b.fig.list {
 		if word.Fold(f.Name) == word.Fold(lineSize) {
 			continue
 		}
-		m := b.measuredBy(f.units, f.cells)
-		f.Dimension, f.Unit, f.known = m.dim, m.unit, m.known
-		for i, e := range f.cells {
-			q, err := b.read(m, e)
-			if err != nil || q.Dimension() != m.dim {
-				if f.stray == "" {
-					f.stray = fmt.Sprintf("%s says %q", e.at, e.Text)
-				}
-				continue
+		f.measure()
+		for i := range f.cells {
+			c := &f.cells[i]
+			q := c.part.Properties[c.property].Quantity
+			if !q.Known() && f.Unit == measure.One {
+				q, _ = b.quantity(&c.Field, measure.One)
 			}
-			f.parts[i].Readings = append(f.parts[i].Readings, model.Reading{Figure: f.Figure, Quantity: q, Value: formula.ValueOf(q), From: []cell.Place{e.at}})
+			switch {
+			case q.Known() && q.Dimension() == f.Dimension:
+				f.known = true
+				c.part.State(f.Figure, q, c.at)
+			case f.stray == "":
+				f.stray = fmt.Sprintf("%s says %q", c.at, c.Text)
+			}
 		}
 	}
+}
+
+// measure finds out what a figure measures: what the first of its headers with a unit
+// says, else its first value, else plain numbers.
+func (f *figureColumn) measure() {
+	for _, u := range f.units {
+		if u != measure.NoUnit {
+			f.Dimension, f.Unit, f.known = u.Dimension(), u, true
+			return
+		}
+	}
+	for _, c := range f.cells {
+		if q := c.part.Properties[c.property].Quantity; q.Known() {
+			f.Dimension, f.Unit, f.known = q.Dimension(), q.Unit, true
+			return
+		}
+	}
+	f.Dimension, f.Unit = measure.Count(), measure.One
 }
 
 // figureNames declares the figures for formulas; compiled says that those of Calculated

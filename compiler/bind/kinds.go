@@ -4,37 +4,33 @@ import "ferrule/compiler/finding"
 
 // The codes of this stage.
 const (
-	SheetMissing        finding.Code = "sheet-missing"
-	HeaderUnknown       finding.Code = "header-unknown"
-	DeclaredTwice       finding.Code = "declared-twice"
-	PartUnknown         finding.Code = "part-unknown"
-	ReferenceUnknown    finding.Code = "reference-unknown"
-	KitCycle            finding.Code = "kit-cycle"
-	ReplacementCycle    finding.Code = "replacement-cycle"
-	ConditionMalformed  finding.Code = "condition-malformed"
-	FitmentMalformed    finding.Code = "fitment-malformed"
-	SizeUnitless        finding.Code = "size-unitless"
-	SizeMixedUnits      finding.Code = "size-mixed-units"
-	SizeUnusual         finding.Code = "size-unusual"
-	SizeMalformed       finding.Code = "size-malformed"
-	VehiclesBlank       finding.Code = "vehicles-blank"
-	VehiclesMissing     finding.Code = "vehicles-missing"
-	RoadPartial         finding.Code = "road-partial"
-	QuantityMalformed   finding.Code = "quantity-malformed"
-	ValueTwice          finding.Code = "value-twice"
-	UnitUnknown         finding.Code = "unit-unknown"
-	FormulaMalformed    finding.Code = "formula-malformed"
-	CalculatedDiffers   finding.Code = "calculated-differs"
-	CalculatedUndefined finding.Code = "calculated-undefined"
-	CalculatedUnused    finding.Code = "calculated-unused"
-	PairConflict        finding.Code = "pair-conflict"
-	SizeContradiction   finding.Code = "size-contradiction"
-	RuleIncomplete      finding.Code = "rule-incomplete"
+	SheetMissing       finding.Code = "sheet-missing"
+	HeaderUnknown      finding.Code = "header-unknown"
+	DeclaredTwice      finding.Code = "declared-twice"
+	PartUnknown        finding.Code = "part-unknown"
+	ReferenceUnknown   finding.Code = "reference-unknown"
+	KitCycle           finding.Code = "kit-cycle"
+	ReplacementCycle   finding.Code = "replacement-cycle"
+	ConditionMalformed finding.Code = "condition-malformed"
+	FitmentMalformed   finding.Code = "fitment-malformed"
+	SizeUnitless       finding.Code = "size-unitless"
+	SizeMixedUnits     finding.Code = "size-mixed-units"
+	SizeUnusual        finding.Code = "size-unusual"
+	SizeMalformed      finding.Code = "size-malformed"
+	QuantityMalformed  finding.Code = "quantity-malformed"
+	ValueTwice         finding.Code = "value-twice"
+	UnitUnknown        finding.Code = "unit-unknown"
+	VehiclesBlank      finding.Code = "vehicles-blank"
+	VehiclesMissing    finding.Code = "vehicles-missing"
+	RoadPartial        finding.Code = "road-partial"
+	PairConflict       finding.Code = "pair-conflict"
+	SizeContradiction  finding.Code = "size-contradiction"
+	RuleIncomplete     finding.Code = "rule-incomplete"
 )
 
 // Kinds describes the codes of this stage.
 func Kinds() []finding.Kind {
-	return []finding.Kind{
+	return append(formulaKinds(), []finding.Kind{
 		{Code: SheetMissing, Severity: "error",
 			Summary: "a kind of sheet that the catalogue needs is not there",
 			Doc:     "Without Platforms, Traits, Vehicles, Positions and Parts other sheets have nothing to refer to. Names that cannot be found because of the missing sheet are counted, not listed.",
@@ -50,11 +46,6 @@ func Kinds() []finding.Kind {
 			Doc:     "The first of the two holds until one is deleted or they say the same.",
 			Before:  "Parts!A4  HD-20  E4  3/8 in\nParts!A9  HD-20  E9  1/2 in",
 			After:   "Parts!A4  HD-20  E4  3/8 in"},
-		{Code: PairConflict, Severity: "error",
-			Summary: "two positions are no pair: they name others, or stand on one side",
-			Doc:     "Pair names the position opposite, so the two name each other; where one of them leaves the cell blank, the other says it for both. They stand on one axle and not on the same side. Left and right are compared only where the two name each other.",
-			Before:  "Positions!A4  Restrictor left   D4  Restrictor right\nPositions!A5  Restrictor right  D5  Tag restrictor left",
-			After:   "Positions!A4  Restrictor left   D4  Restrictor right\nPositions!A5  Restrictor right  D5  Restrictor left"},
 		{Code: PartUnknown, Severity: "error",
 			Summary: "a part number that no Parts or Kits row declares",
 			Doc:     "A fitment cell with an unknown number still decides, so that one slip is not a coverage gap as well; nothing is published while it stands.",
@@ -110,9 +101,9 @@ func Kinds() []finding.Kind {
 			Doc:     "A tube is named by its outside diameter and a hose by its inside diameter, so Nominal, Outside diameter and Wall must agree; a wall is less than half the outside diameter; a nominal size is exact and no rounding of one that a built-in table has; a System that is a built-in table has the walls and tolerances of that table. The row is left out.",
 			Before:  "Sizes!B4  8x1 mm   E4  4 mm",
 			After:   "Sizes!B4  8x1 mm   E4  1 mm"},
-		{Code: QuantityMalformed, Severity: "error; warning where a property of a part cannot be read",
-			Summary: "a measured value, or its unit, that cannot be read or is of another kind than its column",
-			Doc:     "A measured value is a number with a unit, which the header may state: 12.5 in, 1 1/2 in, 8 ft 6 in, 65 lb·ft, a range (12-12.4 in), or a value with a tolerance (10 mm ±0.1). The values of one column measure the same kind of thing: a mass under lengths is an error. So that a force is told from a mass, lb is a mass and lbf a force; lb/in and lb·ft are of pound-force. A cell of a Parts sheet that cannot be read is kept as a text, and nothing is worked out with it (write n/a where a part has no such value); a cell of a Facts sheet counts as blank.",
+		{Code: QuantityMalformed, Severity: "error, or warning where a cell of Parts cannot be read and is kept as a text",
+			Summary: "a cell of a measured column holds no value of its kind",
+			Doc:     "A measured value is a number with a unit, which the header may state: 12.5 in, 1 1/2 in, 8 ft 6 in, 65 lb·ft, 12-12.4 in, 10 mm ±0.1. A cell of Parts that cannot be read is kept as a text, and nothing is worked out with it; write n/a where a part has no such value. A cell of Facts that cannot be read counts as blank. A mass under lengths is an error. So that a force is told from a mass, lb is a mass and lbf a force; lb/in and lb·ft are of pound-force.",
 			Before:  "Parts!G1  Extended length [mm]   G4  61O",
 			After:   "Parts!G1  Extended length [mm]   G4  610"},
 		{Code: ValueTwice, Severity: "error",
@@ -120,11 +111,16 @@ func Kinds() []finding.Kind {
 			Doc:     "The value in brackets must be the first one in another unit, within what both are rounded to: half a unit of the last digit, where a whole number of more than three digits may have been rounded to its last zeros (150 psi is 1030 kPa). Which of the two is wrong only its source can tell, so neither is used.",
 			Before:  "Parts!H4  1820 lb·ft (2712 N·m)",
 			After:   "Parts!H4  2000 lb·ft (2712 N·m)"},
-		{Code: UnitUnknown, Severity: "warning where it is nearly the name of a unit, else note",
-			Summary: "the brackets of a Parts header hold no unit that is known",
-			Doc:     "The values under it are kept as texts, and nothing is worked out with them. Where the brackets hold a remark, nothing is wrong.",
+		{Code: UnitUnknown, Severity: "error in Facts and Calculated sheets; in Parts a warning where it is nearly the name of a unit, else a note",
+			Summary: "the brackets of a header, or the Unit of a calculated value, hold no unit that is known",
+			Doc:     "The values under a column of Parts are kept as texts, and nothing is worked out with them; where the brackets hold a remark, nothing is wrong. Facts and calculated values are there to be worked with.",
 			Before:  "Parts!H1  Pressure [pssi]",
 			After:   "Parts!H1  Pressure [psi]"},
+		{Code: PairConflict, Severity: "error",
+			Summary: "two positions are no pair: they name others, or stand on one side",
+			Doc:     "Pair names the position opposite, so the two name each other; where one of them leaves the cell blank, the other says it for both. They stand on one axle and not on the same side. Left and right are compared only where the two name each other.",
+			Before:  "Positions!A4  Restrictor left   D4  Restrictor right\nPositions!A5  Restrictor right  D5  Tag restrictor left",
+			After:   "Positions!A4  Restrictor left   D4  Restrictor right\nPositions!A5  Restrictor right  D5  Restrictor left"},
 		{Code: VehiclesBlank, Severity: "warning",
 			Summary: "a Vehicles row leaves a trait blank that the platform's other rows fill",
 			Doc:     "In a Vehicles sheet a blank cell says that the trait does not apply to these vehicles. Where it was only forgotten, the vehicles of the row have no value and match few fitment rows. Write n/a to say it on purpose.",
@@ -140,30 +136,10 @@ func Kinds() []finding.Kind {
 			Doc:     "A row without a number counts 0, so the platform's shares are too small.",
 			Before:  "Vehicles!H4  120   H5  (blank)",
 			After:   "Vehicles!H4  120   H5  40"},
-		{Code: FormulaMalformed, Severity: "error",
-			Summary: "a formula of a Limits or Calculated sheet that cannot be read, or that adds or compares unlike things",
-			Doc:     "A formula is made of the names of part properties and facts as they stand in the headers, quantities such as 10 mm, + - * / with spaces around, and round brackets. What it adds, subtracts and compares must be of one kind: a length with a length. The row is left out; the rest of the catalogue is compiled.",
-			Before:  "Limits!C2  Extended length - Axle load",
-			After:   "Limits!C2  Extended length - Compressed length"},
-		{Code: CalculatedDiffers, Severity: "error",
-			Summary: "a part states a property that follows otherwise from its other properties",
-			Doc:     "A Calculated row says how the property follows from others, and the part states another value than that, by more than one in the last digit that is stated. One of the numbers is wrong.",
-			Before:  "Parts!E4  Extended length 612 mm  F4  Compressed length 378 mm  G4  Stroke 324 mm",
-			After:   "Parts!E4  Extended length 612 mm  F4  Compressed length 378 mm  G4  Stroke 234 mm"},
-		{Code: CalculatedUndefined, Severity: "error",
-			Summary: "a calculated property has no value for a part",
-			Doc:     "With the part's properties the formula divides by zero, or by a range that holds zero. The part has no such property then.",
-			Before:  "Calculated!C2  Rate / Turns\nParts!F4  Turns 0",
-			After:   "Parts!F4  Turns 8"},
-		{Code: CalculatedUnused, Severity: "note",
-			Summary: "a calculated property that no part has",
-			Doc:     "No part of the row's family states everything that the formula needs.",
-			Before:  "Calculated!A2  Stroke  C2  Extended length - Compressed length   (no part states both)",
-			After:   "Parts!E4  Extended length 612 mm  F4  Compressed length 378 mm"},
 		{Code: RuleIncomplete, Severity: "error",
 			Summary: "a Compatibility row that names no part, or requires nothing",
 			Doc:     "Part or Family says what the row is about; require needs the part that must come with it in With.",
 			Before:  "Compatibility!A3  HD-20  E3  require  (With is blank)",
 			After:   "Compatibility!A3  HD-20  C3  BK-4  E3  require"},
-	}
+	}...)
 }

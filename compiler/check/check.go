@@ -49,7 +49,6 @@ type Catalogue struct {
 	Exists  map[*model.Platform]bool // platforms that a Vehicles row is about
 	Needed  map[*model.FitCell]bool  // cells that decide something which no other says
 	limits  *limits
-	met     map[*subject]bool // limits on parts that are offered somewhere
 	report  func(*finding.Finding)
 }
 

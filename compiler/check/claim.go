@@ -3,6 +3,7 @@ package check
 import (
 	"cmp"
 	"slices"
+	"sync/atomic"
 
 	"ferrule/compiler/decide"
 	"ferrule/compiler/formula"
@@ -12,8 +13,9 @@ import (
 // limits holds, for every part, the limits that are about it. It is made once and read
 // by all platforms.
 type limits struct {
-	of map[*model.Part][]*subject
-	at []bool // positions, by index, at which a limit can hold
+	of      map[*model.Part][]*subject
+	at      []bool // positions, by index, at which a limit can hold
+	divides bool   // some limit may have no value
 }
 
 // subject is one limit on one part.
@@ -23,6 +25,15 @@ type subject struct {
 	values  []formula.Value // by the rule's Uses: the part's figures; facts are blank
 	facts   []use
 	lacking []*model.Figure // that the part does not state
+	met     atomic.Bool     // the part is offered where the limit is about it, on some platform
+}
+
+// meet remembers that the limit was called for. Platforms share it, and it matters to
+// none of them.
+func (s *subject) meet() {
+	if !s.met.Load() {
+		s.met.Store(true)
+	}
 }
 
 // use is a fact that a rule uses.
@@ -33,11 +44,12 @@ func newLimits(cat *model.Catalogue) *limits {
 	if len(cat.Limits) == 0 {
 		return nil
 	}
-	out := &limits{map[*model.Part][]*subject{}, make([]bool, len(cat.Positions))}
+	out := &limits{of: map[*model.Part][]*subject{}, at: make([]bool, len(cat.Positions))}
 	for _, l := range cat.Limits {
 		if l.Rule == nil {
 			continue // what is wrong with it has been told
 		}
+		out.divides = out.divides || l.Rule.Divides()
 		for i, p := range cat.Positions {
 			out.at[i] = out.at[i] || l.Holds(p)
 		}
@@ -99,7 +111,7 @@ func (p *Position) claims() []claim {
 				for _, s := range p.run.limits.of[part] {
 					if s.Holds(p.Place.Position) {
 						out = append(out, claim{s, level, c})
-						p.run.met[s] = true
+						s.meet()
 					}
 				}
 			})

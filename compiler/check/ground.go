@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"ferrule/compiler/decide"
 	"ferrule/compiler/formula"
 	"ferrule/compiler/model"
@@ -26,19 +28,39 @@ type dispute struct {
 func newFactGround(p *decide.Platform, needed []bool) *factGround {
 	n := len(p.Facts)
 	g := &factGround{hulls: make([]formula.Value, n), by: make([]decide.Mention, n), disputed: make([]space.Region, n), silent: make([]space.Region, n)}
+	all := make([]space.Region, n) // silent, of all facts
+	meet := make([]bool, n)        // two cells of the fact decide on one vehicle
 	for i := range p.Facts {
 		f := &p.Facts[i]
-		g.by[i] = p.FactMention(f)
-		p.FactDisputes(f, func(a, b *decide.FactCell, where space.Region) {
-			g.disputes = append(g.disputes, dispute{a, b, where})
-			g.disputed[i] = p.Union(g.disputed[i], where)
-		})
+		if like := f.Like; like < i {
+			g.by[i], all[i], meet[i] = g.by[like], all[like], meet[like]
+		} else {
+			g.by[i], meet[i] = p.FactMention(f), p.FactsMeet(f)
+			if len(f.Levels) != 1 || meet[i] || !p.FactComplete(f) {
+				all[i] = p.FactSilent(f)
+			}
+		}
+		if meet[i] {
+			g.dispute(p, f)
+		}
 		if needed[i] {
-			g.silent[i] = p.FactSilent(f)
-			g.hulls[i] = hull(f)
+			g.silent[i], g.hulls[i] = all[i], hull(f)
 		}
 	}
 	return g
+}
+
+// dispute gathers the disputes of a fact.
+func (g *factGround) dispute(p *decide.Platform, f *decide.Fact) {
+	p.FactDisputes(f, func(a, b *decide.FactCell, where space.Region) {
+		g.disputes = append(g.disputes, dispute{a, b, where})
+		g.disputed[f.Index] = p.Union(g.disputed[f.Index], where)
+	})
+}
+
+// sound tells whether all facts are stated wherever they are needed, and undisputed.
+func (g *factGround) sound() bool {
+	return len(g.disputes) == 0 && !slices.ContainsFunc(g.silent, func(r space.Region) bool { return r != space.Empty })
 }
 
 // hull gives what holds all values of a fact; it is blank where there are none.

@@ -63,15 +63,17 @@ func (p *Position) breach(c claim, all *breaches) {
 	if len(c.lacking) > 0 || g == nil {
 		return
 	}
-	by := p.factMention(c.subject)
-	if !c.Warning {
-		for _, u := range c.facts {
-			if g.disputed[u.fact] != space.Empty {
-				p.Unsettle(p.Intersect(p.Decides(c.level, c.cell), g.disputed[u.fact]), by)
-			}
+	for _, u := range c.facts {
+		if !c.Warning && g.disputed[u.fact] != space.Empty {
+			p.Unsettle(p.Intersect(p.Decides(c.level, c.cell), g.disputed[u.fact]), g.by[u.fact])
 		}
 	}
-	for _, chosen := range suspects(p.Platform, g, c.subject, c.cell.Box) {
+	found := p.run.walker.suspects(p.Platform, g, c.subject, c.cell.Box)
+	if len(found) == 0 {
+		return
+	}
+	by := p.factMention(c.subject)
+	for _, chosen := range found {
 		region := p.under(c, chosen)
 		if region == space.Empty {
 			continue
@@ -103,7 +105,7 @@ func (p *Position) under(c claim, chosen []int) space.Region {
 		if region == space.Empty {
 			return region
 		}
-		region = p.Intersect(region, p.FactIs(&p.Facts[u.fact], chosen[i]))
+		region = p.Minus(p.Intersect(region, p.FactIs(&p.Facts[u.fact], chosen[i])), p.run.facts.disputed[u.fact])
 	}
 	return region
 }

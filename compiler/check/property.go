@@ -35,7 +35,7 @@ type lack struct {
 func (c *Catalogue) lacks(part *model.Part) []*lack {
 	var out []*lack
 	for _, s := range c.limits.about(part) {
-		if !c.met[s] {
+		if !s.met.Load() {
 			continue
 		}
 		seen := map[*model.Figure]bool{}

@@ -52,14 +52,14 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 			return
 		}
 		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, use: accept.Use{}, checks: All(),
-			limits: limits, needed: needed, met: map[*subject]bool{}, doubtful: doubtful{map[*model.FitCell]bool{}}}
+			limits: limits, needed: needed, doubtful: doubtful{map[*model.FitCell]bool{}}}
 		arenas[worker] = runs[i].platform(index, cat.Platforms[i], arenas[worker])
 	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
 	whole := &Catalogue{Catalogue: cat, Reached: map[any]bool{}, Exists: map[*model.Platform]bool{}, Needed: map[*model.FitCell]bool{},
-		limits: limits, met: map[*subject]bool{}, report: report}
+		limits: limits, report: report}
 	guides := make([]*decide.Guide, len(runs))
 	for i, r := range runs {
 		guides[i] = r.guide
@@ -68,7 +68,6 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 			whole.Reached[row] = true
 		}
 		maps.Copy(whole.Needed, r.doubtful.needed)
-		maps.Copy(whole.met, r.met)
 		for a := range r.use {
 			o.Use[a] = true
 		}
@@ -132,8 +131,8 @@ type run struct {
 	doubtful doubtful
 	limits   *limits
 	needed   []bool // facts that a limit uses
-	met      map[*subject]bool
 	facts    *factGround
+	walker   walker
 }
 
 // platform works on a platform in an arena, nil for a new one, and gives the arena
@@ -166,9 +165,12 @@ func (r *run) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 // wholePlatform runs the checks of the platform, and gathers what is offered where for
 // those of its positions that need it.
 func (r *run) wholePlatform() {
+	mark := r.p.Mark()
 	if err := r.p.Try(func() { r.facts = newFactGround(r.p, r.needed) }); err != nil {
 		r.facts = nil
 		r.irregular("", "what the Facts sheets say of "+r.p.Model.Name, r.p.Example(r.p.All))
+	} else if r.facts.sound() {
+		r.p.Release(mark) // no region is kept
 	}
 	pass := &Platform{r.p, r}
 	for _, c := range r.checks {
@@ -223,7 +225,9 @@ func (r *run) maybeMet(pos *model.Position) {
 	for _, c := range r.p.Cells(pos) {
 		c.Fits.Parts(func(part *model.Part) {
 			for _, s := range r.limits.about(part) {
-				r.met[s] = r.met[s] || s.Holds(pos)
+				if s.Holds(pos) {
+					s.meet()
+				}
 			}
 		})
 	}

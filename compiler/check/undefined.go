@@ -13,6 +13,9 @@ var limitUndefined = &Check{
 		Before:  "Limits!D2  Axle rating / Air springs\nFacts!D4  Air springs 0",
 		After:   "Facts!D4  Air springs 2"},
 	Position: func(p *Position) {
+		if p.run.limits == nil || !p.run.limits.divides {
+			return
+		}
 		told := tally{p: p, by: p.Mention()}
 		for _, c := range p.claims() {
 			if c.Rule.Divides() && len(c.lacking) == 0 && p.run.facts != nil {
@@ -27,7 +30,7 @@ var limitUndefined = &Check{
 // undefined gathers where a claim cannot be worked out. That it must not be published
 // is settled with what is broken.
 func (p *Position) undefined(c claim, told *tally) {
-	for _, chosen := range suspects(p.Platform, p.run.facts, c.subject, c.cell.Box) {
+	for _, chosen := range p.run.walker.suspects(p.Platform, p.run.facts, c.subject, c.cell.Box) {
 		_, err := c.Rule.Judge(c.with(p.Platform, chosen))
 		if err == nil {
 			continue

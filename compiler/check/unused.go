@@ -75,8 +75,10 @@ var limitUnused = &Check{
 		After:   "Limits!B2  Front damper  C2  Damper"},
 	Catalogue: func(c *Catalogue) {
 		used := map[*model.Limit]bool{}
-		for s := range c.met {
-			used[s.Limit] = c.met[s] || used[s.Limit]
+		for _, part := range c.Parts {
+			for _, s := range c.limits.about(part) {
+				used[s.Limit] = used[s.Limit] || s.met.Load()
+			}
 		}
 		for _, l := range c.Limits {
 			if l.Rule != nil && !used[l] {

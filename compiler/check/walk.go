@@ -16,28 +16,32 @@ type walker struct {
 	*subject
 	ground *factGround
 	values []formula.Value
-	chosen []int // the value of each fact, as an index into its Values
+	chosen []int       // the value of each fact, as an index into its Values
+	boxes  []space.Box // that of the fitment cell, and those of the cells that state them
 	found  [][]int
 }
 
 // suspects gives the values of the limit's facts, in their order, under which it does
 // not hold. Not all need occur together on a vehicle. It runs inside Try.
-func suspects(p *decide.Platform, g *factGround, s *subject, box space.Box) [][]int {
-	w := walker{p, s, g, slices.Clone(s.values), make([]int, len(s.facts)), nil}
+func (w *walker) suspects(p *decide.Platform, g *factGround, s *subject, box space.Box) [][]int {
+	w.Platform, w.subject, w.ground, w.found = p, s, g, nil
+	w.values = append(w.values[:0], s.values...)
+	w.chosen = w.chosen[:0]
 	for _, u := range s.facts {
-		w.values[u.slot] = g.hulls[u.fact]
 		if len(p.Facts[u.fact].Levels) == 0 {
 			return nil // nobody states it
 		}
+		w.values[u.slot], w.chosen = g.hulls[u.fact], append(w.chosen, 0)
 	}
-	w.walk(0, box)
+	if w.Rule.Certain(w.values) {
+		return nil
+	}
+	w.boxes = append(w.boxes[:0], box)
+	w.walk(0)
 	return w.found
 }
 
-func (w *walker) walk(i int, box space.Box) {
-	if w.Rule.Certain(w.values) {
-		return
-	}
+func (w *walker) walk(i int) {
 	if i == len(w.facts) {
 		w.leaf()
 		return
@@ -46,16 +50,30 @@ func (w *walker) walk(i int, box space.Box) {
 	fact := &w.Facts[u.fact]
 	for _, l := range fact.Levels {
 		for _, c := range l.Cells {
-			if !c.Box.Meets(box) {
+			if !w.meets(c.Box) {
 				continue
 			}
 			w.Spend(1)
 			w.values[u.slot], w.chosen[i] = fact.Values[c.Value].Value, c.Value
-			both, _ := c.Box.Intersect(box)
-			w.walk(i+1, both)
+			if w.Rule.Certain(w.values) {
+				continue
+			}
+			w.boxes = append(w.boxes, c.Box)
+			w.walk(i + 1)
+			w.boxes = w.boxes[:len(w.boxes)-1]
 		}
 	}
 	w.values[u.slot] = w.ground.hulls[u.fact]
+}
+
+// meets tells whether a box meets each of those at hand: not all need share a vehicle.
+func (w *walker) meets(b space.Box) bool {
+	for _, o := range w.boxes {
+		if !b.Meets(o) {
+			return false
+		}
+	}
+	return true
 }
 
 // leaf judges the values at hand with rationals.

@@ -2,6 +2,7 @@ package decide
 
 import (
 	"cmp"
+	"math/big"
 	"slices"
 
 	"ferrule/compiler/model"
@@ -25,6 +26,7 @@ type factRow struct {
 type Fact struct {
 	*model.Fact
 	Levels []FactLevel // highest precedence first
+	Like   int         // the first fact that the same rows state, itself where there is none
 }
 
 // FactLevel holds the cells of one precedence.
@@ -34,23 +36,28 @@ type FactLevel struct {
 
 // factCells gathers the cells of each fact that are about the platform.
 func (p *Platform) factCells(rows []*model.FactRow) {
-	p.Facts = make([]Fact, len(p.Cat.Facts))
+	if len(p.Cat.Facts) == 0 && len(rows) == 0 {
+		return
+	}
+	p.Facts, p.factRows = make([]Fact, len(p.Cat.Facts)), make([]factRow, len(rows))
+	n := 0
+	for i, r := range rows {
+		p.factRows[i] = factRow{r, p.Bounds(&r.When)}
+		n += len(r.Cells)
+	}
+	cells := make([]FactCell, 0, n)
 	for i, f := range p.Cat.Facts {
 		p.Facts[i].Fact = f
 	}
-	for _, r := range rows {
-		box := p.Bounds(&r.When)
-		p.factRows = append(p.factRows, factRow{r, box})
+	for _, r := range p.factRows {
 		for _, c := range r.Cells {
-			p.Facts[c.Fact.Index].add(&FactCell{c, box})
+			cells = append(cells, FactCell{c, r.Box})
+			p.Facts[c.Fact.Index].add(&cells[len(cells)-1])
 		}
 	}
 	for i := range p.Facts {
-		f := &p.Facts[i]
-		slices.SortFunc(f.Levels, func(a, b FactLevel) int { return -cmp.Compare(a.precedence(), b.precedence()) })
-		for _, l := range f.Levels {
-			slices.SortStableFunc(l.Cells, func(a, b *FactCell) int { return cell.Compare(a.At, b.At) })
-		}
+		p.Facts[i].sort()
+		p.Facts[i].Like = slices.IndexFunc(p.Facts, p.Facts[i].like)
 	}
 }
 
@@ -64,6 +71,20 @@ func (f *Fact) add(c *FactCell) {
 		}
 	}
 	f.Levels = append(f.Levels, FactLevel{[]*FactCell{c}})
+}
+
+func (f *Fact) sort() {
+	slices.SortFunc(f.Levels, func(a, b FactLevel) int { return -cmp.Compare(a.precedence(), b.precedence()) })
+	for _, l := range f.Levels {
+		slices.SortStableFunc(l.Cells, func(a, b *FactCell) int { return cell.Compare(a.At, b.At) })
+	}
+}
+
+// like tells whether the same rows state both facts.
+func (f *Fact) like(g Fact) bool {
+	return slices.EqualFunc(f.Levels, g.Levels, func(a, b FactLevel) bool {
+		return slices.EqualFunc(a.Cells, b.Cells, func(x, y *FactCell) bool { return x.Row == y.Row })
+	})
 }
 
 // boxes gives the boxes of a level's cells for which keep holds.
@@ -91,20 +112,63 @@ func (p *Platform) FactOpen(f *Fact, level int) space.Region {
 // FactSilent gives where no cell says what a fact is. It runs inside Try.
 func (p *Platform) FactSilent(f *Fact) space.Region { return p.FactOpen(f, len(f.Levels)) }
 
-// FactIs gives where the deciding cells of a fact all state one of its values. It runs
-// inside Try.
+// FactComplete tells whether a fact of which no two cells meet is stated everywhere: then
+// its cells hold as many configurations as there are, and no region need be made.
+func (p *Platform) FactComplete(f *Fact) bool {
+	held := new(big.Int)
+	for _, l := range f.Levels {
+		for _, c := range l.Cells {
+			held.Add(held, p.CountIn(p.All, c.Box))
+		}
+	}
+	return held.Cmp(p.Count(p.All)) == 0
+}
+
+// FactIs gives where the deciding cells of a fact state one of its values, or some of
+// them do. It runs inside Try.
 func (p *Platform) FactIs(f *Fact, value int) space.Region {
 	out := space.Empty
 	for i, l := range f.Levels {
-		is := l.boxes(func(c *FactCell) bool { return c.Value == value })
-		if len(is) == 0 {
-			continue
+		if is := l.boxes(func(c *FactCell) bool { return c.Value == value }); len(is) > 0 {
+			out = p.Union(out, p.Intersect(p.FactOpen(f, i), p.UnionBoxes(is)))
 		}
-		others := l.boxes(func(c *FactCell) bool { return c.Value != value })
-		here := p.Intersect(p.FactOpen(f, i), p.UnionBoxes(is))
-		out = p.Union(out, p.Minus(here, p.UnionBoxes(others)))
 	}
 	return out
+}
+
+// fewCells is how many cells are gone through pair by pair: an index of them takes
+// longer to make.
+const fewCells = 100
+
+// FactsMeet tells whether two cells of a fact decide on one vehicle. It runs inside Try.
+func (p *Platform) FactsMeet(f *Fact) bool {
+	meet := false
+	for i, l := range f.Levels {
+		open := p.FactOpen(f, i)
+		if len(l.Cells) <= fewCells {
+			meet = meet || p.anyMeet(l.Cells, open)
+			continue
+		}
+		p.Pairs(l.boxes(anyCell), open, func(int, int) bool {
+			meet = true
+			return false
+		})
+	}
+	return meet
+}
+
+func (p *Platform) anyMeet(cells []*FactCell, open space.Region) bool {
+	for i, a := range cells {
+		for _, b := range cells[i+1:] {
+			if !a.Box.Meets(b.Box) {
+				continue
+			}
+			if both, ok := a.Box.Intersect(b.Box); ok && p.Meets(open, both) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // FactDisputes calls f for every two cells that decide a fact somewhere and state

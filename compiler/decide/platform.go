@@ -173,13 +173,13 @@ func (p *Platform) Bounds(w *model.When) space.Box {
 }
 
 func (p *Platform) years(years *model.Years) space.Set {
-	var in []int
+	in := make(space.Set, (len(p.Model.Years)+63)/64)
 	for i, y := range p.Model.Years {
 		if years.Has(y) {
-			in = append(in, i)
+			in[i/64] |= 1 << (i % 64)
 		}
 	}
-	return space.SetOf(in...)
+	return in
 }
 
 // newRoad reports false for a row that says nothing, or holds no configuration.

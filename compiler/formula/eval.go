@@ -43,7 +43,7 @@ func (f *Formula) Eval(values []Value) (Value, error) {
 		}
 		stack = append(stack[:n], v)
 	}
-	return NewValue(stack[0].Low, stack[0].High), nil
+	return NewValue(stack[0].Low, stack[0].High, f.dim), nil
 }
 
 func (f *Formula) apply(s step, a, b Value) (Value, error) {

@@ -171,7 +171,7 @@ func TestUndefined(t *testing.T) {
 	// A value that is calculated from calculated values can grow where a text cannot.
 	half := new(big.Rat).SetInt(new(big.Int).Lsh(big.NewInt(1), maxBits/2))
 	f := b.parse(t, "Length * Length")
-	_, err := f.Eval([]Value{NewValue(half, half)})
+	_, err := f.Eval([]Value{NewValue(half, half, measure.Dimension{Length: 1})})
 	require.ErrorIs(t, err, ErrUndefined)
 	assert.EqualError(t, err, "its numbers grow too large")
 }

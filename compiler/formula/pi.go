@@ -1,6 +1,10 @@
 package formula
 
-import "math/big"
+import (
+	"math/big"
+
+	"ferrule/compiler/measure"
+)
 
 // piDigits is π rounded to forty decimal places, which is off by less than 5 in the
 // place after. It follows from Machin's formula, which the tests work out anew. A
@@ -13,7 +17,7 @@ func NewNames() *Names {
 	if !ok {
 		panic("formula: pi is no number")
 	}
-	pi := NewValue(r, r)
+	pi := NewValue(r, r, measure.Count())
 	n := &Names{by: map[string]entry{}}
 	n.add(entry{Name: Name{Text: "pi", What: "the number pi"}, constant: &pi})
 	return n

@@ -137,7 +137,7 @@ func TestTrees(t *testing.T) {
 				dim.Length = 1
 			}
 			names.Add(Name{Text: name, ID: len(values), Dim: dim})
-			values = append(values, NewValue(leaf.low, leaf.high))
+			values = append(values, NewValue(leaf.low, leaf.high, dim))
 		}
 		low, high, ok := x.work()
 		f, err := Parse(text, names, measure.Options{})
@@ -164,17 +164,23 @@ func TestTrees(t *testing.T) {
 		if got.Low.Cmp(low) != 0 || got.High.Cmp(high) != 0 {
 			t.Fatalf("%s is %s, want %s to %s", text, got.Key(), low, high)
 		}
-		if near := f.near(used, nil); near.low > floor(low) || near.high < ceiling(high) {
+		if near := f.near(used, nil); !near.holds(low, high, f.dim) {
 			t.Fatalf("%s: %v does not hold %s", text, near, got.Key())
 		}
 		soundly(t, f, used, got)
 	})
 }
 
+// holds tells whether both ends of a value lie within a span, or nothing is said.
+func (a span) holds(low, high *big.Rat, d measure.Dimension) bool {
+	v := spanOf(low, high, d)
+	return !(a.low > v.low) && !(a.high < v.high)
+}
+
 // soundly holds that a rule which is called certain does hold.
 func soundly(t *rapid.T, f *Formula, values []Value, got Value) {
 	off := big.NewRat(rapid.Int64Range(-3, 3).Draw(t, "off"), 1000)
-	limit := NewValue(new(big.Rat).Add(got.Low, off), new(big.Rat).Add(got.Low, off))
+	limit := NewValue(new(big.Rat).Add(got.Low, off), new(big.Rat).Add(got.Low, off), f.dim)
 	names := NewNames()
 	names.Add(Name{Text: "limit", ID: 1 << 20, Dim: f.dim})
 	right, err := Parse("limit", names, measure.Options{})
@@ -224,7 +230,7 @@ func FuzzParse(f *testing.F) {
 			if v.Low.Cmp(v.High) > 0 {
 				t.Fatalf("%s: %s", text, v.Key())
 			}
-			if near := g.near(b.of(g.Uses), nil); near.low > floor(v.Low) || near.high < ceiling(v.High) {
+			if near := g.near(b.of(g.Uses), nil); !near.holds(v.Low, v.High, g.dim) {
 				t.Fatalf("%s: %v does not hold %s", text, near, v.Key())
 			}
 			if _, err := Parse(g.Text, b.Names, measure.Options{Comma: comma}); err != nil {

@@ -1,8 +1,6 @@
 package formula
 
 import (
-	"math/big"
-
 	"ferrule/compiler/measure"
 )
 
@@ -28,5 +26,5 @@ func (f *Formula) Unit(usual measure.System) measure.Unit {
 // Short says by how much a rule does not hold: `short by 4 mm (0.157 in)`.
 func (r *Rule) Short(v Verdict, usual measure.System) string {
 	how := [...]string{"short by", "over by", "off by"}[r.Must]
-	return how + " " + r.Left.Words(NewValue(v.Margin, new(big.Rat).Set(v.Margin)), usual)
+	return how + " " + r.Left.Words(Value{Low: v.Margin, High: v.Margin}, usual)
 }

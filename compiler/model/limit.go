@@ -57,6 +57,11 @@ func (p *Part) Reading(f *Figure) (Reading, bool) {
 	return Reading{}, false
 }
 
+// State adds what the part itself states of a figure in a cell.
+func (p *Part) State(f *Figure, q measure.Quantity, at cell.Place) {
+	p.Readings = append(p.Readings, Reading{Figure: f, Quantity: q, Value: formula.ValueOf(q), From: []cell.Place{at}})
+}
+
 // Calculated is one row of a Calculated sheet: a property of parts that follows from
 // others.
 type Calculated struct {
