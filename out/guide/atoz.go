@@ -66,24 +66,21 @@ const (
 	noCharacterAs = "other"
 )
 
-// aToZ makes the pages of the A to Z.
-func (s *site) aToZ() []page {
+// writeAToZ makes the pages of the A to Z, each laid out before the next is made.
+func (s *site) writeAToZ(print func(page) error) error {
 	first := &aToZPage{frame: s.frame(s.aToZFile(), aToZHeading), Makers: s.makers, Traits: s.askedTraits()}
 	first.Data = "catalogue.json"
 	first.describe("All part numbers, their other numbers, platforms by maker, and what tells vehicles apart.")
-	pages := []page{first}
 	groups, total := s.numbers()
 	for _, g := range groups {
 		if total <= hereAtMost {
 			g.letter.Numbers = g.all
-		} else {
-			spans, more := s.numberPages(g)
-			g.letter.Pages = spans
-			pages = append(pages, more...)
+		} else if err := s.numberPages(g, print); err != nil {
+			return err
 		}
 		first.Letters = append(first.Letters, g.letter)
 	}
-	return pages
+	return print(first)
 }
 
 // group is the numbers of one letter.
@@ -113,7 +110,7 @@ func (s *site) numbers() (groups []*group, total int) {
 		}
 	}
 	slices.SortFunc(all, func(a, b folded) int {
-		return cmp.Or(cmp.Compare(a.key, b.key), cmp.Compare(a.Number, b.Number), cmp.Compare(a.Part, b.Part))
+		return cmp.Or(natural(a.key, b.key), cmp.Compare(a.Number, b.Number), cmp.Compare(a.Part, b.Part))
 	})
 	for _, n := range all {
 		name, file := firstCharacter(n.key)
@@ -125,6 +122,32 @@ func (s *site) numbers() (groups []*group, total int) {
 	}
 	return groups, len(all)
 }
+
+// natural compares folded numbers as people look them up: runs of digits by what they
+// count, all else letter by letter.
+func natural(a, b string) int {
+	for a != "" && b != "" {
+		x, y := digitsBefore(a), digitsBefore(b)
+		if x == 0 || y == 0 {
+			p, n := utf8.DecodeRuneInString(a)
+			q, m := utf8.DecodeRuneInString(b)
+			if p != q {
+				return cmp.Compare(p, q)
+			}
+			a, b = a[n:], b[m:]
+			continue
+		}
+		p, q := strings.TrimLeft(a[:x], "0"), strings.TrimLeft(b[:y], "0")
+		if c := cmp.Or(cmp.Compare(len(p), len(q)), cmp.Compare(p, q), cmp.Compare(x, y)); c != 0 {
+			return c
+		}
+		a, b = a[x:], b[y:]
+	}
+	return cmp.Compare(len(a), len(b))
+}
+
+// digitsBefore counts the digits that a text begins with.
+func digitsBefore(text string) int { return len(text) - len(strings.TrimLeft(text, "0123456789")) }
 
 // firstCharacter gives the character that a folded number begins with, and what its
 // files are called.
@@ -139,19 +162,20 @@ func firstCharacter(key string) (name, file string) {
 	return strings.ToUpper(string(r)), fmt.Sprintf("u%04x", r)
 }
 
-// numberPages spreads the numbers of a letter over pages.
-func (s *site) numberPages(g *group) (spans []span, pages []page) {
+// numberPages spreads the numbers of a letter over pages, to which the letter leads.
+func (s *site) numberPages(g *group, print func(page) error) error {
 	file := func(i int) string {
 		if i == 0 {
 			return "a-z/" + g.file + ".html"
 		}
 		return fmt.Sprintf("a-z/%s-%d.html", g.file, i+1)
 	}
-	chunks := slices.Collect(slices.Chunk(g.all, onPageAtMost))
-	for i, c := range chunks {
-		at := span{First: c[0].Number, Last: c[len(c)-1].Number, Href: file(i)}
+	pages := (len(g.all) + onPageAtMost - 1) / onPageAtMost
+	for i := range pages {
+		numbers := g.all[i*onPageAtMost : min((i+1)*onPageAtMost, len(g.all))]
+		at := span{First: numbers[0].Number, Last: numbers[len(numbers)-1].Number, Href: file(i)}
 		p := &numbersPage{frame: s.frame(file(i), "Numbers "+at.First+" to "+at.Last), Letter: g.letter.Name}
-		for _, n := range c {
+		for _, n := range numbers {
 			if n.Href != "" {
 				n.Href = p.Root + n.Href
 			}
@@ -162,12 +186,15 @@ func (s *site) numberPages(g *group) (spans []span, pages []page) {
 		if i > 0 {
 			p.Before = file(i - 1)
 		}
-		if i < len(chunks)-1 {
+		if i < pages-1 {
 			p.Behind = file(i + 1)
 		}
-		spans, pages = append(spans, at), append(pages, p)
+		g.letter.Pages = append(g.letter.Pages, at)
+		if err := print(p); err != nil {
+			return err
+		}
 	}
-	return spans, pages
+	return nil
 }
 
 // askedTraits lists what tells vehicles apart, as declared, with the guides that ask.

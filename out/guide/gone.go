@@ -18,8 +18,8 @@ type gonePage struct {
 	Now       *link // the part that had the number, where it is only another number now
 }
 
-// gonePages makes a page for everything that had one and has none.
-func (s *site) gonePages() []page {
+// writeGone makes a page for everything that had one and has none.
+func (s *site) writeGone(print func(page) error) error {
 	gone := s.book.Gone()
 	if len(gone) == 0 {
 		return nil
@@ -34,16 +34,17 @@ func (s *site) gonePages() []page {
 			renamed[word.Fold(r.Number)] = r.Part
 		}
 	}
-	var out []page
 	for _, g := range gone {
 		p := s.gonePage(g, parts)
 		if now := renamed[word.Fold(g.Name)]; p.Part && s.partFiles[now] != "" {
 			p.Now = &link{now.Number, p.Root + s.partFiles[now]}
 			p.Refresh = p.Now.Href
 		}
-		out = append(out, p)
+		if err := print(p); err != nil {
+			return err
+		}
 	}
-	return out
+	return nil
 }
 
 func (s *site) gonePage(g address.Page, parts map[string]*model.Part) *gonePage {

@@ -60,15 +60,11 @@ func (p *Press) Part(part *model.Part, offers []offer.Offer) error {
 // Finish makes what all pages together make: the A to Z, the search index, pages in the
 // place of those that have gone, robots.txt and the sitemap.
 func (p *Press) Finish() error {
-	for _, page := range p.aToZ() {
-		if err := p.print(page); err != nil {
-			return err
-		}
+	if err := p.writeAToZ(p.print); err != nil {
+		return err
 	}
-	for _, page := range p.gonePages() {
-		if err := p.print(page); err != nil {
-			return err
-		}
+	if err := p.writeGone(p.print); err != nil {
+		return err
 	}
 	if err := p.writeIndex(p.write); err != nil {
 		return err

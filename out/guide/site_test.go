@@ -156,6 +156,18 @@ func TestIndex(t *testing.T) {
 	assert.NotContains(t, text, "WD-100", "parts are on the A to Z")
 }
 
+// The index of very many platforms lists their names and years.
+func TestIndexOfMany(t *testing.T) {
+	text := func(platforms int) string {
+		s := large(platforms, 15, 1)
+		s.Cat.Platforms[1].Summary = "A summary."
+		return words(byID(t, parse(t, s.pages(t, guide.Options{})["index.html"]), "main"))
+	}
+	assert.Contains(t, text(100), "Platform 1 2004 A summary.")
+	assert.NotContains(t, text(101), "A summary.")
+	assert.Contains(t, text(101), "Tarn Chassis Platform 0 2004 Platform 1 2004 Platform 2 2004")
+}
+
 func TestTheSameCatalogueGivesTheSameBytes(t *testing.T) {
 	first := newSample().pages(t, guide.Options{})
 	for range 5 {

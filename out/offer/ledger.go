@@ -15,25 +15,18 @@ type Ledger struct {
 	in   holdings
 	part map[*model.Part]int32 // index in cat.Parts
 
-	mu      sync.Mutex
-	spill   spill
-	entries [][]entry // per part
-}
-
-// entry is where an offer of a part lies.
-type entry struct {
-	at       int64
-	size     int32
-	platform int32
+	mu    sync.Mutex
+	spill spill
+	last  []int64 // per part: where its newest offer lies, -1 where it has none
 }
 
 // New gives an empty ledger. dir is where its file is made, if it needs one; "" leaves
 // that to the system.
 func New(cat *model.Catalogue, dir string) *Ledger {
 	l := &Ledger{cat: cat, in: holdingsOf(cat), part: make(map[*model.Part]int32, len(cat.Parts)),
-		spill: spill{dir: dir}, entries: make([][]entry, len(cat.Parts))}
+		spill: spill{dir: dir}, last: make([]int64, len(cat.Parts))}
 	for i, p := range cat.Parts {
-		l.part[p] = int32(i)
+		l.part[p], l.last[i] = int32(i), -1
 	}
 	return l
 }
@@ -48,27 +41,26 @@ func (l *Ledger) Add(g *decide.Guide) error {
 	for _, u := range g.Traits {
 		occurs[u.Trait] = model.TraitSet(u)
 	}
-	var data []byte
+	var texts [][]byte
 	var parts []int32
-	var ends []int
 	for _, a := range g.Answers {
 		ps, os := offered(g.Platform, a, l.in, occurs)
 		for i, p := range ps {
 			if id, ok := l.part[p]; ok {
-				data = l.encode(data, os[i])
-				parts, ends = append(parts, id), append(ends, len(data))
+				texts, parts = append(texts, l.encode(nil, os[i])), append(parts, id)
 			}
 		}
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	at, err := l.spill.add(data)
-	begin := 0
 	for i, id := range parts {
-		l.entries[id] = append(l.entries[id], entry{at + int64(begin), int32(ends[i] - begin), int32(g.Platform.Index)})
-		begin = ends[i]
+		at, err := l.spill.add(header{l.last[id], int32(g.Platform.Index), int32(len(texts[i]))}.before(texts[i]))
+		if err != nil {
+			return err
+		}
+		l.last[id] = at
 	}
-	return err
+	return nil
 }
 
 // Of lists the offers of a part, platforms and positions in the order of the catalogue.
@@ -79,16 +71,17 @@ func (l *Ledger) Of(p *model.Part) ([]Offer, error) {
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	list := l.entries[id]
-	slices.SortStableFunc(list, func(a, b entry) int { return cmp.Compare(a.platform, b.platform) })
-	out := make([]Offer, len(list))
-	for i, e := range list {
-		data, err := l.spill.read(e.at, int(e.size))
+	var out []Offer
+	for at := l.last[id]; at >= 0; {
+		h, text, err := l.spill.read(at)
 		if err != nil {
 			return nil, err
 		}
-		out[i] = l.decode(data)
-		out[i].Platform = l.cat.Platforms[e.platform]
+		o := l.decode(text)
+		o.Platform = l.cat.Platforms[h.platform]
+		out, at = append(out, o), h.previous
 	}
+	slices.Reverse(out)
+	slices.SortStableFunc(out, func(a, b Offer) int { return cmp.Compare(a.Platform.Index, b.Platform.Index) })
 	return out, nil
 }

@@ -1,9 +1,9 @@
 // Package offer knows where each part is offered, on all platforms: what the page of a
 // part and its JSON say of where it fits.
 //
-// The guides of platforms come one by one and are not kept. What they offer is written
-// to a Ledger, which holds the greater part of it in a file: memory grows by a few bytes
-// for each offer, whatever is said with it.
+// The guides of platforms come one by one and need not be kept. What they offer is
+// written to a Ledger, which holds it in a file, each offer with the place of the part's
+// offer before it: memory does not grow with the number of offers.
 package offer
 
 import (

@@ -96,24 +96,27 @@ func TestSpill(t *testing.T) {
 	dir := t.TempDir()
 	s := spill{dir: dir}
 	type kept struct {
-		at   int64
+		at int64
+		header
 		text string
 	}
 	var all []kept
 	for i := range 3000 {
-		text := fmt.Sprintf("%0*d", 500+i%700, i)
-		at, err := s.add([]byte(text))
+		text := fmt.Sprintf("%0*d", 1+i%1200, i)
+		h := header{int64(i) - 1, int32(i), int32(len(text))}
+		at, err := s.add(h.before([]byte(text)))
 		require.NoError(t, err)
-		all = append(all, kept{at, text})
+		all = append(all, kept{at, h, text})
 		require.Less(t, len(s.tail), inMemory)
 	}
 	files, err := os.ReadDir(dir)
 	require.NoError(t, err)
 	require.Len(t, files, 1)
 	for _, k := range all {
-		data, err := s.read(k.at, len(k.text))
+		h, text, err := s.read(k.at)
 		require.NoError(t, err)
-		require.Equal(t, k.text, string(data))
+		require.Equal(t, k.header, h)
+		require.Equal(t, k.text, string(text))
 	}
 	require.NoError(t, s.close())
 	files, err = os.ReadDir(dir)

@@ -1,14 +1,39 @@
 package offer
 
 import (
+	"encoding/binary"
 	"errors"
+	"io"
 	"os"
 )
 
 // inMemory is how many bytes of a spill are held before they go to its file.
 const inMemory = 1 << 20
 
-// spill is bytes that are written once and read in any order. What is more than
+// header stands before an offer in a spill.
+type header struct {
+	previous int64 // where the part's offer before it lies, -1 for none
+	platform int32 // index
+	length   int32 // of the offer that follows
+}
+
+const headerLength = 16
+
+// before gives the header with what follows it.
+func (h header) before(text []byte) []byte {
+	out := make([]byte, headerLength, headerLength+len(text))
+	binary.LittleEndian.PutUint64(out, uint64(h.previous))
+	binary.LittleEndian.PutUint32(out[8:], uint32(h.platform))
+	binary.LittleEndian.PutUint32(out[12:], uint32(h.length))
+	return append(out, text...)
+}
+
+func headerOf(data []byte) header {
+	return header{int64(binary.LittleEndian.Uint64(data)), int32(binary.LittleEndian.Uint32(data[8:])),
+		int32(binary.LittleEndian.Uint32(data[12:]))}
+}
+
+// spill is offers that are written once and read in any order. What is more than
 // inMemory lies in a file, which is gone once the spill is closed.
 type spill struct {
 	dir  string // where the file is made; "": where the system has such files
@@ -39,14 +64,28 @@ func (s *spill) add(data []byte) (int64, error) {
 	return at, nil
 }
 
-// read gives n bytes from a place. What is added together is never split.
-func (s *spill) read(at int64, n int) ([]byte, error) {
+// readAhead is how many bytes are read at once: most offers are shorter.
+const readAhead = 256
+
+// read gives the offer at a place, which is not split between file and memory.
+func (s *spill) read(at int64) (header, []byte, error) {
 	if at >= s.size {
-		return s.tail[at-s.size:][:n], nil
+		data := s.tail[at-s.size:]
+		h := headerOf(data)
+		return h, data[headerLength:][:h.length], nil
 	}
-	data := make([]byte, n)
-	_, err := s.file.ReadAt(data, at)
-	return data, err
+	data := make([]byte, min(readAhead, s.size-at))
+	if _, err := s.file.ReadAt(data, at); err != nil {
+		return header{}, nil, err
+	}
+	h := headerOf(data)
+	if n := headerLength + int(h.length); n > len(data) {
+		data = make([]byte, n)
+		if _, err := s.file.ReadAt(data, at); err != nil && !errors.Is(err, io.EOF) {
+			return header{}, nil, err
+		}
+	}
+	return h, data[headerLength:][:h.length], nil
 }
 
 func (s *spill) close() error {

@@ -32,20 +32,20 @@ type piece struct {
 type shown [4]any
 
 // Write makes the files of an index, one at a time. kinds names the kinds of entries as
-// people read them. The data are only valid during the call.
+// people read them. The entries are cut to what is shown; the data are only valid during
+// the call.
 func Write(kinds []string, entries []Entry, emit func(name string, data []byte) error) error {
-	lines := make([]Entry, len(entries))
 	for i, e := range entries {
-		lines[i] = Entry{e.Kind, plain(e.Title), plain(e.Note), plain(e.Words), e.Href}
+		entries[i] = Entry{e.Kind, plain(e.Title), plain(e.Note), plain(e.Words), e.Href}
 	}
-	sorted, common := postings(lines)
+	sorted, common := postings(entries)
 	dir := directory{Kinds: kinds, Keys: []string{}, Common: common}
 	if common == nil {
 		dir.Common = []string{}
 	}
 	sum := fnv.New64a()
 	for len(sorted) > 0 {
-		p, rest, err := take(lines, sorted)
+		p, rest, err := take(entries, sorted)
 		if err != nil {
 			return err
 		}
