@@ -34,14 +34,20 @@ type Options struct {
 	Budget  int        // nodes per platform; 0: the usual number
 	// Cases asks for the cases of each answer, which only guides need.
 	Cases bool
+	// Within looks at the vehicles that meet it only, as if no others existed, and not at
+	// the catalogue as a whole; nil for all.
+	Within *model.When
 }
 
 // Run decides and checks every platform, then the catalogue as a whole. Findings are
 // told in the order of the platforms, whatever the number of workers. The error is
 // the context's.
 func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) ([]*decide.Guide, error) {
-	index := decide.NewIndex(cat)
-	runs := make([]*run, len(cat.Platforms))
+	index, platforms := decide.NewIndex(cat), cat.Platforms
+	if o.Within != nil {
+		index, platforms = index.Within(o.Within), o.Within.On(cat)
+	}
+	runs := make([]*run, len(platforms))
 	workers := o.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
@@ -52,7 +58,7 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 			return
 		}
 		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, use: accept.Use{}, checks: All(), doubtful: doubtful{map[*model.FitCell]bool{}}}
-		arenas[worker] = runs[i].platform(index, cat.Platforms[i], arenas[worker])
+		arenas[worker] = runs[i].platform(index, platforms[i], arenas[worker])
 	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
@@ -62,7 +68,7 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 	exists := map[*model.Platform]bool{}
 	for i, r := range runs {
 		guides[i] = r.guide
-		exists[cat.Platforms[i]] = index.HasVehicles(cat.Platforms[i])
+		exists[platforms[i]] = index.HasVehicles(platforms[i])
 		for _, row := range r.reached {
 			reached[row] = true
 		}
@@ -73,6 +79,9 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 		for _, f := range r.findings {
 			report(f)
 		}
+	}
+	if o.Within != nil {
+		return guides, nil
 	}
 	whole := &Catalogue{Catalogue: cat, Reached: reached, Exists: exists, Needed: needed, report: report}
 	for _, c := range All() {

@@ -15,6 +15,15 @@ type Box struct {
 	Traits []TraitSet // in declared order; a trait not named is any
 }
 
+// When gives the box as a condition on vehicles of a platform.
+func (b Box) When(p *Platform) *When {
+	w := &When{Platforms: []*Platform{p}, Traits: b.Traits}
+	if b.Years != nil {
+		w.Years = &Years{Spans: b.Years}
+	}
+	return w
+}
+
 // Example is one configuration: a value for every trait, or Absent.
 type Example struct {
 	Year   int
