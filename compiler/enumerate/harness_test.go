@@ -8,6 +8,9 @@ import (
 	"testing"
 
 	"ferrule/cmd/ferrule/cli"
+	"ferrule/compiler"
+	"ferrule/compiler/model"
+	picklist "ferrule/compiler/pick"
 
 	"github.com/stretchr/testify/require"
 )
@@ -29,4 +32,41 @@ func build(dir, to string) (output, error) {
 		return output{}, fmt.Errorf("build ended with status %d\n%s%s", status, stdout.String(), stderr.String())
 	}
 	return load(to)
+}
+
+// desk reads a folder for questions about single vehicles.
+func desk(t testing.TB, dir string) *picklist.Desk {
+	t.Helper()
+	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Unchecked: true})
+	require.NoError(t, err)
+	return picklist.NewDesk(res.Catalogue)
+}
+
+// picked asks for the pick list of some vehicles; `answers` are written as users write
+// them.
+func picked(t testing.TB, d *picklist.Desk, platform string, answers ...string) *picklist.List {
+	t.Helper()
+	q, err := d.Query(platform, "", answers)
+	require.NoError(t, err)
+	l, err := d.List(context.Background(), q)
+	require.NoError(t, err)
+	return l
+}
+
+// asBox gives a box of the program as its JSON has it.
+func asBox(b model.Box) box {
+	out := box{Traits: map[string][]*string{}}
+	for _, s := range b.Years {
+		out.Years = append(out.Years, [2]int{s.From, s.To})
+	}
+	for _, t := range b.Traits {
+		names, absent := t.Names()
+		for _, n := range names {
+			out.Traits[t.Trait.Name] = append(out.Traits[t.Trait.Name], &n)
+		}
+		if absent {
+			out.Traits[t.Trait.Name] = append(out.Traits[t.Trait.Name], nil)
+		}
+	}
+	return out
 }
