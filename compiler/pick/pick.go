@@ -107,7 +107,7 @@ func (d *Desk) List(ctx context.Context, q *Query) (*List, error) {
 		l.Near, err = d.nearest(q)
 		return l, err
 	}
-	g, findings, err := d.check(ctx, &q.When)
+	g, findings, err := run(ctx, d.cat.Of(q.Platform), &q.When)
 	if err != nil {
 		return nil, err
 	}
@@ -132,11 +132,7 @@ func (d *Desk) platform(q *Query) (*decide.Platform, error) {
 	return p, nil
 }
 
-// check runs the checks over some vehicles of one platform.
-func (d *Desk) check(ctx context.Context, within *model.When) (*decide.Guide, []*finding.Finding, error) {
-	return run(ctx, d.cat, within)
-}
-
+// run decides and checks some vehicles of one platform.
 func run(ctx context.Context, cat *model.Catalogue, within *model.When) (*decide.Guide, []*finding.Finding, error) {
 	var findings []*finding.Finding
 	guides, err := check.Run(ctx, cat, check.Options{
