@@ -9,6 +9,7 @@ import (
 
 	"ferrule/cmd/ferrule/cli"
 	"ferrule/compiler"
+	"ferrule/compiler/gaps"
 	"ferrule/compiler/model"
 	picklist "ferrule/compiler/pick"
 
@@ -37,9 +38,7 @@ func build(dir, to string) (output, error) {
 // desk reads a folder for questions about single vehicles.
 func desk(t testing.TB, dir string) *picklist.Desk {
 	t.Helper()
-	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Unchecked: true})
-	require.NoError(t, err)
-	return picklist.NewDesk(res.Catalogue)
+	return picklist.NewDesk(bound(t, dir))
 }
 
 // picked asks for the pick list of some vehicles; `answers` are written as users write
@@ -69,4 +68,36 @@ func asBox(b model.Box) box {
 		}
 	}
 	return out
+}
+
+// bound reads a folder without checking it.
+func bound(t testing.TB, dir string) *model.Catalogue {
+	t.Helper()
+	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Unchecked: true})
+	require.NoError(t, err)
+	return res.Catalogue
+}
+
+// ranked ranks the gaps of a folder, on the day of build.
+func ranked(t testing.TB, dir string) *gaps.Ranking {
+	t.Helper()
+	r, err := gaps.Rank(context.Background(), bound(t, dir), gaps.Options{Today: "2027-03-01", Optional: true})
+	require.NoError(t, err)
+	return r
+}
+
+// tried tries rows, each written as users write it, on a folder.
+func tried(t testing.TB, dir string, texts []string) *gaps.Effect {
+	t.Helper()
+	cat := bound(t, dir)
+	reader := gaps.NewReader(cat)
+	var rows []*gaps.Row
+	for _, text := range texts {
+		row, err := reader.Row(text)
+		require.NoError(t, err, text)
+		rows = append(rows, row)
+	}
+	e, err := gaps.If(context.Background(), cat, rows)
+	require.NoError(t, err)
+	return e
 }

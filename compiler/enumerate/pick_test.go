@@ -11,14 +11,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// pickSeeds is how many random catalogues are asked vehicle by vehicle.
-const pickSeeds = 110
+// askedSeeds is how many random catalogues are asked questions.
+const askedSeeds = 110
 
 // TestPickIsTheVerdict asks for the pick list of every configuration of random
 // catalogues, every trait answered, and holds it against the enumeration.
 func TestPickIsTheVerdict(t *testing.T) {
 	asked := 0
-	for seed := range uint64(pickSeeds) {
+	for seed := range uint64(askedSeeds) {
 		c := generate(seed)
 		dir := t.TempDir()
 		require.NoError(t, c.write(dir))
@@ -113,7 +113,7 @@ func asCase(w *picklist.Way) guideCase {
 func TestPickWithOpenQuestions(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
 	several := 0
-	for seed := range uint64(pickSeeds) {
+	for seed := range uint64(askedSeeds) {
 		c := generate(seed)
 		dir := t.TempDir()
 		require.NoError(t, c.write(dir))
