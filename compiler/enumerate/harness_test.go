@@ -101,3 +101,13 @@ func tried(t testing.TB, dir string, texts []string) *gaps.Effect {
 	require.NoError(t, err)
 	return e
 }
+
+// accepted has Accepted rows written into a new workbook of a folder, for all findings
+// of a code that stand on the day of build, and gives the status.
+func accepted(dir, code, file string) (status int, told string) {
+	var stdout, stderr bytes.Buffer
+	args := []string{"accept", dir, "--code", code, "--reason", "as found", "--by", "the test",
+		"--today", "2027-03-01", "-o", filepath.Join(dir, file)}
+	status = cli.Run(context.Background(), args, &stdout, &stderr)
+	return status, stdout.String() + stderr.String()
+}

@@ -68,7 +68,7 @@ func command(stdout, stderr io.Writer) *cobra.Command {
 	root.SetVersionTemplate("ferrule {{.Version}}\n")
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return &misuse{cmd, err.Error()} })
-	root.AddCommand(checkCommand(), buildCommand(), newCommand(), explainCommand(), cellsCommand(), versionCommand(), pickCommand(), whyCommand(), gapsCommand())
+	root.AddCommand(checkCommand(), buildCommand(), newCommand(), explainCommand(), cellsCommand(), versionCommand(), pickCommand(), whyCommand(), gapsCommand(), acceptCommand())
 	return root
 }
 
