@@ -24,6 +24,9 @@ func (b Box) When(p *Platform) *When {
 	return w
 }
 
+// Restricts tells whether the box leaves out anything.
+func (b Box) Restricts() bool { return b.Years != nil || len(b.Traits) > 0 }
+
 // Example is one configuration: a value for every trait, or Absent.
 type Example struct {
 	Year   int

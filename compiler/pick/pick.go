@@ -62,7 +62,13 @@ type Way struct {
 	Where   []model.Box // which of the vehicles asked about; no box twice
 	// Findings are what checks say against the parts that are offered here.
 	Findings []*finding.Finding
-	Care     []*model.Rule // Compatibility rows that ask for care with a part offered here
+	Care     []Care
+}
+
+// Care is a Compatibility row that asks for care with a part that is offered.
+type Care struct {
+	*model.Rule
+	Where model.Box // which of the vehicles of the way; no restriction: all
 }
 
 // Settled tells whether parts may be named.

@@ -111,9 +111,15 @@ func (v *vehicles) against(pos *model.Position, w *Way, region space.Region) {
 		}
 	}
 	for _, r := range v.Rules {
-		if r.Effect == model.Care && v.Meets(region, v.Bounds(&r.When)) && offers(&w.Case, r) {
-			w.Care = append(w.Care, r)
+		box := v.Bounds(&r.When)
+		if r.Effect != model.Care || !v.Meets(region, box) || !offers(&w.Case, r) {
+			continue
 		}
+		care := Care{Rule: r}
+		if v.Minus(region, v.Box(box)) != space.Empty {
+			care.Where = v.Words(box)
+		}
+		w.Care = append(w.Care, care)
 	}
 }
 

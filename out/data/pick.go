@@ -61,6 +61,7 @@ type pickItem struct {
 // care is a Compatibility row that asks for care; With is another part that it is about.
 type care struct {
 	With   string `json:"with,omitempty"`
+	Where  *box   `json:"where,omitempty"`
 	Reason string `json:"reason"`
 }
 
@@ -156,7 +157,16 @@ func pickWayOf(w pick.Way) pickWay {
 		out.Alternatives = append(out.Alternatives, each(a, func(i model.Item) pickItem { return pickItemOf(i.Part, i.Quantity) }))
 	}
 	for _, r := range w.Care {
-		out.Care = append(out.Care, care{partNumber(r.With), r.Reason})
+		out.Care = append(out.Care, careOf(r))
+	}
+	return out
+}
+
+func careOf(c pick.Care) care {
+	out := care{With: partNumber(c.With), Reason: c.Reason}
+	if c.Where.Restricts() {
+		b := boxOf(c.Where)
+		out.Where = &b
 	}
 	return out
 }

@@ -37,7 +37,7 @@ func Drafted(w io.Writer, d *draft.Draft, o Options) error {
 		i = n
 	}
 	for _, l := range d.Left {
-		p.wrap("left out: ", 10, sentence(l.Finding)+" – "+l.Why)
+		p.wrap("left out: ", 10, fmt.Sprintf("%s (%s): %s", l.Finding.Code, spot(l.Finding), l.Why))
 	}
 	return p.err
 }
@@ -51,6 +51,14 @@ func (p *page) drafted(entries []draft.Entry) {
 		}
 		p.wrap("  ", 4, fmt.Sprintf("%s: %s (%s)", e.Finding.Code, bearing(e.Finding), count(e.Rows, "row")))
 	}
+}
+
+// spot says which finding is meant: by its first cell, or what it is about.
+func spot(f *finding.Finding) string {
+	if len(f.Cells) > 0 && f.Cells[0].Sheet != nil {
+		return f.Cells[0].Place.String()
+	}
+	return bearing(f)
 }
 
 // bearing says what a finding is about in a few words.

@@ -10,6 +10,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/pick"
+	"ferrule/sheets/cell"
 )
 
 // Pick writes a pick list for people: what was asked, each position, what was left open,
@@ -230,12 +231,15 @@ func (p *pickPage) note(pos *model.Position, n model.Note) {
 	p.aside(levels[min(gravity(n), len(levels)-1)], words)
 }
 
-func (p *page) care(r *model.Rule) {
-	words := r.Reason
-	if r.With != nil {
-		words = "with " + r.With.Number + ": " + words
+func (p *page) care(c pick.Care) {
+	var words []string
+	if c.Where.Restricts() {
+		words = append(words, "where "+c.Where.String())
 	}
-	p.aside("care", words)
+	if c.With != nil {
+		words = append(words, "with "+c.With.Number)
+	}
+	p.aside("care", strings.TrimPrefix(strings.Join(words, ", ")+": "+c.Reason, ": "))
 }
 
 // against tells what a check holds against the parts: its sentence only where parts may
@@ -245,10 +249,25 @@ func (p *page) against(f *finding.Finding, settled bool) {
 	if settled {
 		words += ": " + f.Message
 	}
-	if cells := cellList([]entry{{[]*finding.Finding{f}}}); cells != "" {
+	if cells := cellsOf(f); cells != "" {
 		words += " (" + cells + ")"
 	}
 	p.aside(f.Severity.String(), words)
+}
+
+// cellsOf names all cells of a finding, a sheet once in a row.
+func cellsOf(f *finding.Finding) string {
+	var words []string
+	var last *cell.Sheet
+	for _, c := range f.Cells {
+		if c.Sheet == last && c.Pos != (cell.Pos{}) {
+			words = append(words, c.Pos.String())
+		} else if c.Sheet != nil {
+			words = append(words, c.Place.String())
+		}
+		last = c.Sheet
+	}
+	return strings.Join(words, ", ")
 }
 
 // open says what was not told: what it decides, and what makes no difference.

@@ -143,8 +143,8 @@ func (p *page) missed(s pick.Standing) {
 	default:
 		words := make([]string, len(s.Misses))
 		for i, m := range s.Misses {
-			words[i] = fmt.Sprintf("%s is %s; the row has %s", m.Column, m.Have, m.Asks)
+			words[i] = fmt.Sprintf("%s is %s and the row has %q", m.Column, m.Have, m.Asks)
 		}
-		p.aside("row", at+": "+strings.Join(words, ", and "))
+		p.aside("row", at+": "+strings.Join(words, "; "))
 	}
 }

@@ -45,24 +45,24 @@ func acceptCommand() *cobra.Command {
 			"vehicles, platform, position or part, are left out and told, unless --broad accepts every finding\n" +
 			"of their code.\n\n" +
 			"The exit status is 1 where something was left out, or where nothing stands that could be accepted.",
-		Example: "  ferrule accept catalogue --code coverage-gap --platform H7 --reason \"no brackets before 2009\" --by \"N. Nagata\" --until 2027-12-31\n" +
-			"  ferrule accept catalogue --code all --severity error --reason \"as we found it\" --by \"N. Nagata\" -o catalogue/baseline.xlsx",
+		Example: "  ferrule accept catalogue --code coverage-gap --platform H7 --reason \"no brackets before 2009\" --by \"parts desk\" --until 2027-12-31\n" +
+			"  ferrule accept catalogue --code all --severity error --reason \"as we found it\" --by \"parts desk\" -o catalogue/baseline.xlsx",
 		Args: atLeast(1, "a folder or a workbook"),
 		RunE: func(cmd *cobra.Command, args []string) error { return a.run(cmd, args) },
 	}
 	a.flags(cmd)
 	f := cmd.Flags()
-	f.StringArrayVar(&a.codes, "code", nil, "the code of findings to accept, or all")
-	f.StringVar(&a.severity, "severity", "note", "the least severity that is picked: error, warning or note")
-	f.StringArrayVar(&a.platforms, "platform", nil, "findings on this platform only")
-	f.StringArrayVar(&a.positions, "position", nil, "findings at this position only")
-	f.StringArrayVar(&a.parts, "part", nil, "findings about this part only")
-	f.StringVar(&a.terms.Reason, "reason", "", "why it is accepted")
-	f.StringVar(&a.terms.By, "by", "", "who answers for it")
-	f.StringVar(&a.terms.Until, "until", "", "the last day on which it is accepted, as 2027-12-31")
+	f.StringArrayVar(&a.codes, "code", nil, "the `code` of findings to accept, or all")
+	f.StringVar(&a.severity, "severity", "note", "the least `severity` that is picked: error, warning or note")
+	f.StringArrayVar(&a.platforms, "platform", nil, "findings on this `platform` only")
+	f.StringArrayVar(&a.positions, "position", nil, "findings at this `position` only")
+	f.StringArrayVar(&a.parts, "part", nil, "findings about this `part` only")
+	f.StringVar(&a.terms.Reason, "reason", "", "why it is accepted, a line of `text`")
+	f.StringVar(&a.terms.By, "by", "", "the `name` of who answers for it")
+	f.StringVar(&a.terms.Until, "until", "", "the last day on which it is accepted, a `date` as 2027-12-31")
 	f.BoolVar(&a.terms.Broad, "broad", false, "also accept findings of which a row can name nothing but the code")
-	f.StringVarP(&a.output, "output", "o", "", "a new workbook to write the rows to")
-	f.StringVar(&a.today, "today", "", "the date that acceptances are held against, as 2027-03-01 (default: the clock)")
+	f.StringVarP(&a.output, "output", "o", "", "a new `workbook` to write the rows to")
+	f.StringVar(&a.today, "today", "", "the `date` that acceptances are held against, as 2027-03-01 (default: the clock)")
 	return cmd
 }
 

@@ -23,7 +23,7 @@ type asking struct {
 }
 
 func (a *asking) flags(cmd *cobra.Command) {
-	cmd.Flags().StringVar(&a.format, "format", "text", "how the answer is written: text or json")
+	cmd.Flags().StringVar(&a.format, "format", "text", "the `format` of the answer: text or json")
 }
 
 // check reads --format.

@@ -48,7 +48,7 @@ func buildCommand() *cobra.Command {
 		},
 	}
 	c.flags(cmd)
-	cmd.Flags().StringVarP(&dir, "output", "o", "", "the folder to publish to")
+	cmd.Flags().StringVarP(&dir, "output", "o", "", "the `folder` to publish to")
 	cmd.Flags().BoolVar(&draft, "draft", false, "publish although errors stand; every page says so")
 	return cmd
 }

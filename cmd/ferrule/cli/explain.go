@@ -23,6 +23,8 @@ func explainCommand() *cobra.Command {
 		Long:    "Says what a code means and how to mend what it finds. Without a code it lists all codes.",
 		Example: "  ferrule explain coverage-gap",
 		Args:    atMost(1, "one code"),
+
+		ValidArgsFunction: completeCode,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := a.check(cmd); err != nil {
 				return err

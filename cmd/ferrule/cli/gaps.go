@@ -61,12 +61,12 @@ func gapsCommand() *cobra.Command {
 		},
 	}
 	a.flags(cmd)
-	cmd.Flags().StringVar(&platform, "platform", "", "gaps of this platform only")
-	cmd.Flags().StringVar(&position, "position", "", "gaps at this position only")
+	cmd.Flags().StringVar(&platform, "platform", "", "gaps of this `platform` only")
+	cmd.Flags().StringVar(&position, "position", "", "gaps at this `position` only")
 	cmd.Flags().BoolVar(&o.Optional, "optional", false, "positions whose Coverage is optional as well")
-	cmd.Flags().IntVar(&top, "top", 5, "how many boxes of each gap are written as text; 0 for all")
-	cmd.Flags().StringArrayVar(&rows, "if", nil, "try a row: PART in POSITION where CONDITIONS")
-	cmd.Flags().StringVar(&today, "today", "", "the date that acceptances are held against, as 2027-03-01 (default: the clock)")
+	cmd.Flags().IntVar(&top, "top", 5, "how many boxes of each gap are written as text, a `number`; 0 for all")
+	cmd.Flags().StringArrayVar(&rows, "if", nil, "try a `row`: PART in POSITION where CONDITIONS")
+	cmd.Flags().StringVar(&today, "today", "", "the `date` that acceptances are held against, as 2027-03-01 (default: the clock)")
 	return cmd
 }
 

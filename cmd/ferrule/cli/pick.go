@@ -16,8 +16,8 @@ type vehicle struct {
 }
 
 func (v *vehicle) flags(cmd *cobra.Command) {
-	cmd.Flags().StringVar(&v.platform, "platform", "", "the vehicle's platform")
-	cmd.Flags().StringVar(&v.year, "year", "", "its chassis model year, or several as in a Years cell")
+	cmd.Flags().StringVar(&v.platform, "platform", "", "the vehicle's `platform`")
+	cmd.Flags().StringVar(&v.year, "year", "", "its chassis model `year`, or several as in a Years cell")
 }
 
 // vehicleHelp says how a vehicle is told.
@@ -38,7 +38,8 @@ func pickCommand() *cobra.Command {
 			"The exit status is 1 where no such vehicle exists; the nearest that do are told.",
 		Example: "  ferrule pick catalogue --platform H7 --year 2009 \"Rear suspension=Two air springs\"\n" +
 			"  ferrule pick catalogue --platform H7 --format json",
-		Args: atLeast(1, "a folder or a workbook"),
+		Args:              atLeast(1, "a folder or a workbook"),
+		ValidArgsFunction: completeAnswer,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			desk, q, err := v.ask(cmd, &a, args)
 			if err != nil {

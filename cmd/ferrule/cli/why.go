@@ -23,7 +23,8 @@ func whyCommand() *cobra.Command {
 			"all platforms.\n\n" + vehicleHelp,
 		Example: "  ferrule why catalogue --platform H7 --year 2009 --position \"Front damper\"\n" +
 			"  ferrule why catalogue --platform H7 --year 2009 --part HPR-1104",
-		Args: atLeast(1, "a folder or a workbook"),
+		Args:              atLeast(1, "a folder or a workbook"),
+		ValidArgsFunction: completeAnswer,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			desk, q, err := v.ask(cmd, &a, args)
 			if err != nil {
@@ -47,7 +48,7 @@ func whyCommand() *cobra.Command {
 	}
 	a.flags(cmd)
 	v.flags(cmd)
-	cmd.Flags().StringVar(&position, "position", "", "explain this position only")
-	cmd.Flags().StringVar(&part, "part", "", "explain why this part is offered, or not")
+	cmd.Flags().StringVar(&position, "position", "", "explain this `position` only")
+	cmd.Flags().StringVar(&part, "part", "", "explain why this `part` is offered, or not")
 	return cmd
 }
