@@ -227,7 +227,7 @@ func (k *checker) dependsOn(name string, w *world, set []int, of map[int]int, de
 			look := ""
 			for n, trait := range depends {
 				if n != but {
-					look += k.valueOf(w.configs[i], trait) + "|"
+					look += k.c.said(w.configs[i], trait) + "|"
 				}
 			}
 			if way, known := seen[look]; known && way != of[i] {
@@ -245,16 +245,4 @@ func (k *checker) dependsOn(name string, w *world, set []int, of map[int]int, de
 			k.failf("pick", "%s: %v settle it without %s", name, depends, depends[n])
 		}
 	}
-}
-
-func (k *checker) valueOf(g config, trait string) string {
-	if trait == "Years" {
-		return fmt.Sprint(g.year)
-	}
-	for i, t := range k.c.traits {
-		if t.name == trait {
-			return fmt.Sprint(g.vals[i])
-		}
-	}
-	return "no such trait"
 }
