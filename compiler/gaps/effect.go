@@ -10,7 +10,6 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
-	"ferrule/sheets/cell"
 )
 
 // Effect is what further rows would change.
@@ -179,18 +178,19 @@ func (e *Effect) clashes(after *decide.Place, c *Change) {
 
 // check runs the checks with the rows and keeps what they say of them.
 func (e *Effect) check(ctx context.Context, with *model.Catalogue) error {
-	if len(e.Changes) == 0 {
-		return nil
-	}
 	within := &model.When{Platforms: []*model.Platform{}}
 	for _, c := range e.Changes {
-		if !slices.Contains(within.Platforms, c.Platform) {
+		if c.Exact && !slices.Contains(within.Platforms, c.Platform) {
 			within.Platforms = append(within.Platforms, c.Platform)
 		}
 	}
+	if len(within.Platforms) == 0 {
+		return nil
+	}
+	// Cells of workbooks stand in a sheet with a name, those of rows that are tried do not.
+	tried := func(c finding.Cell) bool { return c.Sheet != nil && c.Sheet.Name == "" }
 	_, err := check.Run(ctx, with, check.Options{Ledger: accept.New(&model.Catalogue{}, ""), Use: accept.Use{}, Within: within},
 		func(f *finding.Finding) {
-			tried := func(c finding.Cell) bool { return c.Sheet != nil && c.Sheet.Name == "" && c.Pos == (cell.Pos{}) }
 			if f.Severity != finding.Note && f.Code != "fitment-conflict" && slices.ContainsFunc(f.Cells, tried) {
 				f.Cells = slices.DeleteFunc(f.Cells, tried)
 				e.Findings = append(e.Findings, f)

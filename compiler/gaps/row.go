@@ -180,7 +180,7 @@ func (r *Reader) condition(name, value string, row *model.Fitment, more *further
 		row.When.Years, err = r.words.Years(value)
 	case "precedence":
 		if row.Precedence, err = strconv.Atoi(value); err != nil {
-			err = fmt.Errorf("Precedence is a whole number, not %q", value)
+			err = fmt.Errorf("the column Precedence takes a whole number, not %q", value)
 		}
 	case "line size":
 		more.line = value
@@ -206,7 +206,7 @@ func (r *Reader) describe(fits *model.Fits, more further) error {
 		}
 	})
 	if (more.line != "" || more.family != "") && len(news) == 0 {
-		return errors.New("Line size and Family are for a part that is not declared yet, and these are")
+		return errors.New("only a part that is not declared yet takes a Line size and a Family here")
 	}
 	for _, p := range news {
 		p.Family = strings.TrimSpace(more.family)

@@ -73,10 +73,14 @@ func Effect(w io.Writer, e *gaps.Effect, o Options) error {
 			p.wrap("   ", 3, u+" (taken for a part to come)")
 		}
 	}
-	covered, conflicts := gaps.Nothing(), gaps.Nothing()
+	covered, conflicts, unknown := gaps.Nothing(), gaps.Nothing(), 0
 	for i := range e.Changes {
 		p.line("")
 		p.change(&e.Changes[i])
+		if !e.Changes[i].Exact {
+			unknown++
+			continue
+		}
 		covered.Add(e.Changes[i].Covered.Amount)
 		conflicts.Add(e.Changes[i].Conflicts.Amount)
 	}
@@ -89,7 +93,11 @@ func Effect(w io.Writer, e *gaps.Effect, o Options) error {
 		p.wrap("", 0, "no vehicle that has the position meets these conditions, so nothing would change")
 		return p.err
 	}
-	p.wrap("", 0, "in all: newly covered "+amountWords(covered)+"; newly in conflict "+amountWords(conflicts))
+	words := "in all: newly covered " + amountWords(covered) + "; newly in conflict " + amountWords(conflicts)
+	if unknown > 0 {
+		words += fmt.Sprintf("; not counted, since too irregular: %d", unknown)
+	}
+	p.wrap("", 0, words)
 	return p.err
 }
 
