@@ -2,6 +2,7 @@ package gaps
 
 import (
 	"context"
+	"math/big"
 	"slices"
 
 	"ferrule/compiler/accept"
@@ -46,6 +47,7 @@ type Change struct {
 type Set struct {
 	Amount
 	Where []model.Box // at most 1,000; none where the set is empty
+	Rest  *big.Int    // configurations outside all boxes; nil for none
 }
 
 // Clash is a cell that would disagree with a row.
@@ -147,9 +149,12 @@ func (e *Effect) set(p *decide.Platform, r space.Region, m decide.Mention) Set {
 	if r == space.Empty {
 		return out
 	}
-	boxes, _ := p.Describe(r, m, maxPieces)
+	boxes, rest := p.Describe(r, m, maxPieces)
 	for _, b := range boxes {
 		out.Where = append(out.Where, p.Words(b))
+	}
+	if rest != space.Empty {
+		out.Rest = p.Count(rest)
 	}
 	return out
 }

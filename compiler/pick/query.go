@@ -1,6 +1,7 @@
 package pick
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -128,6 +129,8 @@ func (r *reading) query() (*Query, error) {
 			return nil, err
 		}
 		q.Platform = p
+	case len(r.cat.Platforms) == 0:
+		return nil, errors.New("the catalogue has no platform")
 	case len(r.cat.Platforms) == 1:
 		q.Platform = r.cat.Platforms[0]
 	default:

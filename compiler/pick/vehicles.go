@@ -50,27 +50,30 @@ func sortTraits(sets []model.TraitSet) {
 	slices.SortFunc(sets, func(a, b model.TraitSet) int { return a.Trait.Index - b.Trait.Index })
 }
 
-// position gives the ways of one place; false where none of the vehicles has it.
+// position gives the ways of one place, and forgets its regions; false where none of the
+// vehicles has it.
 func (v *vehicles) position(a *decide.Answer) (Position, bool) {
+	defer v.Release(v.Mark())
 	out := Position{Position: a.Position, Exact: a.Exact}
 	if !a.Exact {
 		return out, true
 	}
-	var regions []space.Region
 	err := v.Try(func() {
-		out.Ways, regions = v.ways(a)
-		out.Depends = v.depends(out.Ways, regions)
+		var regions []space.Region
+		out.Ways, regions, out.Exact = v.ways(a)
+		if out.Exact {
+			out.Depends = v.depends(out.Ways, regions)
+		}
 	})
-	if err != nil {
+	if err != nil || !out.Exact {
 		return Position{Position: a.Position}, true
 	}
 	return out, len(out.Ways) > 1 || len(out.Ways) == 1 && !out.Ways[0].Missing
 }
 
-// ways joins the cases that print the same. It runs inside Try.
-func (v *vehicles) ways(a *decide.Answer) ([]Way, []space.Region) {
-	var ways []Way
-	var regions []space.Region
+// ways joins the cases that print the same; false where it takes too many boxes to say
+// which vehicles have no such position. It runs inside Try.
+func (v *vehicles) ways(a *decide.Answer) (ways []Way, regions []space.Region, exact bool) {
 	rest := v.All
 	for _, c := range a.Cases {
 		region := v.Intersect(v.All, v.Box(v.bounds(c.Where)))
@@ -84,10 +87,9 @@ func (v *vehicles) ways(a *decide.Answer) ([]Way, []space.Region) {
 		regions[i] = v.Union(regions[i], region)
 	}
 	if rest != space.Empty {
-		boxes, _ := v.Describe(rest, nil, maxBoxes)
 		w := Way{Missing: true}
-		for _, b := range boxes {
-			w.Where = append(w.Where, v.Words(b))
+		if w.Where, exact = v.say(rest); !exact {
+			return nil, nil, false
 		}
 		ways, regions = append(ways, w), append(regions, rest)
 	}
@@ -95,11 +97,24 @@ func (v *vehicles) ways(a *decide.Answer) ([]Way, []space.Region) {
 		ways[i].Case.Configurations = v.Count(regions[i])
 		v.against(a.Position, &ways[i], regions[i])
 	}
-	return ways, regions
+	return ways, regions, true
 }
 
-// maxBoxes bounds the boxes that say where a position does not exist.
-const maxBoxes = 100
+// maxBoxes bounds the boxes that say which vehicles are meant.
+const maxBoxes = 1000
+
+// say gives a region as boxes; false where it takes too many. It runs inside Try.
+func (v *vehicles) say(r space.Region) ([]model.Box, bool) {
+	if r == space.Empty {
+		return nil, true
+	}
+	boxes, rest := v.Describe(r, nil, maxBoxes)
+	out := make([]model.Box, len(boxes))
+	for i, b := range boxes {
+		out[i] = v.Words(b)
+	}
+	return out, rest == space.Empty
+}
 
 func (v *vehicles) bounds(b model.Box) space.Box { return v.Bounds(b.When(v.Model)) }
 
@@ -132,6 +147,9 @@ func telling(f *finding.Finding) bool {
 func (v *vehicles) concerns(f *finding.Finding, region space.Region) bool {
 	if f.Region == nil || !f.Region.Exact {
 		return false
+	}
+	if f.Region.Rest != nil {
+		return true // it may, and a part is better doubted than taken
 	}
 	return slices.ContainsFunc(f.Region.Where, func(b model.Box) bool { return v.Meets(region, v.bounds(b)) })
 }

@@ -4,11 +4,8 @@ import (
 	"context"
 	"slices"
 
-	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
-	"ferrule/compiler/space"
-	"ferrule/sheets/cell"
 )
 
 // Focus narrows what is explained; the zero Focus is everything.
@@ -83,14 +80,14 @@ func (d *Desk) Why(ctx context.Context, q *Query, focus Focus) (*Why, error) {
 	e := &explainer{vehicles: &vehicles{Platform: p}, desk: d, local: d.cat.Of(q.Platform), query: q, focus: focus}
 	for i := range l.Positions {
 		pos := &l.Positions[i]
-		if !pos.Exact || focus.Position != nil && pos.Position != focus.Position {
+		if focus.Position != nil && pos.Position != focus.Position {
 			continue
 		}
 		r, err := e.reasons(ctx, pos)
 		if err != nil {
 			return nil, err
 		}
-		if focus.Part == nil || focus.Position != nil || len(r.Others) > 0 || r.offers(focus.Part) {
+		if !r.Exact || focus.Part == nil || focus.Position != nil || len(r.Others) > 0 || r.offers(focus.Part) {
 			w.Reasons = append(w.Reasons, r)
 		}
 	}
@@ -121,42 +118,56 @@ type explainer struct {
 // are looked at, those of all platforms; else those of the platform.
 func (e *explainer) reasons(ctx context.Context, pos *Position) (Reasons, error) {
 	out := Reasons{Position: pos}
+	if !pos.Exact {
+		return out, nil
+	}
+	defer e.Release(e.Mark())
 	var standings []Standing
-	err := e.Try(func() { standings = e.standings(pos.Position) })
-	if err != nil {
+	err := e.Try(func() { standings, pos.Exact = e.standings(pos.Position) })
+	if err != nil || !pos.Exact {
 		pos.Exact = false
 		return out, nil
 	}
-	missed := map[*model.Part][]Standing{}
-	offered := map[*model.Part]bool{}
+	for _, s := range standings {
+		if s.matches() {
+			out.Cells = append(out.Cells, s)
+		}
+	}
+	missed := e.missed(standings)
+	for _, p := range e.desk.cat.Parts {
+		rows, ok := missed[p]
+		if !ok || p != e.focus.Part && !named(p, rows) {
+			continue
+		}
+		against, err := e.against(ctx, pos.Position, p)
+		if err != nil {
+			return out, err
+		}
+		out.Others = append(out.Others, Candidate{p, rows, against})
+	}
+	return out, nil
+}
+
+// missed gives the cells that offer parts which no cell that decides offers. A part in
+// focus is among them also where no cell of the position offers it, if that is asked.
+func (e *explainer) missed(standings []Standing) map[*model.Part][]Standing {
+	out, offered := map[*model.Part][]Standing{}, map[*model.Part]bool{}
 	for _, s := range standings {
 		if len(s.Decides) > 0 {
 			s.Cell.Fits.Parts(func(p *model.Part) { offered[p] = true })
-		}
-		if s.matches() {
-			out.Cells = append(out.Cells, s)
 		}
 	}
 	for _, s := range standings {
 		s.Cell.Fits.Parts(func(p *model.Part) {
 			if !offered[p] && (e.focus.Part == nil || p == e.focus.Part) {
-				missed[p] = append(missed[p], s)
+				out[p] = append(out[p], s)
 			}
 		})
 	}
-	if p := e.focus.Part; p != nil && e.focus.Position != nil && !offered[p] && missed[p] == nil {
-		missed[p] = []Standing{}
+	if p := e.focus.Part; p != nil && e.focus.Position != nil && !offered[p] && out[p] == nil {
+		out[p] = []Standing{}
 	}
-	for _, p := range e.desk.cat.Parts {
-		if rows, ok := missed[p]; ok && (p == e.focus.Part || named(p, rows)) {
-			c := Candidate{Part: p, Rows: rows}
-			if c.Against, err = e.against(ctx, pos.Position, p); err != nil {
-				return out, err
-			}
-			out.Others = append(out.Others, c)
-		}
-	}
-	return out, nil
+	return out
 }
 
 // named tells whether a cell names the part itself, and not a kit that holds it.
@@ -166,88 +177,6 @@ func named(p *model.Part, rows []Standing) bool {
 			return slices.ContainsFunc(a, func(i model.Item) bool { return i.Part == p })
 		})
 	})
-}
-
-func (s *Standing) matches() bool { return len(s.Decides) > 0 || len(s.Overruled) > 0 }
-
-// standings goes through the cells of a position. It runs inside Try.
-func (e *explainer) standings(pos *model.Position) []Standing {
-	place := decide.Ground(e.Platform, pos)
-	known := map[*model.FitCell]bool{}
-	var out []Standing
-	for i := range place.Levels {
-		for _, c := range place.Levels[i].Cells {
-			known[c.FitCell] = true
-			if s := e.standing(place, i, c); len(s.Decides) > 0 || e.looksAt(c.FitCell) {
-				out = append(out, s)
-			}
-		}
-	}
-	cat := e.local
-	if e.focus.Part != nil {
-		cat = e.desk.cat
-	}
-	for _, f := range cat.Fitments {
-		for _, c := range f.Cells {
-			if c.Position == pos && !known[c] && e.looksAt(c) {
-				out = append(out, Standing{Cell: c, SetAside: f.When.Dead, Misses: e.misses(place.Exists, &f.When)})
-			}
-		}
-	}
-	slices.SortStableFunc(out, func(a, b Standing) int { return b.rank() - a.rank() })
-	return out
-}
-
-// rank puts cells that decide first, then those that match, then the others.
-func (s *Standing) rank() int {
-	switch {
-	case len(s.Decides) > 0:
-		return 2
-	case len(s.Overruled) > 0:
-		return 1
-	}
-	return 0
-}
-
-// looksAt tells whether a cell is in focus.
-func (e *explainer) looksAt(c *model.FitCell) bool {
-	return e.focus.Part == nil || offersPart(c, e.focus.Part)
-}
-
-// standing says of a cell that matches where it decides and where others do.
-func (e *explainer) standing(place *decide.Place, level int, c *decide.Cell) Standing {
-	s := Standing{Cell: c.FitCell}
-	matches := e.Intersect(place.Exists, e.Box(c.Box))
-	decides := place.Decides(&place.Levels[level], c)
-	s.Decides = e.describe(decides)
-	over := e.Minus(matches, decides)
-	s.Overruled = e.describe(over)
-	if over == space.Empty {
-		return s
-	}
-	for i := range level {
-		for _, h := range place.Levels[i].Cells {
-			if e.Meets(e.Intersect(over, place.Levels[i].Open), h.Box) {
-				s.By = append(s.By, h.FitCell)
-			}
-		}
-	}
-	slices.SortFunc(s.By, func(a, b *model.FitCell) int { return cell.Compare(a.At, b.At) })
-	return s
-}
-
-// describe gives a region as boxes; one that restricts nothing is all of the vehicles
-// asked about.
-func (e *explainer) describe(r space.Region) []model.Box {
-	if r == space.Empty {
-		return nil
-	}
-	boxes, _ := e.Describe(r, nil, maxBoxes)
-	out := make([]model.Box, len(boxes))
-	for i, b := range boxes {
-		out[i] = e.Words(b)
-	}
-	return out
 }
 
 // against tries the part on the vehicles, above all other cells, and gives what is

@@ -94,7 +94,8 @@ type effect struct {
 
 type someSet struct {
 	amount
-	Where []box `json:"where,omitempty"`
+	Where []box    `json:"where,omitempty"`
+	Rest  *big.Int `json:"rest,omitempty"`
 }
 
 type clash struct {
@@ -124,7 +125,7 @@ func effectOf(c gaps.Change) effect {
 	out.Sets = map[string]someSet{}
 	for name, s := range map[string]gaps.Set{"covered": c.Covered, "conflicts": c.Conflicts, "still_in_conflict": c.StillConflict,
 		"agrees": c.Agrees, "replaces": c.Replaces, "overruled": c.Overruled} {
-		out.Sets[name] = someSet{amountOf(s.Amount), boxes(s.Where)}
+		out.Sets[name] = someSet{amountOf(s.Amount), boxes(s.Where), s.Rest}
 	}
 	for _, x := range c.Clashes {
 		out.DisagreesWith = append(out.DisagreesWith, clash{x.Row.Text, clashCell(x.Cell), x.Cell.Fits.String(), amountOf(x.Amount)})

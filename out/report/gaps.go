@@ -124,6 +124,9 @@ func (p *page) change(c *gaps.Change) {
 		}
 		p.wrap("  ", 4, s.words+": "+amountWords(s.set.Amount))
 		p.boxes(s.set.Where)
+		if s.set.Rest != nil {
+			p.aside("", "and "+count(s.set.Rest.String(), "configuration")+" outside all boxes")
+		}
 	}
 	for _, x := range c.Clashes {
 		at := "another row that is tried"
