@@ -85,6 +85,9 @@ func (k *checker) gap(w *world, want []int, told *gaps.Platform, id key) int {
 			}
 		}
 		k.sameAmount(id, fmt.Sprintf("piece %d", n), p.Amount, w, holds)
+		if n > 0 && !ordered(told.Pieces[n-1].Amount, p.Amount) {
+			k.failf("gaps", "%v: piece %d is larger than the one before", id, n)
+		}
 	}
 	if len(open) > 0 {
 		k.failf("gaps", "%v: %d configurations in no piece", id, len(open))

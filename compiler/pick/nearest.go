@@ -43,7 +43,7 @@ func (d *Desk) nearest(q *Query) ([]Near, error) {
 	for n := 1; n <= len(told); n++ {
 		var out []Near
 		choose(told, n, func(drop []int) bool {
-			if near, ok := without(p, box, drop); ok {
+			if near, ok := q.without(p, box, drop); ok {
 				out = append(out, near)
 			}
 			return len(out) < maxNear
@@ -56,7 +56,7 @@ func (d *Desk) nearest(q *Query) ([]Near, error) {
 }
 
 // without takes some answers back; false where no vehicle has the others either.
-func without(p *decide.Platform, box space.Box, drop []int) (Near, bool) {
+func (q *Query) without(p *decide.Platform, box space.Box, drop []int) (Near, bool) {
 	wider := slices.Clone(box)
 	for _, t := range drop {
 		wider[t] = nil
@@ -67,9 +67,11 @@ func without(p *decide.Platform, box space.Box, drop []int) (Near, bool) {
 	}
 	near := Near{Example: p.ExampleOf(first)}
 	for _, t := range drop {
-		near.Changes = append(near.Changes, Change{
-			Trait: traitOf(p, t), Told: only(p, t, box[t]), Instead: only(p, t, p.ValuesIn(p.All, wider, t)),
-		})
+		told := only(p, t, box[t])
+		if t == 0 {
+			told = model.Box{Years: q.years()}
+		}
+		near.Changes = append(near.Changes, Change{traitOf(p, t), told, only(p, t, p.ValuesIn(p.All, wider, t))})
 	}
 	return near, true
 }

@@ -3,6 +3,7 @@ package pick
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"ferrule/compiler/bind"
@@ -17,13 +18,27 @@ type Query struct {
 }
 
 // Box says what was told.
-func (q *Query) Box() model.Box {
-	var b model.Box
-	if q.When.Years != nil {
-		b.Years = q.Platform.Spans(years(q.Platform, q.When.Years))
+func (q *Query) Box() model.Box { return model.Box{Years: q.years(), Traits: q.When.Traits} }
+
+// years gives the model years that were told: those of the platform, or where it has
+// none of them, as they were told.
+func (q *Query) years() []model.Span {
+	if q.When.Years == nil {
+		return nil
 	}
-	b.Traits = q.When.Traits
-	return b
+	if in := q.Platform.Spans(years(q.Platform, q.When.Years)); in != nil {
+		return in
+	}
+	out := slices.Clone(q.When.Years.Spans)
+	for i, s := range out {
+		switch {
+		case s.From == model.FirstYear:
+			out[i].From = s.To
+		case s.To == model.LastYear:
+			out[i].To = s.From
+		}
+	}
+	return out
 }
 
 // Name gives a trait's name; nil is the model year.
@@ -96,6 +111,9 @@ func (r *reading) answer(text string) error {
 	if err != nil || !restricts {
 		return err
 	}
+	if set.Values.IsEmpty() {
+		return fmt.Errorf("%q leaves no value of %s", value, t.Name)
+	}
 	r.when.Traits = append(r.when.Traits, set)
 	return nil
 }
@@ -140,6 +158,9 @@ func (r *reading) query() (*Query, error) {
 	years, err := r.words.Years(r.told["years"])
 	if err != nil {
 		return nil, err
+	}
+	if years != nil && years.Not && !slices.ContainsFunc(q.Platform.Years, years.Has) {
+		return nil, fmt.Errorf("%q leaves no year of %s", r.told["years"], q.Platform.Name)
 	}
 	q.When.Years = years
 	sortTraits(q.When.Traits)

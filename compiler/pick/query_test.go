@@ -32,6 +32,9 @@ func TestQuestions(t *testing.T) {
 		{"H7", "", []string{"Springs=b = c or n/a", "Ratio=final=not a"}, "H7 Springs b = c, or does not apply, Ratio=final b = c or d, or does not apply"},
 		{"H7", "any", []string{"Springs=any", "Years kept=d", "Ratio=final=d"}, "H7 Ratio=final d, Years kept d"},
 		{"H7", "not 2005", nil, "H7 2004, 2006"},
+		{"H7", "1999", nil, "H7 1999"},
+		{"H7", "1999-2001, 2030+", nil, "H7 1999 to 2001, 2030"},
+		{"H7", "to 2005", nil, "H7 2004 to 2005"},
 	} {
 		q, err := d.Query(c.platform, c.years, c.answers)
 		require.NoError(t, err, "%+v", c)
@@ -53,6 +56,8 @@ func TestQuestionsThatCannotBeRead(t *testing.T) {
 		"Springs is told twice":                                                  {"H7", "", []string{"Springs=a", "springs=a"}},
 		`no trait is called "Colour"; there is Springs, Ratio=final, Years kept`: {"H7", "", []string{"Colour=red"}},
 		`no value of Springs is called "e"; there is a, b = c, d`:                {"H7", "", []string{"Springs=e"}},
+		`"not a or b = c or d or n/a" leaves no value of Springs`:                {"H7", "", []string{"Springs=not a or b = c or d or n/a"}},
+		`"not 2004+" leaves no year of H7`:                                       {"H7", "not 2004+", nil},
 		`"Springs" is no answer; write a trait, =, and its value`:                {"H7", "", []string{"Springs"}},
 	} {
 		_, err := d.Query(c.platform, c.years, c.answers)
