@@ -39,6 +39,8 @@ func bans() []ban {
 		{"compiler/model", []string{"out", "sheets"}, []string{"sheets/cell"}, "the catalogue is what workbooks state, not how they were read"},
 		{"compiler/check", []string{"out", "compiler/check"}, nil, "a check stands alone, so that none depends on the order in which they run"},
 		{"out", []string{"sheets", "compiler/bind", "compiler/check"}, []string{"sheets/cell"}, "what is published comes from the catalogue and the findings, never past them from the workbooks"},
+		{"compiler/check", []string{"compiler/pick", "compiler/gaps"}, nil, "questions are asked of what was decided, and no finding depends on one"},
+		{"cmd/ferrule/man", []string{""}, nil, "manual pages are made from the commands alone, whatever those do"},
 		{"out", []string{"cmd"}, nil, "the command line uses what writes, and not the other way round"},
 	}
 }

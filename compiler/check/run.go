@@ -34,6 +34,9 @@ type Options struct {
 	Budget  int        // nodes per platform; 0: the usual number
 	// Cases asks for the cases of each answer, which only guides need.
 	Cases bool
+	// Within looks at the vehicles that meet it only, as if no others existed, and not at
+	// the catalogue as a whole; nil for all.
+	Within *model.When
 }
 
 // Run decides and checks every platform, then the catalogue as a whole. Findings are
@@ -41,7 +44,11 @@ type Options struct {
 // the context's.
 func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) ([]*decide.Guide, error) {
 	index, limits, needed := decide.NewIndex(cat), newLimits(cat), neededFacts(cat)
-	runs := make([]*run, len(cat.Platforms))
+	platforms := cat.Platforms
+	if o.Within != nil {
+		index, platforms = index.Within(o.Within), o.Within.On(cat)
+	}
+	runs := make([]*run, len(platforms))
 	workers := o.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
@@ -53,7 +60,7 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 		}
 		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, use: accept.Use{}, checks: All(),
 			limits: limits, needed: needed, doubtful: doubtful{map[*model.FitCell]bool{}}}
-		arenas[worker] = runs[i].platform(index, cat.Platforms[i], arenas[worker])
+		arenas[worker] = runs[i].platform(index, platforms[i], arenas[worker])
 	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
@@ -63,7 +70,7 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 	guides := make([]*decide.Guide, len(runs))
 	for i, r := range runs {
 		guides[i] = r.guide
-		whole.Exists[cat.Platforms[i]] = index.HasVehicles(cat.Platforms[i])
+		whole.Exists[platforms[i]] = index.HasVehicles(platforms[i])
 		for _, row := range r.reached {
 			whole.Reached[row] = true
 		}
@@ -74,6 +81,9 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 		for _, f := range r.findings {
 			report(f)
 		}
+	}
+	if o.Within != nil {
+		return guides, nil
 	}
 	for _, c := range All() {
 		if c.Catalogue != nil {

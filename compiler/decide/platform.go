@@ -23,6 +23,7 @@ type Index struct {
 	rules     [][]*model.Rule
 	positions [][]*model.PositionRow
 	facts     [][]*model.FactRow
+	within    *model.When // nil: all vehicles
 }
 
 // NewIndex goes through the catalogue once.
@@ -49,6 +50,15 @@ func NewIndex(cat *model.Catalogue) *Index {
 		}
 	}
 	return x
+}
+
+// Within gives the index of the catalogue in which only the vehicles that meet a
+// condition exist. What the rows say of them stays what it was, and so does how many of
+// them are on the road.
+func (x *Index) Within(w *model.When) *Index {
+	out := *x
+	out.within = w
+	return &out
 }
 
 // HasVehicles tells whether a Vehicles row is about the platform.
@@ -120,7 +130,9 @@ func NewPlatform(x *Index, p *model.Platform, arena *space.Space, budget int) (*
 	var vehicles, boxes []space.Box
 	for _, v := range x.vehicles[p.Index] {
 		box := out.Bounds(&v.When)
-		vehicles = append(vehicles, box)
+		if in, ok := x.bound(out, box); ok {
+			vehicles = append(vehicles, in)
+		}
 		if r, ok := newRoad(x.cat, v, box); ok {
 			out.roads = append(out.roads, r)
 		}
@@ -143,6 +155,17 @@ func NewPlatform(x *Index, p *model.Platform, arena *space.Space, budget int) (*
 	}
 	err := out.Try(func() { out.All = out.UnionBoxes(vehicles) })
 	return out, err
+}
+
+// bound gives what of a box of vehicles there is within the index; false for nothing.
+func (x *Index) bound(p *Platform, box space.Box) (space.Box, bool) {
+	if x.within == nil {
+		return box, true
+	}
+	if !x.within.Concerns(p.Model) {
+		return nil, false
+	}
+	return box.Intersect(p.Bounds(x.within))
 }
 
 // sizes gives the number of values of each trait of the space. A platform whose years

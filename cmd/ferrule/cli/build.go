@@ -54,7 +54,7 @@ func buildCommand() *cobra.Command {
 		},
 	}
 	c.flags(cmd)
-	cmd.Flags().StringVarP(&dir, "output", "o", "", "the folder to publish to")
+	cmd.Flags().StringVarP(&dir, "output", "o", "", "the `folder` to publish to")
 	p.flags(cmd)
 	return cmd
 }

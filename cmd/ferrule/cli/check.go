@@ -30,7 +30,7 @@ func checkCommand() *cobra.Command {
 		},
 	}
 	c.flags(cmd)
-	cmd.Flags().StringVar(&failOn, "fail-on", "error", "the least severity that fails: error, warning, note or never")
+	cmd.Flags().StringVar(&failOn, "fail-on", "error", "the least `severity` that fails: error, warning, note or never")
 	return cmd
 }
 
