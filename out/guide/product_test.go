@@ -37,8 +37,10 @@ func TestProduct(t *testing.T) {
 		"@context": "https://schema.org", "@type": "Product", "name": "WD-120 Front damper, long travel", "mpn": "WD-120",
 		"category": "Dampers", "description": "For chassis with raised bodies.", "url": "https://guides.example/parts/wd-120.html",
 		"additionalProperty": []any{
-			map[string]any{"@type": "PropertyValue", "name": "Extended length", "value": map[string]any{"@type": "QuantitativeValue", "value": 642.0, "unitCode": "MMT"}},
+			map[string]any{"@type": "PropertyValue", "name": "Extended length", "value": map[string]any{"@type": "QuantitativeValue", "value": 642.5, "unitCode": "MMT"}},
+			map[string]any{"@type": "PropertyValue", "name": "Tightening torque", "value": map[string]any{"@type": "QuantitativeValue", "value": 65.0, "unitCode": "M92"}},
 			map[string]any{"@type": "PropertyValue", "name": "Colour", "value": "grey"},
+			map[string]any{"@type": "PropertyValue", "name": "Lamp", "value": "24 V"},
 		},
 		"isAccessoryOrSparePartFor": []any{map[string]any{"@type": "Vehicle", "name": "Tarn Chassis Heron 7",
 			"manufacturer": map[string]any{"@type": "Organization", "name": "Tarn Chassis"}, "vehicleModelDate": []any{"2004", "2005", "2006"}}},
@@ -55,30 +57,30 @@ func TestProductOfWhatIsNotOffered(t *testing.T) {
 	}
 }
 
-// Quantities are those of a plain number and a unit that has a code; the rest is text.
-// Codes: UN/CEFACT Recommendation 20.
+// Measured values whose numbers are decimals are quantities; the rest is text. Codes:
+// UN/CEFACT Recommendation 20.
 func TestQuantities(t *testing.T) {
-	for _, c := range []struct {
-		text, unit string
-		want       any
-	}{
-		{"642", "mm", []any{642.0, "MMT"}}, {"25.3 in", "", []any{25.3, "INH"}}, {"12.50", "kg", []any{12.5, "KGM"}}, {"-40", "mm", []any{-40.0, "MMT"}},
-		{"90", "psi", []any{90.0, "PS"}}, {"6.2 bar", "", []any{6.2, "BAR"}}, {"65 lb·ft", "", []any{65.0, "M92"}}, {"88", "N·m", []any{88.0, "NU"}},
-		{"1e5", "mm", "1e5\u00a0mm"}, {"007", "mm", "007\u00a0mm"}, {"NaN", "mm", "NaN\u00a0mm"}, {"1,5", "mm", "1,5\u00a0mm"}, {".5", "in", ".5\u00a0in"},
-		{"5.", "in", "5.\u00a0in"}, {"1/2", "in", "1/2\u00a0in"}, {"3", "rows", "3\u00a0rows"}, {"3", "", "3"}, {"about 4 mm", "", "about 4 mm"}, {" mm", "", "mm"},
-		{"1234567890123456", "mm", "1234567890123456\u00a0mm"},
-	} {
+	value := func(p model.Property) any {
 		s := newSample()
-		s.Cat.Parts[0].Properties = []model.Property{{Name: "P", Text: c.text, Unit: c.unit}}
-		v := product(t, s.pages(t, guide.Options{})["parts/wd-100.html"])["additionalProperty"].([]any)[0].(map[string]any)["value"]
-		if q, ok := v.(map[string]any); ok {
-			v = []any{q["value"], q["unitCode"]}
-		} else {
-			v = strings.ReplaceAll(v.(string), " ", "\u00a0")
-			c.want = strings.ReplaceAll(c.want.(string), " ", "\u00a0")
-		}
-		assert.Equal(t, c.want, v, "%q %q", c.text, c.unit)
+		s.Cat.Parts[0].Properties = []model.Property{p}
+		return product(t, s.pages(t, guide.Options{})["parts/wd-100.html"])["additionalProperty"].([]any)[0].(map[string]any)["value"]
 	}
+	for text, want := range map[string]map[string]any{
+		"642 mm": {"value": 642.0, "unitCode": "MMT"}, "25.3 in": {"value": 25.3, "unitCode": "INH"}, "12.50 kg": {"value": 12.5, "unitCode": "KGM"},
+		"90 psi": {"value": 90.0, "unitCode": "PS"}, "6.2 bar": {"value": 6.2, "unitCode": "BAR"}, "65 lb·ft": {"value": 65.0, "unitCode": "M92"},
+		"88 N·m": {"value": 88.0, "unitCode": "NU"}, "1/2 in": {"value": 0.5, "unitCode": "INH"},
+		"12.0-12.4 in": {"minValue": 12.0, "maxValue": 12.4, "unitCode": "INH"}, "10 mm ±0.1": {"minValue": 9.9, "maxValue": 10.1, "unitCode": "MMT"},
+	} {
+		q, err := measure.ParseQuantity(text, measure.Options{})
+		require.NoError(t, err)
+		want["@type"] = "QuantitativeValue"
+		assert.Equal(t, want, value(model.Property{Name: "P", Text: text, Quantity: q}), text)
+	}
+	third, err := measure.ParseQuantity("1/3 in", measure.Options{})
+	require.NoError(t, err)
+	assert.Contains(t, value(model.Property{Name: "P", Text: "1/3 in", Quantity: third}), "1/3 in", "no decimal says it")
+	assert.Equal(t, "see drawing mm", value(model.Property{Name: "P", Text: "see drawing", Unit: "mm"}))
+	assert.Equal(t, "3", value(model.Property{Name: "P", Text: "3"}), "nobody says of what")
 }
 
 // A line size is an exact decimal: 3/8 in is 0.375 in, 5/64 in is 0.078125 in.
