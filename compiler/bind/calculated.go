@@ -52,7 +52,7 @@ func (b *binder) calculatedRow(r row) *model.Calculated {
 	if name == "" || r.text("Formula") == "" {
 		return nil // the schema says that they are required
 	}
-	c := &model.Calculated{Unit: measure.One, Family: r.name("Family"), Source: r.text("Source"), Note: r.text("Note"),
+	c := &model.Calculated{Text: r.name("Formula"), Unit: measure.One, Family: r.name("Family"), Source: r.text("Source"), Note: r.text("Note"),
 		At: r.at("Name"), TextAt: r.at("Formula")}
 	f := b.figure(name, c.At)
 	c.Figure = f.Figure

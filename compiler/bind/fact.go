@@ -111,9 +111,9 @@ func (b *binder) factCells(c *factColumn) {
 		if !ok {
 			at = len(c.Values)
 			c.values[v.Key()] = at
-			c.Values = append(c.Values, model.FactValue{Quantity: q, Value: v})
+			c.Values = append(c.Values, v)
 		}
-		c.rows[i].Cells = append(c.rows[i].Cells, &model.FactCell{Row: c.rows[i], Fact: c.Fact, Value: at, Text: e.Text, At: e.at})
+		c.rows[i].Cells = append(c.rows[i].Cells, &model.FactCell{Row: c.rows[i], Fact: c.Fact, Value: at, Quantity: q, Text: e.Text, At: e.at})
 	}
 }
 

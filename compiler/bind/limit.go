@@ -23,6 +23,7 @@ func (b *binder) limits() {
 
 func (b *binder) limit(r row, names *formula.Names) {
 	l := &model.Limit{Index: len(b.cat.Limits), Name: r.name("Limit"), Family: r.name("Family"),
+		Left: r.name("Left"), Must: r.word("Must be"), Right: r.name("Right"),
 		Warning: r.word("Effect") == "warning", Message: r.text("Message"), At: r.at("Limit")}
 	if l.Name == "" {
 		return // the schema says that it is required
@@ -39,7 +40,7 @@ func (b *binder) limit(r row, names *formula.Names) {
 	}
 	left, okLeft := b.formula(r, "Left", names)
 	right, okRight := b.formula(r, "Right", names)
-	if must, ok := mustBe(r.word("Must be")); ok && okLeft && okRight {
+	if must, ok := mustBe(l.Must); ok && okLeft && okRight {
 		rule, err := formula.NewRule(left, must, right)
 		if err != nil {
 			b.fail(FormulaMalformed, r.at("Left"), "%s", err)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/formula"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/table"
@@ -175,7 +176,7 @@ func (b *binder) unread(g *gauge, r *reading, dimension measure.Dimension) {
 	switch {
 	case r.err == nil:
 		b.fail(QuantityMalformed, r.at, "%s is %s, and %s is %s; correct the unit, or write it under another column",
-			r.text, article(r.quantity.Dimension()), g.name, article(dimension))
+			r.text, formula.Article(r.quantity.Dimension()), g.name, formula.Article(dimension))
 	case errors.Is(r.err, measure.ErrUnitless):
 		b.fail(SizeUnitless, r.at, "%s", r.err)
 	case errors.Is(r.err, measure.ErrDisagree):
@@ -185,13 +186,4 @@ func (b *binder) unread(g *gauge, r *reading, dimension measure.Dimension) {
 	default:
 		b.say(QuantityMalformed, finding.Warning, r.at, "%s", r.err)
 	}
-}
-
-// article puts a or an before a dimension's name.
-func article(d measure.Dimension) string {
-	name := d.String()
-	if strings.ContainsRune("aeiou", rune(name[0])) {
-		return "an " + name
-	}
-	return "a " + name
 }

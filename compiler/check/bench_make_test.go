@@ -73,8 +73,8 @@ func (m *maker) facts() {
 	for i := range madeFacts {
 		f := &model.Fact{Index: i, Name: fmt.Sprintf("Travel %d", i), Dimension: measure.Dimension{Length: 1}, Unit: measure.Millimetre, At: place("Facts", 1, 5+i)}
 		for n := range 200 {
-			q, v := m.mm(lowest + n)
-			f.Values = append(f.Values, model.FactValue{Quantity: q, Value: v})
+			_, v := m.mm(lowest + n)
+			f.Values = append(f.Values, v)
 		}
 		m.cat.Facts = append(m.cat.Facts, f)
 		m.names.Add(formula.Name{Text: f.Name, What: "a fact of vehicles", ID: len(m.cat.Figures) + i, Dim: f.Dimension, Unit: f.Unit})

@@ -69,7 +69,7 @@ func hull(f *decide.Fact) formula.Value {
 	first := true
 	for _, l := range f.Levels {
 		for _, c := range l.Cells {
-			v := f.Values[c.Value].Value
+			v := f.Values[c.Value]
 			if first {
 				out, first = v, false
 			}

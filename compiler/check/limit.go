@@ -93,7 +93,7 @@ func (p *Position) breach(c claim, all *breaches) {
 func (s *subject) with(p *decide.Platform, chosen []int) []formula.Value {
 	values := slices.Clone(s.values)
 	for i, u := range s.facts {
-		values[u.slot] = p.Facts[u.fact].Values[chosen[i]].Value
+		values[u.slot] = p.Facts[u.fact].Values[chosen[i]]
 	}
 	return values
 }

@@ -54,7 +54,7 @@ func (w *walker) walk(i int) {
 				continue
 			}
 			w.Spend(1)
-			w.values[u.slot], w.chosen[i] = fact.Values[c.Value].Value, c.Value
+			w.values[u.slot], w.chosen[i] = fact.Values[c.Value], c.Value
 			if w.Rule.Certain(w.values) {
 				continue
 			}

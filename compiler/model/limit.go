@@ -67,6 +67,7 @@ func (p *Part) State(f *Figure, q measure.Quantity, at cell.Place) {
 type Calculated struct {
 	Figure  *Figure
 	Unit    measure.Unit
+	Text    string           // of the formula, as written
 	Formula *formula.Formula // nil where it cannot be read
 	Family  string           // "": any
 	Source  string
@@ -85,15 +86,9 @@ type Fact struct {
 	Index     int
 	Name      string
 	Dimension measure.Dimension
-	Unit      measure.Unit // that of its header, else of the first cell that states one
-	Values    []FactValue  // each magnitude that a cell states, once
-	At        cell.Place   // its header
-}
-
-// FactValue is a magnitude, as the first of its cells writes it.
-type FactValue struct {
-	Quantity measure.Quantity
-	Value    formula.Value
+	Unit      measure.Unit    // that of its header, else of the first cell that states one
+	Values    []formula.Value // each magnitude that a cell states, once
+	At        cell.Place      // its header
 }
 
 // FactRow is one row of a Facts sheet.
@@ -107,11 +102,12 @@ type FactRow struct {
 
 // FactCell says what a fact is on the vehicles of its row.
 type FactCell struct {
-	Row   *FactRow
-	Fact  *Fact
-	Value int // index into the fact's Values
-	Text  string
-	At    cell.Place
+	Row      *FactRow
+	Fact     *Fact
+	Value    int // index into the fact's Values
+	Quantity measure.Quantity
+	Text     string
+	At       cell.Place
 }
 
 // Limit is one row of a Limits sheet.
@@ -120,6 +116,9 @@ type Limit struct {
 	Name     string
 	Position *Position     // nil: any
 	Family   string        // "": any
+	Left     string        // as written
+	Must     string        // at least, at most or equal to
+	Right    string        // as written
 	Rule     *formula.Rule // nil where a side cannot be read
 	Warning  bool          // parts that break it may be published
 	Message  string

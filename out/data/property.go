@@ -12,6 +12,13 @@ type property struct {
 	Unit  string `json:"unit,omitempty"` // as the header states it
 	Text  string `json:"text"`
 	Value *value `json:"value,omitempty"`
+	// Calculated says what the property follows from; left out where the part states it.
+	Calculated *calculation `json:"calculated,omitempty"`
+}
+
+type calculation struct {
+	Formula string `json:"formula"`
+	Source  string `json:"source,omitempty"`
 }
 
 // value is a measured value: a number, or the ends of a range.
@@ -25,7 +32,11 @@ type value struct {
 }
 
 func propertyOf(q *model.Property) property {
-	return property{q.Name, q.Unit, q.Text, valueOf(q.Quantity)}
+	out := property{q.Name, q.Unit, q.Text, valueOf(q.Quantity), nil}
+	if q.By != nil {
+		out.Calculated = &calculation{q.By.Formula.Text, q.By.Source}
+	}
+	return out
 }
 
 // valueOf gives nil for what is no measured value.

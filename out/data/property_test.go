@@ -2,11 +2,13 @@ package data
 
 import (
 	"encoding/json"
+	"math/big"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ferrule/compiler/formula"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 )
@@ -32,4 +34,18 @@ func TestProperty(t *testing.T) {
 		assert.JSONEq(t, tt.want, string(got), tt.text)
 	}
 	assert.Nil(t, propertyOf(&model.Property{Name: "Colour", Text: "grey"}).Value)
+}
+
+// What calculates a property is told with it; the staff's note on it is not.
+func TestCalculatedProperty(t *testing.T) {
+	names := formula.NewNames()
+	names.Add(formula.Name{Text: "Length", Dim: measure.Dimension{Length: 1}})
+	f, err := formula.Parse("Length / 3", names, measure.Options{})
+	require.NoError(t, err)
+	third := big.NewRat(1, 3)
+	got, err := json.Marshal(propertyOf(&model.Property{Name: "Third", Unit: "mm", Text: "0.33333", Quantity: measure.New(third, third, measure.Millimetre),
+		By: &model.Calculated{Formula: f, Source: "ours", Note: "secret"}}))
+	require.NoError(t, err)
+	assert.JSONEq(t, `{"name":"Third","unit":"mm","text":"0.33333","value":{"number":0.3333333333333333,"unit":"mm","unit_code":"MMT","ucum":"mm"},
+		"calculated":{"formula":"Length / 3","source":"ours"}}`, string(got))
 }

@@ -6,6 +6,7 @@ import (
 
 	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/formula"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
@@ -57,6 +58,17 @@ func set(values ...int) space.Set {
 	return s
 }
 
+// calculation is a row of a Calculated sheet.
+func calculation() *model.Calculated {
+	names := formula.NewNames()
+	names.Add(formula.Name{Text: "Stroke", Dim: measure.Dimension{Length: 1}})
+	f, err := formula.Parse("Stroke - 20 mm", names, measure.Options{})
+	if err != nil {
+		panic(err)
+	}
+	return &model.Calculated{Text: f.Text, Formula: f, Unit: measure.Millimetre, Family: "dampers", Source: "by definition", Note: secret, At: at(26, 1)}
+}
+
 func newSample() *sample {
 	c := &model.Catalogue{Settings: model.Settings{Title: "Ride <parts> & more", Publisher: "Quillon",
 		Release: "R1", BaseURL: "https://example.test/", Contact: "ask@example.test", Millimetres: true, DecimalComma: true}}
@@ -94,12 +106,16 @@ func newSample() *sample {
 	plain := &model.Caution{Key: "plain", Text: "wear gloves", At: at(14, 1)}
 	c.Cautions = []*model.Caution{care, plain}
 
+	room := calculation()
+	c.Figures = []*model.Figure{{Name: "Room", Computed: []*model.Calculated{room}}}
+	room.Figure = c.Figures[0]
 	p1 := &model.Part{Number: "QX-1", Name: "damper", Family: "dampers", Summary: "a damper", Picture: secret, Listed: true, Known: true,
 		Line: &measure.Size{Text: "1/2 in"}, Cautions: []model.Note{{Caution: care}, {Text: "heavy"}},
 		Properties: []model.Property{
 			{Name: "Stroke", Unit: "mm", Text: "120", Quantity: quantity("120", measure.Millimetre), At: at(15, 3)},
 			{Name: "Torque", Text: "60-65.5 ft-lb", Quantity: quantity("60-65.5 ft-lb", measure.NoUnit), At: at(15, 8)},
-			{Name: "Colour", Text: "grey", At: at(15, 9)}},
+			{Name: "Colour", Text: "grey", At: at(15, 9)},
+			{Name: "Room", Unit: "mm", Text: "100", Quantity: measure.New(big.NewRat(100, 1), big.NewRat(100, 1), measure.Millimetre), At: at(26, 1), By: room}},
 		At: at(15, 1), StatusAt: at(15, 4), LineAt: at(15, 5), ReplacedAt: at(15, 6), FamilyAt: at(15, 7)}
 	old := &model.Part{Number: "QX-0", Status: model.Superseded, Listed: true, Known: true, At: at(16, 1),
 		ReplacedBy: &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{{{Part: p1}}}}}
@@ -114,6 +130,12 @@ func newSample() *sample {
 	rule := &model.Rule{Part: p1, Family: "dampers", With: kit, Effect: model.Require, Reason: "they touch", At: at(21, 1), PartAt: at(21, 1), WithAt: at(21, 2)}
 	everywhere := &model.Rule{Part: old, Effect: model.Care, Reason: "stiff", At: at(22, 1)}
 	c.Rules = []*model.Rule{rule, everywhere}
+	travel := &model.Fact{Name: "Travel"}
+	c.Facts = []*model.Fact{travel}
+	c.FactRows = []*model.FactRow{{When: model.When{Platforms: []*model.Platform{h7}}, Precedence: 2, Source: secret, At: at(27, 1),
+		Cells: []*model.FactCell{{Fact: travel, Text: secret, Quantity: quantity("240-250 mm", measure.NoUnit), At: at(27, 2)}}}}
+	c.Limits = []*model.Limit{{Name: secret, Position: front, Family: "dampers", Left: secret, Must: "at least", Right: secret, Warning: true, Message: secret, At: at(28, 1)},
+		{Name: secret, Left: secret, Must: "equal to", Right: secret, At: at(29, 1)}}
 	c.Acceptances = []*model.Acceptance{{Code: "coverage-gap", Position: front, Part: p1, Reason: secret, By: secret, Until: "2027-01-01", At: at(23, 1), UntilAt: at(23, 2)}}
 
 	row := &model.Fitment{When: model.When{Platforms: []*model.Platform{h7}, Years: &model.Years{Spans: []model.Span{{From: model.FirstYear, To: 1999}}}},

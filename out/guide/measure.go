@@ -9,11 +9,7 @@ import (
 
 // quantity gives a measured value in both systems, as the settings order them.
 func (s *site) quantity(q measure.Quantity) string {
-	first := measure.InchSystem
-	if s.cat.Settings.Millimetres {
-		first = measure.MetricSystem
-	}
-	return s.printed(q.Words(first))
+	return s.printed(q.Words(s.cat.Settings.System()))
 }
 
 // size gives a line size in both systems. What it is measured on is said beside it.

@@ -27,7 +27,10 @@ type partPage struct {
 	Product                               *product // as search engines read it; nil in drafts
 }
 
-type property struct{ Name, Value string }
+type property struct {
+	Name, Value     string
+	Formula, Source string // of a value that is calculated
+}
 
 // replacement is one step of the chain that leads from a part to what is current.
 type replacement struct {

@@ -25,7 +25,7 @@ func section(t *testing.T, root *html.Node, id string) *html.Node {
 func TestPart(t *testing.T) {
 	root := parse(t, newSample().pages(t, guide.Options{})["parts/wd-120.html"])
 	assert.Equal(t, "Part WD-120 Front damper, long travel", words(all(root, tag("h1"))[0]))
-	assert.Equal(t, "Family Dampers Status current Extended length 25.295 in (642.5 mm) Tightening torque 65 lb·ft (88 N·m) Colour grey Lamp 24 V", words(all(root, class("facts"))[0]))
+	assert.Equal(t, "Family Dampers Status current Extended length 25.295 in (642.5 mm) Tightening torque 65 lb·ft (88 N·m) Colour grey Lamp 24 V Stroke 10.413 in (264.5 mm) calculated: Extended length - Compressed <length> (By definition)", words(all(root, class("facts"))[0]))
 	assert.Equal(t, "Warning The damper is under gas pressure: never open it.", words(all(root, class("cautions"))[0]))
 	assert.Equal(t, "What it replaces WD-110 Front damper, firm superseded", words(section(t, root, "older")))
 	assert.Equal(t, [][]string{

@@ -3,7 +3,6 @@ package guide_test
 import (
 	"encoding/json"
 	"math/big"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"

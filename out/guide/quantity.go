@@ -13,9 +13,14 @@ import (
 func (s *site) properties(p *model.Part) []property {
 	var out []property
 	for _, q := range p.Properties {
-		if q.Text != "" {
-			out = append(out, property{q.Name, s.propertyWords(q)})
+		if q.Text == "" {
+			continue
 		}
+		said := property{Name: q.Name, Value: s.propertyWords(q)}
+		if q.By != nil {
+			said.Formula, said.Source = q.By.Formula.Text, q.By.Source
+		}
+		out = append(out, said)
 	}
 	return out
 }
