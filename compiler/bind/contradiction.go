@@ -31,7 +31,7 @@ func tubeContradiction(s measure.Size, f dimensions) (column, why string) {
 	switch {
 	case f.outside != nil && !agree(s.MM(), f.outside, nil):
 		return "Outside diameter", fmt.Sprintf("a tube is named by its outside diameter, and that of %s is not %s; correct one of the two, or write %s hose if the name is an inside diameter",
-			s.Name(), mm(f.outside), s.Name())
+			s.Name(), mm(f.outside), s.Bare().Name())
 	case f.wall == nil:
 		return "", ""
 	case s.Wall != nil && s.WallMM().Cmp(f.wall) != 0:

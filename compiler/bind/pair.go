@@ -16,25 +16,25 @@ func (b *binder) pairs() {
 		}
 	}
 	for _, p := range b.cat.Positions {
-		if p.Pair == nil {
-			continue
-		}
-		why := fmt.Sprintf("%s names %s as its pair, and %s is the pair of %s", p.Name, p.Pair.Name, p.Pair.Name, p.Pair.Pair.Name)
-		if p.Pair.Pair == p {
-			if why = crooked(p, p.Pair); p.Index > p.Pair.Index {
-				continue // told with the other one
+		switch q := p.Pair; {
+		case q == nil:
+		case q.Pair != p:
+			b.noPair(p, fmt.Sprintf("%s names %s as its pair, and %s is the pair of %s", p.Name, q.Name, q.Name, q.Pair.Name),
+				"let the two positions opposite each other name each other, and leave Pair blank elsewhere")
+		case p.Index < q.Index:
+			if why := crooked(p, q); why != "" {
+				b.noPair(p, why, "correct Side, Axle or Pair")
 			}
 		}
-		if why == "" {
-			continue
-		}
-		cells := finding.At(p.PairAt)
-		if p.Pair.PairAt != p.PairAt {
-			cells = finding.At(p.PairAt, p.Pair.PairAt)
-		}
-		b.Report(&finding.Finding{Code: PairConflict, Severity: finding.Error, Position: p.Name, Message: why, Cells: cells,
-			Fix: "let the two positions opposite each other name each other, and leave Pair blank elsewhere"})
 	}
+}
+
+func (b *binder) noPair(p *model.Position, why, fix string) {
+	cells := finding.At(p.PairAt)
+	if p.Pair.PairAt != p.PairAt {
+		cells = finding.At(p.PairAt, p.Pair.PairAt)
+	}
+	b.Report(&finding.Finding{Code: PairConflict, Severity: finding.Error, Position: p.Name, Message: why, Cells: cells, Fix: fix})
 }
 
 // crooked says why two positions that name each other do not stand opposite each other,

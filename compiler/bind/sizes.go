@@ -42,7 +42,7 @@ func (b *binder) nominalSizes() {
 	b.cat.Sizes = measure.NewTable(rows...)
 }
 
-// dimensions are the lengths of a Sizes row, in millimetres; nil where blank.
+// dimensions are the other lengths of a Sizes row, in millimetres; nil where blank.
 type dimensions struct{ outside, tolerance, wall *big.Rat }
 
 // nominalSize reads a row. It reports false where the row cannot be used, which has been

@@ -31,8 +31,8 @@ func (b *binder) near(size measure.Size) string {
 	if len(near) > 0 {
 		hint = "; nominal sizes near it are " + model.List(near, "and")
 	}
-	other := size
-	other.Of, other.Wall = measure.Hose, nil
+	other := size.Bare()
+	other.Of = measure.Hose
 	if size.Of == measure.Hose {
 		other.Of = measure.Tube
 	}
@@ -49,7 +49,7 @@ func walls(rows []measure.Row) string {
 		words := ""
 		switch {
 		case r.Least != nil:
-			words = fmt.Sprintf("metal tube with at least %s left inside", length(r.Least, r.Size.Unit))
+			words = fmt.Sprintf("any wall that leaves at least %s inside", length(r.Least, r.Size.Unit))
 		case r.Size.Wall != nil:
 			words = fmt.Sprintf("a wall of %s", length(r.Size.WallMM(), r.Size.Unit))
 		}

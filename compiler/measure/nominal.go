@@ -94,7 +94,7 @@ func (t Table) Near(s Size) []Size {
 	}
 	var out []Size
 	for _, r := range t.Rows() {
-		n := r.Size.bare()
+		n := r.Size.Bare()
 		if n.Of == s.Of && n.Compare(s) != 0 && within(n, s, nearPercent) && !slices.ContainsFunc(out, n.Equal) {
 			out = append(out, n)
 		}

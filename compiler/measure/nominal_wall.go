@@ -26,8 +26,8 @@ func (s Size) WallMM() *big.Rat {
 	return Convert(s.Wall, s.Unit, Millimetre)
 }
 
-// bare is the size without its wall.
-func (s Size) bare() Size {
+// Bare gives a known size without its wall.
+func (s Size) Bare() Size {
 	s.Wall = nil
 	s.Text = s.statement(s.Unit)
 	return s
