@@ -59,6 +59,22 @@ func (w *Words) note(f *finding.Finding) {
 	w.why = append(w.why, f.Message)
 }
 
+// CutColumn cuts `column = value` in two. The name of a column may hold an equals sign
+// itself, so the cut is where a column is known before it, else at the first sign.
+func CutColumn(text string, known func(string) bool) (column, value string, ok bool) {
+	at := strings.IndexByte(text, '=')
+	for i := range text {
+		if text[i] == '=' && known(text[:i]) {
+			at = i
+			break
+		}
+	}
+	if at < 0 {
+		return "", "", false
+	}
+	return strings.TrimSpace(text[:at]), strings.TrimSpace(text[at+1:]), true
+}
+
 // Platform finds a platform by name.
 func (w *Words) Platform(name string) (*model.Platform, error) {
 	return find(&w.b.platformNames, "platform", name)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"os"
 	"path/filepath"
 	"testing"
 
@@ -35,10 +36,24 @@ func build(dir, to string) (output, error) {
 	return load(to)
 }
 
-// desk reads a folder for questions about single vehicles.
-func desk(t testing.TB, dir string) *picklist.Desk {
-	t.Helper()
-	return picklist.NewDesk(bound(t, dir))
+// bindOnce writes a catalogue and reads it for questions; its gaps are ranked on the day
+// of build.
+func bindOnce(c *catalogue) (*picklist.Desk, *gaps.Ranking, error) {
+	dir, err := os.MkdirTemp("", "asked")
+	if err != nil {
+		return nil, nil, err
+	}
+	defer os.RemoveAll(dir)
+	if err := c.write(dir); err != nil {
+		return nil, nil, err
+	}
+	ctx := context.Background()
+	res, err := compiler.Compile(ctx, compiler.Input{Paths: []string{dir}}, compiler.Options{Unchecked: true})
+	if err != nil {
+		return nil, nil, err
+	}
+	ranking, err := gaps.Rank(ctx, res.Catalogue, gaps.Options{Today: "2027-03-01", Optional: true})
+	return picklist.NewDesk(res.Catalogue), ranking, err
 }
 
 // picked asks for the pick list of some vehicles; `answers` are written as users write
@@ -70,26 +85,12 @@ func asBox(b model.Box) box {
 	return out
 }
 
-// bound reads a folder without checking it.
-func bound(t testing.TB, dir string) *model.Catalogue {
-	t.Helper()
-	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Unchecked: true})
-	require.NoError(t, err)
-	return res.Catalogue
-}
-
-// ranked ranks the gaps of a folder, on the day of build.
-func ranked(t testing.TB, dir string) *gaps.Ranking {
-	t.Helper()
-	r, err := gaps.Rank(context.Background(), bound(t, dir), gaps.Options{Today: "2027-03-01", Optional: true})
-	require.NoError(t, err)
-	return r
-}
-
 // tried tries rows, each written as users write it, on a folder.
 func tried(t testing.TB, dir string, texts []string) *gaps.Effect {
 	t.Helper()
-	cat := bound(t, dir)
+	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Unchecked: true})
+	require.NoError(t, err)
+	cat := res.Catalogue
 	reader := gaps.NewReader(cat)
 	var rows []*gaps.Row
 	for _, text := range texts {

@@ -17,50 +17,52 @@ import (
 func TestNearestVehicles(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 8))
 	changes := map[int]int{}
-	for seed := range uint64(askedSeeds) {
-		c := generate(seed)
-		dir := t.TempDir()
-		require.NoError(t, c.write(dir))
-		d := desk(t, dir)
-		for _, w := range c.worlds() {
-			all := c.candidates(w.platform)
+	eachAsked(t, func(k *asked) {
+		for _, w := range k.o.worlds {
+			all := k.c.candidates(w.platform)
 			for range 8 {
 				g := all[r.IntN(len(all))]
 				if slices.Contains(w.configs, g) {
 					continue
 				}
-				l := picked(t, d, c.platforms[w.platform].name, c.answers(g)...)
+				l := picked(t, k.desk, k.c.platforms[w.platform].name, k.c.answers(g)...)
 				require.Zero(t, l.Configurations.Sign())
-				require.NotEmpty(t, l.Near)
-				least := c.distance(w, g)
+				least, ways := k.c.distance(w, g)
+				require.Len(t, l.Near, ways)
 				changes[least]++
 				for _, n := range l.Near {
-					require.Len(t, n.Changes, least, "seed %d: %s", seed, c.show(g))
-					c.nearOne(t, w, g, n)
+					require.Len(t, n.Changes, least, "seed %d: %s", k.seed, k.c.show(g))
+					k.c.nearOne(t, w, g, n)
 				}
 			}
 		}
-	}
+	})
 	require.Greater(t, changes[1], 100)
 	require.Greater(t, changes[2], 20, "%v", changes)
 }
 
-// distance is in how many answers the nearest configuration differs.
-func (c *catalogue) distance(w *world, g config) int {
-	least := len(c.traits) + 2
+// distance is in how many answers the nearest configurations differ, and how many
+// choices of answers lead to one.
+func (c *catalogue) distance(w *world, g config) (least, ways int) {
+	least = len(c.traits) + 2
+	choices := map[int]map[string]bool{}
 	for _, h := range w.configs {
-		n := 0
+		n, which := 0, ""
 		if g.year != h.year {
-			n++
+			n, which = n+1, "Years|"
 		}
-		for i := range c.traits {
+		for i, t := range c.traits {
 			if g.vals[i] != h.vals[i] {
-				n++
+				n, which = n+1, which+t.name+"|"
 			}
 		}
 		least = min(least, n)
+		if choices[n] == nil {
+			choices[n] = map[string]bool{}
+		}
+		choices[n][which] = true
 	}
-	return least
+	return least, len(choices[least])
 }
 
 // nearOne wants the values of every change to be those of the configurations that have

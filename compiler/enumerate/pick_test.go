@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"strings"
+	"sync"
 	"testing"
 
+	"ferrule/compiler/gaps"
 	picklist "ferrule/compiler/pick"
 
 	"github.com/stretchr/testify/require"
@@ -14,27 +16,55 @@ import (
 // askedSeeds is how many random catalogues are asked questions.
 const askedSeeds = 110
 
+// asked is a random catalogue that is asked questions, with what the enumeration says.
+type asked struct {
+	seed uint64
+	checker
+	desk *picklist.Desk
+	gaps *gaps.Ranking
+}
+
+// everyAsked makes them once for all tests that only ask.
+var everyAsked = sync.OnceValues(func() ([]*asked, error) {
+	var out []*asked
+	for seed := range uint64(askedSeeds) {
+		c := generate(seed)
+		desk, ranking, err := bindOnce(c)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, &asked{seed, checker{c: c, o: c.enumerate()}, desk, ranking})
+	}
+	return out, nil
+})
+
+// eachAsked gives every catalogue to a test, which notes its problems in it.
+func eachAsked(t *testing.T, f func(*asked)) {
+	t.Helper()
+	all, err := everyAsked()
+	require.NoError(t, err)
+	for _, a := range all {
+		a.problems = nil
+		f(a)
+		require.Empty(t, a.problems, "seed %d\n%s", a.seed, lines(a.problems))
+	}
+}
+
 // TestPickIsTheVerdict asks for the pick list of every configuration of random
 // catalogues, every trait answered, and holds it against the enumeration.
 func TestPickIsTheVerdict(t *testing.T) {
-	asked := 0
-	for seed := range uint64(askedSeeds) {
-		c := generate(seed)
-		dir := t.TempDir()
-		require.NoError(t, c.write(dir))
-		k := &checker{c: c, o: c.enumerate()}
-		d := desk(t, dir)
+	vehicles := 0
+	eachAsked(t, func(k *asked) {
 		for _, w := range k.o.worlds {
 			for i, g := range w.configs {
-				l := picked(t, d, c.platforms[w.platform].name, c.answers(g)...)
+				l := picked(t, k.desk, k.c.platforms[w.platform].name, k.c.answers(g)...)
 				require.Equal(t, "1", l.Configurations.String())
 				k.pickedOne(w, i, l)
-				asked++
+				vehicles++
 			}
 		}
-		require.Empty(t, k.problems, "seed %d\n%s", seed, lines(k.problems))
-	}
-	t.Logf("%d vehicles", asked)
+	})
+	t.Logf("%d vehicles", vehicles)
 }
 
 // answers tells all of a vehicle, as a user would.
@@ -113,29 +143,23 @@ func asCase(w *picklist.Way) guideCase {
 func TestPickWithOpenQuestions(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
 	several := 0
-	for seed := range uint64(askedSeeds) {
-		c := generate(seed)
-		dir := t.TempDir()
-		require.NoError(t, c.write(dir))
-		k := &checker{c: c, o: c.enumerate()}
-		d := desk(t, dir)
+	eachAsked(t, func(k *asked) {
 		for _, w := range k.o.worlds {
 			for range 6 {
 				g := w.configs[r.IntN(len(w.configs))]
 				var open []bool
 				var answers []string
-				for i, a := range c.answers(g) {
+				for i, a := range k.c.answers(g) {
 					open = append(open, r.IntN(3) > 0)
 					if !open[i] {
 						answers = append(answers, a)
 					}
 				}
-				l := picked(t, d, c.platforms[w.platform].name, answers...)
-				several += k.pickedSome(w, c.fitting(w, g, open), l)
+				l := picked(t, k.desk, k.c.platforms[w.platform].name, answers...)
+				several += k.pickedSome(w, k.c.fitting(w, g, open), l)
 			}
 		}
-		require.Empty(t, k.problems, "seed %d\n%s", seed, lines(k.problems))
-	}
+	})
 	require.Greater(t, several, 500, "hardly any position depends on what was left open")
 }
 

@@ -82,10 +82,10 @@ func (r *Reader) parts(text string) (fits string, position *model.Position, cond
 			return fits, position, text[cut[1]:], nil
 		}
 	}
-	if len(wheres) == 0 {
-		fits, position, err = r.head(text)
+	if fits, position, whole := r.head(text); whole == nil || len(wheres) == 0 {
+		return fits, position, "", whole
 	}
-	return fits, position, "", err
+	return "", nil, "", err
 }
 
 // cuts gives the places of a word, the last first: what stands before it may hold the
@@ -118,8 +118,7 @@ type further struct{ line, family string }
 func (r *Reader) conditions(text string, row *model.Fitment) (more further, err error) {
 	seen := map[string]bool{}
 	for _, c := range r.pieces(text) {
-		name, value, ok := strings.Cut(c, "=")
-		name, value = strings.TrimSpace(name), strings.TrimSpace(value)
+		name, value, ok := bind.CutColumn(c, r.isColumn)
 		if !ok {
 			return more, fmt.Errorf("%q is no condition; write a column, =, and what would stand under it", c)
 		}

@@ -23,9 +23,6 @@ type Change struct {
 	Instead model.Box // the values that occur with all other answers as they are
 }
 
-// maxNear is how many ways are told.
-const maxNear = 8
-
 // nearest finds the fewest answers that keep the vehicle from existing.
 func (d *Desk) nearest(q *Query) ([]Near, error) {
 	p, err := decide.NewPlatform(d.index, q.Platform, d.arena, 0)
@@ -42,11 +39,10 @@ func (d *Desk) nearest(q *Query) ([]Near, error) {
 	}
 	for n := 1; n <= len(told); n++ {
 		var out []Near
-		choose(told, n, func(drop []int) bool {
+		choose(told, n, nil, func(drop []int) {
 			if near, ok := q.without(p, box, drop); ok {
 				out = append(out, near)
 			}
-			return len(out) < maxNear
 		})
 		if len(out) > 0 {
 			return out, nil
@@ -76,19 +72,13 @@ func (q *Query) without(p *decide.Platform, box space.Box, drop []int) (Near, bo
 	return near, true
 }
 
-// choose gives every n of the traits, in their order, until yield says to stop.
-func choose(from []int, n int, yield func([]int) bool) bool {
-	return chooseFrom(from, n, nil, yield)
-}
-
-func chooseFrom(from []int, n int, have []int, yield func([]int) bool) bool {
+// choose gives every n of the traits, in their order, behind those that are chosen.
+func choose(from []int, n int, chosen []int, yield func([]int)) {
 	if n == 0 {
-		return yield(have)
+		yield(chosen)
+		return
 	}
 	for i := 0; i+n <= len(from); i++ {
-		if !chooseFrom(from[i+1:], n-1, append(slices.Clone(have), from[i]), yield) {
-			return false
-		}
+		choose(from[i+1:], n-1, append(slices.Clone(chosen), from[i]), yield)
 	}
-	return true
 }

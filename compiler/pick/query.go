@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"ferrule/compiler/bind"
 	"ferrule/compiler/model"
@@ -77,19 +76,12 @@ type reading struct {
 	when  model.When
 }
 
-// answer reads `trait=value`. A trait's name may hold an equals sign itself.
+// answer reads `trait=value`.
 func (r *reading) answer(text string) error {
-	at := strings.IndexByte(text, '=')
-	for i := range text {
-		if text[i] == '=' && r.isColumn(text[:i]) {
-			at = i
-			break
-		}
-	}
-	if at < 0 {
+	name, value, ok := bind.CutColumn(text, r.isColumn)
+	if !ok {
 		return fmt.Errorf("%q is no answer; write a trait, =, and its value", text)
 	}
-	name, value := strings.TrimSpace(text[:at]), strings.TrimSpace(text[at+1:])
 	switch folded := column(name); folded {
 	case "platform", "years":
 		if r.told[folded] != "" {

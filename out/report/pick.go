@@ -44,7 +44,7 @@ func (p *page) asked(q *pick.Query, l *pick.List) {
 	if box := q.Box().String(); box != "all" {
 		words += ", " + box
 	}
-	p.wrap(p.paint(bold, ""), 0, words)
+	p.wrap("", 0, words)
 	if l.Configurations.Sign() > 0 {
 		p.line(count(l.Configurations.String(), "configuration") + ", " + road(l.OnTheRoad) + " on the road")
 	}
@@ -57,7 +57,7 @@ func (p *page) near(l *pick.List) {
 		return
 	}
 	p.wrap("", 0, "no row of Vehicles holds such a vehicle; the nearest that exist have")
-	for _, n := range l.Near {
+	for _, n := range l.Near[:min(len(l.Near), shownNear)] {
 		words := make([]string, len(n.Changes))
 		for i, c := range n.Changes {
 			words[i] = fmt.Sprintf("%s instead of %s", c.Instead, c.Told)
@@ -65,7 +65,13 @@ func (p *page) near(l *pick.List) {
 		p.wrap("  ", 2, strings.Join(words, ", and "))
 		p.aside("example", n.Example.String())
 	}
+	if n := len(l.Near) - shownNear; n > 0 {
+		p.wrap("  ", 2, fmt.Sprintf("+%d more ways with as many changes", n))
+	}
 }
+
+// shownNear is how many ways to a vehicle that exists are told.
+const shownNear = 8
 
 // place says what is known of a position.
 func (p *pickPage) place(pos *pick.Position) {

@@ -37,6 +37,9 @@ func gapsCommand() *cobra.Command {
 			if err := a.check(cmd); err != nil {
 				return err
 			}
+			if top < 0 {
+				return &misuse{cmd, "--top is a number of boxes, or 0 for all"}
+			}
 			var err error
 			if o.Today, err = date(today); err != nil {
 				return &misuse{cmd, err.Error()}
