@@ -84,6 +84,9 @@ func (b *binder) figureColumns(t *table.Table) []*figureColumn {
 			f.Columns[t.Sheet] = c.At.Col
 			f.units = append(f.units, headerUnit(c))
 			out[i] = f
+			if c.Known {
+				f.known, f.Dimension = true, measure.Dimension{Length: 1}
+			}
 		}
 	}
 	return out
@@ -102,7 +105,6 @@ func (b *binder) figureCells(r row, p *model.Part, columns []*figureColumn) {
 		property++
 	}
 	if c := b.fig.by[word.Fold(lineSize)]; c != nil && p.Line != nil && p.Line.Known() {
-		c.known, c.Dimension = true, measure.Dimension{Length: 1}
 		if c.Unit == measure.NoUnit {
 			c.Unit = p.Line.Unit
 		}

@@ -36,7 +36,7 @@ func newFactGround(p *decide.Platform, needed []bool) *factGround {
 			g.by[i], all[i], meet[i] = g.by[like], all[like], meet[like]
 		} else {
 			g.by[i], meet[i] = p.FactMention(f), p.FactsMeet(f)
-			if len(f.Levels) != 1 || meet[i] || !p.FactComplete(f) {
+			if len(f.Levels) != 1 || meet[i] || !p.FactComplete(f, g.by[i]) {
 				all[i] = p.FactSilent(f)
 			}
 		}

@@ -7,7 +7,6 @@ import (
 
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
-	"ferrule/sheets/cell"
 )
 
 // FactCell is a cell of a Facts row on one platform.
@@ -31,7 +30,7 @@ type Fact struct {
 
 // FactLevel holds the cells of one precedence.
 type FactLevel struct {
-	Cells []*FactCell // in the order of file, sheet, row, column
+	Cells []*FactCell // in the order of file, sheet and row
 }
 
 // factCells gathers the cells of each fact that are about the platform.
@@ -56,8 +55,10 @@ func (p *Platform) factCells(rows []*model.FactRow) {
 		}
 	}
 	for i := range p.Facts {
-		p.Facts[i].sort()
-		p.Facts[i].Like = slices.IndexFunc(p.Facts, p.Facts[i].like)
+		f := &p.Facts[i]
+		slices.SortFunc(f.Levels, func(a, b FactLevel) int { return -cmp.Compare(a.precedence(), b.precedence()) })
+		for f.Like = 0; !f.like(&p.Facts[f.Like]); f.Like++ {
+		}
 	}
 }
 
@@ -73,16 +74,9 @@ func (f *Fact) add(c *FactCell) {
 	f.Levels = append(f.Levels, FactLevel{[]*FactCell{c}})
 }
 
-func (f *Fact) sort() {
-	slices.SortFunc(f.Levels, func(a, b FactLevel) int { return -cmp.Compare(a.precedence(), b.precedence()) })
-	for _, l := range f.Levels {
-		slices.SortStableFunc(l.Cells, func(a, b *FactCell) int { return cell.Compare(a.At, b.At) })
-	}
-}
-
 // like tells whether the same rows state both facts.
-func (f *Fact) like(g Fact) bool {
-	return slices.EqualFunc(f.Levels, g.Levels, func(a, b FactLevel) bool {
+func (f *Fact) like(g *Fact) bool {
+	return f == g || slices.EqualFunc(f.Levels, g.Levels, func(a, b FactLevel) bool {
 		return slices.EqualFunc(a.Cells, b.Cells, func(x, y *FactCell) bool { return x.Row == y.Row })
 	})
 }
@@ -113,15 +107,16 @@ func (p *Platform) FactOpen(f *Fact, level int) space.Region {
 func (p *Platform) FactSilent(f *Fact) space.Region { return p.FactOpen(f, len(f.Levels)) }
 
 // FactComplete tells whether a fact of which no two cells meet is stated everywhere: then
-// its cells hold as many configurations as there are, and no region need be made.
-func (p *Platform) FactComplete(f *Fact) bool {
-	held := new(big.Int)
+// its cells hold as many configurations as there are. It is enough to look at the
+// traits that its rows name. It runs inside Try.
+func (p *Platform) FactComplete(f *Fact, by Mention) bool {
+	all, held := p.Project(p.All, by.list()), new(big.Int)
 	for _, l := range f.Levels {
 		for _, c := range l.Cells {
-			held.Add(held, p.CountIn(p.All, c.Box))
+			held.Add(held, p.CountIn(all, c.Box))
 		}
 	}
-	return held.Cmp(p.Count(p.All)) == 0
+	return held.Cmp(p.Count(all)) == 0
 }
 
 // FactIs gives where the deciding cells of a fact state one of its values, or some of
