@@ -110,6 +110,23 @@ func spoilers() map[string]func(*output) bool {
 		"what looks alike unseen": func(out *output) bool {
 			return dropFirst(out, func(f finding) bool { return f.Code == "indistinguishable" || f.Code == "coverage-thin" })
 		},
+		"a broken limit unseen": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "limit-broken" || f.Code == "limit-undefined" })
+		},
+		"a fact unseen": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "fact-missing" || f.Code == "fact-conflict" })
+		},
+		"a property unseen": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "property-missing" })
+		},
+		"another margin": func(out *output) bool {
+			return change(out, func(f *finding) bool { return f.Code == "limit-broken" }, func(f *finding) { f.Message += "9 mm" })
+		},
+		"a cell of a limit left out": func(out *output) bool {
+			return change(out, func(f *finding) bool { return f.Code == "limit-broken" && len(f.Cells) > 2 }, func(f *finding) {
+				f.Cells = append([]ref{f.Cells[0]}, f.Cells[2:]...)
+			})
+		},
 		"a clash dropped": func(out *output) bool {
 			return dropFirst(out, func(f finding) bool { return f.Code == "position-conflict" })
 		},

@@ -31,7 +31,7 @@ func (k *checker) errors() {
 // more checks may tell.
 func (k *checker) compared(code string) bool {
 	switch code {
-	case "position-conflict", "part-not-current":
+	case "position-conflict", "part-not-current", "property-missing", "calculated-undefined":
 		return true
 	}
 	for _, c := range setCodes() {
@@ -69,6 +69,11 @@ func (k *checker) mistakes() map[ref]string {
 			}
 		}
 	}
+	for _, l := range k.c.limits {
+		if !l.gone && l.broken != "" {
+			out[l.at[l.broken]] = "formula-malformed"
+		}
+	}
 	note := func(r *row, column string) {
 		if !r.gone && column != "" {
 			out[r.at[column]] = ""
@@ -79,6 +84,9 @@ func (k *checker) mistakes() map[ref]string {
 	}
 	for _, v := range k.c.vehicles {
 		note(v.row, v.fault)
+	}
+	for _, r := range k.c.factRows {
+		note(r.row, r.fault)
 	}
 	for _, p := range k.c.positions {
 		for _, r := range p.rows {

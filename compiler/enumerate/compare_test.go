@@ -36,6 +36,7 @@ func compare(c *catalogue, o *outlook, out output) []problem {
 	k.mergeable()
 	k.unused()
 	k.nearMisses()
+	k.limits()
 	k.acceptedRows()
 	k.errors()
 	k.summary()
@@ -106,15 +107,22 @@ func (k *checker) positionCoverage(w *world, p platformCoverage) {
 // setCodes are the findings that are about sets of configurations.
 func setCodes() []string {
 	return []string{"coverage-gap", "coverage-planned", "coverage-ask", "fitment-conflict", "part-forbidden", "line-size-mismatch",
-		"companion-missing", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable", "side-missing", "side-quantity"}
+		"companion-missing", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable", "side-missing", "side-quantity",
+		"fact-conflict", "fact-missing", "limit-broken", "limit-undefined"}
 }
 
 // keyOf reads which finding this is.
 func (k *checker) keyOf(f finding) key {
 	id := key{f.Code, f.Platform, f.Position, ""}
 	switch f.Code {
+	case "limit-broken", "limit-undefined":
+		return k.limitKey(f, id)
+	case "fact-missing":
+		if len(f.Cells) == 2 {
+			id.cells = f.Cells[0].String() + " & " + f.Cells[1].String()
+		}
 	case "fitment-conflict", "part-forbidden", "line-size-mismatch",
-		"companion-missing", "companion-forbidden", "vehicles-overlap":
+		"companion-missing", "companion-forbidden", "vehicles-overlap", "fact-conflict":
 		if len(f.Cells) != 2 {
 			k.failf(f.Code, "%d cells, want 2: %s", len(f.Cells), f.Message)
 			return id
@@ -171,6 +179,8 @@ func (k *checker) oneFinding(e *expected, told []finding) {
 			k.failf(e.code, "%v: part %s, want %s", e.key, f.Part, e.parts[0])
 		}
 		k.order(f)
+		k.named(e, f)
+		k.margin(e, f)
 		if f.Accepted == nil {
 			open++
 			k.sameSet(e, f, want.open)

@@ -52,6 +52,9 @@ func (c *catalogue) traitIdle(o *outlook, i int) leeway {
 	for _, r := range c.rules {
 		add(r.row, r.conds, r.fault)
 	}
+	for _, r := range c.factRows {
+		add(r.row, r.conds, r.fault)
+	}
 	for _, p := range c.positions {
 		for _, r := range p.rows {
 			add(r.row, r.conds, r.fault)

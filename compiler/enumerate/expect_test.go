@@ -1,6 +1,9 @@
 package enumerate
 
-import "sort"
+import (
+	"math/big"
+	"sort"
+)
 
 // key tells one finding about vehicles from another, by the granularity of
 // the format. Cells is written by the functions below.
@@ -13,6 +16,9 @@ type expected struct {
 	world    *world
 	set      []int // indexes of world.configs, ascending
 	parts    []string
+	margin   *big.Rat // of a broken limit; nil for another finding
+	must     string
+	cells    []ref  // that it must name, in order; nil where that is not compared
 	parted   *entry // see split; nil until it is asked for
 }
 
@@ -24,6 +30,30 @@ type outlook struct {
 	clashes  map[[2]*place]bool
 	decided  map[*statement]bool // statements that decide somewhere
 	emptied  []ref               // see idleCells; nil until it is asked for
+
+	called map[*limit]bool          // limits that are about something that is offered
+	lacks  map[lack]map[*limit]bool // properties that offered parts lack
+	doubt  map[spotAt]bool          // where a fact that a limit needs is disputed
+}
+
+// lack is a property that a part does not state.
+type lack struct{ part, property string }
+
+// spotAt is a position of one configuration.
+type spotAt struct {
+	world *world
+	i     int
+	pos   int
+}
+
+func (o *outlook) met(l *limit) { o.called[l] = true }
+
+func (o *outlook) lack(p *part, property string, l *limit) {
+	at := lack{p.name, property}
+	if o.lacks[at] == nil {
+		o.lacks[at] = map[*limit]bool{}
+	}
+	o.lacks[at][l] = true
 }
 
 func (o *outlook) add(k key, severity string, w *world, i int, parts ...string) {
@@ -45,6 +75,9 @@ func (c *catalogue) enumerate() *outlook {
 		findings: map[key]*expected{},
 		clashes:  map[[2]*place]bool{},
 		decided:  map[*statement]bool{},
+		called:   map[*limit]bool{},
+		lacks:    map[lack]map[*limit]bool{},
+		doubt:    map[spotAt]bool{},
 	}
 	for _, w := range o.worlds {
 		for i, g := range w.configs {
@@ -61,6 +94,7 @@ func (c *catalogue) enumerate() *outlook {
 			c.overlaps(o, w, i)
 			c.thin(o, w, i)
 			c.sides(o, w, i)
+			c.disputes(o, w, i)
 		}
 		c.alike(o, w)
 	}
@@ -95,6 +129,7 @@ func (c *catalogue) report(o *outlook, w *world, i, pos int, v verdict) {
 				o.add(at("part-forbidden", pair(cell, r.first.row())), "error", w, i, hit...)
 			}
 		}
+		c.limited(o, w, i, pos, d)
 		for _, p := range c.mismatched(d.st, v.air, w.configs[i]) {
 			o.add(at("line-size-mismatch", pair(cell, p.at["Line size"])), "error", w, i, p.name)
 		}
@@ -215,6 +250,11 @@ func (c *catalogue) unreachable(o *outlook) map[string]bool {
 			if r.fault == "" {
 				note(r.row, r.conds)
 			}
+		}
+	}
+	for _, r := range c.factRows {
+		if r.fault == "" {
+			note(r.row, r.conds)
 		}
 	}
 	return out

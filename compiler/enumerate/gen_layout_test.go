@@ -36,6 +36,7 @@ func (g *gen) layout() {
 	g.declarations()
 	g.vehicleSheets()
 	g.ruleSheets()
+	g.limitSheets()
 	g.extras()
 	for _, s := range g.c.sheets {
 		g.look(s)
@@ -139,6 +140,13 @@ func (g *gen) ruleSheets() {
 	}
 	s = g.sheet("Parts")
 	s.columns = columns("Part", "Name", "Family", "Status", "Replaced by", "Line size", "Colour")
+	if g.c.parts[0].has != nil {
+		s.measured = map[string]measured{"Line size": {name: "Line size"}}
+		for _, m := range properties() {
+			s.columns = append(s.columns, column{name: m.name})
+			s.measured[m.name] = m
+		}
+	}
 	for _, p := range g.c.parts {
 		s.rows = append(s.rows, p.row)
 	}
@@ -195,6 +203,9 @@ func (g *gen) look(s *sheet) {
 	g.Shuffle(len(s.columns), func(i, j int) { s.columns[i], s.columns[j] = s.columns[j], s.columns[i] })
 	for i := range s.columns {
 		s.columns[i].head = g.odd(s.columns[i].name)
+		if m, ok := s.measured[s.columns[i].name]; ok {
+			s.columns[i].head = g.head(m)
+		}
 	}
 	if g.chance(0.15) {
 		s.lead = []string{"All of it", "as known today"}[:g.between(1, 2)]
@@ -220,7 +231,8 @@ func (g *gen) look(s *sheet) {
 func (g *gen) dropBlank(s *sheet) {
 	var kept []column
 	for _, col := range s.columns {
-		filled := s.name == "_scratch" || required(col.name)
+		_, amounts := s.measured[col.name]
+		filled := s.name == "_scratch" || required(col.name) || amounts
 		for _, r := range s.rows {
 			filled = filled || r.cells[col.name] != nil
 		}

@@ -24,7 +24,8 @@ func (g *gen) catalogue() {
 	for range g.IntN(4) {
 		g.c.rules = append(g.c.rules, g.companion())
 	}
-	for range g.IntN(9) {
+	g.limits()
+	for range g.IntN(13) {
 		g.c.accepts = append(g.c.accepts, g.accept())
 	}
 }

@@ -57,8 +57,8 @@ func (g *gen) usedFamilies() []string {
 // day is still in force.
 func (g *gen) accept() *accept {
 	codes := []string{"coverage-gap", "fitment-conflict", "part-forbidden", "line-size-mismatch", "coverage-planned", "coverage-ask",
-		"companion-missing", "companion-forbidden", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable",
-		"side-missing", "side-quantity"}
+		"companion-missing", "companion-missing", "companion-missing", "companion-forbidden", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable",
+		"fact-conflict", "fact-missing", "fact-missing", "limit-broken", "limit-broken", "limit-undefined", "side-missing", "side-quantity"}
 	a := &accept{row: newRow(), code: pick(g, codes)}
 	a.cells["Finding"] = a.code
 	a.cells["Reason"], a.cells["By"] = "known and looked at", "workshop"
@@ -73,7 +73,7 @@ func (g *gen) accept() *accept {
 		a.position = pick(g, g.c.positions).name
 		a.cells["Position"] = g.odd(a.position)
 	}
-	if (a.code == "part-forbidden" && !g.familyRules() || a.code == "line-size-mismatch") && g.chance(0.3) {
+	if (a.code == "part-forbidden" && !g.familyRules() || a.code == "line-size-mismatch" || a.code == "limit-broken") && g.chance(0.3) {
 		a.part = pick(g, g.c.parts).name
 		a.cells["Part"] = a.part
 	}

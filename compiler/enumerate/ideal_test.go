@@ -89,6 +89,12 @@ func (c *catalogue) idealFinding(e *expected, set []int) finding {
 		f.Example.Traits[name] = values[0]
 	}
 	f.Cells = c.cellsOf(e.key)
+	if e.code == "limit-broken" || e.code == "limit-undefined" {
+		f.Part = e.parts[0]
+	}
+	if e.cells != nil {
+		f.Cells, f.Message = e.named(f.Cells[0], f.Cells[1]), "it is so; "+e.says()
+	}
 	return f
 }
 
@@ -98,12 +104,15 @@ func (c *catalogue) cellsOf(k key) []ref {
 		return nil
 	}
 	var out []ref
-	for _, text := range strings.Split(k.cells, " & ") {
+	for _, text := range strings.Split(k.cells, " & ")[:2] {
 		file, rest, _ := strings.Cut(text, ":")
 		name, cell, _ := strings.Cut(rest, "!")
 		out = append(out, ref{file, name, cell})
 	}
 	a, b := out[0], out[1]
+	if strings.HasPrefix(k.code, "limit-") || k.code == "fact-missing" {
+		return out
+	}
 	last := k.code != "fitment-conflict" && !strings.HasPrefix(strings.ToLower(b.Sheet), "fitment")
 	if last || k.code == "fitment-conflict" && (a.File != b.File || a.Sheet != b.Sheet || before(a.Cell, b.Cell)) {
 		return out
@@ -155,6 +164,7 @@ func (c *catalogue) idealCells(o *outlook) []finding {
 	for cells, severity := range c.lookalikes() {
 		add("size-near-miss", severity, cells[0], cells[1])
 	}
+	out = append(out, k.idealLimits()...)
 	return out
 }
 

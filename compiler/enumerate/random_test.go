@@ -42,7 +42,8 @@ func TestRandomCatalogues(t *testing.T) {
 			t.Fatalf("stopped after seed %d", seed)
 		}
 	}
-	for _, code := range append(setCodes(), "row-unreachable", "cell-redundant", "rows-mergeable", "position-unused", "trait-unused") {
+	for _, code := range append(setCodes(), "row-unreachable", "cell-redundant", "rows-mergeable", "position-unused", "trait-unused",
+		"property-missing", "limit-unused", "fact-unused") {
 		t.Logf("%s: told %d times", code, codes[code])
 		if to-from >= 500 {
 			require.Greater(t, codes[code], 50, "%s is hardly ever told", code)
@@ -132,6 +133,14 @@ func (c *catalogue) rows() []*row {
 	}
 	for _, p := range c.positions {
 		for _, r := range p.rows[1:] {
+			out = append(out, r.row)
+		}
+	}
+	for _, l := range c.limits {
+		out = append(out, l.row)
+	}
+	if len(c.factRows) > 0 {
+		for _, r := range c.factRows[1:] { // the first says what the columns measure
 			out = append(out, r.row)
 		}
 	}

@@ -38,7 +38,9 @@ type sheet struct {
 	rows       []*row
 	skip       map[*row]bool // an empty line follows
 	merges     []merge
-	hideColumn int // 1-based; 0 is none
+	heads      map[string]ref      // where each column's header stands
+	measured   map[string]measured // columns of amounts
+	hideColumn int                 // 1-based; 0 is none
 	hideRow    *row
 	hidden     bool
 }
@@ -58,6 +60,11 @@ type catalogue struct {
 	fits      []*fit
 	rules     []*rule
 	accepts   []*accept
+
+	facts        []*fact
+	factRows     []*factRow
+	calculations []*calculation
+	limits       []*limit
 }
 
 type platform struct {
@@ -126,6 +133,7 @@ type part struct {
 	*row
 	name, family, status string
 	line                 *size
+	has                  map[string]amount // its measured properties; nil where nothing needs them
 }
 
 // kit is a set of parts and kits under a number of its own.

@@ -55,10 +55,16 @@ func (s *sheet) write(book *excelize.File) error {
 		}
 		line++
 	}
+	s.heads = map[string]ref{}
 	for i, col := range s.columns {
 		if err := s.set(book, i+1, line, col.head); err != nil {
 			return err
 		}
+		at, err := excelize.CoordinatesToCellName(i+1, line)
+		if err != nil {
+			return err
+		}
+		s.heads[col.name] = ref{s.file, s.name, at}
 	}
 	lines := map[*row]int{}
 	for _, r := range s.rows {
