@@ -30,7 +30,7 @@ func TestEveryFileIsASchema(t *testing.T) {
 		assert.Equal(t, path.Base(name), path.Base(top["$id"].(string)), name)
 		return nil
 	}))
-	assert.Equal(t, len(Kinds())+6, count, "a schema for each kind of sheet and each published file")
+	assert.Equal(t, len(Kinds())+7, count, "a schema for each kind of sheet and each published file")
 }
 
 // The columns in bold type of the format page, by kind of sheet.

@@ -5,14 +5,12 @@ import (
 	"fmt"
 	"maps"
 	"math/big"
-	"runtime"
-	"runtime/debug"
-	"sync"
 
 	"ferrule/compiler/accept"
 	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/parallel"
 	"ferrule/compiler/space"
 )
 
@@ -34,6 +32,8 @@ type Options struct {
 	Budget  int        // nodes per platform; 0: the usual number
 	// Cases asks for the cases of each answer, which only guides need.
 	Cases bool
+	// Unsettled asks for what must not be relied on, which only comparing needs.
+	Unsettled bool
 }
 
 // Run decides and checks every platform, then the catalogue as a whole. Findings are
@@ -42,16 +42,13 @@ type Options struct {
 func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) ([]*decide.Guide, error) {
 	index := decide.NewIndex(cat)
 	runs := make([]*run, len(cat.Platforms))
-	workers := o.Workers
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
+	workers := parallel.Workers(o.Workers)
 	arenas := make([]*space.Space, workers)
-	work(len(runs), workers, func(worker, i int) {
+	parallel.Each(len(runs), workers, func(worker, i int) {
 		if ctx.Err() != nil {
 			return
 		}
-		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, use: accept.Use{}, checks: All(), doubtful: doubtful{map[*model.FitCell]bool{}}}
+		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, unsettled: o.Unsettled, use: accept.Use{}, checks: All(), doubtful: doubtful{map[*model.FitCell]bool{}}}
 		arenas[worker] = runs[i].platform(index, cat.Platforms[i], arenas[worker])
 	})
 	if err := ctx.Err(); err != nil {
@@ -83,45 +80,14 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 	return guides, nil
 }
 
-// work calls f for 0 to n-1 on some workers. A panic of f becomes one of the caller's,
-// who alone can say what it means.
-func work(n, workers int, f func(worker, i int)) {
-	next := make(chan int)
-	var wg sync.WaitGroup
-	var once sync.Once
-	var fault any
-	guarded := func(worker, i int) {
-		defer func() {
-			if p := recover(); p != nil {
-				once.Do(func() { fault = fmt.Sprintf("%v\n%s", p, debug.Stack()) })
-			}
-		}()
-		f(worker, i)
-	}
-	for worker := range min(workers, n) {
-		wg.Go(func() {
-			for i := range next {
-				guarded(worker, i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	wg.Wait()
-	if fault != nil {
-		panic(fault)
-	}
-}
-
 // run is the work on one platform.
 type run struct {
 	ledger *accept.Ledger
 	use    accept.Use
 	checks []*Check
-	cases  bool
 	budget int
+
+	cases, unsettled bool
 
 	p        *decide.Platform
 	guide    *decide.Guide
@@ -197,6 +163,11 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 		}
 	}
 	answer := place.Counts()
+	if r.unsettled {
+		listed := false
+		err := r.p.Try(func() { answer.Unsettled, listed = place.Unsettled() })
+		answer.Unlisted = err != nil || !listed
+	}
 	if !r.cases {
 		return answer
 	}

@@ -38,6 +38,12 @@ type Finding struct {
 	Cells    []Cell  // those that cause it, most telling first
 	Fix      string  // what to do, "" where the message says it
 	Accepted *Accepted
+	// Gist is the message without what changes when rows are inserted or added elsewhere:
+	// addresses, row numbers and counts. "" is the message itself.
+	Gist string
+	// Known says that an earlier release has the finding too, on all these vehicles. It is
+	// set where findings are held against one, and such a finding fails nothing.
+	Known bool
 }
 
 // Cell is a place with a sentence of its own, "" where it needs none.

@@ -101,6 +101,7 @@ func (r *reader) underMerge(t *Table, at cell.Pos, c sheets.Cell, m cover) {
 	}
 	r.report(&finding.Finding{Code: CellCovered, Severity: finding.Warning,
 		Message: fmt.Sprintf("%q is hidden under the merged cells %s and is not read", c.Text, m.Range),
+		Gist:    fmt.Sprintf("%q is hidden under merged cells and is not read", c.Text),
 		Cells:   finding.At(t.Place(at), t.Place(m.From)),
 		Fix:     "unmerge the cells to see what is under them, and write what is meant into each"})
 }

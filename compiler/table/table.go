@@ -159,6 +159,7 @@ func (r *reader) between(t *Table, after, before int32, cols *columns, merged *s
 			m := active[0]
 			r.report(&finding.Finding{Code: CellCovered, Severity: finding.Warning,
 				Message: fmt.Sprintf("the merged cells %s reach over more than %d rows that hold nothing of their own; the rows from %d on are not read", m.Range, maxUnder, n),
+				Gist:    fmt.Sprintf("merged cells reach over more than %d rows that hold nothing of their own", maxUnder),
 				Cells:   finding.At(t.Place(m.From)),
 				Fix:     "unmerge them, or end the merge where the table ends"})
 			return
@@ -187,6 +188,7 @@ func (r *reader) head(merges []cell.Range) (int, bool) {
 	if i := r.below(merges); i >= 0 {
 		r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
 			Message: fmt.Sprintf("the header stands in row %d, and it is looked for in the first %d rows", r.rows[i].number, headerRows),
+			Gist:    fmt.Sprintf("the header does not stand in the first %d rows", headerRows),
 			Cells:   finding.At(cell.Place{Sheet: r.sheet, Pos: cell.Pos{Row: r.rows[i].number, Col: r.rows[i].cells[0].Col}}),
 			Fix:     "move what stands above it to a sheet whose name starts with _"})
 		return 0, false
@@ -195,6 +197,7 @@ func (r *reader) head(merges []cell.Range) (int, bool) {
 	r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
 		Message: fmt.Sprintf("no row among the first %d is a header of a %s sheet: the first row that is not empty has no column %s%s",
 			headerRows, title(r.layout.Kind), quoted(missing), r.nearMiss(0, missing)),
+		Gist:  fmt.Sprintf("no row is a header of a %s sheet: %s missing", title(r.layout.Kind), quoted(missing)),
 		Cells: finding.At(cell.Place{Sheet: r.sheet, Pos: cell.Pos{Row: r.rows[0].number, Col: r.rows[0].cells[0].Col}}),
 		Fix:   "write the column's name into the header row, as it stands here"})
 	return 0, false

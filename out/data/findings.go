@@ -24,6 +24,7 @@ type found struct {
 	Code           string      `json:"code"`
 	Severity       string      `json:"severity"`
 	Message        string      `json:"message"`
+	Gist           string      `json:"gist,omitempty"`
 	Platform       string      `json:"platform,omitempty"`
 	Position       string      `json:"position,omitempty"`
 	Part           string      `json:"part,omitempty"`
@@ -60,7 +61,7 @@ func Findings(w io.Writer, fs []*finding.Finding) error {
 
 func foundOf(f *finding.Finding) found {
 	out := found{
-		Code: string(f.Code), Severity: f.Severity.String(), Message: f.Message,
+		Code: string(f.Code), Severity: f.Severity.String(), Message: f.Message, Gist: f.Gist,
 		Platform: f.Platform, Position: f.Position, Part: f.Part,
 		Cells: foundCells(f.Cells), Fix: f.Fix,
 	}

@@ -1,14 +1,10 @@
 package report
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"encoding/json"
 	"io"
 	"net/url"
-	"slices"
 	"strconv"
-	"strings"
 
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
@@ -93,7 +89,7 @@ func (sarif) Format(w io.Writer, r *compiler.Result) error {
 	for _, f := range r.Findings {
 		result := sarifResultOf(f)
 		result.RuleIndex = index[result.RuleID]
-		mark := fingerprint(f)
+		mark := f.Fingerprint()
 		seen[mark]++
 		result.Fingerprints = map[string]string{"ferrule/v1": mark + ":" + strconv.Itoa(seen[mark])}
 		run.Results = append(run.Results, result)
@@ -172,18 +168,4 @@ func sentence(f *finding.Finding) string {
 		words += "; " + f.Fix
 	}
 	return words
-}
-
-// fingerprint is the same for the same finding in two versions of a catalogue: it
-// holds what is found and not the cells, which move when a row is inserted.
-func fingerprint(f *finding.Finding) string {
-	moving := map[string]bool{}
-	for _, c := range f.Cells {
-		moving[c.Pos.String()] = c.Pos != (cell.Pos{})
-	}
-	words := strings.Fields(f.Message)
-	words = slices.DeleteFunc(words, func(w string) bool { return moving[w] })
-	text := strings.Join([]string{string(f.Code), f.Platform, f.Position, f.Part, strings.Join(words, " ")}, "\x00")
-	sum := sha256.Sum256([]byte(text))
-	return hex.EncodeToString(sum[:16])
 }

@@ -68,7 +68,7 @@ func command(stdout, stderr io.Writer) *cobra.Command {
 	root.SetVersionTemplate("ferrule {{.Version}}\n")
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return &misuse{cmd, err.Error()} })
-	root.AddCommand(checkCommand(), buildCommand(), newCommand(), explainCommand(), cellsCommand(), versionCommand())
+	root.AddCommand(checkCommand(), diffCommand(), buildCommand(), newCommand(), explainCommand(), cellsCommand(), versionCommand())
 	return root
 }
 
