@@ -21,6 +21,7 @@ type Options struct {
 	Workers int    // 0: as many as there are processors; the result is the same
 	Guides  bool   // work out the cases that guides are made of
 	Compare bool   // work out what two releases are compared by
+	Brief   bool   // findings are only to be counted: do not list their vehicles
 	// Progress is told of each stage as it begins and when it is done; nil: nobody.
 	Progress func(Stage)
 }
@@ -79,7 +80,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		if cat.Headless {
 			tell = func(*finding.Finding) {}
 		}
-		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare}, tell)
+		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
 		if err != nil {
 			return nil, err
 		}

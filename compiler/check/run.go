@@ -34,6 +34,8 @@ type Options struct {
 	Cases bool
 	// Unsettled asks for what must not be relied on, which only comparing needs.
 	Unsettled bool
+	// Brief leaves out how many vehicles there are, of findings and of answers, and which.
+	Brief bool
 }
 
 // Run decides and checks every platform, then the catalogue as a whole. Findings are
@@ -48,7 +50,7 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 		if ctx.Err() != nil {
 			return
 		}
-		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, unsettled: o.Unsettled, use: accept.Use{}, checks: All(), doubtful: doubtful{map[*model.FitCell]bool{}}}
+		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, unsettled: o.Unsettled, brief: o.Brief, use: accept.Use{}, checks: All(), doubtful: doubtful{map[*model.FitCell]bool{}}}
 		arenas[worker] = runs[i].platform(index, cat.Platforms[i], arenas[worker])
 	})
 	if err := ctx.Err(); err != nil {
@@ -87,7 +89,7 @@ type run struct {
 	checks []*Check
 	budget int
 
-	cases, unsettled bool
+	cases, unsettled, brief bool
 
 	p        *decide.Platform
 	guide    *decide.Guide
@@ -162,7 +164,10 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 			r.irregular(pos.Name, fmt.Sprintf("where %s holds at %s on %s", c.Kind.Code, pos.Name, r.p.Model.Name), r.somewhere(pos))
 		}
 	}
-	answer := place.Counts()
+	answer := &decide.Answer{Position: pos, Exact: true}
+	if !r.brief {
+		answer = place.Counts()
+	}
 	if r.unsettled {
 		listed := false
 		err := r.p.Try(func() { answer.Unsettled, listed = place.Unsettled() })
@@ -240,6 +245,11 @@ func (r *run) report(f finding.Finding, region space.Region, m decide.Mention) {
 }
 
 func (r *run) tell(f finding.Finding, region space.Region, m decide.Mention) {
+	if r.brief {
+		f.Region = &finding.Region{Exact: true}
+		r.findings = append(r.findings, &f)
+		return
+	}
 	f.Region = &finding.Region{Exact: true, Configurations: r.p.Count(region), OnTheRoad: r.p.Road(region), Example: r.p.Example(region)}
 	var boxes []space.Box
 	rest := region

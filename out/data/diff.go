@@ -144,9 +144,7 @@ func Diff(w io.Writer, c *Compared) error {
 }
 
 func diffStateOf(s State) diffState {
-	f := s.Findings
-	return diffState{s.Source, s.Kind, s.Title, s.Label, s.Workbooks, s.Sheets, s.Rows,
-		summary{f.Errors, f.Warnings, f.Notes, f.Accepted}}
+	return diffState{s.Source, s.Kind, s.Title, s.Label, s.Workbooks, s.Sheets, s.Rows, summaryOf(s.Findings)}
 }
 
 // diffSums has an entry for each kind. A map is written in the order of its keys.

@@ -22,7 +22,7 @@ func (github) Format(w io.Writer, r *compiler.Result) error {
 	sorted := slices.Clone(r.Findings)
 	finding.Sort(sorted)
 	for _, f := range sorted {
-		if f.Accepted != nil {
+		if f.Accepted != nil || f.Known {
 			continue
 		}
 		if told[f.Severity]++; told[f.Severity] > shownAnnotations {
@@ -39,7 +39,7 @@ func (github) Format(w io.Writer, r *compiler.Result) error {
 			}
 		}
 	}
-	_, err := fmt.Fprintln(w, Summary(finding.Summarise(r.Findings)))
+	_, err := fmt.Fprintln(w, total(r))
 	return err
 }
 

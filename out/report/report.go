@@ -54,4 +54,6 @@ func New(name string, o Options) (Formatter, error) {
 // machine writes findings.json.
 type machine struct{}
 
-func (machine) Format(w io.Writer, r *compiler.Result) error { return data.Findings(w, r.Findings) }
+func (machine) Format(w io.Writer, r *compiler.Result) error {
+	return data.Findings(w, r.Findings, r.Since)
+}

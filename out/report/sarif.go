@@ -46,14 +46,16 @@ type sarifText struct {
 }
 
 type sarifResult struct {
-	RuleID       string             `json:"ruleId"`
-	RuleIndex    int                `json:"ruleIndex"`
-	Level        string             `json:"level"`
-	Message      sarifText          `json:"message"`
-	Locations    []sarifLocation    `json:"locations,omitempty"`
-	Related      []sarifLocation    `json:"relatedLocations,omitempty"`
-	Fingerprints map[string]string  `json:"partialFingerprints"`
-	Suppressions []sarifSuppression `json:"suppressions,omitempty"`
+	RuleID       string            `json:"ruleId"`
+	RuleIndex    int               `json:"ruleIndex"`
+	Level        string            `json:"level"`
+	Message      sarifText         `json:"message"`
+	Locations    []sarifLocation   `json:"locations,omitempty"`
+	Related      []sarifLocation   `json:"relatedLocations,omitempty"`
+	Fingerprints map[string]string `json:"partialFingerprints"`
+	Baseline     string            `json:"baselineState,omitempty"`
+	// Suppressions are never null: either all results of a run have them or none (3.27.23).
+	Suppressions []sarifSuppression `json:"suppressions"`
 }
 
 type sarifLocation struct {
@@ -89,6 +91,9 @@ func (sarif) Format(w io.Writer, r *compiler.Result) error {
 	for _, f := range r.Findings {
 		result := sarifResultOf(f)
 		result.RuleIndex = index[result.RuleID]
+		if r.Since != "" {
+			result.Baseline = sarifBaseline(f)
+		}
 		mark := f.Fingerprint()
 		seen[mark]++
 		result.Fingerprints = map[string]string{"ferrule/v1": mark + ":" + strconv.Itoa(seen[mark])}
@@ -121,7 +126,8 @@ func sarifRules(fs []*finding.Finding) []sarifRule {
 }
 
 func sarifResultOf(f *finding.Finding) sarifResult {
-	out := sarifResult{RuleID: string(f.Code), Level: f.Severity.String(), Message: sarifText{sentence(f)}}
+	out := sarifResult{RuleID: string(f.Code), Level: f.Severity.String(), Message: sarifText{sentence(f)},
+		Suppressions: []sarifSuppression{}}
 	for _, c := range f.Cells {
 		if c.Sheet == nil {
 			continue
@@ -137,6 +143,15 @@ func sarifResultOf(f *finding.Finding) sarifResult {
 		out.Suppressions = []sarifSuppression{{"external", "accepted", a.Reason + " (" + a.By + ")"}}
 	}
 	return out
+}
+
+// sarifBaseline says whether the release that findings were held against has it too. A
+// finding that grew is two results, of which one is new.
+func sarifBaseline(f *finding.Finding) string {
+	if f.Known {
+		return "unchanged"
+	}
+	return "new"
 }
 
 func sarifLocationOf(c finding.Cell) sarifLocation {

@@ -72,7 +72,7 @@ func (w *writer) staff(r *compiler.Result) error {
 		name  string
 		write func(io.Writer) error
 	}{
-		{"findings.json", func(out io.Writer) error { return data.Findings(out, r.Findings) }},
+		{"findings.json", func(out io.Writer) error { return data.Findings(out, r.Findings, r.Since) }},
 		{"coverage.json", func(out io.Writer) error { return data.Coverage(out, r.Guides) }},
 		{"catalogue.json", func(out io.Writer) error { return data.StaffCatalogue(out, r.Catalogue) }},
 	}

@@ -85,7 +85,7 @@ func (d *differing) run(cmd *cobra.Command, old, new string) error {
 func (d *differing) compare(cmd *cobra.Command, old, new, today string) (*data.Compared, error) {
 	w := newWatch(cmd.ErrOrStderr(), d.verbose)
 	defer w.end()
-	o := compiler.Options{Today: today, Progress: w.stage}
+	o := compiler.Options{Today: today, Progress: w.stage, Brief: true}
 	a, err := release.Open(cmd.Context(), old, o)
 	if err != nil {
 		return nil, err
