@@ -132,6 +132,9 @@ func Gather(x *Index, p *model.Platform, f *Frame) *Platform {
 		cells: make([][]*Cell, len(x.cat.Positions)), keys: map[saying]string{}}
 	for _, v := range x.vehicles[p.Index] {
 		box := out.Bounds(&v.When)
+		if f != nil && box[0] == nil { // any of its own years, and the space has others
+			box[0] = space.SetOf(f.Years...)
+		}
 		out.vehicles = append(out.vehicles, box)
 		if r, ok := newRoad(x.cat, v, box); ok {
 			out.roads = append(out.roads, r)

@@ -13,7 +13,7 @@ func mutant(seed, step uint64, changes int) *catalogue {
 	g := &gen{Rand: rand.New(rand.NewPCG(seed, 1<<32+step)), c: c}
 	all := []func(*gen){
 		(*gen).changeCell, (*gen).changeCell, (*gen).changeCell, (*gen).dropRow, (*gen).dropRow, (*gen).addVehicle,
-		(*gen).addFit, (*gen).requantity, (*gen).addRule, (*gen).changeKit, (*gen).reorder, (*gen).reprecede,
+		(*gen).addFit, (*gen).requantity, (*gen).addRule, (*gen).changeKit, (*gen).reorder, (*gen).reprecede, (*gen).reyear,
 	}
 	for range changes {
 		pick(g, all)(g)
@@ -176,6 +176,41 @@ func (g *gen) requantity() {
 	r.quantity = g.quantity()
 	r.cells["Quantity"] = r.quantity
 	g.c.sheetOf(r.row).ensure(r.row)
+}
+
+// reyear gives a platform other years.
+func (g *gen) reyear() {
+	p := &g.c.platforms[g.IntN(len(g.c.platforms))]
+	r := g.c.declaration(p.name)
+	if g.c.merged(r, "Years") {
+		return
+	}
+	was := p.spans
+	p.spans = slices.Clone(was)
+	p.spans[len(p.spans)-1][1] += g.between(1, 2)
+	if g.chance(0.3) {
+		p.spans[0][0]--
+	}
+	if g.chance(0.3) && len(p.spans) > 1 {
+		p.spans = p.spans[1:]
+	}
+	if !g.c.manageable() {
+		p.spans = was
+		return
+	}
+	r.cells["Years"] = g.yearsText(p.spans)
+}
+
+// declaration gives the Platforms row of a platform.
+func (c *catalogue) declaration(platform string) *row {
+	for _, s := range c.sheets {
+		for _, r := range s.rows {
+			if s.name == "Platforms" && r.cells["Platform"] == platform {
+				return r
+			}
+		}
+	}
+	panic("no platform " + platform)
 }
 
 func (g *gen) addRule() {

