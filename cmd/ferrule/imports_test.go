@@ -36,6 +36,8 @@ func bans() []ban {
 		{"compiler/measure", []string{""}, nil, "sizes are arithmetic, which nothing else may change"},
 		{"compiler/space", []string{""}, nil, "set algebra is pure: it knows traits by number, nothing of workbooks"},
 		{"compiler/model", []string{"out", "sheets"}, []string{"sheets/cell"}, "the catalogue is what workbooks state, not how they were read"},
+		{"compiler/parallel", []string{""}, nil, "sharing work out knows nothing of the work"},
+		{"compiler/compare", []string{"out", "sheets", "schema", "compiler/bind", "compiler/check"}, []string{"sheets/cell", "schema/word"}, "releases are compared as catalogues, from wherever they were read"},
 		{"compiler/check", []string{"out", "compiler/check"}, nil, "a check stands alone, so that none depends on the order in which they run"},
 		{"out", []string{"sheets", "compiler/bind", "compiler/check"}, []string{"sheets/cell"}, "what is published comes from the catalogue and the findings, never past them from the workbooks"},
 		{"out", []string{"cmd"}, nil, "the command line uses what writes, and not the other way round"},

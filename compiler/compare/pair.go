@@ -16,6 +16,7 @@ type pair struct {
 	platform *model.Platform // the name that is told, and the years of either
 	traits   []*model.Trait  // with the values of either
 	old, new half
+	exists   space.Region // see settle
 }
 
 // half is one release of a pair.
@@ -35,8 +36,17 @@ func (p *pair) shared() []int {
 // common gives the configurations that exist in both releases.
 func (p *pair) common() space.Region { return p.Intersect(p.old.all, p.new.all) }
 
-// any gives those that exist in either.
-func (p *pair) any() space.Region { return p.Union(p.old.all, p.new.all) }
+// lacking gives the vehicles of one release that the other does not have, whatever the
+// traits that the one alone uses.
+func (p *pair) lacking(has, lack *half) space.Region {
+	return p.Minus(has.all, p.Project(lack.all, p.shared()))
+}
+
+// settle works out what boxes about both releases are exact among: the configurations
+// that exist in both, and the vehicles that one does not have. It runs inside Try.
+func (p *pair) settle() {
+	p.exists = p.UnionAll([]space.Region{p.common(), p.lacking(&p.new, &p.old), p.lacking(&p.old, &p.new)})
+}
 
 // open puts a platform of both releases into one space, which is the worker's until it
 // opens the next. ErrBudget says that the vehicles are too irregular; then the halves

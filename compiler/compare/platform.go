@@ -23,7 +23,7 @@ func (w *worker) platform(v versions) Diff {
 		return d
 	}
 	d.Splits = p.splits()
-	if err := p.Try(func() { d.Fleets = p.fleets(v) }); err != nil {
+	if err := p.Try(func() { p.settle(); d.Fleets = p.fleets(v) }); err != nil {
 		d.Irregular = append(d.Irregular, Irregular{Platform: p.platform.Name})
 		return d
 	}
@@ -98,8 +98,7 @@ func (p *pair) fleets(v versions) []Fleet {
 		has, lack *half
 		whole     bool
 	}{{Appeared, &p.new, &p.old, v.old == nil}, {Vanished, &p.old, &p.new, v.new == nil}} {
-		known := p.Project(x.lack.all, p.shared())
-		if where := p.Minus(x.has.all, known); where != space.Empty {
+		if where := p.lacking(x.has, x.lack); where != space.Empty {
 			out = append(out, Fleet{x.kind, p.platform.Name, x.whole, p.region(where, x.has, nil)})
 		}
 	}

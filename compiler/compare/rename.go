@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"slices"
+	"sync/atomic"
 
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
@@ -54,7 +55,7 @@ type match struct{ old, new int }
 
 // most bounds how many pairs of names are tried; where there are more, a release has been
 // rewritten, and nothing is told as a rename of that sort.
-const most = 4096
+const most = 1024
 
 // matches gives every pair of names, one gone and one new, that a criterion leaves.
 func matches(gone, came []int, may func(m match) bool) []match {
@@ -96,43 +97,56 @@ func settleDoubts(all []match, finer func([]match) ([]match, error)) ([]match, e
 
 // hold gives the matches that hold on every platform of some, and at least on one. test
 // says for each match whether the platform bears it out, says nothing of it, or speaks
-// against it.
+// against it; it is not asked of a match that another platform has spoken against.
 func (c *comparison) hold(ctx context.Context, on []versions, all []match, test func(w *worker, p *pair, m match) vote) ([]match, error) {
 	if len(all) == 0 {
 		return nil, ctx.Err()
 	}
-	votes := make([][]vote, len(on))
+	borne, out := make([]atomic.Bool, len(all)), make([]atomic.Bool, len(all))
 	err := c.each(ctx, len(on), func(w *worker, i int) {
-		votes[i] = make([]vote, len(all))
+		if spoken(out) {
+			return
+		}
 		p, err := w.open(on[i])
 		for k, m := range all {
-			votes[i][k] = against
-			if err == nil {
-				mark := p.Mark()
-				if p.Try(func() { votes[i][k] = test(w, p, m) }) != nil {
-					votes[i][k] = against
-				}
-				p.Release(mark)
+			v := against
+			if err == nil && !out[k].Load() {
+				v = p.ask(func() vote { return test(w, p, m) })
+			}
+			switch v {
+			case bears:
+				borne[k].Store(true)
+			case against:
+				out[k].Store(true)
 			}
 		}
 	})
-	var out []match
+	var left []match
 	for k, m := range all {
-		yes, no := 0, 0
-		for _, v := range votes {
-			switch {
-			case v == nil:
-			case v[k] == bears:
-				yes++
-			case v[k] == against:
-				no++
-			}
-		}
-		if yes > 0 && no == 0 {
-			out = append(out, m)
+		if borne[k].Load() && !out[k].Load() {
+			left = append(left, m)
 		}
 	}
-	return out, err
+	return left, err
+}
+
+// ask gives what a platform says; over the budget, that it speaks against.
+func (p *pair) ask(test func() vote) (v vote) {
+	defer p.Release(p.Mark())
+	if p.Try(func() { v = test() }) != nil {
+		return against
+	}
+	return v
+}
+
+// spoken tells whether all are set.
+func spoken(out []atomic.Bool) bool {
+	for i := range out {
+		if !out[i].Load() {
+			return false
+		}
+	}
+	return true
 }
 
 // vote is what one platform says of a match.

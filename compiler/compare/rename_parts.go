@@ -41,9 +41,13 @@ type partRenames struct {
 // offered gives the parts in fitment cells, with what is in kits.
 func offered(cat *model.Catalogue) map[string]*model.Part {
 	out := map[string]*model.Part{}
+	seen := map[*model.Fits]bool{} // cells with one text share their Fits
 	for _, f := range cat.Fitments {
 		for _, c := range f.Cells {
-			c.Fits.Parts(func(p *model.Part) { out[word.Fold(p.Number)] = p })
+			if !seen[c.Fits] {
+				seen[c.Fits] = true
+				c.Fits.Parts(func(p *model.Part) { out[word.Fold(p.Number)] = p })
+			}
 		}
 	}
 	return out

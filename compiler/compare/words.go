@@ -9,14 +9,14 @@ import (
 	"ferrule/compiler/space"
 )
 
-// region puts a set of configurations into words. With a half it is about vehicles that
-// only that release has, else about those of both, and NEW says how many are on the
-// road. It runs inside Try.
+// region puts a set of configurations into words. With a half it is about vehicles of
+// that release, and the boxes are exact among these; else about those of both, exact
+// among all, and NEW says how many are on the road. It runs inside Try.
 func (p *pair) region(where space.Region, h *half, by decide.Mention) *finding.Region {
 	out := &finding.Region{Exact: true}
-	all := p.any()
+	all := p.exists
 	if h != nil {
-		all = p.Project(all, h.own)
+		all = h.all
 		out.Configurations, out.OnTheRoad = p.count(h, where), p.road(h, where)
 	} else {
 		out.Configurations, out.OnTheRoad = p.Count(where), p.road(&p.new, where)

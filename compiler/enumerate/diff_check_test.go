@@ -101,9 +101,9 @@ func (p *pairing) shared(j jointly) string {
 	return out
 }
 
-// fleets holds vehicles that are in one catalogue only against what is told.
-func (k *diffChecker) fleets(p *pairing, all []jointly) {
-	inA, inB := map[string]bool{}, map[string]bool{}
+// seen gives what both catalogues see of the configurations that each has.
+func (p *pairing) seen(all []jointly) (inA, inB map[string]bool) {
+	inA, inB = map[string]bool{}, map[string]bool{}
 	for _, j := range all {
 		if j.a >= 0 {
 			inA[p.shared(j)] = true
@@ -112,6 +112,12 @@ func (k *diffChecker) fleets(p *pairing, all []jointly) {
 			inB[p.shared(j)] = true
 		}
 	}
+	return inA, inB
+}
+
+// fleets holds vehicles that are in one catalogue only against what is told.
+func (k *diffChecker) fleets(p *pairing, all []jointly) {
+	inA, inB := p.seen(all)
 	for _, kind := range []string{"appeared", "vanished"} {
 		index, w, other := func(j jointly) int { return j.b }, p.b, inA
 		if kind == "vanished" {
@@ -195,6 +201,7 @@ func (k *diffChecker) changes(p *pairing, all []jointly) {
 	if p.a == nil || p.b == nil {
 		return
 	}
+	inA, inB := p.seen(all)
 	for name, at := range k.positions() {
 		var told []*diffChange
 		for i := range k.out.Changes {
@@ -204,7 +211,12 @@ func (k *diffChecker) changes(p *pairing, all []jointly) {
 		}
 		found := make([]tallied, len(told))
 		for _, j := range all {
-			k.at(p, name, at, j, told, found)
+			both := j.a >= 0 && j.b >= 0
+			// What stands for a vehicle of one catalogue only because a trait splits it does
+			// not exist, and boxes may reach over it.
+			if key := p.shared(j); both || inA[key] != inB[key] {
+				k.at(p, name, at, j, told, found)
+			}
 		}
 		for i, c := range told {
 			k.told(p, c, &found[i])
@@ -214,13 +226,11 @@ func (k *diffChecker) changes(p *pairing, all []jointly) {
 
 // tallied is what the enumeration found of one change.
 type tallied struct {
-	n          int
-	first      jointly
-	road       map[int]bool
-	cellsA     map[ref]bool
-	cellsB     map[ref]bool
-	differs    bool
-	examplesOf int
+	n      int
+	first  jointly
+	road   map[int]bool
+	cellsA map[ref]bool
+	cellsB map[ref]bool
 }
 
 // at looks at one configuration.

@@ -144,7 +144,7 @@ type entry struct{ mode, name string }
 
 // list gives what is in a folder, without what is below that.
 func (g *git) list(folder string) ([]entry, error) {
-	text, err := g.run("ls-tree", "-z", g.object(folder))
+	text, err := g.run("ls-tree", "-z", "--full-tree", g.object(folder))
 	if err != nil {
 		return nil, err
 	}

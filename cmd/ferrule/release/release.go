@@ -78,7 +78,7 @@ func compiled(ctx context.Context, name, path string, o compiler.Options) (*Rele
 	if err != nil {
 		return nil, called(err, name, path)
 	}
-	return Of(r, name, "workbooks")
+	return of(r, name, "workbooks")
 }
 
 // called puts the name that the user knows into an error about a path.
@@ -89,10 +89,10 @@ func called(err error, name, path string) error {
 	return errors.New(strings.ReplaceAll(err.Error(), path, name))
 }
 
-// Of gives the release that a run of the compiler with Options.Compare has read; name is
+// of gives the release that a run of the compiler with Options.Compare has read; name is
 // what the user calls it, kind one of data.State. A run that cannot be compared is an
 // error: rows that are missing would look like vehicles and parts that are.
-func Of(r *compiler.Result, name, kind string) (*Release, error) {
+func of(r *compiler.Result, name, kind string) (*Release, error) {
 	for _, f := range r.Findings {
 		stops := f.Code == compiler.WorkbookUnreadable || f.Code == bind.SheetMissing && r.Catalogue != nil && r.Catalogue.Headless
 		if stops {
