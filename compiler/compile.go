@@ -22,6 +22,9 @@ type Options struct {
 	Guides  bool   // work out the cases that guides are made of
 	Compare bool   // work out what two releases are compared by
 	Brief   bool   // findings are only to be counted: do not list their vehicles
+	// Unchecked stops where the catalogue is bound: nothing is said about vehicles, and
+	// no finding is held against Accepted rows.
+	Unchecked bool
 	// Progress is told of each stage as it begins and when it is done; nil: nobody.
 	Progress func(Stage)
 }
@@ -74,6 +77,8 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	ledger := accept.New(cat, o.Today)
 	if res.Whole {
 		res.Catalogue = cat
+	}
+	if res.Whole && !o.Unchecked {
 		rows, cells := fitted(cat)
 		stage := begin(o.Progress, Stage{Name: StageCheck, Rows: rows, Cells: cells})
 		tell := report
@@ -111,7 +116,7 @@ func guarded(whole bool, report func(*finding.Finding)) func(*finding.Finding) {
 	return func(f *finding.Finding) {
 		switch f.Code {
 		case bind.ConditionMalformed, bind.FitmentMalformed, bind.SizeUnitless, bind.SizeMalformed, bind.SizeUnusual,
-			bind.SizeMixedUnits, bind.KitCycle, bind.ReplacementCycle, bind.DeclaredTwice, bind.RuleIncomplete:
+			bind.SizeMixedUnits, bind.SizeContradiction, bind.KitCycle, bind.ReplacementCycle, bind.DeclaredTwice, bind.RuleIncomplete:
 			report(f)
 		}
 	}

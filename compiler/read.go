@@ -24,12 +24,12 @@ type reader struct {
 	report  func(*finding.Finding)
 	read    Read
 	tables  []*table.Table
-	seen    map[[sha256.Size]byte]string // what each workbook holds, to its name
+	seen    map[extents][]*held // the workbooks by how much they hold
 	whole   bool
 }
 
 func newReader(report func(*finding.Finding)) *reader {
-	r := &reader{layouts: map[string]table.Layout{}, report: report, seen: map[[sha256.Size]byte]string{}, whole: true}
+	r := &reader{layouts: map[string]table.Layout{}, report: report, seen: map[extents][]*held{}, whole: true}
 	for _, kind := range schema.Kinds() {
 		layout := table.Layout{Kind: kind}
 		for _, c := range schema.Columns(kind) {
@@ -48,16 +48,15 @@ func newReader(report func(*finding.Finding)) *reader {
 func (r *reader) book(src source) {
 	file := File{Name: src.name}
 	// Findings of a workbook are held back until it is known to be whole and new.
-	var held []*finding.Finding
-	tables, err := r.sheets(src, &file, func(f *finding.Finding) { held = append(held, f) })
+	var told []*finding.Finding
+	tables, err := r.sheets(src, &file, func(f *finding.Finding) { told = append(told, f) })
 	if err != nil {
 		r.whole, file.Failed, file.Sheets = false, true, nil
 		r.report(unreadable(src.name, err))
 		r.read.Files = append(r.read.Files, file)
 		return
 	}
-	sum := digest(tables)
-	if first, twice := r.seen[sum]; twice && len(tables) > 0 {
+	if first, twice := r.twin(src.name, tables); twice {
 		r.report(&finding.Finding{Code: WorkbookTwice, Severity: finding.Error,
 			Message: fmt.Sprintf("%s holds the same cells as %s, so it is left out", src.name, first),
 			Cells:   finding.At(cell.Place{Sheet: &cell.Sheet{File: src.name}}, cell.Place{Sheet: &cell.Sheet{File: first}}),
@@ -68,8 +67,7 @@ func (r *reader) book(src source) {
 		r.read.Files = append(r.read.Files, file)
 		return
 	}
-	r.seen[sum] = src.name
-	for _, f := range held {
+	for _, f := range told {
 		r.report(f)
 	}
 	r.tables = append(r.tables, tables...)
@@ -138,6 +136,42 @@ func unreadable(name string, err error) *finding.Finding {
 	}
 	f.Message, f.Cells = fmt.Sprintf("%s cannot be read whole: %s", name, why), finding.At(at)
 	return f
+}
+
+// extents is how much a workbook holds. Only two that hold as much can hold the same.
+type extents struct{ sheets, rows, cells int }
+
+// held is what a workbook holds. Its digest is made when another holds as much.
+type held struct {
+	name   string
+	tables []*table.Table
+	digest *[sha256.Size]byte
+}
+
+func (h *held) sum() [sha256.Size]byte {
+	if h.digest == nil {
+		d := digest(h.tables)
+		h.digest = &d
+	}
+	return *h.digest
+}
+
+// twin gives the name of a workbook that was read before and holds the same cells, and
+// keeps what this one holds if there is none.
+func (r *reader) twin(name string, tables []*table.Table) (string, bool) {
+	if len(tables) == 0 {
+		return "", false
+	}
+	rows, cells := extent(tables)
+	size := extents{len(tables), rows, cells}
+	this := &held{name: name, tables: tables}
+	for _, other := range r.seen[size] {
+		if other.sum() == this.sum() {
+			return other.name, true
+		}
+	}
+	r.seen[size] = append(r.seen[size], this)
+	return "", false
 }
 
 // digest is equal for two workbooks that hold the same cells in the same sheets. Every

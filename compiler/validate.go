@@ -17,22 +17,27 @@ func validate(set *schema.Set, tables []*table.Table, report func(*finding.Findi
 		if !t.Headed {
 			continue // the header is reported, and every row would only repeat it
 		}
-		names := make([]string, len(t.Columns))
-		for i, c := range t.Columns {
-			names[i] = c.Name
-		}
-		v, values := set.Validator(t.Kind, names), make([]schema.Value, len(names))
+		v, values := validator(set, t)
 		for i := range t.Records {
 			record(v, values, t, &t.Records[i], report)
 		}
 	}
 }
 
+// validator makes what validates the records of a table, and room for one of them.
+func validator(set *schema.Set, t *table.Table) (*schema.Validator, []schema.Value) {
+	names := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		names[i] = c.Name
+	}
+	return set.Validator(t.Kind, names), make([]schema.Value, len(names))
+}
+
 // record validates one record; values is used anew for each.
 func record(v *schema.Validator, values []schema.Value, t *table.Table, rec *table.Record, report func(*finding.Finding)) {
 	clear(values)
-	for _, f := range rec.Fields {
-		if !f.Broken {
+	for i := range rec.Fields {
+		if f := &rec.Fields[i]; !f.Broken {
 			values[f.Column] = value(f)
 		}
 	}
@@ -49,12 +54,12 @@ func broken(t *table.Table, rec *table.Record, column string) bool {
 	return slices.ContainsFunc(rec.Fields, func(f table.Field) bool { return f.Broken && t.Columns[f.Column].Name == column })
 }
 
-func value(f table.Field) schema.Value {
+func value(f *table.Field) schema.Value {
 	switch f.Kind {
 	case sheets.Number:
-		return schema.Number(f.Number)
+		return schema.Number(f.Number())
 	case sheets.Bool:
-		return schema.Bool(f.Number != 0)
+		return schema.Bool(f.Text == "TRUE")
 	}
 	return schema.Text(strings.TrimSpace(f.Text))
 }

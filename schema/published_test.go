@@ -71,3 +71,38 @@ func TestPublishedFilesThatAreNot(t *testing.T) {
 		assert.EqualError(t, ValidatePublished(tt.schema, []byte(tt.data)), tt.want)
 	}
 }
+
+// TestAnswersThatAreNot holds what the schemas of answers refuse.
+func TestAnswersThatAreNot(t *testing.T) {
+	pick := func(way string) string {
+		return `{"platform": "H7", "asked": {}, "configurations": 1, "on_the_road": 2.5, "open": [], "order": [], "positions": [
+			{"position": "Front damper", "ways": [` + way + `]}]}`
+	}
+	assert.NoError(t, ValidatePublished("pick.schema.json", []byte(pick(`{"configurations": 1, "outcome": "conflict", "settled": false,
+		"findings": [{"code": "fitment-conflict", "severity": "error", "cells": [{"file": "a.xlsx", "sheet": "Fitment", "cell": "D2"}]}]}`))))
+	tests := []struct{ schema, data, want string }{
+		{"pick.schema.json", pick(`{"configurations": 1, "outcome": "fitted", "settled": false, "alternatives": [[{"part": "QX-1", "quantity": 1}]]}`),
+			"at positions/0/ways/0/alternatives: not allowed"},
+		{"pick.schema.json", pick(`{"configurations": 1, "outcome": "fitted", "alternatives": [[{"part": "QX-1", "quantity": 0}]]}`),
+			"at positions/0/ways/0/alternatives/0/0/quantity: must be >= 1 but found 0"},
+		{"pick.schema.json", pick(`{"configurations": 1, "outcome": "maybe"}`),
+			`at positions/0/ways/0/outcome: value must be one of "fitted", "none", "planned", "ask", "conflict", "gap", "absent"`},
+		{"why.schema.json", `{"platform": "H7", "asked": {}, "configurations": 1, "on_the_road": 1, "positions": [
+			{"position": "Front damper", "ways": [], "cells": [{"cell": {"file": "a.xlsx"}, "says": "QX-1"}], "others": []}]}`,
+			"at positions/0/cells/0: missing properties: 'precedence'"},
+		{"gaps.schema.json", `{"configurations": 1, "on_the_road": 1, "accepted": {"configurations": 0, "on_the_road": 0}, "positions": [
+			{"position": "P", "coverage": "required", "configurations": 1, "on_the_road": 1, "platforms": [{"platform": "H7", "pieces": []}]}]}`,
+			"at positions/0/platforms/0: property 'configurations' is required, if 'pieces' property exists"},
+		{"effect.schema.json", `{"rows": [], "changes": [{"platform": "H7", "position": "P", "sets": {}}], "findings": []}`,
+			"at changes/0/sets: missing properties: 'covered', 'conflicts', 'still_in_conflict', 'agrees', 'replaces', 'overruled'"},
+		{"accepted.schema.json", `{"rows": [{"Finding": "coverage-gap", "By": "b"}], "accepted": [], "left_out": [], "configurations": 0, "on_the_road": 0}`,
+			"at rows/0: missing properties: 'Reason'"},
+		{"cells.schema.json", `{"sheets": [{"sheet": "Parts", "cells": [{"cell": "a1", "kind": "text"}]}]}`,
+			"at sheets/0/cells/0/cell: does not match pattern '^[A-Z]{1,3}[1-9][0-9]{0,6}$'"},
+		{"version.schema.json", `{}`, "at its top: missing properties: 'version'"},
+		{"codes.schema.json", `{"codes": [{"code": "coverage-gap", "severity": "error", "summary": "s"}]}`, "at codes/0: missing properties: 'meaning'"},
+	}
+	for _, tt := range tests {
+		assert.EqualError(t, ValidatePublished(tt.schema, []byte(tt.data)), tt.want)
+	}
+}

@@ -22,7 +22,7 @@ var files embed.FS
 // Kinds gives the kinds of sheet, lower case, in the order of the format page.
 func Kinds() []string {
 	return []string{"settings", "platforms", "traits", "vehicles", "positions", "parts", "kits", "references",
-		"fitment", "compatibility", "facts", "limits", "cautions", "accepted"}
+		"sizes", "fitment", "compatibility", "facts", "limits", "calculated", "cautions", "accepted"}
 }
 
 // Column is a column that a kind of sheet defines.

@@ -16,12 +16,12 @@ import (
 func TestEveryFileIsASchema(t *testing.T) {
 	meta, err := jsonschema.Compile("https://json-schema.org/draft/2020-12/schema")
 	require.NoError(t, err)
-	count := 0
+	count := map[string]int{}
 	require.NoError(t, fs.WalkDir(files, ".", func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
 		}
-		count++
+		count[path.Dir(name)]++
 		doc, err := document(embedded(name))
 		require.NoError(t, err, name)
 		assert.NoError(t, meta.Validate(doc), name)
@@ -30,7 +30,8 @@ func TestEveryFileIsASchema(t *testing.T) {
 		assert.Equal(t, path.Base(name), path.Base(top["$id"].(string)), name)
 		return nil
 	}))
-	assert.Equal(t, len(Kinds())+7, count, "a schema for each kind of sheet and each published file")
+	assert.Equal(t, len(Kinds()), count["rows"], "a schema for each kind of sheet")
+	assert.Greater(t, count["published"], 6, "one for each published file and each answer, as a test of the program holds")
 }
 
 // The columns in bold type of the format page, by kind of sheet.
@@ -38,8 +39,8 @@ func TestRequiredColumns(t *testing.T) {
 	want := map[string]string{
 		"settings": "Setting, Value", "platforms": "Platform, Years", "traits": "Trait, Value",
 		"vehicles": "Platform", "positions": "Position", "parts": "Part", "kits": "Kit, Part",
-		"references": "Number, Part", "fitment": "Platform", "compatibility": "Effect, Reason",
-		"facts": "Platform", "limits": "Limit, Left, Must be, Right", "cautions": "Caution, Text",
+		"references": "Number, Part", "sizes": "System, Nominal", "fitment": "Platform", "compatibility": "Effect, Reason",
+		"facts": "Platform", "limits": "Limit, Left, Must be, Right", "calculated": "Name, Formula", "cautions": "Caution, Text",
 		"accepted": "Finding, Reason, By",
 	}
 	for _, kind := range Kinds() {

@@ -152,7 +152,7 @@ func TestVerdictsChangeNothing(t *testing.T) {
 	})
 	t.Logf("%+v", seen)
 	for _, n := range []int{seen.plain, seen.whole, seen.good, seen.bad} {
-		assert.Greater(t, n, 10, "%+v", seen)
+		assert.Greater(t, n, 2, "%+v", seen)
 	}
 }
 

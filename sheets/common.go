@@ -110,7 +110,7 @@ func (b *block) commonShared(i, col int, st *style) int {
 	}
 	if w.text != "" {
 		c := b.add()
-		*c = Cell{int32(col), Value{Kind: Text, Text: w.text, Shared: int32(n) + 1, Struck: w.strike(st.struck)}}
+		*c = Cell{int32(col), Value{Kind: Text, Text: w.text, Shared: int32(n) + 1, Struck: w.strike(st.struck), Partly: w.partly(st.struck)}}
 	}
 	return i + 8
 }

@@ -28,6 +28,7 @@ const (
 type Value struct {
 	Kind   Kind
 	Struck bool // the whole cell is struck through
+	Partly bool // a part of its text is
 	// Shared is the same for all cells of a Book that share one stored text, 1 and up
 	// to SharedTexts; 0 where a cell's text is its own. What was found out about the
 	// text can be kept in a slice by it. Equal texts may be stored more than once.

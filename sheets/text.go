@@ -22,6 +22,11 @@ func (w words) strike(cell bool) bool {
 	return !w.plain && (w.struck || w.inherit) && (cell || !w.inherit)
 }
 
+// partly tells whether a part of the text is struck in such a cell, and a part is not.
+func (w words) partly(cell bool) bool {
+	return (w.struck || cell && w.inherit) && !w.strike(cell)
+}
+
 // gather puts words together from runs.
 type gather struct {
 	words

@@ -62,9 +62,10 @@ func (t *typer) stored(pos cell.Pos, raw *rawCell, st style, v *Value) error {
 			return err
 		}
 		w := t.book.strings[n]
-		v.Kind, v.Text, v.Struck, v.Shared = Text, w.text, w.strike(st.struck), int32(n)+1
+		v.Kind, v.Text, v.Struck, v.Partly, v.Shared = Text, w.text, w.strike(st.struck), w.partly(st.struck), int32(n)+1
 	case "inlineStr":
-		v.Kind, v.Text, v.Struck = Text, raw.inline.text, raw.inline.strike(st.struck)
+		w := &raw.inline
+		v.Kind, v.Text, v.Struck, v.Partly = Text, w.text, w.strike(st.struck), w.partly(st.struck)
 	case "str":
 		v.Kind, v.Text = Text, unescape(raw.value)
 	case "b":

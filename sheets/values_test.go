@@ -84,8 +84,10 @@ func TestValues(t *testing.T) {
 		{"struck number", ` s="6"><v>1</v>`, &sheets.Value{Kind: sheets.Number, Number: 1, Text: "1", Format: "0.00", Struck: true}},
 		{"struck runs", ` t="inlineStr"><is><r><rPr><strike/></rPr><t>a</t></r><r><rPr><strike val="1"/></rPr><t>b</t></r><r><t></t></r></is>`,
 			&sheets.Value{Kind: sheets.Text, Text: "ab", Struck: true}},
-		{"one run struck", ` t="inlineStr"><is><r><rPr><strike/></rPr><t>a</t></r><r><t>b</t></r></is>`, p(text("ab"))},
-		{"a run not struck in a struck cell", ` s="3" t="inlineStr"><is><r><t>a</t></r><r><rPr><strike val="0"/></rPr><t>b</t></r></is>`, p(text("ab"))},
+		{"one run struck", ` t="inlineStr"><is><r><rPr><strike/></rPr><t>a</t></r><r><t>b</t></r></is>`,
+			&sheets.Value{Kind: sheets.Text, Text: "ab", Partly: true}},
+		{"a run not struck in a struck cell", ` s="3" t="inlineStr"><is><r><t>a</t></r><r><rPr><strike val="0"/></rPr><t>b</t></r></is>`,
+			&sheets.Value{Kind: sheets.Text, Text: "ab", Partly: true}},
 		{"a run like its struck cell", ` s="3" t="inlineStr"><is><r><t>a</t></r><r><rPr><strike/></rPr><t>b</t></r></is>`,
 			&sheets.Value{Kind: sheets.Text, Text: "ab", Struck: true}},
 	}

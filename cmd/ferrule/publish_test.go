@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"io/fs"
 	"math/big"
+	"net/url"
 	"os"
 	"path"
 	"path/filepath"
@@ -14,6 +15,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
 
 	"ferrule/cmd/ferrule/cli"
 	"ferrule/out/markup"
@@ -46,8 +48,11 @@ func tree(t *testing.T, dir string) map[string]string {
 // schemaOf gives the schema of a published JSON file.
 func schemaOf(name string) string {
 	kind := strings.TrimSuffix(path.Base(name), ".json")
-	if path.Base(path.Dir(name)) == "guides" {
+	switch path.Base(path.Dir(name)) {
+	case "guides":
 		kind = "guide"
+	case "parts":
+		kind = "part"
 	}
 	if strings.HasPrefix(name, "staff/") && (kind == "guide" || kind == "catalogue") {
 		kind = "staff-" + kind
@@ -66,7 +71,7 @@ func TestPublishedFilesMeetTheirSchemas(t *testing.T) {
 				checked[schemaOf(name)] = true
 			}
 		}
-		assert.Len(t, checked, 6, "every schema has a file")
+		assert.Len(t, checked, 8, "every schema has a file")
 	}
 }
 
@@ -167,7 +172,8 @@ func TestPublicTellsNothingInternal(t *testing.T) {
 	dir := t.TempDir()
 	require.NoError(t, markup.WriteAll(dir, books, markup.Options{Plain: true}))
 	files := build(t, dir)
-	allowed := strings.NewReplacer("SECRET-2", "", "SECRET-3", "", "secret-2", "", "secret-3", "")
+	allowed := strings.NewReplacer("SECRET-2", "", "SECRET-3", "", "secret-2", "", "secret-3", "",
+		`"secret",[1,2],"secret2",[1],"secret3",[2]`, "") // the keys that search finds the two by
 	seen := 0
 	for name, text := range files {
 		if strings.HasPrefix(name, "public/guides/") || strings.HasPrefix(name, "public/platforms/") {
@@ -194,4 +200,52 @@ func TestSourcesAreNotWritten(t *testing.T) {
 	before := tree(t, dir)
 	build(t, dir)
 	assert.Equal(t, before, tree(t, dir))
+}
+
+// TestPublicLinks follows every link of the published demo, those to JSON included, with
+// its fragments, and wants every file to be led to.
+func TestPublicLinks(t *testing.T) {
+	files := map[string]string{}
+	for name, text := range build(t, samples()[0]) {
+		if rest, ok := strings.CutPrefix(name, "public/"); ok {
+			files[rest] = text
+		}
+	}
+	reached, links := map[string]bool{}, 0
+	for name, text := range files {
+		if path.Ext(name) != ".html" {
+			continue
+		}
+		root, err := html.Parse(strings.NewReader(text))
+		require.NoError(t, err)
+		for n := range root.Descendants() {
+			for _, a := range n.Attr {
+				if a.Key != "href" && a.Key != "src" {
+					continue
+				}
+				u, err := url.Parse(a.Val)
+				require.NoError(t, err)
+				if u.IsAbs() {
+					assert.Equal(t, "link", n.Data, "%s: %s", name, a.Val)
+					continue
+				}
+				target := name
+				if u.Path != "" {
+					target = path.Join(path.Dir(name), u.Path)
+				}
+				to, ok := files[target]
+				assert.True(t, ok, "%s: %s leads nowhere", name, a.Val)
+				assert.True(t, u.Fragment == "" || strings.Contains(to, `id="`+u.Fragment+`"`), "%s: %s leads to no place of the page", name, a.Val)
+				reached[target] = true
+				links++
+			}
+		}
+	}
+	assert.Greater(t, links, 1000)
+	for name := range files {
+		switch {
+		case path.Ext(name) == ".html", path.Ext(name) == ".json", path.Ext(name) == ".css":
+			assert.True(t, reached[name] || name == "index.html", "no page leads to %s", name)
+		}
+	}
 }

@@ -62,12 +62,14 @@ func TestDemoIsCareful(t *testing.T) {
 			assert.NotEmpty(t, v.Tell, "how to tell %s %s", trait.Name, v.Name)
 		}
 	}
-	outcomes, with, exceptions := map[model.Outcome]bool{}, false, false
+	assert.NotEmpty(t, c.SizeRows)
+	outcomes, with, exceptions, oneSide := map[model.Outcome]bool{}, false, false, false
 	for _, f := range c.Fitments {
 		exceptions = exceptions || f.Precedence > 0
 		for _, cell := range f.Cells {
 			outcomes[cell.Fits.Outcome] = true
 			with = with || cell.Fits.With != nil
+			oneSide = oneSide || cell.Fits.With != nil && cell.Fits.With == cell.Position.Pair
 		}
 	}
 	for _, o := range []model.Outcome{model.Fitted, model.None, model.Planned, model.Ask} {
@@ -75,6 +77,7 @@ func TestDemoIsCareful(t *testing.T) {
 	}
 	assert.True(t, with, "a kit serves two positions")
 	assert.True(t, exceptions, "a row has a precedence")
+	assert.True(t, oneSide, "one item serves both sides")
 	status, effect := map[model.Status]bool{}, map[model.Effect]bool{}
 	for _, p := range c.Parts {
 		status[p.Status] = true
@@ -94,6 +97,7 @@ var faults = []finding.Code{
 	"value-invalid", "size-unitless", "size-mixed-units", "size-unusual", "cell-date-mangled",
 	"cell-number-mangled", "cell-lookalike", "cell-formula-stale", "cell-error", "cell-display", "cell-boolean", "cell-struck", "header-duplicate",
 	"sheet-ignored", "sheet-hidden", "vehicles-blank", "accepted-expired", "accepted-unused",
+	"size-near-miss", "size-contradiction", "pair-conflict", "side-missing", "side-quantity",
 }
 
 func TestFaultyShowsEveryFault(t *testing.T) {

@@ -70,7 +70,7 @@ func about(a *model.Acceptance, f *finding.Finding) bool {
 func (l *Ledger) Split(p *decide.Platform, f *finding.Finding, region space.Region, use Use) (shares []Share, rest space.Region) {
 	rest = region
 	for _, a := range l.rows {
-		if !about(a, f) || !on(a, p.Model.Name) {
+		if !about(a, f) || !a.When.Concerns(p.Model) {
 			continue
 		}
 		box := p.Bounds(&a.When)

@@ -26,7 +26,8 @@ type Input struct {
 }
 
 // Catalogue binds the tables. It never fails: what cannot be bound is reported and
-// left out.
+// left out. It takes the tables' records with it: they are gone when it is done, since
+// the catalogue holds what they say.
 func Catalogue(in Input) *model.Catalogue {
 	b := &binder{
 		Input: in, cat: &model.Catalogue{},
@@ -35,11 +36,14 @@ func Catalogue(in Input) *model.Catalogue {
 		absent:   map[string]int{},
 		family:   map[string]bool{},
 		suspects: map[cell.Place]bool{},
+		unstated: map[*model.Fact]bool{},
 	}
 	for _, t := range in.Tables {
 		b.kinds[t.Kind] = append(b.kinds[t.Kind], t)
 	}
 	b.settings()
+	b.formulas()
+	b.nominalSizes()
 	b.platforms()
 	b.traits()
 	b.positions()
@@ -52,9 +56,14 @@ func Catalogue(in Input) *model.Catalogue {
 	b.references()
 	b.fitments()
 	b.rules()
+	b.facts()
+	b.calculated()
+	b.limits()
 	b.acceptances()
-	b.unused()
 	b.cat.Headless = b.missing()
+	for _, t := range in.Tables {
+		t.Records = nil
+	}
 	return b.cat
 }
 
@@ -73,10 +82,21 @@ type binder struct {
 	partList      []string
 	numerals      map[string]string // part numbers that read as numbers, by value; nil until asked for
 	family        map[string]bool
-	cells         map[string]*model.Fits // fitment cells by text, of which there was nothing to report
-	conditions    []map[string]condition // cells under a trait by text, per trait
-	suspects      map[cell.Place]bool    // headers that are probably misspelt traits
-	families      []string
+	cells         memo[*model.Fits]  // fitment cells of which there was nothing to report
+	conditions    []*memo[condition] // cells under a trait, per trait
+	years         memo[yearsCell]
+	platformCells memo[[]*model.Platform] // of which there was nothing to report
+	noteTexts     memo[[]model.Note]
+	shelves       struct {
+		fitments shelf[model.Fitment]
+		cells    shelf[model.FitCell]
+		lists    shelf[*model.FitCell]
+		sets     shelf[model.TraitSet]
+	}
+	suspects map[cell.Place]bool // headers that are probably misspelt traits
+	families []string
+	fig      figures
+	unstated map[*model.Fact]bool // of which nobody knows what they measure
 
 	// absent counts, per kind of sheet that is missing, the names that could not be
 	// found because of it: they are consequences and not told one by one.

@@ -30,15 +30,21 @@ var orWord = regexp.MustCompile(`(?i)[\s\p{Z}]+or[\s\p{Z}]+`)
 // condition reads a cell under a trait, as it reads outside Vehicles; each text once,
 // since columns repeat.
 func (b *binder) condition(t *model.Trait, text string) condition {
-	for len(b.conditions) <= t.Index {
-		b.conditions = append(b.conditions, map[string]condition{})
-	}
-	c, ok := b.conditions[t.Index][text]
+	known := b.known(t)
+	c, ok := known.find(text)
 	if !ok {
 		c = b.readCondition(t, text)
-		b.conditions[t.Index][strings.Clone(text)] = c
+		known.keep(text, c)
 	}
 	return c
+}
+
+// known is what has been read of cells under a trait.
+func (b *binder) known(t *model.Trait) *memo[condition] {
+	for len(b.conditions) <= t.Index {
+		b.conditions = append(b.conditions, &memo[condition]{})
+	}
+	return b.conditions[t.Index]
 }
 
 func (b *binder) readCondition(t *model.Trait, text string) condition {
@@ -256,10 +262,20 @@ func (b *binder) when(r row, traits []*model.Trait) model.When {
 	if f, ok := r.field("Years"); ok {
 		b.whenYears(r, f, &w)
 	}
-	for _, f := range r.r.Fields {
+	n := 0
+	for i := range r.r.Fields {
+		if traits[r.r.Fields[i].Column] != nil {
+			n++
+		}
+	}
+	if n > 0 {
+		w.Traits = b.shelves.sets.take(n)[:0]
+	}
+	for i := range r.r.Fields {
+		f := &r.r.Fields[i]
 		if t := traits[f.Column]; t != nil {
-			b.whenTrait(r, f, t, &w)
-		} else if b.suspected(r.t, r.t.Columns[f.Column]) {
+			b.whenTrait(r, *f, t, &w)
+		} else if b.suspected(r.t, &r.t.Columns[f.Column]) {
 			w.Dead = true
 		}
 	}
@@ -272,12 +288,22 @@ func (b *binder) whenYears(r row, f table.Field, w *model.When) {
 		w.Dead = true
 		return
 	}
-	years, why := parseYears(f.Text)
-	if why != "" {
-		w.Dead = true
-		b.fail(ConditionMalformed, r.place(f), "%s", why)
+	c, ok := b.years.find(f.Text)
+	if !ok {
+		c.years, c.why = parseYears(f.Text)
+		b.years.keep(f.Text, c)
 	}
-	w.Years = years
+	if c.why != "" {
+		w.Dead = true
+		b.fail(ConditionMalformed, r.place(f), "%s", c.why)
+	}
+	w.Years = c.years
+}
+
+// yearsCell is what a Years cell says.
+type yearsCell struct {
+	years *model.Years
+	why   string // not "": it cannot be read
 }
 
 func (b *binder) whenTrait(r row, f table.Field, t *model.Trait, w *model.When) {
@@ -303,11 +329,10 @@ func (b *binder) traitCell(r row, f table.Field, t *model.Trait) condition {
 	if f.Broken {
 		return condition{}
 	}
-	text := f.Text
 	if unit := r.t.Columns[f.Column].Unit; unit != "" && t.Kind == model.Size {
-		text = b.withUnit(t, text, unit)
+		return b.condition(t, b.withUnit(t, f.Text, unit))
 	}
-	return b.condition(t, text)
+	return b.known(t).of(r.t, &f, func() (condition, bool) { return b.condition(t, f.Text), true })
 }
 
 // withUnit writes the header's unit behind a cell that is a bare number.
@@ -325,8 +350,13 @@ func (b *binder) whenPlatform(r row, f table.Field, w *model.When) {
 		return
 	}
 	text := strings.TrimSpace(f.Text)
+	if ps, ok := b.platformCells.find(text); ok {
+		w.Platforms = ps
+		return
+	}
 	if p, ok := b.platformNames.find(text); ok {
 		w.Platforms = []*model.Platform{p}
+		b.platformCells.keep(text, w.Platforms)
 		return
 	}
 	if word.Fold(text) == "any" {

@@ -116,14 +116,21 @@ func (b *binder) cautions() {
 }
 
 // notes reads a Note cell: one that is a caution's key prints the caution's text.
+// Nothing may be appended to it in place.
 func (b *binder) notes(text string) []model.Note {
 	if text == "" {
 		return nil
 	}
-	if c, ok := b.cautionNames.find(text); ok {
-		return []model.Note{{Text: c.Text, Caution: c}}
+	notes, ok := b.noteTexts.find(text)
+	if !ok {
+		if c, ok := b.cautionNames.find(text); ok {
+			notes = []model.Note{{Text: c.Text, Caution: c}}
+		} else {
+			notes = []model.Note{{Text: text}}
+		}
+		b.noteTexts.keep(text, notes)
 	}
-	return []model.Note{{Text: text}}
+	return notes
 }
 
 // cautionKeys reads a Cautions cell: keys, one or several.

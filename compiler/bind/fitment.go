@@ -1,14 +1,13 @@
 package bind
 
 import (
-	"fmt"
+	"slices"
 	"strings"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/table"
 	"ferrule/schema/word"
-	"ferrule/sheets/cell"
 )
 
 // fitmentColumns is what the columns of one Fitment sheet mean.
@@ -100,12 +99,13 @@ func (b *binder) orphanNotes(t *table.Table, c fitmentColumns) {
 }
 
 func (b *binder) fitmentRow(r row, cols fitmentColumns) {
-	fr := &model.Fitment{Index: len(b.cat.Fitments), Row: r.r.Row, When: b.when(r, cols.traits), At: r.first()}
+	fr := b.shelves.fitments.one()
+	*fr = model.Fitment{Index: len(b.cat.Fitments), Row: r.r.Row, When: b.when(r, cols.traits), At: r.first()}
 	if _, ok := r.field("Platform"); !ok && r.t.Headed {
 		b.fail(ConditionMalformed, r.at("Platform"), "Platform is blank; write any where every platform is meant")
 	}
 	fr.Precedence, _ = r.whole("Precedence")
-	fr.Notes = append(b.notes(r.text("Note")), b.cautionKeys(r, "Cautions")...)
+	fr.Notes = slices.Concat(b.notes(r.text("Note")), b.cautionKeys(r, "Cautions"))
 	if cols.long {
 		b.longCell(r, fr)
 	} else {
@@ -129,11 +129,22 @@ func (b *binder) longCell(r row, fr *model.Fitment) {
 	if !known {
 		b.unknown(ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
 	}
-	b.fitCell(r, fr, f, p)
+	b.fitCell(r, fr, &f, p)
 }
 
 func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
-	for _, f := range r.r.Fields {
+	n := 0
+	for i := range r.r.Fields {
+		if cols.positions[r.r.Fields[i].Column] != nil {
+			n++
+		}
+	}
+	if n == 0 {
+		return
+	}
+	fr.Cells = b.shelves.lists.take(n)[:0]
+	for i := range r.r.Fields {
+		f := &r.r.Fields[i]
 		if p := cols.positions[f.Column]; p != nil && !f.Broken {
 			b.fitCell(r, fr, f, p)
 		}
@@ -142,41 +153,35 @@ func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
 
 // fitCell adds what a cell says; p is nil where the position is unknown, and then the
 // cell is only read for its faults.
-func (b *binder) fitCell(r row, fr *model.Fitment, f table.Field, p *model.Position) {
-	fits := b.fits(f.Text, r.place(f))
+func (b *binder) fitCell(r row, fr *model.Fitment, f *table.Field, p *model.Position) {
+	fits := b.cells.of(r.t, f, func() (*model.Fits, bool) {
+		fits := b.fits(f.Text, r.place(*f))
+		return fits, fits != nil && sound(fits)
+	})
 	if fits == nil || p == nil {
 		return
 	}
 	if fits.With == p {
-		b.fail(FitmentMalformed, r.place(f), "the cell says with %s, which is its own position; name the position whose item supplies this place", p.Name)
+		b.fail(FitmentMalformed, r.place(*f), "the cell says with %s, which is its own position; name the position whose item supplies this place", p.Name)
 		return
 	}
-	fr.Cells = append(fr.Cells, &model.FitCell{Row: fr, Position: p, Fits: fits, Notes: fr.Notes, At: r.place(f)})
+	c := b.shelves.cells.one()
+	*c = model.FitCell{Row: fr, Position: p, Fits: fits, Notes: fr.Notes, At: r.place(*f)}
+	fr.Cells = append(fr.Cells, c)
 }
 
 // cellNote adds a note that belongs to one cell of the row.
 func (b *binder) cellNote(r row, fr *model.Fitment, column int, p *model.Position) {
 	for _, f := range r.r.Fields {
-		if f.Column != column || f.Broken {
+		if int(f.Column) != column || f.Broken {
 			continue
 		}
 		for _, c := range fr.Cells {
 			if c.Position == p {
-				c.Notes = append(append([]model.Note{}, c.Notes...), b.notes(strings.TrimSpace(f.Text))...)
+				c.Notes = slices.Concat(c.Notes, b.notes(strings.TrimSpace(f.Text)))
 				return
 			}
 		}
 		b.say(FitmentMalformed, finding.Warning, r.place(f), "the note on %s prints nowhere, since the row says nothing at %s", p.Name, p.Name)
-	}
-}
-
-// unused notes the sheets that are read and not used yet.
-func (b *binder) unused() {
-	for _, kind := range [...]string{"facts", "limits"} {
-		for _, t := range b.kinds[kind] {
-			b.Report(&finding.Finding{Code: SheetUnused, Severity: finding.Note,
-				Message: fmt.Sprintf("%s sheets are not used yet; rows held against the schema and not used otherwise: %d", sheetTitle(kind), len(t.Records)),
-				Cells:   finding.At(t.Place(cell.Pos{}))})
-		}
 	}
 }

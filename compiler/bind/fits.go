@@ -28,15 +28,12 @@ var (
 // be read, with a finding that says why.
 func (b *binder) fits(text string, at cell.Place) *model.Fits {
 	text = strings.TrimSpace(text)
-	if f := b.cells[text]; f != nil {
+	if f, ok := b.cells.find(text); ok {
 		return f
 	}
 	f := b.readFits(text, at)
 	if f != nil && sound(f) {
-		if b.cells == nil {
-			b.cells = map[string]*model.Fits{}
-		}
-		b.cells[strings.Clone(text)] = f
+		b.cells.keep(text, f)
 	}
 	return f
 }

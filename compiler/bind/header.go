@@ -82,7 +82,7 @@ func (b *binder) unknownHeader(t *table.Table, c table.Column, also extra, more 
 	fix := "nothing under it is read: correct the name, declare it, or move the column to a sheet whose name starts with _"
 	if near != "" {
 		fix = fmt.Sprintf("nothing under it is read: write %s if that is meant", near)
-		if b.suspected(t, c) {
+		if b.suspected(t, &c) {
 			fix = fmt.Sprintf("write %s if that is meant; until then the rows with a value under it are set aside", near)
 		}
 	}
@@ -97,7 +97,9 @@ func (b *binder) suspect(t *table.Table, c table.Column) {
 	b.suspects[t.Place(c.At)] = true
 }
 
-func (b *binder) suspected(t *table.Table, c table.Column) bool { return b.suspects[t.Place(c.At)] }
+func (b *binder) suspected(t *table.Table, c *table.Column) bool {
+	return len(b.suspects) > 0 && b.suspects[t.Place(c.At)]
+}
 
 // consequence counts a column that cannot be found because the sheet that would
 // declare it is missing.

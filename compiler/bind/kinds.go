@@ -17,16 +17,20 @@ const (
 	SizeMixedUnits     finding.Code = "size-mixed-units"
 	SizeUnusual        finding.Code = "size-unusual"
 	SizeMalformed      finding.Code = "size-malformed"
+	QuantityMalformed  finding.Code = "quantity-malformed"
+	ValueTwice         finding.Code = "value-twice"
+	UnitUnknown        finding.Code = "unit-unknown"
 	VehiclesBlank      finding.Code = "vehicles-blank"
 	VehiclesMissing    finding.Code = "vehicles-missing"
 	RoadPartial        finding.Code = "road-partial"
-	SheetUnused        finding.Code = "sheet-unused"
+	PairConflict       finding.Code = "pair-conflict"
+	SizeContradiction  finding.Code = "size-contradiction"
 	RuleIncomplete     finding.Code = "rule-incomplete"
 )
 
 // Kinds describes the codes of this stage.
 func Kinds() []finding.Kind {
-	return []finding.Kind{
+	return append(formulaKinds(), []finding.Kind{
 		{Code: SheetMissing, Severity: "error",
 			Summary: "a kind of sheet that the catalogue needs is not there",
 			Doc:     "Without Platforms, Traits, Vehicles, Positions and Parts other sheets have nothing to refer to. Names that cannot be found because of the missing sheet are counted, not listed.",
@@ -73,18 +77,18 @@ func Kinds() []finding.Kind {
 			Before:  "Fitment!F6  HD-20, HD-21",
 			After:   "Fitment!F6  HD-20 or HD-21"},
 		{Code: SizeUnitless, Severity: "error",
-			Summary: "a size without a unit",
-			Doc:     "A size without a unit equals nothing: 8 may be 8 mm or eight of something else. Write the unit in the cell, or in square brackets in the column's header.",
+			Summary: "a size, or a value of a measured column, without a unit",
+			Doc:     "A size without a unit equals nothing: 8 may be 8 mm or eight of something else. A further column of Parts is measured where its header states a unit, or where a cell does and most of its cells are numbers. Write the unit in the cell, or in square brackets in the column's header.",
 			Before:  "Parts!E4  1/2",
 			After:   "Parts!E4  1/2 in"},
 		{Code: SizeMixedUnits, Severity: "warning",
-			Summary: "one column holds sizes in inches and in millimetres",
+			Summary: "one column holds sizes or values of the inch and of the metric system",
 			Doc:     "Both are understood; mixed columns are where a wrong unit hides.",
 			Before:  "Parts!E4  1/2 in   E5  12 mm",
 			After:   "Parts!E4  1/2 in   E5  1/2 in"},
 		{Code: SizeUnusual, Severity: "warning",
 			Summary: "a size that is in no table of nominal sizes",
-			Doc:     "Line sizes are nominal sizes of tubing (outside diameter) or hose (inside diameter). The message names the nominal sizes near it.",
+			Doc:     "Line sizes are nominal sizes of tubing (outside diameter) or hose (inside diameter), and a wall that is stated is one that a table has for the diameter. The message names the nominal sizes near it, or the walls. A size that does exist is declared by a row of a Sizes sheet.",
 			Before:  "Parts!E4  0.52 in",
 			After:   "Parts!E4  1/2 in"},
 		{Code: SizeMalformed, Severity: "error",
@@ -92,6 +96,31 @@ func Kinds() []finding.Kind {
 			Doc:     "A size is a number or a fraction with a unit: 1/2 in, 1 1/4 in, 12.7 mm, or 8x1 mm for outside diameter and wall.",
 			Before:  "Parts!E4  half inch",
 			After:   "Parts!E4  1/2 in"},
+		{Code: SizeContradiction, Severity: "error",
+			Summary: "a Sizes row contradicts itself or a built-in table",
+			Doc:     "A tube is named by its outside diameter and a hose by its inside diameter, so Nominal, Outside diameter and Wall must agree; a wall is less than half the outside diameter; a nominal size is exact and no rounding of one that a built-in table has; a System that is a built-in table has the walls and tolerances of that table. The row is left out.",
+			Before:  "Sizes!B4  8x1 mm   E4  4 mm",
+			After:   "Sizes!B4  8x1 mm   E4  1 mm"},
+		{Code: QuantityMalformed, Severity: "error, or warning where a cell of Parts cannot be read and is kept as a text",
+			Summary: "a cell of a measured column holds no value of its kind",
+			Doc:     "A measured value is a number with a unit, which the header may state: 12.5 in, 1 1/2 in, 8 ft 6 in, 65 lb·ft, 12-12.4 in, 10 mm ±0.1. A cell of Parts that cannot be read is kept as a text, and nothing is worked out with it; write n/a where a part has no such value. A cell of Facts that cannot be read counts as blank. A mass under lengths is an error. So that a force is told from a mass, lb is a mass and lbf a force; lb/in and lb·ft are of pound-force.",
+			Before:  "Parts!G1  Extended length [mm]   G4  61O",
+			After:   "Parts!G1  Extended length [mm]   G4  610"},
+		{Code: ValueTwice, Severity: "error",
+			Summary: "a value is given in two units that do not agree",
+			Doc:     "The value in brackets must be the first one in another unit, within what both are rounded to: half a unit of the last digit, where a whole number of more than three digits may have been rounded to its last zeros (150 psi is 1030 kPa). Which of the two is wrong only its source can tell, so neither is used.",
+			Before:  "Parts!H4  1820 lb·ft (2712 N·m)",
+			After:   "Parts!H4  2000 lb·ft (2712 N·m)"},
+		{Code: UnitUnknown, Severity: "error in Facts and Calculated sheets; in Parts a warning where it is nearly the name of a unit, else a note",
+			Summary: "the brackets of a header, or the Unit of a calculated value, hold no unit that is known",
+			Doc:     "The values under a column of Parts are kept as texts, and nothing is worked out with them; where the brackets hold a remark, nothing is wrong. Facts and calculated values are there to be worked with.",
+			Before:  "Parts!H1  Pressure [pssi]",
+			After:   "Parts!H1  Pressure [psi]"},
+		{Code: PairConflict, Severity: "error",
+			Summary: "two positions are no pair: they name others, or stand on one side",
+			Doc:     "Pair names the position opposite, so the two name each other; where one of them leaves the cell blank, the other says it for both. They stand on one axle and not on the same side. Left and right are compared only where the two name each other.",
+			Before:  "Positions!A4  Restrictor left   D4  Restrictor right\nPositions!A5  Restrictor right  D5  Tag restrictor left",
+			After:   "Positions!A4  Restrictor left   D4  Restrictor right\nPositions!A5  Restrictor right  D5  Restrictor left"},
 		{Code: VehiclesBlank, Severity: "warning",
 			Summary: "a Vehicles row leaves a trait blank that the platform's other rows fill",
 			Doc:     "In a Vehicles sheet a blank cell says that the trait does not apply to these vehicles. Where it was only forgotten, the vehicles of the row have no value and match few fitment rows. Write n/a to say it on purpose.",
@@ -107,15 +136,10 @@ func Kinds() []finding.Kind {
 			Doc:     "A row without a number counts 0, so the platform's shares are too small.",
 			Before:  "Vehicles!H4  120   H5  (blank)",
 			After:   "Vehicles!H4  120   H5  40"},
-		{Code: SheetUnused, Severity: "note",
-			Summary: "a sheet that this release does not use yet",
-			Doc:     "Facts and Limits sheets are part of the format; their rows are held against the schema and not used otherwise.",
-			Before:  "Limits",
-			After:   "Limits"},
 		{Code: RuleIncomplete, Severity: "error",
 			Summary: "a Compatibility row that names no part, or requires nothing",
 			Doc:     "Part or Family says what the row is about; require needs the part that must come with it in With.",
 			Before:  "Compatibility!A3  HD-20  E3  require  (With is blank)",
 			After:   "Compatibility!A3  HD-20  C3  BK-4  E3  require"},
-	}
+	}...)
 }

@@ -9,7 +9,6 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
-	"ferrule/compiler/table"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -96,40 +95,55 @@ type said struct {
 	part *model.Part
 }
 
+// partSheet is what the rows of one Parts sheet have in common.
+type partSheet struct {
+	first, other *model.Part // with Line sizes in different units
+	further      gauges
+	figures      []*figureColumn
+}
+
 // partRows fills the parts.
 func (b *binder) partRows() {
 	rows := map[*model.Part]said{}
-	type sizes struct{ first, other *model.Part }
-	columns := map[*table.Table]*sizes{}
-	b.each("parts", func(r row) {
-		column := columns[r.t]
-		if column == nil {
-			column = &sizes{}
-			columns[r.t] = column
+	for _, t := range b.kinds["parts"] {
+		b.unitHeaders(t)
+		sheet := &partSheet{further: gauges{}, figures: b.figureColumns(t)}
+		for i := range t.Records {
+			b.partRow(row{t, &t.Records[i]}, sheet, rows)
 		}
-		p, ok := b.part(r.name("Part"))
-		if !ok {
-			return
-		}
-		now := b.wholeRow(r)
-		if old, twice := rows[p]; twice {
-			if old.text != now {
-				b.twice("part", p.Number, p.At, r.at("Part"))
+		for i := range t.Columns {
+			if g := sheet.further[int32(i)]; g != nil {
+				b.gauge(g)
 			}
-			return
 		}
-		rows[p] = said{now, p}
-		b.fillPart(r, p)
-		switch {
-		case p.Line == nil || p.Line.Num == nil:
-		case column.first == nil:
-			column.first = p
-		case column.other == nil && p.Line.Unit != column.first.Line.Unit:
-			column.other = p
-			b.mixed(column.first.LineAt, p.LineAt, "Line size")
-		}
-	})
+	}
+	b.readFigures()
 	b.replacementCycles()
+}
+
+func (b *binder) partRow(r row, sheet *partSheet, rows map[*model.Part]said) {
+	p, ok := b.part(r.name("Part"))
+	if !ok {
+		return
+	}
+	now := b.wholeRow(r)
+	if old, twice := rows[p]; twice {
+		if old.text != now {
+			b.twice("part", p.Number, p.At, r.at("Part"))
+		}
+		return
+	}
+	rows[p] = said{now, p}
+	b.fillPart(r, p, sheet.further)
+	b.figureCells(r, p, sheet.figures)
+	switch {
+	case p.Line == nil || p.Line.Num == nil:
+	case sheet.first == nil:
+		sheet.first = p
+	case sheet.other == nil && p.Line.Unit != sheet.first.Line.Unit:
+		sheet.other = p
+		b.mixedSizes(sheet.first.LineAt, p.LineAt, "Line size")
+	}
 }
 
 // wholeRow is equal for two rows exactly if they say the same.
@@ -141,7 +155,7 @@ func (b *binder) wholeRow(r row) string {
 	return s.String()
 }
 
-func (b *binder) fillPart(r row, p *model.Part) {
+func (b *binder) fillPart(r row, p *model.Part, further gauges) {
 	p.At = r.at("Part")
 	p.Name, p.Family = r.text("Name"), r.name("Family")
 	p.Summary, p.Picture = r.text("Summary"), r.text("Picture")
@@ -165,7 +179,7 @@ func (b *binder) fillPart(r row, p *model.Part) {
 	}
 	for _, f := range r.r.Fields {
 		if c := r.t.Columns[f.Column]; !c.Known && !f.Broken {
-			p.Properties = append(p.Properties, model.Property{Name: c.Name, Unit: c.Unit, Text: strings.TrimSpace(f.Text), At: r.place(f)})
+			b.property(r, f, p, further)
 		}
 	}
 }

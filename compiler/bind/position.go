@@ -57,11 +57,7 @@ func (b *binder) positionRows() {
 			b.positionRow(r, p, traits)
 		}
 	}
-	for _, p := range b.cat.Positions {
-		if p.Pair != nil && p.Pair.Pair == nil {
-			p.Pair.Pair = p
-		}
-	}
+	b.pairs()
 }
 
 // differs tells whether a later row says something else than the first; what it
@@ -93,7 +89,7 @@ func (b *binder) fillPosition(r row, p *model.Position, said place) {
 		case pair == p:
 			b.fail(ReferenceUnknown, r.at("Pair"), "%s is named as its own pair; name the position opposite, or leave the cell blank", p.Name)
 		default:
-			p.Pair = pair
+			p.Pair, p.PairAt = pair, r.at("Pair")
 		}
 	}
 }

@@ -87,7 +87,7 @@ func (r row) whole(column string) (int, bool) {
 // double is what was typed.
 func (r row) number(column string) model.Number {
 	f, ok := r.field(column)
-	if !ok || f.Broken || f.Kind != sheets.Number || f.Number < 0 || f.Number > 1e15 {
+	if !ok || f.Broken || f.Kind != sheets.Number || f.Number() < 0 || f.Number() > 1e15 {
 		return model.Number{}
 	}
 	n, ok := new(big.Rat).SetString(f.Text)

@@ -7,6 +7,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/compiler/table"
 	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
@@ -135,18 +136,21 @@ func (b *binder) traitSize(r row, t *model.Trait, v *model.Value) bool {
 	}
 	for _, old := range t.Values {
 		if old.Size.Num != nil && old.Size.Unit != size.Unit {
-			b.mixed(old.At, v.At, t.Name)
+			b.mixedSizes(old.At, v.At, t.Name)
 			break
 		}
 	}
 	return true
 }
 
-func (b *binder) mixed(first, other cell.Place, what string) {
+func (b *binder) mixedSizes(first, other cell.Place, what string) {
+	b.mixed(first, other, what+" holds sizes in inches and in millimetres", ", unless the lines really are of both")
+}
+
+// mixed reports a column in both systems by a cell of each.
+func (b *binder) mixed(first, other cell.Place, message, unless string) {
 	b.Report(&finding.Finding{Code: SizeMixedUnits, Severity: finding.Warning,
-		Message: what + " holds sizes in inches and in millimetres",
-		Cells:   finding.At(first, other),
-		Fix:     "write all of them in one system, unless the lines really are of both"})
+		Message: message, Cells: finding.At(first, other), Fix: "write all of them in one system" + unless})
 }
 
 // size reads a cell that holds a size; a blank or broken one gives the size that is not
@@ -156,19 +160,19 @@ func (b *binder) size(r row, column string) (measure.Size, error) {
 	if !ok || f.Broken {
 		return measure.Size{}, nil
 	}
-	size, err := b.parseSize(f.Value, r.t.Columns[f.Column].Unit)
+	size, err := b.parseSize(f, r.t.Columns[f.Column].Unit)
 	switch {
 	case errors.Is(err, measure.ErrUnitless):
 		b.fail(SizeUnitless, r.place(f), "%s", err)
 	case err != nil:
 		b.fail(SizeMalformed, r.place(f), "%s", err)
-	case !measure.Nominal(size):
+	case !b.cat.Sizes.Admits(size):
 		b.unusual(r.place(f), size)
 	}
 	return size, err
 }
 
-func (b *binder) parseSize(v sheets.Value, unit string) (measure.Size, error) {
+func (b *binder) parseSize(v table.Field, unit string) (measure.Size, error) {
 	text := strings.TrimSpace(v.Text)
 	if v.Kind == sheets.Number && b.sizes().Comma {
 		text = strings.ReplaceAll(text, ".", ",")
@@ -178,18 +182,6 @@ func (b *binder) parseSize(v sheets.Value, unit string) (measure.Size, error) {
 		u = measure.NoUnit
 	}
 	return measure.ParseSizeIn(text, u, b.sizes())
-}
-
-func (b *binder) unusual(at cell.Place, size measure.Size) {
-	var near []string
-	for _, s := range measure.Near(size) {
-		near = append(near, s.String())
-	}
-	hint := ""
-	if len(near) > 0 {
-		hint = "; nominal sizes near it are " + model.List(near, "and")
-	}
-	b.say(SizeUnusual, finding.Warning, at, "%s is in no table of nominal sizes%s", size.Text, hint)
 }
 
 // clashes reports traits that are named like a column of the sheets that take

@@ -1,6 +1,7 @@
 package check_test
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math/rand/v2"
@@ -20,6 +21,7 @@ import (
 type shape struct {
 	platforms, traits, values, positions, rows int
 	seed                                       uint64
+	slips                                      int // one row in so many is lost, and one too wide; 0: in 50
 }
 
 // typical is a firm's whole range; large is one platform with very many vehicles.
@@ -82,8 +84,8 @@ func (s shape) platform(r *rand.Rand, cat *model.Catalogue, p *model.Platform, p
 }
 
 // split cuts a platform into as many conditions as a position has rows, by a few
-// traits and the year, as people do who know what the part depends on. One row in
-// fifty is lost, and one in fifty is too wide.
+// traits and the year, as people do who know what the part depends on. Some rows
+// are lost, and as many are too wide.
 func (s shape) split(r *rand.Rand, cat *model.Catalogue, pos *model.Position, p *model.Platform) []model.When {
 	first := r.IntN(len(cat.Traits))
 	traits := []*model.Trait{cat.Traits[first], cat.Traits[(first+1)%len(cat.Traits)], cat.Traits[(first+3)%len(cat.Traits)]}
@@ -104,7 +106,7 @@ func (s shape) split(r *rand.Rand, cat *model.Catalogue, pos *model.Position, p 
 	}
 	var out []model.When
 	for _, b := range rows {
-		slip := r.IntN(50)
+		slip := r.IntN(cmp.Or(s.slips, 50))
 		if slip == 0 {
 			continue
 		}

@@ -25,10 +25,11 @@ func All() []*Check {
 	return []*Check{
 		coverageGap, coveragePlanned, coverageAsk,
 		fitmentConflict, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
+		factConflict, factMissing, limitBroken, limitUndefined, propertyMissing,
 		positionConflict, vehiclesOverlap,
-		coverageThin, indistinguishable,
+		coverageThin, sideMissing, sideQuantity, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
-		partUnused, partNotCurrent, positionUnused, traitUnused,
+		partUnused, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier,
 	}
 }
 
@@ -47,6 +48,7 @@ type Catalogue struct {
 	Reached map[any]bool             // rows that match a vehicle that exists, by pointer
 	Exists  map[*model.Platform]bool // platforms that a Vehicles row is about
 	Needed  map[*model.FitCell]bool  // cells that decide something which no other says
+	limits  *limits
 	report  func(*finding.Finding)
 }
 
@@ -68,7 +70,8 @@ func (p *Platform) Report(f finding.Finding, region space.Region, by decide.Ment
 // Position is what a position check sees.
 type Position struct {
 	*decide.Place
-	run *run
+	run  *run
+	pair *decide.Place // made when a check first asks for it
 }
 
 // Report tells a finding about a region of the platform that depends on what the

@@ -2,6 +2,8 @@ package check
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
@@ -84,25 +86,39 @@ func sizeWords(s *measure.Size) string {
 // lineWords says which sizes the line has in a region.
 func lineWords(p *Position, t *model.Trait, region space.Region, size *measure.Size) string {
 	box := make(space.Box, t.Index+2)
-	var have []string
-	near := ""
+	var have, hints []string
 	for i, v := range t.Values {
 		box[t.Index+1] = space.SetOf(i)
 		if !p.Meets(region, box) {
 			continue
 		}
 		have = append(have, v.Name)
-		if v.Size.Num != nil && size.Num != nil && measure.NearMiss(v.Size, *size) {
-			near = fmt.Sprintf(" (%s and %s are less than 1 %% apart: a calliper does not tell them apart, and they do not fit each other)", v.Name, size)
+		if hint := unlike(p.Cat.Sizes, v.Size, *size); hint != "" && !slices.Contains(hints, hint) {
+			hints = append(hints, hint)
 		}
 	}
 	box[t.Index+1] = space.SetOf(t.Absent())
 	absent := p.Meets(region, box)
-	switch {
-	case len(have) == 0:
+	if len(have) == 0 {
 		return t.Name + " does not apply"
-	case absent:
-		return t.Name + " is " + model.List(have, "or") + ", or does not apply" + near
 	}
-	return t.Name + " is " + model.List(have, "or") + near
+	words := t.Name + " is " + model.List(have, "or")
+	if absent {
+		words += ", or does not apply"
+	}
+	if len(hints) > 0 {
+		words += " (" + strings.Join(hints, "; ") + ")"
+	}
+	return words
+}
+
+// unlike says what is easily missed about two sizes that differ, "" where it is plain.
+func unlike(t measure.Table, a, b measure.Size) string {
+	if a.Known() && b.Known() && a.Of != b.Of {
+		return "a tube is named by its outside diameter and a hose by its inside diameter, so the two never match"
+	}
+	if why := confusable(t, a, b); why != "" {
+		return why + "; read the print on the line"
+	}
+	return ""
 }

@@ -20,6 +20,7 @@ var rowsMergeable = &Check{
 		After:   "Fitment!A2  H7  B2  2004-2012  C2  HD-20"},
 	Catalogue: func(c *Catalogue) {
 		m := merger{report: c.Report, used: map[*model.Fitment]bool{}}
+		says := sayings{index: map[string]int{}, words: map[*model.Fits]string{}}
 		naming := make([][]*candidate, len(c.Traits))
 		var dated []*candidate
 		for _, f := range c.Fitments {
@@ -27,7 +28,7 @@ var rowsMergeable = &Check{
 			if !slices.ContainsFunc(f.Cells, func(fc *model.FitCell) bool { return c.Needed[fc] }) {
 				continue
 			}
-			x := &candidate{f, saying(f)}
+			x := &candidate{f, says.of(f)}
 			if y := f.When.Years; y != nil && !y.Not && len(y.Spans) == 1 {
 				dated = append(dated, x)
 			}
@@ -48,10 +49,10 @@ type merger struct {
 	report func(*finding.Finding)
 }
 
-// candidate is a row with what it says and prints.
+// candidate is a row with what it says and prints, as a number.
 type candidate struct {
 	*model.Fitment
-	says string
+	says int
 }
 
 // groups gives the rows that are alike in all but one condition, in order: but is the
@@ -64,7 +65,7 @@ func (m *merger) groups(rows []*candidate, but *model.Trait) [][]*model.Fitment 
 		if m.used[f.Fitment] {
 			continue
 		}
-		key = conditionKey(append(key[:0], f.says...), &f.When, but)
+		key = conditionKey(append(strconv.AppendInt(key[:0], int64(f.says), 10), ' '), &f.When, but)
 		i, ok := index[string(key)]
 		if !ok {
 			i = len(out)
@@ -183,17 +184,44 @@ func (m *merger) tell(g []*model.Fitment, column, text string) {
 		Fix:     fmt.Sprintf("write %q under %s in row %s and delete row %s", text, column, rows[0], model.List(rows[1:], "and"))})
 }
 
-// saying is equal for two rows of one sheet that say and print the same.
-func saying(f *model.Fitment) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "%s\x00%s\x00%d\x00", f.At.Sheet.File, f.At.Sheet.Name, f.Precedence)
-	cells := slices.Clone(f.Cells)
-	slices.SortFunc(cells, func(x, y *model.FitCell) int { return cmp.Compare(x.Position.Index, y.Position.Index) })
+// sayings numbers what rows say and print: two rows of one sheet have one number exactly
+// if they say and print the same.
+type sayings struct {
+	index map[string]int
+	words map[*model.Fits]string // what a cell says, made once: cells with one text share their Fits
+	key   []byte
+}
+
+func (s *sayings) of(f *model.Fitment) int {
+	key := append(append(s.key[:0], f.At.Sheet.File...), 0)
+	key = append(append(key, f.At.Sheet.Name...), 0)
+	key = append(strconv.AppendInt(key, int64(f.Precedence), 10), 0)
+	cells := f.Cells
+	if byPosition := func(x, y *model.FitCell) int { return cmp.Compare(x.Position.Index, y.Position.Index) }; !slices.IsSortedFunc(cells, byPosition) {
+		cells = slices.Clone(cells)
+		slices.SortFunc(cells, byPosition)
+	}
 	for _, c := range cells {
-		fmt.Fprintf(&b, "%d\x01%s\x01%s\x01", c.Position.Index, Says(c.Fits), c.Fits.Text)
+		key = append(strconv.AppendInt(key, int64(c.Position.Index), 10), 1)
+		key = append(append(key, s.says(c.Fits)...), 1)
 		for _, n := range c.Notes {
-			b.WriteString(n.Text + "\x02")
+			key = append(append(key, n.Text...), 2)
 		}
 	}
-	return b.String()
+	s.key = key
+	n, ok := s.index[string(key)]
+	if !ok {
+		n = len(s.index)
+		s.index[string(key)] = n
+	}
+	return n
+}
+
+func (s *sayings) says(f *model.Fits) string {
+	w, ok := s.words[f]
+	if !ok {
+		w = Says(f) + "\x01" + f.Text
+		s.words[f] = w
+	}
+	return w
 }

@@ -16,9 +16,13 @@ var partUnused = &Check{
 		Before:  "Parts!A9  HD-24   (no Fitment cell names it)",
 		After:   "Fitment!C5  HD-24"},
 	Catalogue: func(c *Catalogue) {
-		offered := map[*model.Part]bool{}
+		offered, seen := map[*model.Part]bool{}, map[*model.Fits]bool{}
 		for _, f := range c.Fitments {
 			for _, fc := range f.Cells {
+				if seen[fc.Fits] {
+					continue // cells with one text share their Fits
+				}
+				seen[fc.Fits] = true
 				fc.Fits.Parts(func(p *model.Part) { offered[p] = true })
 			}
 		}

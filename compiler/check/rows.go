@@ -68,6 +68,9 @@ var rowUnreachable = &Check{
 		for _, r := range c.Rules {
 			unreachable(c, r, &r.When, r.At)
 		}
+		for _, r := range c.FactRows {
+			unreachable(c, r, &r.When, r.At)
+		}
 	},
 }
 

@@ -32,6 +32,9 @@ type Options struct {
 	Budget  int        // nodes per platform; 0: the usual number
 	// Cases asks for the cases of each answer, which only guides need.
 	Cases bool
+	// Within looks at the vehicles that meet it only, as if no others existed, and not at
+	// the catalogue as a whole; nil for all.
+	Within *model.When
 	// Unsettled asks for what must not be relied on, which only comparing needs.
 	Unsettled bool
 	// Brief leaves out how many vehicles there are, of findings and of answers, and which.
@@ -42,30 +45,35 @@ type Options struct {
 // told in the order of the platforms, whatever the number of workers. The error is
 // the context's.
 func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) ([]*decide.Guide, error) {
-	index := decide.NewIndex(cat)
-	runs := make([]*run, len(cat.Platforms))
+	index, limits, needed := decide.NewIndex(cat), newLimits(cat), neededFacts(cat)
+	platforms := cat.Platforms
+	if o.Within != nil {
+		index, platforms = index.Within(o.Within), o.Within.On(cat)
+	}
+	runs := make([]*run, len(platforms))
 	workers := parallel.Workers(o.Workers)
 	arenas := make([]*space.Space, workers)
 	parallel.Each(len(runs), workers, func(worker, i int) {
 		if ctx.Err() != nil {
 			return
 		}
-		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, unsettled: o.Unsettled, brief: o.Brief, use: accept.Use{}, checks: All(), doubtful: doubtful{map[*model.FitCell]bool{}}}
-		arenas[worker] = runs[i].platform(index, cat.Platforms[i], arenas[worker])
+		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, unsettled: o.Unsettled, brief: o.Brief, use: accept.Use{},
+			checks: All(), limits: limits, needed: needed, doubtful: doubtful{map[*model.FitCell]bool{}}}
+		arenas[worker] = runs[i].platform(index, platforms[i], arenas[worker])
 	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	reached, needed := map[any]bool{}, map[*model.FitCell]bool{}
+	whole := &Catalogue{Catalogue: cat, Reached: map[any]bool{}, Exists: map[*model.Platform]bool{}, Needed: map[*model.FitCell]bool{},
+		limits: limits, report: report}
 	guides := make([]*decide.Guide, len(runs))
-	exists := map[*model.Platform]bool{}
 	for i, r := range runs {
 		guides[i] = r.guide
-		exists[cat.Platforms[i]] = index.HasVehicles(cat.Platforms[i])
+		whole.Exists[platforms[i]] = index.HasVehicles(platforms[i])
 		for _, row := range r.reached {
-			reached[row] = true
+			whole.Reached[row] = true
 		}
-		maps.Copy(needed, r.doubtful.needed)
+		maps.Copy(whole.Needed, r.doubtful.needed)
 		for a := range r.use {
 			o.Use[a] = true
 		}
@@ -73,7 +81,9 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 			report(f)
 		}
 	}
-	whole := &Catalogue{Catalogue: cat, Reached: reached, Exists: exists, Needed: needed, report: report}
+	if o.Within != nil {
+		return guides, nil
+	}
 	for _, c := range All() {
 		if c.Catalogue != nil {
 			c.Catalogue(whole)
@@ -97,6 +107,10 @@ type run struct {
 	reached  []any
 	company  company
 	doubtful doubtful
+	limits   *limits
+	needed   []bool // facts that a limit uses
+	facts    *factGround
+	walker   walker
 }
 
 // platform works on a platform in an arena, nil for a new one, and gives the arena
@@ -104,7 +118,7 @@ type run struct {
 func (r *run) platform(index *decide.Index, m *model.Platform, arena *space.Space) *space.Space {
 	p, err := decide.NewPlatform(index, m, arena, r.budget)
 	r.p = p
-	defer func() { r.p, r.company = nil, nil }()
+	defer func() { r.p, r.company, r.facts = nil, nil, nil }()
 	r.guide = &decide.Guide{Platform: m, Configurations: new(big.Int), OnTheRoad: new(big.Rat)}
 	if err != nil {
 		r.irregular("", "the vehicles of "+m.Name+" that exist", nil)
@@ -129,6 +143,13 @@ func (r *run) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 // wholePlatform runs the checks of the platform, and gathers what is offered where for
 // those of its positions that need it.
 func (r *run) wholePlatform() {
+	mark := r.p.Mark()
+	if err := r.p.Try(func() { r.facts = newFactGround(r.p, r.needed) }); err != nil {
+		r.facts = nil
+		r.irregular("", "what the Facts sheets say of "+r.p.Model.Name, r.p.Example(r.p.All))
+	} else if r.facts.sound() {
+		r.p.Release(mark) // no region is kept
+	}
 	pass := &Platform{r.p, r}
 	for _, c := range r.checks {
 		if c.Platform == nil {
@@ -148,6 +169,7 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 	defer r.p.Release(r.p.Mark())
 	var place *decide.Place
 	if err := r.p.Try(func() { place = decide.NewPlace(r.p, pos) }); err != nil {
+		r.maybeMet(pos)
 		if example := r.outside(pos); example != nil {
 			r.irregular(pos.Name, "what is said of "+pos.Name+" on "+r.p.Model.Name+" (nothing is said of the vehicle in the example)", example)
 		} else {
@@ -155,7 +177,7 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 		}
 		return decide.NoAnswer(pos)
 	}
-	pass := &Position{place, r}
+	pass := &Position{Place: place, run: r}
 	for _, c := range r.checks {
 		if c.Position == nil {
 			continue
@@ -181,6 +203,20 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 		answer.Exact = false
 	}
 	return answer
+}
+
+// maybeMet takes every limit that may be about what a position offers for one that is,
+// where nobody can tell.
+func (r *run) maybeMet(pos *model.Position) {
+	for _, c := range r.p.Cells(pos) {
+		c.Fits.Parts(func(part *model.Part) {
+			for _, s := range r.limits.about(part) {
+				if s.Holds(pos) {
+					s.meet()
+				}
+			}
+		})
+	}
 }
 
 // outside gives a vehicle with the position that no fitment cell matches, where one can

@@ -1,32 +1,6 @@
 package check
 
-import (
-	"fmt"
-	"strings"
-
-	"ferrule/compiler/model"
-)
+import "ferrule/compiler/model"
 
 // Says gives what a fitment cell says, as it would be written.
-func Says(f *model.Fits) string {
-	switch {
-	case f.With != nil:
-		return "with " + f.With.Name
-	case f.Outcome != model.Fitted && f.Text != "":
-		return f.Outcome.String() + ": " + f.Text
-	case f.Outcome != model.Fitted:
-		return f.Outcome.String()
-	}
-	alternatives := make([]string, len(f.Alternatives))
-	for i, a := range f.Alternatives {
-		items := make([]string, len(a))
-		for k, item := range a {
-			items[k] = item.Part.Number
-			if item.Quantity > 1 || item.Quantity == 1 && len(a) == 1 && !item.Part.Kit() {
-				items[k] = fmt.Sprintf("%d x %s", item.Quantity, item.Part.Number)
-			}
-		}
-		alternatives[i] = strings.Join(items, " + ")
-	}
-	return strings.Join(alternatives, " or ")
-}
+func Says(f *model.Fits) string { return f.String() }

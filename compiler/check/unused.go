@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
@@ -32,7 +33,7 @@ var positionUnused = &Check{
 var traitUnused = &Check{
 	Kind: finding.Kind{Code: "trait-unused", Severity: "note",
 		Summary: "a trait on which nothing depends",
-		Doc:     "Vehicles are told apart by the trait, and no row of Fitment, Positions or Compatibility names it and no Air line does. Guides would ask the reader for nothing.",
+		Doc:     "Vehicles are told apart by the trait, and no row of Fitment, Positions, Compatibility or Facts names it and no Air line does. Guides would ask the reader for nothing.",
 		Before:  "Traits!A12  Cab   (only Vehicles has a column Cab)",
 		After:   "Fitment!E1  Cab   E2  Long"},
 	Catalogue: func(c *Catalogue) {
@@ -48,6 +49,9 @@ var traitUnused = &Check{
 		for _, r := range c.Rules {
 			name(&r.When)
 		}
+		for _, r := range c.FactRows {
+			name(&r.When)
+		}
 		for _, p := range c.Positions {
 			for _, r := range p.Rows {
 				name(&r.When)
@@ -57,7 +61,49 @@ var traitUnused = &Check{
 		for _, t := range c.Traits {
 			if !used[t] {
 				c.Report(&finding.Finding{Code: "trait-unused", Severity: finding.Note,
-					Message: fmt.Sprintf("nothing depends on %s: no row of Fitment, Positions or Compatibility names it", t.Name), Cells: finding.At(t.At)})
+					Message: fmt.Sprintf("nothing depends on %s: no row of Fitment, Positions, Compatibility or Facts names it", t.Name), Cells: finding.At(t.At)})
+			}
+		}
+	},
+}
+
+var limitUnused = &Check{
+	Kind: finding.Kind{Code: "limit-unused", Severity: "note",
+		Summary: "a limit that is about no offered part",
+		Doc:     "No fitment cell that decides anything offers a part of the limit's family at its position, so the limit was never worked out. Family or Position may name something else than was meant.",
+		Before:  "Limits!B2  Front damper  C2  Anti-roll bar",
+		After:   "Limits!B2  Front damper  C2  Damper"},
+	Catalogue: func(c *Catalogue) {
+		used := map[*model.Limit]bool{}
+		for _, part := range c.Parts {
+			for _, s := range c.limits.about(part) {
+				used[s.Limit] = used[s.Limit] || s.met.Load()
+			}
+		}
+		for _, l := range c.Limits {
+			if l.Rule != nil && !used[l] {
+				c.Report(&finding.Finding{Code: "limit-unused", Severity: finding.Note,
+					Message: fmt.Sprintf("no fitment cell offers a part that the limit %q is about", l.Name), Cells: finding.At(l.At)})
+			}
+		}
+	},
+}
+
+var factUnused = &Check{
+	Kind: finding.Kind{Code: "fact-unused", Severity: "note",
+		Summary: "a fact that no limit needs",
+		Doc:     "The fact is stated, and neither side of any limit names it, so nothing depends on it.",
+		Before:  "Facts!C1  Wheelbase   (no Limits row names Wheelbase)",
+		After:   "Limits!C2  Wheelbase - Overhang"},
+	Catalogue: func(c *Catalogue) {
+		if slices.ContainsFunc(c.Limits, func(l *model.Limit) bool { return l.Rule == nil }) {
+			return // it cannot be read, and may have meant the fact
+		}
+		used := neededFacts(c.Catalogue)
+		for _, f := range c.Facts {
+			if !used[f.Index] {
+				c.Report(&finding.Finding{Code: "fact-unused", Severity: finding.Note,
+					Message: fmt.Sprintf("no limit needs %s", f.Name), Cells: finding.At(f.At)})
 			}
 		}
 	},

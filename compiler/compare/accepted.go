@@ -45,7 +45,7 @@ func wrongFits(alternatives []model.Alternative) []finding.Finding {
 	var out []finding.Finding
 	fits := model.Fits{Outcome: model.Fitted, Alternatives: alternatives}
 	fits.Parts(func(part *model.Part) {
-		for _, code := range []finding.Code{"part-forbidden", "line-size-mismatch", "companion-forbidden"} {
+		for _, code := range []finding.Code{"part-forbidden", "line-size-mismatch", "companion-forbidden", "limit-broken", "fact-conflict"} {
 			out = append(out, finding.Finding{Code: code, Part: part.Number})
 		}
 	})

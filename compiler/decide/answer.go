@@ -171,7 +171,7 @@ func add(k, first Case, c *model.FitCell) Case {
 func merge(p *Platform, classes []class) []class {
 	var out []class
 	for _, c := range classes {
-		i := slices.IndexFunc(out, func(o class) bool { return same(o.words, c.words) })
+		i := slices.IndexFunc(out, func(o class) bool { return o.words.Same(&c.words) })
 		if i < 0 {
 			out = append(out, c)
 			continue
@@ -187,12 +187,12 @@ func merge(p *Platform, classes []class) []class {
 	return out
 }
 
-// same tells whether two cases print the same.
-func same(a, b Case) bool {
-	return a.Outcome == b.Outcome && a.Unsettled == b.Unsettled && a.Quantity == b.Quantity && a.With == b.With &&
-		(len(a.Cells) == 0) == (len(b.Cells) == 0) &&
-		slices.Equal(a.Texts, b.Texts) && slices.Equal(a.Notes, b.Notes) &&
-		slices.EqualFunc(a.Alternatives, b.Alternatives, func(x, y model.Alternative) bool { return slices.Equal(x, y) })
+// Same tells whether two cases print the same, wherever they hold.
+func (c *Case) Same(o *Case) bool {
+	return c.Outcome == o.Outcome && c.Unsettled == o.Unsettled && c.Quantity == o.Quantity && c.With == o.With &&
+		(len(c.Cells) == 0) == (len(o.Cells) == 0) &&
+		slices.Equal(c.Texts, o.Texts) && slices.Equal(c.Notes, o.Notes) &&
+		slices.EqualFunc(c.Alternatives, o.Alternatives, func(x, y model.Alternative) bool { return slices.Equal(x, y) })
 }
 
 // settle splits off what must not be published as a fit.

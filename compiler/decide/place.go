@@ -31,6 +31,7 @@ type Place struct {
 	Outcome  [model.Outcomes]space.Region
 	Offers   []Offer // what is fitted where: together they are Outcome[Fitted]
 
+	but         func(*model.FitCell) bool // cells that are not looked at; nil: none
 	unsettled   []space.Region
 	unsettledBy Mention
 	mentioned   Mention // made once
@@ -58,14 +59,26 @@ func NewPlace(p *Platform, position *model.Position) *Place {
 	return pl
 }
 
+// Without is NewPlace as it would be without some of the cells. It runs inside Try.
+func Without(p *Platform, position *model.Position, but func(*model.FitCell) bool) *Place {
+	pl := &Place{Platform: p, Position: position, but: but}
+	pl.ground()
+	pl.decide()
+	return pl
+}
+
 // Ground is NewPlace without the outcomes: where the position exists, and which cells
 // decide. It runs inside Try.
 func Ground(p *Platform, position *model.Position) *Place {
 	pl := &Place{Platform: p, Position: position}
+	pl.ground()
+	return pl
+}
+
+func (pl *Place) ground() {
 	pl.exist()
 	pl.levels()
 	pl.open()
-	return pl
 }
 
 // RowsOf gives the Positions rows of a position that are about the platform.
@@ -95,7 +108,7 @@ func (pl *Place) exist() {
 func (pl *Place) levels() {
 	by := map[int][]*Cell{}
 	for _, c := range pl.cells[pl.Position.Index] {
-		if pl.Meets(pl.Exists, c.Box) {
+		if (pl.but == nil || !pl.but(c.FitCell)) && pl.Meets(pl.Exists, c.Box) {
 			by[c.Row.Precedence] = append(by[c.Row.Precedence], c)
 		}
 	}

@@ -22,6 +22,8 @@ type Index struct {
 	fitments  [][]*model.Fitment
 	rules     [][]*model.Rule
 	positions [][]*model.PositionRow
+	facts     [][]*model.FactRow
+	within    *model.When // nil: all vehicles
 }
 
 // NewIndex goes through the catalogue once.
@@ -29,7 +31,7 @@ func NewIndex(cat *model.Catalogue) *Index {
 	n := len(cat.Platforms)
 	x := &Index{cat: cat,
 		vehicles: make([][]*model.Vehicles, n), fitments: make([][]*model.Fitment, n),
-		rules: make([][]*model.Rule, n), positions: make([][]*model.PositionRow, n)}
+		rules: make([][]*model.Rule, n), positions: make([][]*model.PositionRow, n), facts: make([][]*model.FactRow, n)}
 	for _, v := range cat.Vehicles {
 		spread(x.vehicles, cat, &v.When, v)
 	}
@@ -39,12 +41,24 @@ func NewIndex(cat *model.Catalogue) *Index {
 	for _, r := range cat.Rules {
 		spread(x.rules, cat, &r.When, r)
 	}
+	for _, r := range cat.FactRows {
+		spread(x.facts, cat, &r.When, r)
+	}
 	for _, p := range cat.Positions {
 		for _, r := range p.Rows {
 			spread(x.positions, cat, &r.When, r)
 		}
 	}
 	return x
+}
+
+// Within gives the index of the catalogue in which only the vehicles that meet a
+// condition exist. What the rows say of them stays what it was, and so does how many of
+// them are on the road.
+func (x *Index) Within(w *model.When) *Index {
+	out := *x
+	out.within = w
+	return &out
 }
 
 // HasVehicles tells whether a Vehicles row is about the platform.
@@ -69,9 +83,11 @@ type Platform struct {
 	Cat   *model.Catalogue
 	All   space.Region // the configurations that exist
 	Rules []*model.Rule
+	Facts []Fact // by the fact's index
 
 	frame     *Frame // nil: the space is the platform's own
 	positions []*model.PositionRow
+	factRows  []factRow
 	cells     [][]*Cell // per position
 	vehicles  []space.Box
 	roads     []Road
@@ -135,7 +151,9 @@ func Gather(x *Index, p *model.Platform, f *Frame) *Platform {
 		if f != nil && box[0] == nil { // any of its own years, and the space has others
 			box[0] = space.SetOf(f.Years...)
 		}
-		out.vehicles = append(out.vehicles, box)
+		if in, ok := x.bound(out, box); ok {
+			out.vehicles = append(out.vehicles, in)
+		}
 		if r, ok := newRoad(x.cat, v, box); ok {
 			out.roads = append(out.roads, r)
 		}
@@ -148,6 +166,7 @@ func Gather(x *Index, p *model.Platform, f *Frame) *Platform {
 			out.cells[i] = append(out.cells[i], &Cell{FitCell: c, Box: r.box})
 		}
 	}
+	out.factCells(x.facts[p.Index])
 	return out
 }
 
@@ -169,6 +188,17 @@ func (p *Platform) Vehicles() []space.Box { return p.vehicles }
 func (p *Platform) Enter(s *space.Space) error {
 	p.Space = s
 	return s.Try(func() { p.All = s.UnionBoxes(p.vehicles) })
+}
+
+// bound gives what of a box of vehicles there is within the index; false for nothing.
+func (x *Index) bound(p *Platform, box space.Box) (space.Box, bool) {
+	if x.within == nil {
+		return box, true
+	}
+	if !x.within.Concerns(p.Model) {
+		return nil, false
+	}
+	return box.Intersect(p.Bounds(x.within))
 }
 
 // sizes gives the number of values of each trait of the space. A platform whose years
@@ -207,13 +237,13 @@ func (p *Platform) own(w *model.When) space.Box {
 }
 
 func (p *Platform) years(years *model.Years) space.Set {
-	var in []int
+	in := make(space.Set, (len(p.Model.Years)+63)/64)
 	for i, y := range p.Model.Years {
 		if years.Has(y) {
-			in = append(in, i)
+			in[i/64] |= 1 << (i % 64)
 		}
 	}
-	return space.SetOf(in...)
+	return in
 }
 
 // newRoad reports false for a row that says nothing, or holds no configuration.
@@ -317,7 +347,15 @@ func (p *Platform) Reached(f func(row any)) {
 			f(r)
 		}
 	}
+	for _, r := range p.factRows {
+		if p.Meets(p.All, r.Box) {
+			f(r.FactRow)
+		}
+	}
 }
+
+// Cells gives the fitment cells that may say something of a position.
+func (p *Platform) Cells(pos *model.Position) []*Cell { return p.cells[pos.Index] }
 
 // Concerns tells whether a Positions row is about the platform.
 func (p *Platform) Concerns(row *model.PositionRow) bool {

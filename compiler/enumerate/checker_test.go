@@ -95,6 +95,18 @@ func spoilers() map[string]func(*output) bool {
 		"an overlap unseen": func(out *output) bool {
 			return dropFirst(out, func(f finding) bool { return f.Code == "vehicles-overlap" })
 		},
+		"a side unseen": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "side-missing" || f.Code == "side-quantity" })
+		},
+		"positions that are no pair unseen": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "pair-conflict" })
+		},
+		"a near miss unseen": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "size-near-miss" })
+		},
+		"a near miss told twice": func(out *output) bool {
+			return change(out, func(f *finding) bool { return f.Code == "size-near-miss" }, func(f *finding) { out.findings = append(out.findings, *f) })
+		},
 		"what looks alike unseen": func(out *output) bool {
 			return dropFirst(out, func(f finding) bool { return f.Code == "indistinguishable" || f.Code == "coverage-thin" })
 		},

@@ -85,6 +85,11 @@ func (k *checker) mistakes() map[ref]string {
 			note(r.row, r.fault)
 		}
 	}
+	for pos, p := range k.c.positions {
+		if other := k.c.opposite(pos); p.pair != "" && k.c.opposite(other) != pos {
+			out[p.rows[0].at["Pair"]] = "pair-conflict"
+		}
+	}
 	return out
 }
 

@@ -35,6 +35,7 @@ func compare(c *catalogue, o *outlook, out output) []problem {
 	k.redundant()
 	k.mergeable()
 	k.unused()
+	k.nearMisses()
 	k.acceptedRows()
 	k.errors()
 	k.summary()
@@ -105,7 +106,7 @@ func (k *checker) positionCoverage(w *world, p platformCoverage) {
 // setCodes are the findings that are about sets of configurations.
 func setCodes() []string {
 	return []string{"coverage-gap", "coverage-planned", "coverage-ask", "fitment-conflict", "part-forbidden", "line-size-mismatch",
-		"companion-missing", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable"}
+		"companion-missing", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable", "side-missing", "side-quantity"}
 }
 
 // keyOf reads which finding this is.

@@ -60,6 +60,7 @@ func (c *catalogue) enumerate() *outlook {
 			c.together(o, w, i)
 			c.overlaps(o, w, i)
 			c.thin(o, w, i)
+			c.sides(o, w, i)
 		}
 		c.alike(o, w)
 	}

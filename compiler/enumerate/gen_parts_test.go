@@ -15,6 +15,7 @@ func (g *gen) catalogue() {
 	for _, p := range g.c.positions {
 		g.position(p)
 	}
+	g.pairs()
 	g.markClashes()
 	g.fitments()
 	for range g.IntN(4) {

@@ -23,6 +23,35 @@ func (g *gen) position(p *position) {
 	}
 }
 
+// pairs lets two positions name each other, or one of them the other; now and then a
+// third one names one of the two, or one of the two the third.
+func (g *gen) pairs() {
+	if g.chance(0.1) {
+		return
+	}
+	order := g.Perm(len(g.c.positions))
+	a, b := g.c.positions[order[0]], g.c.positions[order[1]]
+	a.pair = b.name
+	if g.chance(0.5) {
+		b.pair = a.name
+	}
+	if len(order) > 2 && g.chance(0.18) {
+		third := g.c.positions[order[2]]
+		if g.chance(0.5) {
+			third.pair = pick(g, []string{a.name, b.name})
+		} else {
+			b.pair = third.name
+		}
+	} else if len(order) > 3 && g.chance(0.9) {
+		g.c.positions[order[2]].pair = g.c.positions[order[3]].name
+	}
+	for _, p := range g.c.positions {
+		if p.pair != "" {
+			p.rows[0].cells["Pair"] = g.odd(p.pair)
+		}
+	}
+}
+
 func (g *gen) quantity() int { return pick(g, []int{1, 1, 2, 2, 4}) }
 
 // airline is the index of a size trait, or -1.

@@ -57,7 +57,8 @@ func (g *gen) usedFamilies() []string {
 // day is still in force.
 func (g *gen) accept() *accept {
 	codes := []string{"coverage-gap", "fitment-conflict", "part-forbidden", "line-size-mismatch", "coverage-planned", "coverage-ask",
-		"companion-missing", "companion-forbidden", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable"}
+		"companion-missing", "companion-forbidden", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable",
+		"side-missing", "side-quantity"}
 	a := &accept{row: newRow(), code: pick(g, codes)}
 	a.cells["Finding"] = a.code
 	a.cells["Reason"], a.cells["By"] = "known and looked at", "workshop"

@@ -46,7 +46,7 @@ func TestConditionTable(t *testing.T) {
 }
 
 // TestSpellings wants every spelling to be one of a kind, and the magnitudes
-// in order: 6.35, 8, 9.525, 10, 12.7, 16, 31.75 mm (1 in = 25.4 mm, NIST SP
+// in order: 6.35, 7.9375, 8, 9.525, 10, 12.7, 16, 31.75 mm (1 in = 25.4 mm, NIST SP
 // 811, App. B.8).
 func TestSpellings(t *testing.T) {
 	var mm []string
@@ -58,8 +58,8 @@ func TestSpellings(t *testing.T) {
 			seen[way] = true
 		}
 	}
-	assert.Equal(t, []string{"6.350", "8.000", "9.525", "10.000", "12.700", "16.000", "31.750", "9.525", "12.700"}, mm)
-	tube, hose := spellings()[2].size, hoses()[0].size
+	assert.Equal(t, []string{"6.350", "7.938", "8.000", "9.525", "10.000", "12.700", "16.000", "31.750", "9.525", "12.700"}, mm)
+	tube, hose := spellings()[3].size, hoses()[0].size
 	assert.False(t, tube.equal(hose), "a tube and a hose never match")
 }
 

@@ -4,10 +4,15 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"os"
 	"path/filepath"
 	"testing"
 
 	"ferrule/cmd/ferrule/cli"
+	"ferrule/compiler"
+	"ferrule/compiler/gaps"
+	"ferrule/compiler/model"
+	picklist "ferrule/compiler/pick"
 
 	"github.com/stretchr/testify/require"
 )
@@ -29,4 +34,81 @@ func build(dir, to string) (output, error) {
 		return output{}, fmt.Errorf("build ended with status %d\n%s%s", status, stdout.String(), stderr.String())
 	}
 	return load(to)
+}
+
+// bindOnce writes a catalogue and reads it for questions; its gaps are ranked on the day
+// of build.
+func bindOnce(c *catalogue) (*picklist.Desk, *gaps.Ranking, error) {
+	dir, err := os.MkdirTemp("", "asked")
+	if err != nil {
+		return nil, nil, err
+	}
+	defer os.RemoveAll(dir)
+	if err := c.write(dir); err != nil {
+		return nil, nil, err
+	}
+	ctx := context.Background()
+	res, err := compiler.Compile(ctx, compiler.Input{Paths: []string{dir}}, compiler.Options{Unchecked: true})
+	if err != nil {
+		return nil, nil, err
+	}
+	ranking, err := gaps.Rank(ctx, res.Catalogue, gaps.Options{Today: "2027-03-01", Optional: true})
+	return picklist.NewDesk(res.Catalogue), ranking, err
+}
+
+// picked asks for the pick list of some vehicles; `answers` are written as users write
+// them.
+func picked(t testing.TB, d *picklist.Desk, platform string, answers ...string) *picklist.List {
+	t.Helper()
+	q, err := d.Query(platform, "", answers)
+	require.NoError(t, err)
+	l, err := d.List(context.Background(), q)
+	require.NoError(t, err)
+	return l
+}
+
+// asBox gives a box of the program as its JSON has it.
+func asBox(b model.Box) box {
+	out := box{Traits: map[string][]*string{}}
+	for _, s := range b.Years {
+		out.Years = append(out.Years, [2]int{s.From, s.To})
+	}
+	for _, t := range b.Traits {
+		names, absent := t.Names()
+		for _, n := range names {
+			out.Traits[t.Trait.Name] = append(out.Traits[t.Trait.Name], &n)
+		}
+		if absent {
+			out.Traits[t.Trait.Name] = append(out.Traits[t.Trait.Name], nil)
+		}
+	}
+	return out
+}
+
+// tried tries rows, each written as users write it, on a folder.
+func tried(t testing.TB, dir string, texts []string) *gaps.Effect {
+	t.Helper()
+	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Unchecked: true})
+	require.NoError(t, err)
+	cat := res.Catalogue
+	reader := gaps.NewReader(cat)
+	var rows []*gaps.Row
+	for _, text := range texts {
+		row, err := reader.Row(text)
+		require.NoError(t, err, text)
+		rows = append(rows, row)
+	}
+	e, err := gaps.If(context.Background(), cat, rows)
+	require.NoError(t, err)
+	return e
+}
+
+// accepted has Accepted rows written into a new workbook of a folder, for all findings
+// of a code that stand on the day of build, and gives the status.
+func accepted(dir, code, file string) (status int, told string) {
+	var stdout, stderr bytes.Buffer
+	args := []string{"accept", dir, "--code", code, "--reason", "as found", "--by", "the test",
+		"--today", "2027-03-01", "-o", filepath.Join(dir, file)}
+	status = cli.Run(context.Background(), args, &stdout, &stderr)
+	return status, stdout.String() + stderr.String()
 }

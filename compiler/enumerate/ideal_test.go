@@ -152,6 +152,9 @@ func (c *catalogue) idealCells(o *outlook) []finding {
 		out[len(out)-1].Position = c.positions[c.spots()[at][0].pos].name
 	}
 	out = append(out, k.idleNames()...)
+	for cells, severity := range c.lookalikes() {
+		add("size-near-miss", severity, cells[0], cells[1])
+	}
 	return out
 }
 

@@ -21,11 +21,13 @@ func inch(n, d int64) *big.Rat { return big.NewRat(n*254, d*10) }
 
 func millimetre(n int64) *big.Rat { return big.NewRat(n, 1) }
 
-// spellings are sizes in ascending order. 1/4 in is 6.35 mm, 3/8 in 9.525 mm,
-// 1/2 in 12.7 mm and 1 1/4 in 31.75 mm, from 1 in = 25.4 mm.
+// spellings are sizes in ascending order. 1/4 in is 6.35 mm, 5/16 in 7.9375 mm, 3/8 in
+// 9.525 mm, 1/2 in 12.7 mm and 1 1/4 in 31.75 mm, from 1 in = 25.4 mm. 5/16 in and 8 mm
+// are 1/128 apart.
 func spellings() []spelling {
 	return []spelling{
 		{size: size{mm: inch(1, 4)}, ways: []string{"1/4 in", `1/4"`, "0.25 in", "¼\"", "6.35 mm", "1/4”", "2/8 in"}},
+		{size: size{mm: inch(5, 16)}, ways: []string{"5/16 in", `5/16"`, "0.3125 in", "7.9375 mm"}},
 		{size: size{mm: millimetre(8)}, ways: []string{"8 mm", "8mm", "8.0 mm"}},
 		{size: size{mm: inch(3, 8)}, ways: []string{"3/8 in", `3/8"`, "0.375 in", "⅜ in", "9.525 mm"}},
 		{size: size{mm: millimetre(10)}, ways: []string{"10 mm", "10mm", "10.0 mm"}},

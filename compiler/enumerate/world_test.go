@@ -109,6 +109,7 @@ type vehicle struct {
 // position is a place; its rows say where it exists.
 type position struct {
 	name, coverage string
+	pair           string // what its Pair cell says; "" is blank
 	rows           []*place
 	clash          bool // two rows meet and differ
 }

@@ -7,19 +7,24 @@ import (
 	"strings"
 )
 
-// ErrUnitless is what errors.Is finds in the error about a size without a unit.
-var ErrUnitless = errors.New("a size has no unit")
+// What errors.Is finds in some of the errors of reading.
+var (
+	ErrNoValue  = errors.New("a text is no value")
+	ErrUnitless = errors.New("a value has no unit")
+	ErrDisagree = errors.New("a value is stated in two units that do not agree")
+)
 
-// fault is a sentence about a text that is no size: what is there, what to write.
+// fault is a sentence about a text that is no size or value: what is there, what to
+// write.
 type fault struct {
 	sentence string
-	unitless bool
+	kind     error // one of the above, or nil
 }
 
 func (f *fault) Error() string { return f.sentence }
 
-// Is makes a fault about a missing unit answer to ErrUnitless.
-func (f *fault) Is(target error) bool { return f.unitless && target == ErrUnitless }
+// Is makes a fault answer to its kind.
+func (f *fault) Is(target error) bool { return f.kind != nil && target == f.kind }
 
 func faultf(format string, args ...any) error {
 	return &fault{sentence: fmt.Sprintf(format, args...)}

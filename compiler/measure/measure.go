@@ -1,8 +1,12 @@
-// Package measure reads, compares and prints sizes as exact rationals: nothing is
-// rounded until it is printed, so 1/2 in and 12.7 mm are one size, and 5/16 in and
-// 8 mm are not.
+// Package measure reads, compares and prints sizes and measured values as exact
+// rationals: nothing is rounded until it is printed, so 1/2 in and 12.7 mm are one size,
+// and 5/16 in and 8 mm are not.
 //
-// A tube is named by its outside diameter and a hose by its inside diameter
+// A Quantity is a number, or a range, of a Unit; a Unit has a Dimension, and only values
+// of one Dimension can be compared. The trade writes lb for a mass and, in rates and
+// torques (lb/in, lb·ft), for a force; a force alone is lbf.
+//
+// A Size names what is fitted to a line. A tube is named by its outside diameter and a hose by its inside diameter
 // (49 CFR 571.106, S4), so that the two are never the same size.
 package measure
 
@@ -24,46 +28,6 @@ func (o Of) String() string {
 		return "hose"
 	}
 	return "tube"
-}
-
-// Unit of length as written.
-type Unit uint8
-
-const (
-	NoUnit Unit = iota
-	Inch
-	Millimetre
-)
-
-func (u Unit) String() string { return [...]string{"", "in", "mm"}[u] }
-
-// Other gives the unit of the other system.
-func (u Unit) Other() Unit {
-	switch u {
-	case Inch:
-		return Millimetre
-	case Millimetre:
-		return Inch
-	}
-	return NoUnit
-}
-
-// perInch is exact: 1 in = 25.4 mm (NIST SP 811 (2008), appendix B.8).
-func perInch() *big.Rat { return big.NewRat(254, 10) }
-
-// Convert gives a length of one unit in another, exactly. The units must be known.
-func Convert(length *big.Rat, from, to Unit) *big.Rat {
-	if from == NoUnit || to == NoUnit {
-		panic("measure.Convert: no unit")
-	}
-	out := new(big.Rat).Set(length)
-	switch {
-	case from == to:
-		return out
-	case from == Inch:
-		return out.Mul(out, perInch())
-	}
-	return out.Quo(out, perInch())
 }
 
 // Size is a nominal size as a workbook states it. The zero Size is one that could

@@ -51,8 +51,8 @@ func TestUnknownSizeEqualsNothing(t *testing.T) {
 	assert.Nil(t, none.MM())
 	assert.Negative(t, none.Compare(parse(t, "1/2 in")))
 	assert.Equal(t, "½", Size{Text: "½"}.String())
-	assert.Empty(t, Near(none))
-	assert.False(t, NearMiss(none, parse(t, "8 mm")))
+	assert.Empty(t, Standard().Near(none))
+	assert.False(t, Standard().NearMiss(none, parse(t, "8 mm")))
 }
 
 func TestCompare(t *testing.T) {
@@ -174,7 +174,7 @@ func TestKeyCompareAndEqualAgree(t *testing.T) {
 		if a.Equal(b) != b.Equal(a) || a.Equal(b) && a.Key() != b.Key() || !a.Equal(a) {
 			t.Fatalf("%s and %s", a, b)
 		}
-		if NearMiss(a, b) != NearMiss(b, a) || NearMiss(a, b) && a.Equal(b) {
+		if near := Standard().NearMiss(a, b); near != Standard().NearMiss(b, a) || near && a.Equal(b) {
 			t.Fatalf("%s and %s", a, b)
 		}
 	})

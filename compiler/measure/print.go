@@ -68,6 +68,9 @@ func rule(d *big.Int) bool {
 
 // mixed writes `3`, `1/2` or `1 1/4`.
 func mixed(r *big.Rat) string {
+	if r.Sign() < 0 {
+		return "-" + mixed(new(big.Rat).Neg(r))
+	}
 	whole, rest := new(big.Int).QuoRem(r.Num(), r.Denom(), new(big.Int))
 	switch {
 	case rest.Sign() == 0:
@@ -78,17 +81,26 @@ func mixed(r *big.Rat) string {
 	return whole.String() + " " + rest.String() + "/" + r.Denom().String()
 }
 
-// rounded writes a length with three decimals, with more where fewer than three
-// digits that count would be left. A fraction of an inch stays one.
+// rounded writes a length of the other system. A fraction of an inch stays one.
 func rounded(r *big.Rat, u Unit) string {
 	if u == Inch && rule(r.Denom()) {
 		return plain(r, u)
 	}
-	places := 3
-	for limit := big.NewRat(1, 10); r.Cmp(limit) < 0 && places < maxDigits; places++ {
-		limit.Quo(limit, big.NewRat(10, 1))
+	return Decimal(r, lengthPlaces(r)) + " " + u.String()
+}
+
+// readable bounds the decimals of a rounded number, so that it can be read back.
+func readable(r *big.Rat, places int) int {
+	return max(min(places, maxDigits-2-max(magnitude(r), 0)), 0)
+}
+
+// lengthPlaces is three decimals, and more where fewer than three digits that count would
+// be left.
+func lengthPlaces(r *big.Rat) int {
+	if r.Sign() == 0 {
+		return 3
 	}
-	return Decimal(r, places) + " " + u.String()
+	return readable(r, max(3, 2-magnitude(r)))
 }
 
 // Decimal writes a number with at most so many digits behind the point and without

@@ -1,16 +1,12 @@
 package measure
 
-import (
-	"math/big"
-	"strings"
-)
+import "math/big"
 
 // second reads the other system in brackets, as in `1/2 in (12.7 mm)`. It must say
 // the same size to the digits that it gives; only the first statement counts.
 func (p *parser) second(s Size) error {
 	p.next()
-	places := p.places()
-	other, err := p.dimensions()
+	other, half, err := p.dimensions()
 	switch {
 	case err != nil:
 		return err
@@ -22,7 +18,7 @@ func (p *parser) second(s Size) error {
 	exact := Convert(s.Num, s.Unit, other.Unit)
 	off := new(big.Rat).Sub(exact, other.Num)
 	switch off.Abs(off); {
-	case off.Cmp(half(places)) > 0:
+	case off.Cmp(half) > 0:
 		return p.faultf("%s and %s are not the same size; write the one that is meant",
 			plain(s.Num, s.Unit), plain(other.Num, other.Unit))
 	case p.another(s, other):
@@ -33,7 +29,7 @@ func (p *parser) second(s Size) error {
 }
 
 // conversion is how far off a rounded inch may be, in percent: String writes three
-// decimals, and the least nominal size is 1/8 in. The nearest two nominal sizes are
+// decimals, and the least nominal size is 1/8 in. The nearest two nominal tubes are
 // 0.78 % apart.
 func conversion() *big.Rat { return big.NewRat(4, 1000) }
 
@@ -44,29 +40,7 @@ func (p *parser) another(s, other Size) bool {
 		s.Of, other.Of = Hose, Hose
 	}
 	off := new(big.Rat).Mul(s.MM(), conversion())
-	return Nominal(other) && gap(s, other).Cmp(off) > 0
-}
-
-// places is the number of decimals of the number that follows, or -1 for a fraction,
-// which is exact.
-func (p *parser) places() int {
-	for i := 0; p.peek(i).kind != end && p.peek(i).kind != ')'; i++ {
-		if p.peek(i).kind == '/' {
-			return -1
-		}
-	}
-	if i := strings.IndexAny(p.peek(0).text, ".,"); i >= 0 {
-		return len(p.peek(0).text) - i - 1
-	}
-	return 0
-}
-
-// half is half a unit of the last decimal.
-func half(places int) *big.Rat {
-	if places < 0 {
-		return new(big.Rat)
-	}
-	return new(big.Rat).SetFrac(big.NewInt(1), new(big.Int).Mul(big.NewInt(2), power10(places)))
+	return Standard().Has(other) && gap(s, other).Cmp(off) > 0
 }
 
 func power10(n int) *big.Int { return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil) }

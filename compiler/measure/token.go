@@ -2,6 +2,7 @@ package measure
 
 import (
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 )
@@ -16,44 +17,49 @@ const (
 )
 
 type token struct {
-	kind kind
-	text string
+	kind  kind
+	text  string
+	glued bool // no space before it
 }
 
 // folding writes what hands and word processors put for the same thing in one way.
 // The vulgar fractions get a space before them, so that 1½ is 1 1/2.
-func folding() *strings.Replacer {
+var folding = sync.OnceValue(func() *strings.Replacer {
 	return strings.NewReplacer(
 		"½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8",
 		"⅓", " 1/3", "⅔", " 2/3", "⅕", " 1/5", "⅖", " 2/5", "⅗", " 3/5", "⅘", " 4/5", "⅙", " 1/6", "⅚", " 5/6",
 		"⁄", "/", "∕", "/",
 		"″", `"`, "“", `"`, "”", `"`, "„", `"`, "‟", `"`, "＂", `"`, "〃", `"`, "''", `"`, "’’", `"`, "‘‘", `"`, "′′", `"`,
 		"’", "'", "‘", "'", "′", "'",
-		"×", "x", "✕", "x", "⨯", "x", "*", "x",
+		"×", " x ", "✕", " x ", "⨯", " x ", "*", " x ",
 		"‐", "-", "‑", "-", "‒", "-", "–", "-", "—", "-", "−", "-",
+		"+/-", "±", "+/−", "±", "+/–", "±", "+-", "±", "+−", "±", "+–", "±",
 		"\u200b", "", "\ufeff", "",
 	)
-}
+})
 
 // tokens cuts a text. Anything that is no number and no word is a token of its own.
 func tokens(text string) []token {
 	var out []token
-	rest := folding().Replace(text)
+	rest := text
+	if !plainText(text) {
+		rest = folding().Replace(text)
+	}
+	glued := false
 	for rest != "" {
 		r, n := utf8.DecodeRuneInString(rest)
 		switch {
 		case unicode.IsSpace(r):
-			rest = rest[n:]
-			continue
 		case digit(r) || r == '.' || r == ',':
 			n = run(rest, func(r rune) bool { return digit(r) || r == '.' || r == ',' })
-			out = append(out, token{number, rest[:n]})
+			out = append(out, token{number, rest[:n], glued})
 		case unicode.IsLetter(r):
 			n = run(rest, func(r rune) bool { return unicode.IsLetter(r) || r == '.' })
 			out = append(out, words(rest[:n])...)
 		default:
-			out = append(out, token{kind(r), rest[:n]})
+			out = append(out, token{kind(r), rest[:n], glued})
 		}
+		glued = !unicode.IsSpace(r)
 		rest = rest[n:]
 	}
 	return out
@@ -63,11 +69,21 @@ func tokens(text string) []token {
 func words(text string) []token {
 	w := strings.ToLower(strings.ReplaceAll(text, ".", ""))
 	if unit, cut := strings.CutSuffix(w, "x"); cut && unit != "" {
-		if _, ok := ParseUnit(unit); ok {
-			return []token{{word, unit}, {word, "x"}}
+		if u := synonyms()[unit]; unit == "in" || unit == "mm" || u == "in" || u == "mm" {
+			return []token{{kind: word, text: unit}, {kind: word, text: "x"}}
 		}
 	}
-	return []token{{word, w}}
+	return []token{{kind: word, text: w}}
+}
+
+// plainText tells whether there is nothing to fold in a text, which most of them are.
+func plainText(text string) bool {
+	for i := range len(text) {
+		if c := text[i]; c >= utf8.RuneSelf || c == '\'' || c == '*' || c == '+' {
+			return false
+		}
+	}
+	return true
 }
 
 func digit(r rune) bool { return '0' <= r && r <= '9' }

@@ -15,6 +15,18 @@ type Box struct {
 	Traits []TraitSet // in declared order; a trait not named is any
 }
 
+// When gives the box as a condition on vehicles of a platform.
+func (b Box) When(p *Platform) *When {
+	w := &When{Platforms: []*Platform{p}, Traits: b.Traits}
+	if b.Years != nil {
+		w.Years = &Years{Spans: b.Years}
+	}
+	return w
+}
+
+// Restricts tells whether the box leaves out anything.
+func (b Box) Restricts() bool { return b.Years != nil || len(b.Traits) > 0 }
+
 // Example is one configuration: a value for every trait, or Absent.
 type Example struct {
 	Year   int

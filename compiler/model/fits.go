@@ -2,9 +2,8 @@ package model
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
-	"strings"
+	"strconv"
 )
 
 // Outcome is what is known of a position on one configuration.
@@ -72,40 +71,66 @@ func (f *Fits) Key(q int) string {
 	case f.With != nil:
 		return "with\x00" + f.With.Name
 	}
-	var b strings.Builder
-	b.WriteString("parts")
+	b := append(make([]byte, 0, 64), "parts"...)
 	for _, a := range f.Alternatives {
-		items := a.Filled(q)
-		slices.SortFunc(items, func(x, y Item) int { return cmp.Compare(x.Part.Number, y.Part.Number) })
-		b.WriteByte(0)
+		items := a
+		if len(a) > 1 {
+			items = a.Filled(q)
+			slices.SortFunc(items, func(x, y Item) int { return cmp.Compare(x.Part.Number, y.Part.Number) })
+		}
+		b = append(b, 0)
 		for _, i := range items {
-			fmt.Fprintf(&b, "\x01%d\x02%s", i.Quantity, i.Part.Number)
+			b = strconv.AppendInt(append(b, 1), int64(i.Count(q)), 10)
+			b = append(append(b, 2), i.Part.Number...)
 		}
 	}
-	return b.String()
+	return string(b)
 }
 
 // Parts calls f for every part that the cell offers, kits and their contents
 // included, each once, in the order of the cell.
 func (f *Fits) Parts(yield func(*Part)) {
-	seen := map[*Part]bool{}
+	var met parts
 	for _, a := range f.Alternatives {
 		for _, i := range a {
-			i.Part.walk(seen, yield)
+			i.Part.walk(&met, yield)
 		}
 	}
 }
 
 // Within calls f for the part itself and, for a kit, all it holds, each once.
-func (p *Part) Within(f func(*Part)) { p.walk(map[*Part]bool{}, f) }
+func (p *Part) Within(f func(*Part)) { p.walk(&parts{}, f) }
 
-func (p *Part) walk(seen map[*Part]bool, f func(*Part)) {
-	if seen[p] {
+func (p *Part) walk(met *parts, f func(*Part)) {
+	if !met.add(p) {
 		return
 	}
-	seen[p] = true
 	f(p)
 	for _, c := range p.Contents {
-		c.Part.walk(seen, f)
+		c.Part.walk(met, f)
 	}
+}
+
+// parts is a set of parts: most cells hold one or two, for which a map is too much.
+type parts struct {
+	few  [4]*Part
+	n    int
+	many map[*Part]bool // those that found no room among the few
+}
+
+// add tells whether the part is new.
+func (s *parts) add(p *Part) bool {
+	if slices.Contains(s.few[:s.n], p) || s.many[p] {
+		return false
+	}
+	if s.n < len(s.few) {
+		s.few[s.n] = p
+		s.n++
+		return true
+	}
+	if s.many == nil {
+		s.many = map[*Part]bool{}
+	}
+	s.many[p] = true
+	return true
 }

@@ -21,8 +21,14 @@ type Catalogue struct {
 	Positions   []*Position
 	Parts       []*Part // declared by Parts or Kits; what nothing declares is not here
 	References  []*Reference
+	SizeRows    []*SizeRow
+	Sizes       measure.Table // the built-in nominal sizes and those of SizeRows
 	Fitments    []*Fitment
 	Rules       []*Rule
+	Figures     []*Figure
+	Facts       []*Fact
+	FactRows    []*FactRow
+	Limits      []*Limit
 	Cautions    []*Caution
 	Acceptances []*Acceptance
 	// Headless says that a sheet is missing which the rest refers to: what it means for
@@ -35,6 +41,14 @@ type Settings struct {
 	Title, Publisher, Release, BaseURL, Contact string
 	Millimetres                                 bool // millimetres first in guides
 	DecimalComma                                bool
+}
+
+// System gives the system of units that guides print first.
+func (s *Settings) System() measure.System {
+	if s.Millimetres {
+		return measure.MetricSystem
+	}
+	return measure.InchSystem
 }
 
 // Platform is one chassis platform.
@@ -106,14 +120,15 @@ type Vehicles struct {
 type Position struct {
 	Index    int
 	Name     string
-	Axle     string // front, pusher, drive, tag or ""
-	Side     string // left, right, centre, both or ""
-	Pair     *Position
+	Axle     string    // front, pusher, drive, tag or ""
+	Side     string    // left, right, centre, both or ""
+	Pair     *Position // the one opposite
 	Coverage Coverage
 	Summary  string
 	Picture  string
 	Rows     []*PositionRow
 	At       cell.Place // the Position cell of its first row
+	PairAt   cell.Place // the cell that makes the two a pair: its own Pair cell or the other's
 }
 
 // Coverage says how much it matters that every vehicle has a part there.
@@ -159,6 +174,7 @@ type Part struct {
 	Summary    string
 	Picture    string
 	Properties []Property
+	Readings   []Reading   // its figures, as far as they are known
 	Contents   []Component // not empty: a kit
 	Listed     bool        // has a row in a Parts sheet
 	Known      bool        // false: a number that nothing declares
@@ -172,12 +188,14 @@ type Part struct {
 // Kit tells whether the number stands for several parts.
 func (p *Part) Kit() bool { return len(p.Contents) > 0 }
 
-// Property is a further column of a Parts sheet.
+// Property is what a part says under a further column of its Parts sheet.
 type Property struct {
-	Name string
-	Unit string // from the header's brackets
-	Text string
-	At   cell.Place
+	Name     string
+	Unit     string // from the header's brackets
+	Text     string
+	Quantity measure.Quantity // not Known where the column is not measured, or the cell no value
+	By       *Calculated      // what calculates the property; nil where the part states it
+	At       cell.Place
 }
 
 // Component is one line of a kit.
@@ -195,6 +213,15 @@ type Reference struct {
 	Kind   string // original, former, other
 	Note   string // for the staff only
 	At     cell.Place
+}
+
+// SizeRow is one row of a Sizes sheet: a nominal size beside the built-in ones.
+type SizeRow struct {
+	measure.Row
+	Outside string // Outside diameter, Tolerance and Wall with their units, "" where blank
+	Within  string
+	Wall    string
+	At      cell.Place // the Nominal cell
 }
 
 // Fitment is one row of a Fitment sheet.

@@ -1,6 +1,10 @@
 package model
 
-import "ferrule/schema/word"
+import (
+	"slices"
+
+	"ferrule/schema/word"
+)
 
 // Before tells whether value i comes at or before value j in the order that `from`
 // and `to` follow: as declared, and for sizes by magnitude. A tube and a hose have no
@@ -28,4 +32,9 @@ func (w *When) On(cat *Catalogue) []*Platform {
 // that it names.
 func (r *Rule) About(p *Part) bool {
 	return (r.Part == nil || r.Part == p) && (r.Family == "" || word.Fold(r.Family) == word.Fold(p.Family))
+}
+
+// Concerns tells whether the condition is about vehicles of a platform.
+func (w *When) Concerns(p *Platform) bool {
+	return w.Platforms == nil || slices.Contains(w.Platforms, p)
 }

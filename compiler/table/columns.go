@@ -13,17 +13,48 @@ import (
 // columns knows where a sheet's columns are.
 type columns struct {
 	index map[int32]int // sheet column to Table.Columns; -1: a name that stood before
+	near  []int         // the same for the first columns, as most sheets have no others; -2: none
 	stray []cell.Pos    // the first value of each column without a header
 
 	// The row at hand, by column; used again for every row.
 	fields []Field
 	filled []bool
 	count  int
+	out    []Field
+}
+
+// nearest is how many columns are found without a map.
+const nearest = 64
+
+// at gives the index of a sheet's column, -1 where its name stood before.
+func (c *columns) at(col int32) (int, bool) {
+	if int(col) >= len(c.near) {
+		i, ok := c.index[col]
+		return i, ok
+	}
+	i := c.near[col]
+	return i, i != unheaded
+}
+
+// unheaded stands for a column without a header.
+const unheaded = -2
+
+// indexed readies what at looks into.
+func (c *columns) indexed() *columns {
+	c.near = make([]int, nearest)
+	for col := range c.near {
+		i, ok := c.index[int32(col)]
+		if !ok {
+			i = unheaded
+		}
+		c.near[col] = i
+	}
+	return c
 }
 
 func (c *columns) begin(n int) {
 	if len(c.fields) != n {
-		c.fields, c.filled = make([]Field, n), make([]bool, n)
+		c.fields, c.filled, c.out = make([]Field, n), make([]bool, n), make([]Field, 0, n)
 	}
 	clear(c.filled)
 	c.count = 0
@@ -37,18 +68,18 @@ func (c *columns) put(i int, f Field) {
 	c.fields[i] = f
 }
 
-// end gives the filled fields in the order of the columns.
+// end gives the filled fields in the order of the columns, good until the next begin.
 func (c *columns) end() []Field {
-	if c.count == 0 {
-		return nil
+	if c.count == len(c.fields) {
+		return c.fields
 	}
-	out := make([]Field, 0, c.count)
+	c.out = c.out[:0]
 	for i, filled := range c.filled {
 		if filled {
-			out = append(out, c.fields[i])
+			c.out = append(c.out, c.fields[i])
 		}
 	}
-	return out
+	return c.out
 }
 
 func (c *columns) unheaded(at cell.Pos) {
@@ -62,19 +93,19 @@ func (c *columns) unheaded(at cell.Pos) {
 
 // columns reads the header into t.Columns. A name that stands twice counts once, the
 // first time.
-func (r *reader) columns(t *Table, merges []cell.Range, head int) *columns {
+func (r *reader) columns(t *Table, head int) *columns {
 	known := map[string]string{}
 	for _, k := range r.layout.Known {
 		known[word.Fold(k)] = k
 	}
-	r.underHeading(t, merges, head)
+	r.underHeading(head)
 	out := &columns{index: map[int32]int{}}
 	seen := map[string]cell.Pos{}
-	for _, c := range r.headerCells(head, merges) {
-		at := cell.Pos{Row: r.rows[head].number, Col: c.Col}
+	for _, c := range r.headerCells(head) {
+		at := cell.Pos{Row: r.above[head].number, Col: c.Col}
 		col := Column{At: at}
 		col.Name, col.Unit = header(c.Text)
-		r.heading(t, c.Value, col)
+		r.heading(&c.Value, col)
 		key := word.Fold(col.Name)
 		if first, twice := seen[key]; twice {
 			r.report(&finding.Finding{Code: HeaderDuplicate, Severity: finding.Error,
@@ -92,26 +123,26 @@ func (r *reader) columns(t *Table, merges []cell.Range, head int) *columns {
 		out.index[c.Col] = len(t.Columns)
 		t.Columns = append(t.Columns, col)
 	}
-	return out
+	return out.indexed()
 }
 
 // underHeading reports headers that a merged range hides.
-func (r *reader) underHeading(t *Table, merges []cell.Range, head int) {
-	for _, m := range merges {
+func (r *reader) underHeading(head int) {
+	for _, m := range r.merges {
 		first, ok := r.at(m.From)
-		for _, c := range r.rows[head].cells {
-			at := cell.Pos{Row: r.rows[head].number, Col: c.Col}
+		for k := range r.above[head].cells {
+			c := &r.above[head].cells[k]
+			at := cell.Pos{Row: r.above[head].number, Col: c.Col}
 			if ok && at != m.From && m.Contains(at) {
-				r.underMerge(t, at, c, cover{m, first, ok})
+				r.underMerge(at, c, cover{m, first, ok})
 			}
 		}
 	}
 }
 
 // heading reports a header that is not what was typed, or that someone crossed out.
-func (r *reader) heading(t *Table, v sheets.Value, col Column) {
-	f := Field{Value: v, At: col.At}
-	j := judge{reader: r, field: &f, column: col, role: name, place: t.Place(col.At)}
+func (r *reader) heading(v *sheets.Value, col Column) {
+	j := judge{reader: r, Value: v, at: cell.Place{Sheet: r.sheet, Pos: col.At}, column: col, role: name}
 	switch v.Kind {
 	case sheets.Blank:
 		j.stale()
@@ -120,7 +151,7 @@ func (r *reader) heading(t *Table, v sheets.Value, col Column) {
 	case sheets.Date:
 		j.date()
 	case sheets.Text:
-		j.letters(strings.TrimSpace(v.Text))
+		j.lookAt(strings.TrimSpace(v.Text))
 	}
 	if v.Struck {
 		j.say(CellStruck, finding.Warning,
@@ -131,12 +162,12 @@ func (r *reader) heading(t *Table, v sheets.Value, col Column) {
 
 // strays reports the columns that hold values under no header, so that none is lost
 // in silence.
-func (r *reader) strays(t *Table, cols *columns) {
-	for _, at := range cols.stray {
+func (r *reader) strays() {
+	for _, at := range r.cols.stray {
 		r.report(&finding.Finding{Code: HeaderBlank, Severity: finding.Warning,
 			Message: fmt.Sprintf("column %s has values and no header, so they are not read", cell.Column(at.Col)),
 			Gist:    "a column has values and no header, so they are not read",
-			Cells:   finding.At(t.Place(at)),
+			Cells:   finding.At(r.table.Place(at)),
 			Fix:     "write a header above them, or move them to a sheet whose name starts with _"})
 	}
 }

@@ -6,12 +6,13 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/measure"
 )
 
 // date reports a date where none belongs. Text may mention a date, if it is written
 // out: what was turned into one as it was typed shows no year, or no day.
 func (j *judge) date() {
-	f := j.field
+	f := j.Value
 	if j.role == day {
 		return
 	}
@@ -29,7 +30,7 @@ func (j *judge) date() {
 // dated reports a date with what was typed in its place, as far as that can be told.
 func (j *judge) dated(holds string, meant []string) {
 	format := "text"
-	if j.role == amount {
+	if j.role == amount && !j.inches() {
 		format = "General"
 	}
 	j.say(CellDateMangled, finding.Error,
@@ -53,8 +54,11 @@ func either(words []string, otherwise string) string {
 
 // meant guesses what was typed and became this date, the likeliest first.
 func (j *judge) meant(d stamp) []string {
-	if d.year == 0 || j.role == amount {
-		return []string{strconv.FormatFloat(d.serial, 'f', -1, 64)}
+	if serial := strconv.FormatFloat(d.serial, 'f', -1, 64); d.year == 0 || j.role == amount {
+		if d.year != 0 && j.inches() {
+			return append(d.sizes(), serial)
+		}
+		return []string{serial}
 	}
 	switch j.role {
 	case years:
@@ -81,6 +85,12 @@ func (j *judge) meant(d stamp) []string {
 		return d.joined()
 	}
 	return nil
+}
+
+// inches tells whether the column holds fractions, which are typed like dates.
+func (j *judge) inches() bool {
+	u, _ := measure.ParseUnit(j.column.Unit)
+	return u == measure.Inch
 }
 
 // textDate reports a date that came as text, by way of a format without types.

@@ -16,7 +16,7 @@ func (r *reader) hidden(info sheets.Info, trailer *sheets.Trailer) {
 		what, gist = append(what, "the sheet is hidden"), append(gist, "the sheet")
 	}
 	if n := trailer.HiddenRows; n > 0 {
-		what = append(what, fmt.Sprintf("%s hidden%s%s", plural(n, "row is", "rows are"), filtered(trailer), r.which()))
+		what = append(what, fmt.Sprintf("%s hidden%s%s", plural(n, "row is", "rows are"), filtered(trailer), r.unseen.which()))
 		gist = append(gist, "rows"+filtered(trailer))
 	}
 	if n := len(trailer.HiddenCols); n > 0 {
@@ -40,27 +40,42 @@ func (r *reader) hidden(info sheets.Info, trailer *sheets.Trailer) {
 // maxStretches is how many stretches of hidden rows a note names.
 const maxStretches = 5
 
+// stretches are the hidden rows that hold something, as stretches of rows that follow one
+// another; the first of them by number.
+type stretches struct {
+	first []stretch
+	more  int // rows of the others
+	open  bool
+}
+
+type stretch struct{ from, to int32 }
+
+func (s *stretches) add(row int32) {
+	switch {
+	case !s.open && len(s.first) < maxStretches:
+		s.first = append(s.first, stretch{row, row})
+	case s.open && s.more == 0:
+		s.first[len(s.first)-1].to = row
+	default:
+		s.more++
+	}
+	s.open = true
+}
+
+// end says that a row that is shown has come.
+func (s *stretches) end() { s.open = false }
+
 // which names the hidden rows that hold something, in brackets.
-func (r *reader) which() string {
+func (s *stretches) which() string {
 	var names []string
-	more := 0
-	for i := 0; i < len(r.rows); i++ {
-		if !r.rows[i].hidden {
+	for _, h := range s.first {
+		if h.from == h.to {
+			names = append(names, fmt.Sprint(h.from))
 			continue
 		}
-		first := i
-		for i+1 < len(r.rows) && r.rows[i+1].hidden {
-			i++
-		}
-		switch from, to := r.rows[first].number, r.rows[i].number; {
-		case len(names) == maxStretches:
-			more += i - first + 1
-		case from == to:
-			names = append(names, fmt.Sprint(from))
-		default:
-			names = append(names, fmt.Sprintf("%d to %d", from, to))
-		}
+		names = append(names, fmt.Sprintf("%d to %d", h.from, h.to))
 	}
+	more := s.more
 	if more > 0 {
 		names = append(names, fmt.Sprintf("%d more", more))
 	}

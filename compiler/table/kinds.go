@@ -68,7 +68,7 @@ func Kinds() []finding.Kind {
 			Before:  "Parts!A9  TRUE (a truth value)",
 			After:   "Parts!A9  TRUE (as text)"},
 		{Code: CellStruck, Severity: "warning",
-			Summary: "a row or a cell is struck through, and is read all the same",
+			Summary: "a row, a cell or a part of one is struck through, and is read all the same",
 			Doc:     "Somebody crossed it out and left it in place. Whether it still holds is not for a program to guess, so it counts until it is deleted.",
 			Before:  "Fitment, row 14, with a line through all of it",
 			After:   "Fitment, row 14 deleted"},

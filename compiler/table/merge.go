@@ -19,75 +19,119 @@ type cover struct {
 
 // covers gives the merged ranges below the header row, by first row. A range that
 // begins in the header or above belongs to the header alone.
-func (r *reader) covers(merges []cell.Range, header int32) []cover {
+func (r *reader) covers(header int32) []cover {
 	var out []cover
-	for _, m := range merges {
+	for _, m := range r.merges {
 		if m.From.Row > header {
-			v, ok := r.at(m.From)
-			out = append(out, cover{m, v, ok})
+			out = append(out, cover{Range: m})
 		}
 	}
 	sort.Slice(out, func(i, j int) bool { return cell.ComparePos(out[i].From, out[j].From) < 0 })
 	return out
 }
 
-// sweep goes down the sheet and knows which merged ranges reach over a row. Ranges do
-// not overlap, so there are never more of them than columns.
+// sweep goes down the sheet and knows which merged ranges reach over a row, and what they
+// hold. Ranges do not overlap, so there are never more of them than columns.
 type sweep struct {
 	coming, open []cover
 }
 
-func (s *sweep) down(row int32) []cover {
+// down goes to a row, which must not be above the last one; cells are what it holds.
+func (s *sweep) down(row int32, cells []sheets.Cell) []cover {
+	if len(s.open) == 0 && len(s.coming) == 0 {
+		return nil
+	}
 	s.open = slices.DeleteFunc(s.open, func(c cover) bool { return c.To.Row < row })
 	for len(s.coming) > 0 && s.coming[0].From.Row <= row {
-		if s.coming[0].To.Row >= row {
-			s.open = append(s.open, s.coming[0])
+		c := s.coming[0]
+		if c.From.Row == row {
+			c.value, c.ok = under(cells, c.From.Col)
+		}
+		if c.To.Row >= row {
+			s.open = append(s.open, c)
 		}
 		s.coming = s.coming[1:]
 	}
 	return s.open
 }
 
-// record gives the fields of one row with merged ranges applied.
-func (r *reader) record(t *Table, in *row, cols *columns, active []cover) Record {
-	rec := Record{Row: in.number}
+// record gives the fields of one row with merged ranges applied, good until the next.
+func (r *reader) record(in row, active []cover) Record {
+	if len(active) > 0 {
+		return r.mergedRecord(in, active)
+	}
+	cols := r.cols
+	out := cols.out[:0]
+	for k := range in.cells {
+		c := &in.cells[k]
+		if !filledIn(&c.Value) {
+			continue
+		}
+		i, headed := cols.at(c.Col)
+		if !headed || i < 0 {
+			r.outside(in.number, c, headed)
+			continue
+		}
+		out = append(out, Field{Text: c.Text, At: cell.Pos{Row: in.number, Col: c.Col}, Shared: c.Shared, Column: int32(i), Kind: c.Kind, struck: c.Struck, partly: c.Partly})
+		if f := &out[len(out)-1]; !r.plain(&c.Value) {
+			r.judged(f, &c.Value)
+		}
+	}
+	cols.out = out
+	rec := Record{in.number, out}
+	r.struck(&rec)
+	return rec
+}
+
+// outside takes a cell that stands under no header, or under one that stood before, which
+// is reported there.
+func (r *reader) outside(row int32, c *sheets.Cell, headed bool) {
+	r.noticeText(&c.Value)
+	if !headed {
+		r.cols.unheaded(cell.Pos{Row: row, Col: c.Col})
+	}
+}
+
+// mergedRecord is record for a row that merged ranges reach over.
+func (r *reader) mergedRecord(in row, active []cover) Record {
+	t, cols := r.table, r.cols
 	cols.begin(len(t.Columns))
-	for _, c := range in.cells {
+	for k := range in.cells {
+		c := &in.cells[k]
 		at := cell.Pos{Row: in.number, Col: c.Col}
 		if m, hit := covering(active, at); hit && m.From != at {
-			r.underMerge(t, at, c, m)
+			r.noticeText(&c.Value)
+			r.underMerge(at, c, m)
 			continue
 		}
-		i, headed := cols.index[c.Col]
-		if !headed {
-			cols.unheaded(at)
+		i, headed := cols.at(c.Col)
+		if !headed || i < 0 {
+			r.outside(in.number, c, headed)
 			continue
 		}
-		if i < 0 {
-			continue // a duplicate column, reported at its header
-		}
-		cols.put(i, r.field(t, i, c.Value, at))
+		cols.put(i, r.field(i, &c.Value, at))
 	}
-	for _, m := range active {
+	for k := range active {
+		m := &active[k]
 		if !m.ok {
 			continue
 		}
-		for i, col := range t.Columns {
-			at := cell.Pos{Row: in.number, Col: col.At.Col}
+		for i := range t.Columns {
+			at := cell.Pos{Row: in.number, Col: t.Columns[i].At.Col}
 			if m.Contains(at) && at != m.From {
-				cols.put(i, r.field(t, i, m.value, m.From))
+				cols.put(i, r.field(i, &m.value, m.From))
 			}
 		}
 	}
-	rec.Fields = cols.end()
-	r.struck(t, &rec)
+	rec := Record{in.number, cols.end()}
+	r.struck(&rec)
 	return rec
 }
 
 func covering(covers []cover, p cell.Pos) (cover, bool) {
-	for _, m := range covers {
-		if m.Contains(p) {
-			return m, true
+	for i := range covers {
+		if covers[i].Contains(p) {
+			return covers[i], true
 		}
 	}
 	return cover{}, false
@@ -95,13 +139,13 @@ func covering(covers []cover, p cell.Pos) (cover, bool) {
 
 // underMerge reports a value that a merged range hides: a spreadsheet program shows
 // only the first cell's. Nothing is lost where the two say the same.
-func (r *reader) underMerge(t *Table, at cell.Pos, c sheets.Cell, m cover) {
+func (r *reader) underMerge(at cell.Pos, c *sheets.Cell, m cover) {
 	if m.ok && c.Kind == m.value.Kind && c.Text == m.value.Text {
 		return
 	}
 	r.report(&finding.Finding{Code: CellCovered, Severity: finding.Warning,
 		Message: fmt.Sprintf("%q is hidden under the merged cells %s and is not read", c.Text, m.Range),
 		Gist:    fmt.Sprintf("%q is hidden under merged cells and is not read", c.Text),
-		Cells:   finding.At(t.Place(at), t.Place(m.From)),
+		Cells:   finding.At(cell.Place{Sheet: r.sheet, Pos: at}, cell.Place{Sheet: r.sheet, Pos: m.From}),
 		Fix:     "unmerge the cells to see what is under them, and write what is meant into each"})
 }

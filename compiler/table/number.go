@@ -20,7 +20,7 @@ func (j *judge) number() {
 	if j.role == prose || j.role == day {
 		return
 	}
-	f := j.field
+	f := j.Value
 	if j.role <= value && (math.Abs(f.Number) >= 1e15 || strings.ContainsAny(f.Text, "eE")) {
 		j.say(CellNumberMangled, finding.Error,
 			fmt.Sprintf("the number %s has more than the %d digits that a spreadsheet program keeps, or was read as a power of ten", f.Text, exactDigits),
@@ -60,7 +60,7 @@ func (r *reader) plainFormat(format string) bool {
 // altered reports a number whose format shows signs that are no part of it: it was
 // typed as text and turned into a number, or typed without them and read so.
 func (j *judge) altered(look shown.Look) bool {
-	f := j.field
+	f := j.Value
 	switch {
 	case look.Text == "":
 		return false
@@ -89,7 +89,7 @@ func powerOf(decimal string) string {
 
 // lies reports a number that reads otherwise than the cell shows it.
 func (j *judge) lies(look shown.Look) {
-	f := j.field
+	f := j.Value
 	stored, ok := new(big.Rat).SetString(f.Text)
 	if !ok {
 		panic("table: lies: a number is no decimal")
@@ -121,7 +121,7 @@ func (j *judge) sized(stored *big.Rat) string {
 	words := asFraction(stored)
 	switch {
 	case words == "" || j.role != size && j.role != value && j.role != property:
-		return j.field.Text
+		return j.Text
 	case j.column.Unit == "":
 		return words + " in"
 	}
@@ -167,12 +167,12 @@ func (j *judge) noise() {
 	if !j.role.named() {
 		return
 	}
-	text := strconv.FormatFloat(j.field.Number, 'g', exactDigits, 64)
+	text := strconv.FormatFloat(j.Number, 'g', exactDigits, 64)
 	rounded, err := strconv.ParseFloat(text, 64)
-	if err != nil || rounded == j.field.Number {
+	if err != nil || rounded == j.Number {
 		return
 	}
 	text = strconv.FormatFloat(rounded, 'f', -1, 64)
-	j.display(fmt.Sprintf("the cell shows %s at most and holds %s, which is what is read", text, j.field.Text),
+	j.display(fmt.Sprintf("the cell shows %s at most and holds %s, which is what is read", text, j.Text),
 		fmt.Sprintf("type %s, or round the formula", text))
 }

@@ -31,15 +31,20 @@ func roleOf(kind string, c Column) role {
 		return code
 	case "Years":
 		return years
-	case "Line size":
+	case "Line size", "Nominal", "Outside diameter", "Tolerance", "Wall":
 		return size
 	case "Quantity", "Precedence", "Effort", "On the road":
 		return amount
 	case "Until":
 		return day
 	case "Name", "Maker", "Summary", "How to tell", "Question", "Picture", "Note", "Source",
-		"Reason", "By", "Message", "Text", "Left", "Right":
+		"Reason", "By", "Message", "Text":
+		if kind == "calculated" && c.Name == "Name" {
+			return name
+		}
 		return prose
+	case "Left", "Right", "Formula":
+		return value
 	case "Value":
 		if kind == "settings" {
 			return prose

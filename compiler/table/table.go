@@ -3,23 +3,20 @@
 //
 // It knows the layout of a sheet kind (which columns it must have) and of what the
 // columns mean no more than tells a value from what a spreadsheet program made of it.
+//
+// A sheet is gone through row by row, and nothing but its records is kept. Its merged
+// ranges stand behind its rows, so a sheet that has any below its title is gone through
+// again, now that they are known.
 package table
 
 import (
-	"fmt"
 	"slices"
-	"sort"
-	"strings"
-	"unicode"
+	"strconv"
 
 	"ferrule/compiler/finding"
-	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
-
-// headerRows is how far down a sheet its header may stand.
-const headerRows = 20
 
 // Layout is what a kind of sheet must look like.
 type Layout struct {
@@ -35,6 +32,7 @@ type Table struct {
 	Columns []Column // left to right; those without a header are not here
 	Records []Record
 	Headed  bool // false: a required column is missing, and the records mean little
+	Texts   int  // the largest Field.Shared of the workbook
 }
 
 // Column is a header cell.
@@ -52,12 +50,28 @@ type Record struct {
 	Fields []Field // in the order of the columns; blank ones are left out
 }
 
-// Field is a value under a column.
+// Field is a value under a column. It is as small as it can be: a catalogue has millions.
 type Field struct {
-	Column int // index into Table.Columns
-	sheets.Value
+	Text   string   // how the value reads in words, for every kind; a number's shortest decimal
 	At     cell.Pos // where the value is written: the first cell of a merged range
-	Broken bool     // the value cannot be used, and a finding says why
+	Shared int32    // the same for all fields of a workbook that share one stored text; 0: its own
+	Column int32    // index into Table.Columns
+	Kind   sheets.Kind
+	Broken bool // the value cannot be used, and a finding says why
+	struck bool
+	partly bool
+}
+
+// Number gives the double that a cell with a number holds, and 0 for other cells.
+func (f *Field) Number() float64 {
+	if f.Kind != sheets.Number {
+		return 0
+	}
+	n, err := strconv.ParseFloat(f.Text, 64)
+	if err != nil {
+		panic("table: Number: a number is no decimal: " + f.Text)
+	}
+	return n
 }
 
 // Place gives the place of a position in the table's sheet.
@@ -66,246 +80,59 @@ func (t *Table) Place(p cell.Pos) cell.Place { return cell.Place{Sheet: t.Sheet,
 // First gives the place of the record's leftmost filled cell.
 func (t *Table) First(r *Record) cell.Place { return t.Place(r.Fields[0].At) }
 
-// reader gathers one sheet.
-type reader struct {
-	layout Layout
-	sheet  *cell.Sheet
-	report func(*finding.Finding)
-	rows   []row
-
-	said      map[saying]bool              // what has been said of which cell
-	alphabets map[*unicode.RangeTable]bool // whether the sheet is written in them
-	formats   map[string]bool              // number formats, and whether they are plain
-}
-
-type row struct {
-	number int32
-	hidden bool
-	cells  []sheets.Cell
-}
-
 // Read reads one sheet of a book. The error is the book's: the sheet could not be
 // read whole.
 func Read(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, report func(*finding.Finding)) (*Table, error) {
-	r := &reader{layout: layout, sheet: sheet, report: report}
-	trailer, err := book.Rows(index, func(in *sheets.Row) error {
-		if cells := filled(in.Cells); len(cells) > 0 {
-			r.rows = append(r.rows, row{in.Number, in.Hidden, cells})
+	var shelf []Field // what is free of the last piece of memory for fields
+	return Stream(book, index, sheet, layout, report, func(t *Table) func(*Record) {
+		t.Records = nil
+		return func(rec *Record) {
+			n := len(rec.Fields)
+			if len(shelf) < n {
+				shelf = make([]Field, max(n, shelfSize))
+			}
+			copy(shelf, rec.Fields)
+			t.Records = append(t.Records, Record{rec.Row, shelf[:n:n]})
+			shelf = shelf[n:]
 		}
-		return nil
 	})
-	if err != nil {
-		return nil, err
-	}
-	r.hidden(book.Sheets()[index], trailer)
-	return r.table(trailer.Merges), nil
 }
 
-// filled copies the cells that hold something: white space alone is blank.
-func filled(cells []sheets.Cell) []sheets.Cell {
-	var out []sheets.Cell
-	for _, c := range cells {
-		if c.Kind != sheets.Text || strings.TrimSpace(c.Text) != "" {
-			out = append(out, c)
+// shelfSize is how many fields are made at once.
+const shelfSize = 1024
+
+// Stream is Read for a sheet that need not be kept: begin is called with the table once
+// its header is known, and gives what takes its records, each good for that call alone.
+// Where merged ranges make it necessary to go through the sheet again, begin is called
+// again, and what came before is void. A table without a header has no records.
+func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, report func(*finding.Finding), begin func(*Table) func(*Record)) (*Table, error) {
+	info := book.Sheets()[index]
+	var merges []cell.Range
+	for again := false; ; again = true {
+		var held []*finding.Finding
+		r := newReader(sheet, layout, merges, begin, func(f *finding.Finding) { held = append(held, f) })
+		r.shared = make([]verdict, book.SharedTexts()+1)
+		trailer, err := book.Rows(index, func(in *sheets.Row) error { r.row(in); return nil })
+		if err != nil {
+			return nil, err
 		}
-	}
-	return out
-}
-
-func (r *reader) table(merges []cell.Range) *Table {
-	t := &Table{Kind: r.layout.Kind, Sheet: r.sheet}
-	head, headed := r.head(merges)
-	t.Headed = headed
-	if head < 0 {
-		return t
-	}
-	merged := sweep{coming: r.covers(merges, r.rows[head].number)}
-	cols := r.columns(t, merges, head)
-	last := r.rows[head].number
-	for i := head + 1; i < len(r.rows); i++ {
-		in := &r.rows[i]
-		r.between(t, last, in.number, cols, &merged)
-		r.add(t, in, cols, merged.down(in.number))
-		last, in.cells = in.number, nil // a record holds them now
-	}
-	r.between(t, last, cell.MaxRow+1, cols, &merged)
-	r.strays(t, cols)
-	return t
-}
-
-func (r *reader) add(t *Table, in *row, cols *columns, active []cover) {
-	if rec := r.record(t, in, cols, active); len(rec.Fields) > 0 {
-		t.Records = append(t.Records, rec)
-	}
-}
-
-// maxUnder is how many rows without a cell of their own a stretch of merged ranges may
-// make: no sheet that people keep has more, and a merged column would make a million.
-const maxUnder = 10_000
-
-// between adds the rows after one and before another that merged ranges alone reach
-// over: their cells have the values of the ranges' first cells.
-func (r *reader) between(t *Table, after, before int32, cols *columns, merged *sweep) {
-	for n := after + 1; n < before; n++ {
-		active := merged.down(n)
-		if len(active) == 0 {
-			if len(merged.coming) == 0 {
-				return
-			}
-			n = min(merged.coming[0].From.Row, before) - 1
+		if !again && r.touched(trailer.Merges) {
+			merges = trailer.Merges
 			continue
 		}
-		if n-after > maxUnder {
-			m := active[0]
-			r.report(&finding.Finding{Code: CellCovered, Severity: finding.Warning,
-				Message: fmt.Sprintf("the merged cells %s reach over more than %d rows that hold nothing of their own; the rows from %d on are not read", m.Range, maxUnder, n),
-				Gist:    fmt.Sprintf("merged cells reach over more than %d rows that hold nothing of their own", maxUnder),
-				Cells:   finding.At(t.Place(m.From)),
-				Fix:     "unmerge them, or end the merge where the table ends"})
-			return
+		t := r.end(info, trailer)
+		t.Texts = book.SharedTexts()
+		for _, f := range held {
+			report(f)
 		}
-		r.add(t, &row{number: n}, cols, active)
+		return t, nil
 	}
 }
 
-// head finds the header row: the first of the first twenty that holds all required
-// columns, otherwise the first that is not empty. -1 stands for an empty sheet.
-func (r *reader) head(merges []cell.Range) (int, bool) {
-	for i := range r.rows {
-		if r.rows[i].number > headerRows {
-			break
-		}
-		if len(r.missing(i, merges)) == 0 {
-			return i, true
-		}
-	}
-	if len(r.rows) == 0 {
-		r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
-			Message: fmt.Sprintf("the sheet is empty; write a header with %s", quoted(r.layout.Required)),
-			Cells:   finding.At(cell.Place{Sheet: r.sheet})})
-		return -1, false
-	}
-	if i := r.below(merges); i >= 0 {
-		r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
-			Message: fmt.Sprintf("the header stands in row %d, and it is looked for in the first %d rows", r.rows[i].number, headerRows),
-			Gist:    fmt.Sprintf("the header does not stand in the first %d rows", headerRows),
-			Cells:   finding.At(cell.Place{Sheet: r.sheet, Pos: cell.Pos{Row: r.rows[i].number, Col: r.rows[i].cells[0].Col}}),
-			Fix:     "move what stands above it to a sheet whose name starts with _"})
-		return 0, false
-	}
-	missing := r.missing(0, merges)
-	r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
-		Message: fmt.Sprintf("no row among the first %d is a header of a %s sheet: the first row that is not empty has no column %s%s",
-			headerRows, title(r.layout.Kind), quoted(missing), r.nearMiss(0, missing)),
-		Gist:  fmt.Sprintf("no row is a header of a %s sheet: %s missing", title(r.layout.Kind), quoted(missing)),
-		Cells: finding.At(cell.Place{Sheet: r.sheet, Pos: cell.Pos{Row: r.rows[0].number, Col: r.rows[0].cells[0].Col}}),
-		Fix:   "write the column's name into the header row, as it stands here"})
-	return 0, false
-}
-
-// below finds a header too far down to be taken for one, so that it can be named; -1
-// where there is none.
-func (r *reader) below(merges []cell.Range) int {
-	for i := range r.rows {
-		if r.rows[i].number > 10*headerRows {
-			break
-		}
-		if len(r.missing(i, merges)) == 0 {
-			return i
-		}
-	}
-	return -1
-}
-
-func (r *reader) missing(i int, merges []cell.Range) []string {
-	var out []string
-	names := map[string]bool{}
-	for _, c := range r.headerCells(i, merges) {
-		name, _ := header(c.Text)
-		names[word.Fold(name)] = true
-	}
-	for _, want := range r.layout.Required {
-		if !names[word.Fold(want)] {
-			out = append(out, want)
-		}
-	}
-	return out
-}
-
-// nearMiss names a header that is probably a misspelt required column.
-func (r *reader) nearMiss(i int, missing []string) string {
-	for _, c := range r.rows[i].cells {
-		name, _ := header(c.Text)
-		if n := word.Nearest(name, missing); n != "" {
-			at := cell.Pos{Row: r.rows[i].number, Col: c.Col}
-			return fmt.Sprintf(" (%s says %q: did you mean %s?)", at, c.Text, n)
-		}
-	}
-	return ""
-}
-
-// headerCells gives a row's cells with merged ranges applied.
-func (r *reader) headerCells(i int, merges []cell.Range) []sheets.Cell {
-	cells := slices.Clone(r.rows[i].cells)
-	for _, m := range merges {
-		n := r.rows[i].number
-		if n < m.From.Row || n > m.To.Row {
-			continue
-		}
-		first, ok := r.at(m.From)
-		if !ok {
-			continue
-		}
-		// Beyond the columns that the format knows, a merged title says nothing new.
-		for col := m.From.Col; col <= min(m.To.Col, m.From.Col+256); col++ {
-			at := sort.Search(len(cells), func(k int) bool { return cells[k].Col >= col })
-			switch {
-			case at == len(cells) || cells[at].Col != col:
-				cells = slices.Insert(cells, at, sheets.Cell{Col: col, Value: first})
-			default:
-				cells[at].Value = first // what stands under the merge cannot be seen
-			}
-		}
-	}
-	return cells
-}
-
-// at gives the stored value of one cell.
-func (r *reader) at(p cell.Pos) (sheets.Value, bool) {
-	i := sort.Search(len(r.rows), func(k int) bool { return r.rows[k].number >= p.Row })
-	if i == len(r.rows) || r.rows[i].number != p.Row {
-		return sheets.Value{}, false
-	}
-	cells := r.rows[i].cells
-	j := sort.Search(len(cells), func(k int) bool { return cells[k].Col >= p.Col })
-	if j == len(cells) || cells[j].Col != p.Col {
-		return sheets.Value{}, false
-	}
-	return cells[j].Value, true
-}
-
-// header splits a header cell into its name and the unit in square brackets.
-func header(text string) (name, unit string) {
-	name = strings.Join(strings.Fields(text), " ")
-	if strings.HasSuffix(name, "]") {
-		if i := strings.LastIndexByte(name, '['); i > 0 {
-			return strings.TrimSpace(name[:i]), strings.TrimSpace(name[i+1 : len(name)-1])
-		}
-	}
-	return name, ""
-}
-
-func quoted(names []string) string {
-	q := make([]string, len(names))
-	for i, n := range names {
-		q[i] = fmt.Sprintf("%q", n)
-	}
-	return strings.Join(q, ", ")
-}
-
-func title(kind string) string {
-	if kind == "" {
-		return ""
-	}
-	return strings.ToUpper(kind[:1]) + kind[1:]
+// touched tells whether merged ranges may change what a pass without them has read: all
+// do but those that lie in one row above the header, which add no name to any row.
+func (r *reader) touched(merges []cell.Range) bool {
+	return slices.ContainsFunc(merges, func(m cell.Range) bool {
+		return r.table == nil || m.From.Row != m.To.Row || m.To.Row >= r.header
+	})
 }

@@ -15,14 +15,9 @@ import (
 	"ferrule/sheets/cell"
 )
 
-// sheet gives a reader of rows of text: a line is a row, | the next column.
-func sheet(text string) (*reader, *[]*finding.Finding) {
-	told := &[]*finding.Finding{}
-	r := &reader{
-		layout: Layout{Kind: "kits", Required: []string{"Kit", "Part"}, Known: []string{"Kit", "Part", "Quantity"}},
-		sheet:  &cell.Sheet{File: "c.xlsx", Name: "Kits"},
-		report: func(f *finding.Finding) { *told = append(*told, f) },
-	}
+// sheet gives rows of text: a line is a row, | the next column.
+func sheet(text string) []sheets.Row {
+	var rows []sheets.Row
 	for i, line := range strings.Split(text, "\n") {
 		var cells []sheets.Cell
 		for j, s := range strings.Split(line, "|") {
@@ -31,10 +26,24 @@ func sheet(text string) (*reader, *[]*finding.Finding) {
 			}
 		}
 		if len(cells) > 0 {
-			r.rows = append(r.rows, row{number: int32(i + 1), cells: cells})
+			rows = append(rows, sheets.Row{Number: int32(i + 1), Cells: cells})
 		}
 	}
-	return r, told
+	return rows
+}
+
+// read makes a table of rows with merged ranges.
+func read(rows []sheets.Row, merges []cell.Range) (*Table, []*finding.Finding) {
+	var told []*finding.Finding
+	layout := Layout{Kind: "kits", Required: []string{"Kit", "Part"}, Known: []string{"Kit", "Part", "Quantity"}}
+	begin := func(t *Table) func(*Record) {
+		return func(rec *Record) { t.Records = append(t.Records, Record{rec.Row, slices.Clone(rec.Fields)}) }
+	}
+	r := newReader(&cell.Sheet{File: "c.xlsx", Name: "Kits"}, layout, merges, begin, func(f *finding.Finding) { told = append(told, f) })
+	for i := range rows {
+		r.row(&rows[i])
+	}
+	return r.end(sheets.Info{}, &sheets.Trailer{Merges: merges}), told
 }
 
 func ranges(t require.TestingT, names ...string) []cell.Range {
@@ -86,8 +95,7 @@ func TestHeader(t *testing.T) {
 		"values without header": {"Kit|Part||Quantity\nK|D|x|2\nK|D|y|", nil, "Kit A1, Part B1, Quantity D1", true, 2, []string{"header-blank C2"}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			r, told := sheet(c.text)
-			got := r.table(ranges(t, c.merges...))
+			got, told := read(sheet(c.text), ranges(t, c.merges...))
 			var columns []string
 			for _, col := range got.Columns {
 				columns = append(columns, col.Name+" "+col.At.String())
@@ -95,7 +103,7 @@ func TestHeader(t *testing.T) {
 			assert.Equal(t, c.columns, strings.Join(columns, ", "))
 			assert.Equal(t, c.headed, got.Headed)
 			assert.Len(t, got.Records, c.records)
-			assert.ElementsMatch(t, c.told, said(*told))
+			assert.ElementsMatch(t, c.told, said(told))
 		})
 	}
 }
@@ -108,11 +116,10 @@ func TestHeaderSaysWhatIsMissing(t *testing.T) {
 		"Title\nKit|Prat": `no column "Kit", "Part"`,
 		"":                `the sheet is empty; write a header with "Kit", "Part"`,
 	} {
-		r, told := sheet(text)
-		r.table(nil)
-		require.NotEmpty(t, *told, "%q", text)
-		assert.Equal(t, ColumnMissing, (*told)[0].Code)
-		assert.Regexp(t, says, (*told)[0].Message, "%q", text)
+		_, told := read(sheet(text), nil)
+		require.NotEmpty(t, told, "%q", text)
+		assert.Equal(t, ColumnMissing, told[0].Code)
+		assert.Regexp(t, says, told[0].Message, "%q", text)
 	}
 }
 
@@ -163,9 +170,9 @@ func TestMerges(t *testing.T) {
 		"from the header":    {"Kit|Part\nK|D\n|E", []string{"A1:A3"}, "2: Kit K A2, Part D B2\n3: Part E B3", nil},
 	} {
 		t.Run(name, func(t *testing.T) {
-			r, told := sheet(c.text)
-			assert.Equal(t, c.want, values(r.table(ranges(t, c.merges...))))
-			assert.ElementsMatch(t, c.told, said(*told))
+			got, told := read(sheet(c.text), ranges(t, c.merges...))
+			assert.Equal(t, c.want, values(got))
+			assert.ElementsMatch(t, c.told, said(told))
 		})
 	}
 }
@@ -203,8 +210,7 @@ func TestMergesAgainstEachCell(t *testing.T) {
 		}
 		rapid.SampledFrom([]func(){func() {}, func() { slices.Reverse(merges) }}).Draw(t, "order")()
 
-		r, told := sheet(strings.Join(lines, "\n"))
-		got := r.table(merges)
+		got, told := read(sheet(strings.Join(lines, "\n")), merges)
 		var want []string
 		hidden := 0
 		for row := int32(2); row < rows+2; row++ {
@@ -227,6 +233,6 @@ func TestMergesAgainstEachCell(t *testing.T) {
 			}
 		}
 		require.Equal(t, strings.Join(want, "\n"), values(got))
-		require.Len(t, *told, hidden, "%v", said(*told))
+		require.Len(t, told, hidden, "%v", said(told))
 	})
 }

@@ -8,7 +8,6 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/table/glyph"
-	"ferrule/sheets"
 )
 
 // What texts hold that were a formula, a number or a date before they came by way of
@@ -51,7 +50,7 @@ func isMonth(s string) bool {
 }
 
 func (j *judge) text() {
-	s := strings.TrimSpace(j.field.Text)
+	s := strings.TrimSpace(j.Text)
 	switch {
 	case !j.role.named():
 	case asFormula.MatchString(s):
@@ -67,16 +66,30 @@ func (j *judge) text() {
 	case (j.role == years || j.role == size) && suspect(s) && j.textDate(s):
 		return
 	}
-	j.letters(s)
+	j.lookAt(s)
 }
 
-// letters reports what is in a text and not to be seen.
-func (j *judge) letters(s string) {
-	look := glyph.Text{Name: j.role.named(), Native: j.reader.native}
+// lookAt reports what is in a text and not to be seen. Where that depends on the
+// alphabets of the whole sheet, it waits until they are known.
+func (j *judge) lookAt(s string) {
+	asked := false
+	what, instead := j.letters(s, func(*unicode.RangeTable) bool { asked = true; return true })
+	if asked {
+		j.reader.later = append(j.reader.later, foreign{*j, s})
+		return
+	}
+	j.lookalike(s, what, instead)
+}
+
+// letters tells what is in a text and not to be seen in a sheet with these alphabets.
+func (j *judge) letters(s string, native func(*unicode.RangeTable) bool) (what, instead string) {
 	// A sentence is matched with nothing, but a lone word under Note may be the key of a
 	// caution.
-	look.Name = look.Name || j.role == prose && !strings.ContainsFunc(s, unicode.IsSpace)
-	what, instead := look.Look(s)
+	named := j.role.named() || j.role == prose && !strings.ContainsFunc(s, unicode.IsSpace)
+	return glyph.Text{Name: named, Native: native}.Look(s)
+}
+
+func (j *judge) lookalike(s, what, instead string) {
 	if what == "" {
 		return
 	}
@@ -93,24 +106,4 @@ func seen(s string) string {
 		}
 		return -1
 	}, s)
-}
-
-// native tells whether someone writes in an alphabet on this sheet.
-func (r *reader) native(alphabet *unicode.RangeTable) bool {
-	if known, ok := r.alphabets[alphabet]; ok {
-		return known
-	}
-	if r.alphabets == nil {
-		r.alphabets = map[*unicode.RangeTable]bool{}
-	}
-	for _, row := range r.rows {
-		for _, c := range row.cells {
-			if c.Kind == sheets.Text && glyph.Native(c.Text, alphabet) {
-				r.alphabets[alphabet] = true
-				return true
-			}
-		}
-	}
-	r.alphabets[alphabet] = false
-	return false
 }

@@ -11,24 +11,25 @@ import (
 
 // field makes a field of a value and reports what spreadsheet programs and hands have
 // done to it. A value that cannot be what was typed is Broken.
-func (r *reader) field(t *Table, column int, v sheets.Value, at cell.Pos) Field {
-	if plain(&v) {
-		return Field{Column: column, Value: v, At: at}
+func (r *reader) field(column int, v *sheets.Value, at cell.Pos) Field {
+	f := Field{Text: v.Text, At: at, Shared: v.Shared, Column: int32(column), Kind: v.Kind, struck: v.Struck, partly: v.Partly}
+	if !r.plain(v) {
+		r.judged(&f, v)
 	}
-	return r.judged(t, Field{Column: column, Value: v, At: at})
-}
-
-// judged is apart from field so that plain values are not moved to the heap.
-func (r *reader) judged(t *Table, f Field) Field {
-	r.judge(t, &f)
 	return f
 }
 
-// judge looks at a value with the eyes of its column.
-func (r *reader) judge(t *Table, f *Field) {
-	j := judge{reader: r, field: f, column: t.Columns[f.Column], place: t.Place(f.At)}
+// judged looks closely at a value that is not plain.
+func (r *reader) judged(f *Field, v *sheets.Value) {
+	r.noticeText(v)
+	f.Broken = r.judge(int(f.Column), *v, f.At)
+}
+
+// judge looks at a value with the eyes of its column and tells whether it is broken.
+func (r *reader) judge(column int, v sheets.Value, at cell.Pos) bool {
+	j := judge{reader: r, Value: &v, column: r.table.Columns[column], at: r.table.Place(at)}
 	j.role = roleOf(r.layout.Kind, j.column)
-	switch f.Kind {
+	switch v.Kind {
 	case sheets.Blank:
 		j.stale()
 	case sheets.Error:
@@ -42,6 +43,31 @@ func (r *reader) judge(t *Table, f *Field) {
 	case sheets.Text:
 		j.text()
 	}
+	return j.broken
+}
+
+// verdict is an answer that is kept.
+type verdict uint8
+
+const (
+	unasked verdict = iota
+	yes
+	no
+)
+
+// plain is asked once of a text that many cells share.
+func (r *reader) plain(v *sheets.Value) bool {
+	if v.Shared == 0 || int(v.Shared) >= len(r.shared) {
+		return plain(v)
+	}
+	known := &r.shared[v.Shared]
+	if *known == unasked {
+		*known = no
+		if plain(v) {
+			*known = yes
+		}
+	}
+	return *known == yes
 }
 
 // plain tells the great majority of values at once, which nothing can have been done
@@ -64,11 +90,12 @@ func plain(v *sheets.Value) bool {
 
 // judge looks at one value.
 type judge struct {
+	*sheets.Value
 	reader *reader
-	field  *Field
 	column Column
 	role   role
-	place  cell.Place
+	at     cell.Place
+	broken bool
 }
 
 // say reports something about the value, once: a merged range has one value for many
@@ -80,8 +107,8 @@ func (j *judge) say(code finding.Code, sev finding.Severity, message, fix string
 // sayOf is say for a message that quotes a formula, which changes when rows are inserted:
 // gist is what it says without it.
 func (j *judge) sayOf(gist string, code finding.Code, sev finding.Severity, message, fix string) {
-	j.field.Broken = j.field.Broken || sev == finding.Error
-	key := saying{j.field.At, code}
+	j.broken = j.broken || sev == finding.Error
+	key := saying{j.at.Pos, code}
 	if j.reader.said[key] {
 		return
 	}
@@ -89,7 +116,7 @@ func (j *judge) sayOf(gist string, code finding.Code, sev finding.Severity, mess
 		j.reader.said = map[saying]bool{}
 	}
 	j.reader.said[key] = true
-	j.reader.report(&finding.Finding{Code: code, Severity: sev, Message: message, Gist: gist, Cells: finding.At(j.place), Fix: fix})
+	j.reader.report(&finding.Finding{Code: code, Severity: sev, Message: message, Gist: gist, Cells: finding.At(j.at), Fix: fix})
 }
 
 // saying is what has been said of a cell.
@@ -101,19 +128,19 @@ type saying struct {
 // stale reports a formula that was never calculated.
 func (j *judge) stale() {
 	j.sayOf("a formula has no stored value", CellFormulaStale, finding.Error,
-		fmt.Sprintf("the formula =%s has no stored value", short(j.field.Formula)),
+		fmt.Sprintf("the formula =%s has no stored value", short(j.Formula)),
 		"open the workbook in a spreadsheet program, let it calculate, and save it; or type the value")
 }
 
 // failed reports a formula that gave an error, or an error that was typed or pasted.
 func (j *judge) failed() {
-	if f := j.field.Formula; f != "" {
-		j.sayOf("a formula gives "+j.field.Text, CellError, finding.Error,
-			fmt.Sprintf("the formula =%s gives %s instead of a value", short(f), j.field.Text),
+	if f := j.Formula; f != "" {
+		j.sayOf("a formula gives "+j.Text, CellError, finding.Error,
+			fmt.Sprintf("the formula =%s gives %s instead of a value", short(f), j.Text),
 			"mend the formula, or type the value")
 		return
 	}
-	j.say(CellError, finding.Error, fmt.Sprintf("the cell shows %s instead of a value", j.field.Text), "type the value")
+	j.say(CellError, finding.Error, fmt.Sprintf("the cell shows %s instead of a value", j.Text), "type the value")
 }
 
 // truth reports a truth value where a name belongs. Traits may have the values TRUE and
@@ -123,8 +150,8 @@ func (j *judge) truth() {
 		return
 	}
 	j.say(CellBoolean, finding.Warning,
-		fmt.Sprintf("the cell holds the truth value %s, which spreadsheet programs show in each reader's own language, and it is read as the text %s", j.field.Text, j.field.Text),
-		fmt.Sprintf("set the cell's format to text and type %s if that is the name, or type the name that is meant", j.field.Text))
+		fmt.Sprintf("the cell holds the truth value %s, which spreadsheet programs show in each reader's own language, and it is read as the text %s", j.Text, j.Text),
+		fmt.Sprintf("set the cell's format to text and type %s if that is the name, or type the name that is meant", j.Text))
 }
 
 func short(s string) string {

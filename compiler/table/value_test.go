@@ -16,14 +16,21 @@ import (
 // judged gives the findings about one value under a column.
 func judged(t require.TestingT, kind string, c Column, v sheets.Value) []*finding.Finding {
 	var told []*finding.Finding
-	r := &reader{layout: Layout{Kind: kind}, report: func(f *finding.Finding) { told = append(told, f) }}
-	in := &Table{Columns: []Column{c}}
-	f := Field{Value: v, At: cell.Pos{Row: 2, Col: 1}}
-	r.judge(in, &f) // past the shortcut
+	at := cell.Pos{Row: 2, Col: 1}
+	fresh := func() *reader {
+		told = nil
+		r := newReader(&cell.Sheet{}, Layout{Kind: kind}, nil, nil, func(f *finding.Finding) { told = append(told, f) })
+		r.table, r.cols = &Table{Columns: []Column{c}}, &columns{}
+		return r
+	}
+	r := fresh()
+	r.noticeText(&v)
+	r.judge(0, v, at) // past the shortcut
+	r.end(sheets.Info{}, &sheets.Trailer{})
 	slow := len(told)
-	told = nil
-	r.said = nil
-	r.field(in, 0, v, f.At)
+	r = fresh()
+	r.field(0, &v, at)
+	r.end(sheets.Info{}, &sheets.Trailer{})
 	require.Len(t, told, slow, "the shortcut passed over %+v", v)
 	return told
 }
@@ -118,8 +125,8 @@ func TestEveryValueIsJudged(t *testing.T) {
 // BenchmarkField measures the values that most cells hold: a sheet of a million rows has
 // ten million of them.
 func BenchmarkField(b *testing.B) {
-	in := &Table{Columns: []Column{{Name: "Damper"}, {Name: "Years", Known: true}}}
-	r := &reader{layout: Layout{Kind: "fitment"}, report: func(*finding.Finding) {}}
+	r := newReader(&cell.Sheet{}, Layout{Kind: "fitment"}, nil, nil, func(*finding.Finding) {})
+	r.table = &Table{Columns: []Column{{Name: "Damper"}, {Name: "Years", Known: true}}}
 	for name, v := range map[string]sheets.Value{
 		"part":   {Kind: sheets.Text, Text: "HD-20 or HD-21"},
 		"years":  {Kind: sheets.Text, Text: "2007-2012"},
@@ -129,7 +136,7 @@ func BenchmarkField(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				r.field(in, 1, v, cell.Pos{Row: 2, Col: 1})
+				r.field(1, &v, cell.Pos{Row: 2, Col: 1})
 			}
 		})
 	}

@@ -4,19 +4,8 @@ import (
 	"io"
 
 	"ferrule/compiler/model"
+	"ferrule/out/address"
 )
-
-// catalogueFile is the public catalogue.
-type catalogueFile struct {
-	settings
-	Platforms  []platform     `json:"platforms"`
-	Traits     []trait        `json:"traits"`
-	Positions  []positionHead `json:"positions"`
-	Parts      []part         `json:"parts"`
-	Kits       []kit          `json:"kits"`
-	References []reference    `json:"references"`
-	Guides     []guideRef     `json:"guides"`
-}
 
 type settings struct {
 	Title     string `json:"title,omitempty"`
@@ -57,12 +46,6 @@ type part struct {
 	Summary    string     `json:"summary,omitempty"`
 }
 
-type property struct {
-	Name string `json:"name"`
-	Unit string `json:"unit,omitempty"`
-	Text string `json:"text"`
-}
-
 type kit struct {
 	Kit   string `json:"kit"`
 	Parts []item `json:"parts"`
@@ -80,18 +63,24 @@ type guideRef struct {
 	File     string `json:"file"`
 }
 
-// PublicCatalogue writes catalogue.json for the world.
-func PublicCatalogue(w io.Writer, c *model.Catalogue) error {
-	return write(w, catalogueFile{
-		settings:   settingsOf(&c.Settings),
-		Platforms:  each(c.Platforms, platformOf),
-		Traits:     each(c.Traits, catalogueTrait),
-		Positions:  each(c.Positions, positionOf),
-		Parts:      each(c.Parts, partOf),
-		Kits:       each(kits(c), kitOf),
-		References: each(c.References, referenceOf),
-		Guides:     guideRefs(c),
-	})
+// listedPart is a part with the file that tells more of it.
+type listedPart struct {
+	part
+	File string `json:"file"`
+}
+
+// PublicCatalogue writes catalogue.json for the world: settings, platforms, traits,
+// positions, parts, kits and references, with the files of guides and parts.
+func PublicCatalogue(w io.Writer, c *model.Catalogue, at *address.Book) error {
+	return writeLists(w, settingsOf(&c.Settings),
+		listOf("platforms", c.Platforms, platformOf),
+		listOf("traits", c.Traits, catalogueTrait),
+		listOf("positions", c.Positions, positionOf),
+		listOf("parts", c.Parts, func(p *model.Part) listedPart { return listedPart{partOf(p), at.PartData(p)} }),
+		listOf("kits", kits(c), kitOf),
+		listOf("references", c.References, referenceOf),
+		listOf("guides", c.Platforms, func(p *model.Platform) guideRef { return guideRef{p.Name, at.PlatformData(p)} }),
+	)
 }
 
 // each gives f of every element; never nil, so that an empty list is written as one.
@@ -130,7 +119,7 @@ func partOf(p *model.Part) part {
 		out.LineSize = p.Line.Text
 	}
 	for _, q := range p.Properties {
-		out.Properties = append(out.Properties, property{q.Name, q.Unit, q.Text})
+		out.Properties = append(out.Properties, propertyOf(&q))
 	}
 	return out
 }
@@ -151,12 +140,4 @@ func kitOf(p *model.Part) kit {
 
 func referenceOf(r *model.Reference) reference {
 	return reference{r.Number, partNumber(r.Part), r.Source, r.Kind}
-}
-
-func guideRefs(c *model.Catalogue) []guideRef {
-	out := make([]guideRef, len(c.Platforms))
-	for i, f := range GuideFiles(c) {
-		out[i] = guideRef{c.Platforms[i].Name, f}
-	}
-	return out
 }

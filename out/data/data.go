@@ -16,33 +16,7 @@ import (
 	"cmp"
 	"encoding/json"
 	"errors"
-	"io"
-
-	"ferrule/compiler/model"
-	"ferrule/out/slug"
 )
-
-// GuideFiles gives the file of each platform's guide, in the order of the catalogue,
-// relative to the folder that catalogue.json is in.
-func GuideFiles(c *model.Catalogue) []string {
-	names := make([]string, len(c.Platforms))
-	for i, p := range c.Platforms {
-		names[i] = p.Name
-	}
-	files := slug.Names(names)
-	for i, f := range files {
-		files[i] = "guides/" + f + ".json"
-	}
-	return files
-}
-
-// write gives v as JSON, indented by two spaces, with a line break at the end.
-func write(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(v)
-}
 
 // object is a JSON object whose fields stand in a given order.
 type object []field

@@ -20,9 +20,10 @@ func files(s *sample) []file {
 	return []file{
 		{"findings.schema.json", func(w io.Writer) error { return data.Findings(w, s.findings, "") }},
 		{"coverage.schema.json", func(w io.Writer) error { return data.Coverage(w, []*decide.Guide{s.guide}) }},
-		{"catalogue.schema.json", func(w io.Writer) error { return data.PublicCatalogue(w, s.cat) }},
+		{"catalogue.schema.json", func(w io.Writer) error { return data.PublicCatalogue(w, s.cat, s.book()) }},
+		{"part.schema.json", func(w io.Writer) error { return s.writePart(w, 0) }},
 		{"guide.schema.json", func(w io.Writer) error { return data.PublicGuide(w, s.cat, s.guide) }},
-		{"staff-catalogue.schema.json", func(w io.Writer) error { return data.StaffCatalogue(w, s.cat) }},
+		{"staff-catalogue.schema.json", func(w io.Writer) error { return data.StaffCatalogue(w, s.cat, s.book()) }},
 		{"staff-guide.schema.json", func(w io.Writer) error { return data.StaffGuide(w, s.cat, s.guide) }},
 	}
 }
@@ -67,12 +68,12 @@ func TestFilesAreIndentedAndEndWithALineBreak(t *testing.T) {
 // The sample has a secret in every text, file and sheet that is not public.
 func TestPublicFilesTellNothingInternal(t *testing.T) {
 	s := newSample()
-	for _, f := range files(s)[2:4] {
+	for _, f := range files(s)[2:5] {
 		text := string(f.bytes(t))
 		assert.NotContains(t, text, secret, f.schema)
 		assert.NotContains(t, text, `"cell`, f.schema)
 	}
-	for _, f := range files(s)[4:] {
+	for _, f := range files(s)[5:] {
 		assert.Contains(t, string(f.bytes(t)), secret, f.schema)
 	}
 }
@@ -86,9 +87,40 @@ func TestTraitsStandAsDeclared(t *testing.T) {
 	}
 }
 
-func TestGuideFiles(t *testing.T) {
+func TestFilesAreNamed(t *testing.T) {
 	s := newSample()
-	got := data.GuideFiles(s.cat)
-	require.Len(t, got, 2)
-	assert.Equal(t, []string{"guides/H7.json", "guides/H-9.json"}, got)
+	var b bytes.Buffer
+	require.NoError(t, data.PublicCatalogue(&b, s.cat, s.book()))
+	for _, name := range []string{"guides/H7.json", "guides/H-9.json", "parts/qx-1.json", "parts/k-1.json"} {
+		assert.Contains(t, b.String(), `"file": "`+name+`"`)
+	}
+}
+
+// Every part, whatever is known of it, has a file that meets the schema.
+func TestParts(t *testing.T) {
+	s := newSample()
+	for i, p := range s.cat.Parts {
+		var b bytes.Buffer
+		require.NoError(t, s.writePart(&b, i))
+		assert.NoError(t, schema.ValidatePublished("part.schema.json", b.Bytes()), p.Number)
+	}
+	var got struct {
+		Page              string
+		Replaces          []string
+		References, Kits  []map[string]any
+		Fits              []map[string]any
+		Contents, Missing []map[string]any
+	}
+	var b bytes.Buffer
+	require.NoError(t, s.writePart(&b, 0))
+	require.NoError(t, json.Unmarshal(b.Bytes(), &got))
+	assert.Equal(t, "parts/qx-1.html", got.Page)
+	assert.Equal(t, []string{"QX-0"}, got.Replaces)
+	assert.Equal(t, []map[string]any{{"number": "77", "source": "Brell", "kind": "former"}}, got.References)
+	assert.Equal(t, []map[string]any{{"kit": "K-1", "quantity": 2.0}}, got.Kits)
+	require.Len(t, got.Fits, 2, "by itself, and in the kit beside it")
+	assert.Equal(t, map[string]any{"platform": "H7", "guide": "guides/H7.json", "position": "Front damper", "choice": 1.0, "of": 2.0, "quantity": 2.0,
+		"where": []any{map[string]any{"years": []any{[]any{1998.0, 1999.0}}, "traits": map[string]any{"Z suspension": []any{"Air beam", nil}}}}}, got.Fits[0])
+	assert.Equal(t, "K-1", got.Fits[1]["kit"])
+	assert.Equal(t, 6.0, got.Fits[1]["quantity"])
 }

@@ -68,6 +68,18 @@ func summaryOf(s finding.Summary) summary {
 	return summary{s.Errors, s.Warnings, s.Notes, s.Accepted, s.Known}
 }
 
+// FindingLines writes one finding a line, as Findings has it.
+func FindingLines(w io.Writer, fs []*finding.Finding) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	for _, f := range fs {
+		if err := e.Encode(foundOf(f)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 func foundOf(f *finding.Finding) found {
 	out := found{
 		Code: string(f.Code), Severity: f.Severity.String(), Message: f.Message, Gist: f.Gist,

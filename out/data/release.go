@@ -39,10 +39,25 @@ const (
 	findingsName  = "findings.json"
 )
 
+// staffRelease is what comparing needs of what StaffCatalogue writes.
+type staffRelease struct {
+	settings
+	Platforms  []staffPlatform    `json:"platforms"`
+	Traits     []staffTrait       `json:"traits"`
+	Vehicles   []vehiclesRow      `json:"vehicles"`
+	Positions  []declaredPosition `json:"positions"`
+	Parts      []staffPart        `json:"parts"`
+	Kits       []staffKit         `json:"kits"`
+	References []staffReference   `json:"references"`
+	Fitments   []fitment          `json:"fitments"`
+	Accepted   []acceptance       `json:"accepted"`
+	Guides     []guideRef         `json:"guides"`
+}
+
 // ReadStaff reads the staff's folder of an earlier build. What comparing does not need
 // (texts, cautions, rules) is left out. The error is a sentence that names the file.
 func ReadStaff(folder fs.FS) (*Earlier, error) {
-	var file staffCatalogueFile
+	var file staffRelease
 	if err := load(folder, catalogueName, &file); err != nil {
 		return nil, err
 	}

@@ -9,7 +9,7 @@ import (
 )
 
 // catalogue reads all rows, declarations first.
-func (r *staffReader) catalogue(file *staffCatalogueFile) *model.Catalogue {
+func (r *staffReader) catalogue(file *staffRelease) *model.Catalogue {
 	cat := &model.Catalogue{Settings: model.Settings{Title: file.Title, Publisher: file.Publisher, Release: file.Release}}
 	for i := range file.Platforms {
 		cat.Platforms = append(cat.Platforms, r.declarePlatform(i, &file.Platforms[i]))

@@ -25,9 +25,9 @@ func staff(t *testing.T) fstest.MapFS {
 		require.NoError(t, write(&b))
 		out[name] = &fstest.MapFile{Data: b.Bytes()}
 	}
-	put("catalogue.json", func(b *bytes.Buffer) error { return data.StaffCatalogue(b, s.cat) })
+	put("catalogue.json", func(b *bytes.Buffer) error { return data.StaffCatalogue(b, s.cat, s.book()) })
 	put("findings.json", func(b *bytes.Buffer) error { return data.Findings(b, s.findings, "") })
-	for i, name := range data.GuideFiles(s.cat) {
+	for i, name := range s.book().Guides() {
 		put(name, func(b *bytes.Buffer) error {
 			return data.StaffGuide(b, s.cat, []*decide.Guide{s.guide, other}[i])
 		})
@@ -104,7 +104,7 @@ func TestNoPlatformIsNotAny(t *testing.T) {
 	s.cat.Fitments[0].When.Platforms = []*model.Platform{}
 	folder := staff(t)
 	var b bytes.Buffer
-	require.NoError(t, data.StaffCatalogue(&b, s.cat))
+	require.NoError(t, data.StaffCatalogue(&b, s.cat, s.book()))
 	folder["catalogue.json"] = &fstest.MapFile{Data: b.Bytes()}
 	got, err := data.ReadStaff(folder)
 	require.NoError(t, err)

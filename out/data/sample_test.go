@@ -1,13 +1,18 @@
 package data_test
 
 import (
+	"io"
 	"math/big"
 
 	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/formula"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/out/address"
+	"ferrule/out/data"
+	"ferrule/out/offer"
 	"ferrule/sheets/cell"
 )
 
@@ -28,12 +33,40 @@ type sample struct {
 	findings []*finding.Finding
 }
 
+func (s *sample) book() *address.Book { return address.New(s.cat, nil) }
+
+// writePart writes the file of a part of the catalogue.
+func (s *sample) writePart(w io.Writer, i int) error {
+	offers := offer.New(s.cat, "")
+	defer offers.Close()
+	if err := offers.Add(s.guide); err != nil {
+		return err
+	}
+	p := s.cat.Parts[i]
+	list, err := offers.Of(p)
+	if err != nil {
+		return err
+	}
+	return data.PublicPart(w, p, model.NewRelations(s.cat), list, s.book())
+}
+
 func set(values ...int) space.Set {
 	s := space.Set{0}
 	for _, v := range values {
 		s[0] |= 1 << v
 	}
 	return s
+}
+
+// calculation is a row of a Calculated sheet.
+func calculation() *model.Calculated {
+	names := formula.NewNames()
+	names.Add(formula.Name{Text: "Stroke", Dim: measure.Dimension{Length: 1}})
+	f, err := formula.Parse("Stroke - 20 mm", names, measure.Options{})
+	if err != nil {
+		panic(err)
+	}
+	return &model.Calculated{Text: f.Text, Formula: f, Unit: measure.Millimetre, Family: "dampers", Source: "by definition", Note: secret, At: at(26, 1)}
 }
 
 func newSample() *sample {
@@ -73,10 +106,17 @@ func newSample() *sample {
 	plain := &model.Caution{Key: "plain", Text: "wear gloves", At: at(14, 1)}
 	c.Cautions = []*model.Caution{care, plain}
 
+	room := calculation()
+	c.Figures = []*model.Figure{{Name: "Room", Computed: []*model.Calculated{room}}}
+	room.Figure = c.Figures[0]
 	p1 := &model.Part{Number: "QX-1", Name: "damper", Family: "dampers", Summary: "a damper", Picture: secret, Listed: true, Known: true,
 		Line: &measure.Size{Text: "1/2 in"}, Cautions: []model.Note{{Caution: care}, {Text: "heavy"}},
-		Properties: []model.Property{{Name: "Stroke", Unit: "mm", Text: "120", At: at(15, 3)}},
-		At:         at(15, 1), StatusAt: at(15, 4), LineAt: at(15, 5), ReplacedAt: at(15, 6), FamilyAt: at(15, 7)}
+		Properties: []model.Property{
+			{Name: "Stroke", Unit: "mm", Text: "120", Quantity: quantity("120", measure.Millimetre), At: at(15, 3)},
+			{Name: "Torque", Text: "60-65.5 ft-lb", Quantity: quantity("60-65.5 ft-lb", measure.NoUnit), At: at(15, 8)},
+			{Name: "Colour", Text: "grey", At: at(15, 9)},
+			{Name: "Room", Unit: "mm", Text: "100", Quantity: measure.New(big.NewRat(100, 1), big.NewRat(100, 1), measure.Millimetre), At: at(26, 1), By: room}},
+		At: at(15, 1), StatusAt: at(15, 4), LineAt: at(15, 5), ReplacedAt: at(15, 6), FamilyAt: at(15, 7)}
 	old := &model.Part{Number: "QX-0", Status: model.Superseded, Listed: true, Known: true, At: at(16, 1),
 		ReplacedBy: &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{{{Part: p1}}}}}
 	soon := &model.Part{Number: "QX-2", Status: model.Withdrawn, Listed: true, Known: true, At: at(17, 1),
@@ -85,10 +125,17 @@ func newSample() *sample {
 	ghost := &model.Part{Number: "QX-9", At: at(19, 1)}
 	c.Parts = []*model.Part{p1, old, soon, kit}
 	c.References = []*model.Reference{{Number: "77", Part: p1, Source: "Brell", Kind: "former", Note: secret, At: at(20, 1)}}
+	c.SizeRows = []*model.SizeRow{{Row: measure.Row{System: "ours", Size: measure.Size{Unit: measure.Millimetre, Num: big.NewRat(8, 1), Wall: big.NewRat(5, 4)}, Source: secret}, Outside: "8 mm", Within: "0.1 mm", Wall: "1.25 mm", At: at(24, 2)}}
 
 	rule := &model.Rule{Part: p1, Family: "dampers", With: kit, Effect: model.Require, Reason: "they touch", At: at(21, 1), PartAt: at(21, 1), WithAt: at(21, 2)}
 	everywhere := &model.Rule{Part: old, Effect: model.Care, Reason: "stiff", At: at(22, 1)}
 	c.Rules = []*model.Rule{rule, everywhere}
+	travel := &model.Fact{Name: "Travel"}
+	c.Facts = []*model.Fact{travel}
+	c.FactRows = []*model.FactRow{{When: model.When{Platforms: []*model.Platform{h7}}, Precedence: 2, Source: secret, At: at(27, 1),
+		Cells: []*model.FactCell{{Fact: travel, Text: secret, Quantity: quantity("240-250 mm", measure.NoUnit), At: at(27, 2)}}}}
+	c.Limits = []*model.Limit{{Name: secret, Position: front, Family: "dampers", Left: secret, Must: "at least", Right: secret, Warning: true, Message: secret, At: at(28, 1)},
+		{Name: secret, Left: secret, Must: "equal to", Right: secret, At: at(29, 1)}}
 	c.Acceptances = []*model.Acceptance{{Code: "coverage-gap", Position: front, Part: p1, Reason: secret, By: secret, Until: "2027-01-01", At: at(23, 1), UntilAt: at(23, 2)}}
 
 	row := &model.Fitment{When: model.When{Platforms: []*model.Platform{h7}, Years: &model.Years{Spans: []model.Span{{From: model.FirstYear, To: 1999}}}},
@@ -142,4 +189,12 @@ func sampleFindings(air model.Box, huge *big.Int, susp, line *model.Trait) []*fi
 			Configurations: big.NewInt(1), OnTheRoad: new(big.Rat), Where: []model.Box{{}}, Example: region.Example},
 			Accepted: &finding.Accepted{Reason: "rare", By: "N. N.", Cell: at(23, 1)}},
 	}
+}
+
+func quantity(text string, unit measure.Unit) measure.Quantity {
+	q, err := measure.ParseQuantityIn(text, unit, measure.Options{})
+	if err != nil {
+		panic(err)
+	}
+	return q
 }

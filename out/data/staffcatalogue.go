@@ -4,44 +4,31 @@ import (
 	"io"
 
 	"ferrule/compiler/model"
+	"ferrule/out/address"
 )
 
-// staffCatalogueFile is all that the workbooks state, row by row.
-type staffCatalogueFile struct {
-	settings
-	Platforms     []staffPlatform    `json:"platforms"`
-	YearHowToTell []toldText         `json:"year_how_to_tell,omitempty"`
-	Traits        []staffTrait       `json:"traits"`
-	Vehicles      []vehiclesRow      `json:"vehicles"`
-	Positions     []declaredPosition `json:"positions"`
-	Parts         []staffPart        `json:"parts"`
-	Kits          []staffKit         `json:"kits"`
-	References    []staffReference   `json:"references"`
-	Fitments      []fitment          `json:"fitments"`
-	Compatibility []compatibility    `json:"compatibility"`
-	Cautions      []keyedCaution     `json:"cautions"`
-	Accepted      []acceptance       `json:"accepted"`
-	Guides        []guideRef         `json:"guides"`
-}
-
-// StaffCatalogue writes catalogue.json for the staff.
-func StaffCatalogue(w io.Writer, c *model.Catalogue) error {
-	return write(w, staffCatalogueFile{
-		settings:      settingsOf(&c.Settings),
-		Platforms:     each(c.Platforms, staffPlatformOf),
-		YearHowToTell: told(c.YearTell),
-		Traits:        each(c.Traits, staffTraitOf),
-		Vehicles:      each(c.Vehicles, vehiclesRowOf),
-		Positions:     each(c.Positions, declaredPositionOf),
-		Parts:         each(c.Parts, staffPartOf),
-		Kits:          each(kits(c), staffKitOf),
-		References:    each(c.References, staffReferenceOf),
-		Fitments:      each(c.Fitments, fitmentOf),
-		Compatibility: each(c.Rules, compatibilityOf),
-		Cautions:      each(c.Cautions, keyedCautionOf),
-		Accepted:      each(c.Acceptances, acceptanceOf),
-		Guides:        guideRefs(c),
-	})
+// StaffCatalogue writes catalogue.json for the staff: all that the workbooks state, row by
+// row.
+func StaffCatalogue(w io.Writer, c *model.Catalogue, at *address.Book) error {
+	return writeLists(w, settingsOf(&c.Settings),
+		listOf("platforms", c.Platforms, staffPlatformOf),
+		listOf("year_how_to_tell", told(c.YearTell), func(t toldText) toldText { return t }).orNone(),
+		listOf("traits", c.Traits, staffTraitOf),
+		listOf("vehicles", c.Vehicles, vehiclesRowOf),
+		listOf("positions", c.Positions, declaredPositionOf),
+		listOf("parts", c.Parts, staffPartOf),
+		listOf("kits", kits(c), staffKitOf),
+		listOf("references", c.References, staffReferenceOf),
+		listOf("sizes", c.SizeRows, staffSizeOf),
+		listOf("fitments", c.Fitments, fitmentOf),
+		listOf("compatibility", c.Rules, compatibilityOf),
+		listOf("facts", c.FactRows, factRowOf),
+		listOf("limits", c.Limits, limitOf),
+		listOf("calculated", calculatedRows(c), calculatedOf),
+		listOf("cautions", c.Cautions, keyedCautionOf),
+		listOf("accepted", c.Acceptances, acceptanceOf),
+		listOf("guides", c.Platforms, func(p *model.Platform) guideRef { return guideRef{p.Name, at.PlatformData(p)} }),
+	)
 }
 
 type staffPlatform struct {
@@ -122,6 +109,21 @@ type staffReference struct {
 
 func staffReferenceOf(r *model.Reference) staffReference {
 	return staffReference{referenceOf(r), r.Note, placeOf(r.At)}
+}
+
+// staffSize is a row of a Sizes sheet, its lengths in the units in which they are written.
+type staffSize struct {
+	System    string `json:"system"`
+	Nominal   string `json:"nominal"`
+	Outside   string `json:"outside_diameter,omitempty"`
+	Tolerance string `json:"tolerance,omitempty"`
+	Wall      string `json:"wall,omitempty"`
+	Source    string `json:"source,omitempty"`
+	Cell      *place `json:"cell,omitempty"`
+}
+
+func staffSizeOf(s *model.SizeRow) staffSize {
+	return staffSize{s.System, s.Size.Name(), s.Outside, s.Within, s.Wall, s.Source, placeOf(s.At)}
 }
 
 type keyedCaution struct {

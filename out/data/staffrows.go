@@ -84,7 +84,7 @@ func staffPartOf(p *model.Part) staffPart {
 		out.LineSize = p.Line.Text
 	}
 	for _, q := range p.Properties {
-		out.Properties = append(out.Properties, staffProperty{property{q.Name, q.Unit, q.Text}, placeOf(q.At)})
+		out.Properties = append(out.Properties, staffProperty{propertyOf(&q), placeOf(q.At)})
 	}
 	return out
 }

@@ -58,7 +58,7 @@ func tools() (node, chromium, modules, missing string) {
 	if modules == "" {
 		modules = filepath.Join("testdata", "browser", "node_modules")
 	}
-	for _, m := range []string{"axe-core", "html-validate", "playwright-core"} {
+	for _, m := range []string{"axe-core", "html-validate", "playwright-core", "sitemap"} {
 		if _, err := os.Stat(filepath.Join(modules, m, "package.json")); err != nil {
 			return "", "", "", "the node module " + m
 		}
@@ -72,7 +72,7 @@ func TestBrowserToolsArePinned(t *testing.T) {
 	require.NoError(t, err)
 	var p struct{ Dependencies map[string]string }
 	require.NoError(t, json.Unmarshal(data, &p))
-	require.Len(t, p.Dependencies, 3)
+	require.Len(t, p.Dependencies, 4)
 	for name, version := range p.Dependencies {
 		assert.Regexp(t, `^\d+\.\d+\.\d+$`, version, name)
 	}
@@ -117,21 +117,23 @@ func look(t *testing.T, node, chromium, modules string) *seen {
 	dir := t.TempDir()
 	names := []string{"index.html", "platforms/heron-7.html", "parts/wd-120.html", "parts/wd-100.html", "parts/wk-9.html"}
 	write(t, dir, newSample().pages(t, guide.Options{Draft: true}))
-	worst := newSample()
-	poison(worst, strings.Repeat("W", 300)+" \u202e<b>")
-	pages := worst.pages(t, guide.Options{})
+	bad, o := worst(strings.Repeat("W", 300) + " \u202e<b>")
+	pages := bad.pages(t, o)
 	write(t, filepath.Join(dir, "worst"), pages)
-	names = append(names, "worst/index.html")
+	names = append(names, "worst/index.html", "worst/a-z.html", "worst/parts/gone.html")
 	seenFolder := map[string]bool{}
 	for _, name := range sorted(pages) {
-		if folder := filepath.Dir(name); folder != "." && !seenFolder[folder] {
+		if folder := filepath.Dir(name); folder != "." && isPage(name) && !seenFolder[folder] {
 			seenFolder[folder] = true
 			names = append(names, "worst/"+name)
 		}
 	}
+	many := large(120, 15, 1500)
+	write(t, filepath.Join(dir, "many"), many.pages(t, guide.Options{}))
+	names = append(names, "many/index.html", "many/a-z.html", "many/a-z/l-2.html")
 	demo := demoSample(t)
 	write(t, filepath.Join(dir, "demo"), demo.pages(t, guide.Options{}))
-	names = append(names, "demo/index.html", "demo/platforms/h7.html", "demo/parts/hpr-9141.html")
+	names = append(names, "demo/index.html", "demo/platforms/h7.html", "demo/parts/hpr-9141.html", "demo/a-z.html")
 	cmd := exec.Command(node, append([]string{"testdata/browser/check.mjs", modules, chromium, dir}, names...)...)
 	cmd.Stderr = os.Stderr
 	out, err := cmd.Output()
@@ -162,10 +164,10 @@ func checkViews(t *testing.T, got *seen) {
 }
 
 func checkLoads(t *testing.T, got *seen) {
-	file := regexp.MustCompile(`^file:.*\.(html|css)$`)
+	file := regexp.MustCompile(`^file:.*\.(html|css|js)$`)
 	for _, l := range got.Loads {
 		assert.Empty(t, l.Messages, l.Page)
-		assert.Len(t, l.Requests, 2, "%s: the page and its style sheet", l.Page)
+		assert.Len(t, l.Requests, 3, "%s: the page, its style sheet and its script", l.Page)
 		for _, r := range l.Requests {
 			assert.Regexp(t, file, r, l.Page)
 		}

@@ -64,7 +64,7 @@ func words(n *html.Node) string {
 		if n.Type == html.TextNode {
 			b.WriteString(n.Data)
 		}
-		block := n.Type == html.ElementNode && slices.Contains([]string{"p", "div", "li", "td", "th", "dt", "dd", "ul", "h3", "span", "i"}, n.Data)
+		block := n.Type == html.ElementNode && slices.Contains([]string{"p", "div", "li", "td", "th", "dt", "dd", "ul", "h3", "h4", "span", "i"}, n.Data)
 		if block {
 			b.WriteByte(' ')
 		}
@@ -91,6 +91,9 @@ func rows(n *html.Node) [][]string {
 	}
 	return out
 }
+
+// isPage tells pages from what goes with them.
+func isPage(name string) bool { return strings.HasSuffix(name, ".html") }
 
 func sorted(pages map[string]string) []string { return slices.Sorted(maps.Keys(pages)) }
 

@@ -7,9 +7,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
+	"ferrule/out/address"
 	"ferrule/out/guide"
 )
 
@@ -30,16 +30,30 @@ func poison(s *sample, text string) {
 	})
 }
 
-func TestHostileTextIsShownAsText(t *testing.T) {
+// worst is a sample in which every text is a given one, with a part and a platform that
+// have gone.
+func worst(text string) (*sample, guide.Options) {
 	s := newSample()
-	clean := structure(t, s.pages(t, guide.Options{}))
-	poison(s, hostile)
-	pages := s.pages(t, guide.Options{})
-	require.Equal(t, 13, len(pages))
+	poison(s, text)
+	earlier := &address.Register{Gone: []address.Page{
+		{Kind: address.KindPart, Name: text + "1", Label: text, Page: "parts/gone.html", Data: "parts/gone.json", Status: "withdrawn",
+			ReplacedBy: [][]address.Item{{{Part: text, Quantity: 1}, {Part: text + "2", Quantity: 2}}}},
+		{Kind: address.KindPlatform, Name: text + "3", Page: "platforms/gone.html", Data: "guides/gone.json"},
+	}}
+	return s, guide.Options{Addresses: address.New(s.Cat, earlier)}
+}
+
+func TestHostileTextIsShownAsText(t *testing.T) {
+	s, o := worst("as it was")
+	clean := structure(t, s.pages(t, o))
+	s, o = worst(hostile)
+	pages := s.pages(t, o)
+	seen := 0
 	for name, page := range pages {
-		if name == "style.css" {
+		if !isPage(name) {
 			continue
 		}
+		seen++
 		root := parse(t, page)
 		assert.Contains(t, words(byID(t, root, "main")), "<script>alert(1)</script><img src=x onerror=alert(2)>", name)
 		for n := range root.Descendants() {
@@ -53,13 +67,14 @@ func TestHostileTextIsShownAsText(t *testing.T) {
 		title := words(all(root, tag("title"))[0])
 		assert.False(t, strings.ContainsAny(title, "\u202e\u2067"), "%s: marks of direction in the title", name)
 	}
+	assert.Equal(t, 15, seen, "index, A to Z, 2 platforms, 9 parts, 2 that have gone")
 }
 
 // structure lists which attributes each element has on pages of harmless texts.
 func structure(t *testing.T, pages map[string]string) map[string]bool {
 	seen := map[string]bool{}
 	for name, page := range pages {
-		if name == "style.css" {
+		if !isPage(name) {
 			continue
 		}
 		for _, n := range all(parse(t, page), func(*html.Node) bool { return true }) {
@@ -88,10 +103,9 @@ func checkElement(t *testing.T, name string, n *html.Node, clean map[string]bool
 
 // Direction: every text of a workbook stands in an element that keeps it to itself.
 func TestTextKeepsItsDirectionToItself(t *testing.T) {
-	s := newSample()
-	poison(s, "\u202eabc")
-	for name, page := range s.pages(t, guide.Options{}) {
-		if name == "style.css" {
+	s, o := worst("\u202eabc")
+	for name, page := range s.pages(t, o) {
+		if !isPage(name) {
 			continue
 		}
 		for n := range parse(t, page).Descendants() {
@@ -107,12 +121,11 @@ func TestTextKeepsItsDirectionToItself(t *testing.T) {
 }
 
 func TestLongTextIsWhole(t *testing.T) {
-	s := newSample()
 	long := strings.Repeat("0123456789", 1000)
-	poison(s, long)
-	for name, page := range s.pages(t, guide.Options{}) {
+	s, o := worst(long)
+	for name, page := range s.pages(t, o) {
 		assert.LessOrEqual(t, len(name), 120)
-		if name != "style.css" {
+		if isPage(name) {
 			assert.Contains(t, words(parse(t, page)), long, name)
 		}
 	}

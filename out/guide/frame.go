@@ -8,15 +8,25 @@ import (
 
 // frame is what every page has around its body.
 type frame struct {
-	Root      string // the way to the public folder: "" or "../"
-	Title     string // of the browser's window
-	Catalogue string
-	Release   string
-	Canonical string // "" where no base url is set
-	Home      bool   // the page is the index
-	Draft     bool
-	Whom      whom
-	Usual     []usual
+	Root        string // the way to the public folder: "" or "../"
+	Title       string // of the browser's window
+	Heading     string // the title without the catalogue's, for whoever shows a link to the page
+	Description string // one line for search pages; may be ""
+	Catalogue   string
+	SiteName    string // the catalogue's title for whoever shows a link to the page
+	Release     string
+	Canonical   string // address of the page on the web; "" where no base url is set, and in drafts
+	Data        string // the page's data as JSON, relative to the public folder; "" where there are none
+	Home        bool   // the page is the index
+	AToZ        bool   // the page is the first of the A to Z
+	Draft       bool
+	NoIndex     bool   // search engines are asked to leave the page out
+	Fragment    bool   // neither frame nor head is wanted
+	Refresh     string // the page that stands in this one's place now; "" for all but a few
+	Whom        whom
+	Usual       []usual // cautions that stand on every page
+
+	path string // of the page, relative to the public folder
 }
 
 // whom to ask: the catalogue's settings, either of which may be blank.
@@ -27,15 +37,19 @@ func (s *site) frame(path, title string) frame {
 	set := s.cat.Settings
 	f := frame{
 		Catalogue: set.Title, Release: set.Release,
-		Draft: s.draft, Whom: s.whom(), Usual: usualCautions(),
-		Home: path == s.indexFile(),
+		Draft: s.draft, NoIndex: s.draft, Fragment: s.fragment, Whom: s.whom(), Usual: usualCautions(),
+		Home: path == s.indexFile(), AToZ: path == s.aToZFile(), path: path,
 	}
 	if f.Catalogue == "" {
 		f.Catalogue = "Fitment guides"
 	}
+	f.SiteName = plainTitle(f.Catalogue)
 	f.Title = s.windowTitle(title, f.Catalogue)
+	if f.Heading = shortened(plainTitle(title), titleAtMost); f.Heading == "" {
+		f.Heading = f.Title
+	}
 	f.Root = strings.Repeat("../", strings.Count(path, "/"))
-	if s.base != "" {
+	if s.base != "" && !s.draft {
 		f.Canonical = s.base + path
 	}
 	return f
@@ -61,11 +75,22 @@ func (s *site) windowTitle(page, catalogue string) string {
 	case utf8.RuneCountInString(both) <= titleAtMost:
 		title = both
 	}
-	if r := []rune(title); len(r) > titleAtMost {
-		title = string(r[:titleAtMost-1]) + "…"
-	}
-	return title
+	return shortened(title, titleAtMost)
 }
+
+// shortened cuts what is longer than a number of letters.
+func shortened(text string, letters int) string {
+	if r := []rune(text); len(r) > letters {
+		return string(r[:letters-1]) + "…"
+	}
+	return text
+}
+
+// descriptionAtMost is how many letters of a description search pages show, about.
+const descriptionAtMost = 160
+
+// describe sets the line for search pages.
+func (f *frame) describe(text string) { f.Description = shortened(plainTitle(text), descriptionAtMost) }
 
 // plainTitle makes text fit for a title, which has no markup to keep the direction
 // of one text from reaching into the next: marks of direction go, and so do line

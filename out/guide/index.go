@@ -1,55 +1,59 @@
 package guide
 
-import "ferrule/compiler/model"
+import (
+	"strings"
+
+	"ferrule/compiler/model"
+	"ferrule/out/slug"
+)
 
 // indexPage is where a reader starts.
 type indexPage struct {
 	frame
+	Makers []maker // platforms, by the maker of the chassis
+	Full   bool    // there is room for more than the names
+}
+
+// maker is a group of platforms.
+type maker struct {
+	Name      string // "" for platforms of which none is named
+	Anchor    string // on the A to Z
 	Platforms []platformEntry
-	Families  []family
 }
 
 type platformEntry struct {
-	Name, Href, Maker, Years, Summary, Tell string
+	Name, Href, Years, Summary, Tell string
 }
 
-// family is a group of parts under one heading.
-type family struct {
-	Name  string // "" for parts of no family
-	Parts []partRef
-}
+// fullAtMost is how many platforms the index describes; of more it lists the names.
+const fullAtMost = 100
 
 func (s *site) index() *indexPage {
-	p := &indexPage{frame: s.frame(s.indexFile(), "")}
-	for _, pl := range s.cat.Platforms {
-		p.Platforms = append(p.Platforms, platformEntry{
-			Name: pl.Name, Href: s.platformFiles[pl], Maker: pl.Maker,
-			Years: yearWords(pl.Years), Summary: pl.Summary, Tell: pl.Tell,
-		})
-	}
-	p.Families = s.families()
+	p := &indexPage{frame: s.frame(s.indexFile(), ""), Makers: s.makers, Full: len(s.cat.Platforms) <= fullAtMost}
+	p.Data = "catalogue.json"
+	p.describe("Which part belongs where on which chassis: fitment guides, parts, and other numbers. " + s.cat.Settings.Title)
 	return p
 }
 
-// families groups the parts, families in the order of their first part; parts of no
-// family come last.
-func (s *site) families() []family {
+// makersOf groups the platforms, makers in the order of their first platform; those of
+// no maker come last.
+func (s *site) makersOf() []maker {
 	var names []string
-	members := map[string][]partRef{}
-	for _, part := range s.cat.Parts {
-		if _, ok := members[part.Family]; !ok && part.Family != "" {
-			names = append(names, part.Family)
+	of := map[string][]platformEntry{}
+	for _, pl := range s.cat.Platforms {
+		if of[pl.Maker] == nil && pl.Maker != "" {
+			names = append(names, pl.Maker)
 		}
-		ref := s.partRef(part)
-		ref.Href = s.partFiles[part] // the index is in the public folder itself
-		members[part.Family] = append(members[part.Family], ref)
+		of[pl.Maker] = append(of[pl.Maker], platformEntry{
+			Name: pl.Name, Href: s.platformFiles[pl], Years: yearWords(pl.Years), Summary: pl.Summary, Tell: pl.Tell,
+		})
 	}
-	var out []family
-	for _, n := range names {
-		out = append(out, family{Name: n, Parts: members[n]})
+	var out []maker
+	for i, file := range slug.Names(names) {
+		out = append(out, maker{Name: names[i], Anchor: "maker-" + strings.ToLower(file), Platforms: of[names[i]]})
 	}
-	if rest := members[""]; rest != nil {
-		out = append(out, family{Parts: rest})
+	if rest := of[""]; rest != nil {
+		out = append(out, maker{Anchor: "makers", Platforms: rest})
 	}
 	return out
 }

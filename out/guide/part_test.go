@@ -11,6 +11,7 @@ import (
 	"golang.org/x/net/html"
 
 	"ferrule/compiler/decide"
+	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/out/guide"
 )
@@ -24,7 +25,7 @@ func section(t *testing.T, root *html.Node, id string) *html.Node {
 func TestPart(t *testing.T) {
 	root := parse(t, newSample().pages(t, guide.Options{})["parts/wd-120.html"])
 	assert.Equal(t, "Part WD-120 Front damper, long travel", words(all(root, tag("h1"))[0]))
-	assert.Equal(t, "Family Dampers Status current Extended length 642 mm Colour grey", words(all(root, class("facts"))[0]))
+	assert.Equal(t, "Family Dampers Status current Extended length 25.295 in (642.5 mm) Tightening torque 65 lb·ft (88 N·m) Colour grey Lamp 24 V Stroke 10.413 in (264.5 mm) calculated: Extended length - Compressed <length> (By definition)", words(all(root, class("facts"))[0]))
 	assert.Equal(t, "Warning The damper is under gas pressure: never open it.", words(all(root, class("cautions"))[0]))
 	assert.Equal(t, "What it replaces WD-110 Front damper, firm superseded", words(section(t, root, "older")))
 	assert.Equal(t, [][]string{
@@ -51,9 +52,43 @@ func TestPartOfKits(t *testing.T) {
 }
 
 func TestLineSize(t *testing.T) {
-	root := parse(t, newSample().pages(t, guide.Options{})["parts/wr-38.html"])
+	s := newSample()
+	root := parse(t, s.pages(t, guide.Options{})["parts/wr-38.html"])
 	// 49 CFR 571.106 S4: plastic tubing is named by its outside diameter.
-	assert.Contains(t, words(root), "Line size 3/8 in (tube, outside diameter)")
+	assert.Contains(t, words(root), "Line size 3/8 in (9.525 mm), tube, outside diameter")
+
+	s.Cat.Parts[3].Line = &measure.Size{Unit: measure.Millimetre, Num: big.NewRat(8, 1), Wall: big.NewRat(1, 1), Text: "8x1 mm"}
+	root = parse(t, s.pages(t, guide.Options{})["parts/wr-38.html"])
+	assert.Contains(t, words(root), "Line size 0.315 in (8x1 mm), tube, outside diameter x wall; 6 mm inside")
+}
+
+func TestBothSystems(t *testing.T) {
+	s := newSample()
+	s.Cat.Settings.Millimetres, s.Cat.Settings.DecimalComma = true, true
+	for _, p := range s.Cat.Parts {
+		if p.Number == "WR-38" {
+			p.Line.Of = measure.Hose
+		}
+	}
+	pages := s.pages(t, guide.Options{})
+	facts := words(all(parse(t, pages["parts/wd-120.html"]), class("facts"))[0])
+	assert.Contains(t, facts, "Extended length 642,5 mm (25,295 in) Tightening torque 88 N·m (65 lb·ft)")
+	assert.Contains(t, words(parse(t, pages["parts/wr-38.html"])), "Line size 9,525 mm (3/8 in), hose, inside diameter")
+}
+
+func TestSizesOfVehiclesInBothSystems(t *testing.T) {
+	s := newSample()
+	line := s.Cat.Traits[2]
+	for _, v := range line.Values {
+		size, err := measure.ParseSize(v.Name, measure.Options{})
+		require.NoError(t, err)
+		v.Size = size
+	}
+	line.Values[1].Name = "3/8 in (9.525 mm)"
+	page := words(parse(t, s.pages(t, guide.Options{})["platforms/heron-7.html"]))
+	assert.Contains(t, page, "1/4 in (6.35 mm)")
+	assert.Contains(t, page, "3/8 in (9.525 mm)")
+	assert.NotContains(t, page, "(9.525 mm) (9.525 mm)", "what says both already")
 }
 
 func TestChainOfReplacements(t *testing.T) {
@@ -94,7 +129,7 @@ func TestDraftOfABrokenCatalogue(t *testing.T) {
 	assert.Contains(t, text, "1 × WZ-404")
 	assert.Empty(t, all(byID(t, root, "at-front-damper"), func(n *html.Node) bool { return n.Data == "a" && words(n) == "WZ-404" }))
 	for name, page := range pages {
-		if name != "style.css" {
+		if isPage(name) {
 			assert.Contains(t, words(all(parse(t, page), class("banner"))[0]), "Draft: not for use on vehicles", name)
 		}
 	}

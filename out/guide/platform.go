@@ -62,6 +62,8 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 		Name:  pl.Name, Maker: pl.Maker, Years: yearWords(pl.Years), Summary: pl.Summary,
 		Tell: pl.Tell, YearTell: tells(s.cat.YearTell, pl),
 	}
+	p.Data = s.book.PlatformData(pl)
+	p.describe(platformDescription(pl))
 	p.Questions, p.Fixed = s.questions(g)
 	for _, a := range g.Answers {
 		if exists(a) {
@@ -70,6 +72,15 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	}
 	p.Rules = s.rules(g, has)
 	return p
+}
+
+// platformDescription says what a guide is about in one line.
+func platformDescription(pl *model.Platform) string {
+	words := "Which part belongs where on " + pl.Name
+	if years := yearWords(pl.Years); years != "" {
+		words += ", chassis model years " + years
+	}
+	return words + ". " + pl.Summary
 }
 
 // exists tells whether any vehicle of the platform has the position; one that was

@@ -23,7 +23,8 @@ func (q question) Hints() bool {
 // answer is a value that occurs on the platform.
 type answer struct {
 	Name   string
-	Absent bool // 'does not apply', which has no name
+	Other  string // a size in the other system, where the name does not say it
+	Absent bool   // 'does not apply', which has no name
 	Tell   []string
 }
 
@@ -38,7 +39,7 @@ type fixed struct {
 func (s *site) questions(g *decide.Guide) (ask []question, same []fixed) {
 	for _, u := range g.Traits {
 		t := u.Trait
-		values := answers(u, g.Platform)
+		values := s.answers(u, g.Platform)
 		switch {
 		case len(values) == 0 || len(values) == 1 && values[0].Absent:
 		case len(values) == 1:
@@ -53,11 +54,11 @@ func (s *site) questions(g *decide.Guide) (ask []question, same []fixed) {
 	return ask, same
 }
 
-func answers(u decide.TraitUse, pl *model.Platform) []answer {
+func (s *site) answers(u decide.TraitUse, pl *model.Platform) []answer {
 	var out []answer
 	for i, v := range u.Trait.Values {
 		if u.Values.Has(i) {
-			out = append(out, answer{Name: v.Name, Tell: tells(v.Tell, pl)})
+			out = append(out, answer{Name: v.Name, Other: s.otherSize(v), Tell: tells(v.Tell, pl)})
 		}
 	}
 	if u.Values.Has(u.Trait.Absent()) {

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler/decide"
+	"ferrule/compiler/formula"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
@@ -53,6 +54,27 @@ func one(quantity int, parts ...*model.Part) model.Alternative {
 	return a
 }
 
+// stroke is a formula as part pages print one.
+func stroke() *formula.Formula {
+	names := formula.NewNames()
+	for i, name := range []string{"Extended length", "Compressed <length>"} {
+		names.Add(formula.Name{Text: name, ID: i, Dim: measure.Dimension{Length: 1}})
+	}
+	f, err := formula.Parse("Extended length - Compressed <length>", names, measure.Options{})
+	if err != nil {
+		panic(err)
+	}
+	return f
+}
+
+func quantity(text string, unit measure.Unit) measure.Quantity {
+	q, err := measure.ParseQuantityIn(text, unit, measure.Options{})
+	if err != nil {
+		panic(err)
+	}
+	return q
+}
+
 // newSample builds the catalogue anew, so that a test may change it.
 func newSample() *sample {
 	cat := &model.Catalogue{Settings: model.Settings{
@@ -96,11 +118,16 @@ func newSample() *sample {
 	old.Status, newer.Status = model.Withdrawn, model.Superseded
 	old.ReplacedBy = &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{one(0, newer)}}
 	newer.ReplacedBy = &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{one(0, newest)}}
-	newest.Properties = []model.Property{{Name: "Extended length", Unit: "mm", Text: "642"}, {Name: "Eye", Text: ""}, {Name: "Colour", Text: "grey"}}
+	newest.Properties = []model.Property{
+		{Name: "Extended length", Unit: "mm", Text: "642.5", Quantity: quantity("642.5", measure.Millimetre)},
+		{Name: "Tightening torque", Text: "65 ft-lb", Quantity: quantity("65 ft-lb", measure.NoUnit)},
+		{Name: "Eye", Text: ""}, {Name: "Colour", Text: "grey"}, {Name: "Lamp", Unit: "V", Text: "24"},
+		{Name: "Stroke", Unit: "mm", Text: "264.5", Quantity: measure.New(big.NewRat(529, 2), big.NewRat(529, 2), measure.Millimetre),
+			By: &model.Calculated{Formula: stroke(), Source: "By definition", Note: secret}}}
 	newest.Summary = "For chassis with raised bodies."
 	newest.Cautions = []model.Note{{Text: "The damper is under gas pressure: never open it."}}
 	restrictor := part("WR-38", "Restrictor, 3/8 in", "Restrictors")
-	restrictor.Line = &measure.Size{Of: measure.Tube, Unit: measure.Inch, Text: "3/8 in"}
+	restrictor.Line = &measure.Size{Of: measure.Tube, Unit: measure.Inch, Num: big.NewRat(3, 8), Text: "3/8 in"}
 	bolt, bracket := part("WB-12", "Bolt M12", ""), part("WB-7", "Bracket", "")
 	kit := part("WK-9", "Steering damper kit", "Kits")
 	bag := part("WK-1", "Bag of bolts", "Kits")

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"net/url"
 	"path"
+	"slices"
 	"strings"
 	"testing"
 
@@ -18,12 +19,16 @@ func TestLinksLeadSomewhere(t *testing.T) {
 	checkLinks(t, newSample().pages(t, guide.Options{}), "https://guides.example/")
 }
 
-// checkLinks follows every link of a set of pages published at base.
+// checkLinks follows every link of a set of pages published at base, but for those to
+// JSON, which a test of the whole program follows.
 func checkLinks(t *testing.T, pages map[string]string, base string) {
 	t.Helper()
 	ids := map[string]bool{}
 	for name, page := range pages {
 		ids[name] = true
+		if !isPage(name) {
+			continue
+		}
 		for _, n := range all(parse(t, page), func(n *html.Node) bool { return attr(n, "id") != "" }) {
 			at := name + "#" + attr(n, "id")
 			assert.False(t, ids[at], "%s stands twice", at)
@@ -32,10 +37,20 @@ func checkLinks(t *testing.T, pages map[string]string, base string) {
 	}
 	links, reached := 0, map[string]bool{"index.html": true}
 	for name, page := range pages {
-		for _, n := range all(parse(t, page), tag("a", "link", "img", "use")) {
-			href := attr(n, "href")
-			if attr(n, "rel") == "canonical" {
+		if !isPage(name) {
+			continue
+		}
+		for _, n := range all(parse(t, page), tag("a", "link", "img", "use", "script")) {
+			href := attr(n, "href") + attr(n, "src")
+			switch {
+			case attr(n, "rel") == "canonical":
 				assert.Equal(t, base+name, href)
+				continue
+			case attr(n, "rel") == "alternate":
+				assert.Equal(t, "application/json", attr(n, "type"))
+				continue
+			case attr(n, "type") == "application/ld+json":
+				assert.Empty(t, href)
 				continue
 			}
 			u, err := url.Parse(href)
@@ -55,7 +70,9 @@ func checkLinks(t *testing.T, pages map[string]string, base string) {
 	}
 	assert.Greater(t, links, 100)
 	for name := range pages {
-		assert.True(t, reached[name], "no page leads to %s", name)
+		if isPage(name) || strings.HasSuffix(name, ".css") {
+			assert.True(t, reached[name], "no page leads to %s", name)
+		}
 	}
 }
 
@@ -66,7 +83,7 @@ func TestEveryPageIsBuiltAlike(t *testing.T) {
 func checkStructure(t *testing.T, pages map[string]string) {
 	t.Helper()
 	for name, page := range pages {
-		if name == "style.css" {
+		if !isPage(name) {
 			continue
 		}
 		root := parse(t, page)
@@ -90,8 +107,16 @@ func checkStructure(t *testing.T, pages map[string]string) {
 			}
 		}
 		policy := attr(all(root, func(n *html.Node) bool { return attr(n, "http-equiv") == "Content-Security-Policy" })[0], "content")
-		assert.Equal(t, "default-src 'none'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'", policy, name)
-		assert.Empty(t, all(root, tag("script", "style", "base", "iframe", "form", "object")), name)
+		assert.Equal(t, "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'", policy, name)
+		assert.Empty(t, all(root, tag("style", "base", "iframe", "form", "object")), name)
+		for _, n := range all(root, tag("script")) {
+			if attr(n, "type") == "application/ld+json" {
+				continue // data, which no browser runs
+			}
+			assert.Nil(t, n.FirstChild, "%s: a script in the page", name)
+			assert.True(t, strings.HasSuffix(attr(n, "src"), ".js"), name)
+			assert.True(t, slices.ContainsFunc(n.Attr, func(a html.Attribute) bool { return a.Key == "defer" }), "%s waits for a script", name)
+		}
 		for n := range root.Descendants() {
 			for _, a := range n.Attr {
 				assert.False(t, a.Key == "style" || strings.HasPrefix(a.Key, "on"), "%s: %s", name, a.Key)
@@ -104,7 +129,7 @@ func checkStructure(t *testing.T, pages map[string]string) {
 // texts.
 func TestUsualCautionsAreOnEveryPage(t *testing.T) {
 	for name, page := range newSample().pages(t, guide.Options{}) {
-		if name == "style.css" {
+		if !isPage(name) {
 			continue
 		}
 		text := words(byID(t, parse(t, page), "safety").Parent)
@@ -123,11 +148,24 @@ func TestIndex(t *testing.T) {
 	text := words(byID(t, root, "main"))
 	for _, what := range []string{
 		"Publisher Wending Ride Parts", "Release 2027-1", "Questions the parts desk, 555 0100",
-		"Heron 7 Tarn Chassis, 2004 to 2008, 2010 to 2011 Rear-engined chassis of mobile libraries. How to tell: The plate behind",
-		"Wren 2 2009", "Dampers WD-100 Front damper withdrawn", "Other parts WB-7 Bracket WB-12 Bolt M12",
+		"Tarn Chassis Heron 7 2004 to 2008, 2010 to 2011 Rear-engined chassis of mobile libraries. How to tell: The plate behind",
+		"Other platforms Wren 2 2009", "all numbers from A to Z",
 	} {
 		assert.Contains(t, text, what)
 	}
+	assert.NotContains(t, text, "WD-100", "parts are on the A to Z")
+}
+
+// The index of very many platforms lists their names and years.
+func TestIndexOfMany(t *testing.T) {
+	text := func(platforms int) string {
+		s := large(platforms, 15, 1)
+		s.Cat.Platforms[1].Summary = "A summary."
+		return words(byID(t, parse(t, s.pages(t, guide.Options{})["index.html"]), "main"))
+	}
+	assert.Contains(t, text(100), "Platform 1 2004 A summary.")
+	assert.NotContains(t, text(101), "A summary.")
+	assert.Contains(t, text(101), "Tarn Chassis Platform 0 2004 Platform 1 2004 Platform 2 2004")
 }
 
 func TestTheSameCatalogueGivesTheSameBytes(t *testing.T) {
@@ -148,5 +186,5 @@ func TestPagesComeInOrderAndStopAtAnError(t *testing.T) {
 		return nil
 	})
 	assert.ErrorIs(t, err, full)
-	assert.Equal(t, []string{"style.css", "index.html", "platforms/heron-7.html", "platforms/wren-2.html"}, names)
+	assert.Equal(t, []string{"search.js", "style.css", "index.html", "platforms/heron-7.html", "platforms/wren-2.html"}, names)
 }

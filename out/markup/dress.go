@@ -65,7 +65,7 @@ func tabColour(kind string) string {
 	switch kind {
 	case "platforms", "traits", "vehicles", "positions":
 		return blue
-	case "parts", "kits", "references":
+	case "parts", "kits", "references", "sizes", "calculated":
 		return "B26A00"
 	case "fitment", "compatibility", "facts", "limits":
 		return green

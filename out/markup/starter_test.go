@@ -17,10 +17,12 @@ var required = map[string][]string{
 	"parts":         {"Part"},
 	"kits":          {"Kit", "Part"},
 	"references":    {"Number", "Part"},
+	"sizes":         {"System", "Nominal"},
 	"fitment":       {"Platform"},
 	"compatibility": {"Effect", "Reason"},
 	"facts":         {"Platform"},
 	"limits":        {"Limit", "Left", "Must be", "Right"},
+	"calculated":    {"Name", "Formula"},
 	"cautions":      {"Caution", "Text"},
 	"accepted":      {"Finding", "Reason", "By"},
 }

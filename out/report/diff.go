@@ -84,7 +84,7 @@ func (p *page) kind(k compare.Kind, d *compare.Diff) {
 	for i := range d.Changes {
 		if c := &d.Changes[i]; c.Kind == k && shown < shownChanges {
 			shown++
-			p.change(c)
+			p.differs(c)
 		}
 	}
 	if n := sum.Entries - shown; n > 0 {
@@ -92,7 +92,7 @@ func (p *page) kind(k compare.Kind, d *compare.Diff) {
 	}
 }
 
-func (p *page) change(c *compare.Change) {
+func (p *page) differs(c *compare.Change) {
 	p.wrap("  ", 2, quote(plain).changed(c))
 	p.region(c.Region)
 	p.said("old", c.Old)

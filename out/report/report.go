@@ -29,7 +29,7 @@ type Options struct {
 }
 
 // Formats are the names that New takes.
-func Formats() []string { return []string{"text", "json", "sarif", "junit", "github"} }
+func Formats() []string { return []string{"text", "json", "jsonl", "sarif", "junit", "github"} }
 
 // New gives the formatter of that name. The error is a sentence for the user.
 func New(name string, o Options) (Formatter, error) {
@@ -38,6 +38,8 @@ func New(name string, o Options) (Formatter, error) {
 		return newText(o), nil
 	case "json":
 		return machine{}, nil
+	case "jsonl":
+		return lines{}, nil
 	case "sarif":
 		return sarif{}, nil
 	case "junit":
@@ -57,3 +59,8 @@ type machine struct{}
 func (machine) Format(w io.Writer, r *compiler.Result) error {
 	return data.Findings(w, r.Findings, r.Since)
 }
+
+// lines writes JSON Lines (jsonlines.org): a finding a line, as findings.json has it.
+type lines struct{}
+
+func (lines) Format(w io.Writer, r *compiler.Result) error { return data.FindingLines(w, r.Findings) }

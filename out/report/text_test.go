@@ -230,7 +230,7 @@ func TestJSONIsTheFindingsFile(t *testing.T) {
 }
 
 func TestUnknownFormats(t *testing.T) {
-	for name, want := range map[string]string{"jsno": "did you mean json", "": "write text, json, sarif, junit or github"} {
+	for name, want := range map[string]string{"jsno": "did you mean json", "": "write text, json, jsonl, sarif, junit or github"} {
 		_, err := New(name, Options{})
 		assert.ErrorContains(t, err, want, name)
 	}

@@ -9,20 +9,28 @@ package site
 import (
 	"bufio"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"sync"
 
 	"ferrule/compiler"
 	"ferrule/compiler/decide"
+	"ferrule/compiler/model"
+	"ferrule/out/address"
 	"ferrule/out/data"
 	"ferrule/out/guide"
+	"ferrule/out/offer"
 )
 
 // Options of a published catalogue.
 type Options struct {
-	Draft bool // pages say that they must not be used
+	Draft    bool              // pages say that they must not be used
+	Fragment bool              // pages without the frame
+	Theme    *guide.Theme      // nil: none
+	Earlier  *address.Register // of an earlier build, whose addresses stay; nil: none
 }
 
 // Counts says what was published.
@@ -34,64 +42,93 @@ type Counts struct {
 
 // writer writes files below one folder and keeps a list of them.
 type writer struct {
-	ctx   context.Context
-	root  string
+	ctx  context.Context
+	root string
+
+	mu    sync.Mutex
 	names []string // slash paths relative to root
 	bytes int64
 }
 
-// all writes both folders.
-func (w *writer) all(r *compiler.Result, o Options) error {
-	if err := w.public(r, o); err != nil {
-		return err
-	}
-	return w.staff(r)
-}
-
-func (w *writer) public(r *compiler.Result, o Options) error {
-	err := guide.Pages(r.Catalogue, r.Guides, guide.Options{Draft: o.Draft}, func(name string, page []byte) error {
-		return w.file("public/"+name, func(out io.Writer) error {
-			_, err := out.Write(page)
-			return err
-		})
-	})
+// all writes both folders. Pages and data of a platform are made together, and so are
+// those of a part, so that only what each says is in memory.
+func (w *writer) all(r *compiler.Result, o Options) (err error) {
+	cat := r.Catalogue
+	book := address.New(cat, o.Earlier)
+	offers := offer.New(cat, w.root)
+	defer func() { err = errors.Join(err, offers.Close()) }()
+	press, err := guide.New(cat, guide.Options{Draft: o.Draft, Fragment: o.Fragment, Theme: o.Theme, Addresses: book}, w.page)
 	if err != nil {
 		return err
 	}
-	err = w.file("public/catalogue.json", func(out io.Writer) error { return data.PublicCatalogue(out, r.Catalogue) })
+	if err := press.Start(); err != nil {
+		return err
+	}
+	if err := each(len(r.Guides), func(i int) error { return w.platform(r.Guides[i], cat, book, press, offers) }); err != nil {
+		return err
+	}
+	relations := model.NewRelations(cat)
+	if err := each(len(cat.Parts), func(i int) error { return w.part(cat.Parts[i], relations, book, press, offers) }); err != nil {
+		return err
+	}
+	if err := press.Finish(); err != nil {
+		return err
+	}
+	err = w.file("public/catalogue.json", func(out io.Writer) error { return data.PublicCatalogue(out, cat, book) })
 	if err != nil {
 		return err
 	}
-	return w.guides("public/", r, func(out io.Writer, g *decide.Guide) error {
-		return data.PublicGuide(out, r.Catalogue, g)
+	return w.staff(r, book)
+}
+
+// page takes what the press makes.
+func (w *writer) page(name string, page []byte) error {
+	return w.file("public/"+name, func(out io.Writer) error {
+		_, err := out.Write(page)
+		return err
 	})
 }
 
-func (w *writer) staff(r *compiler.Result) error {
+// platform writes all that is about one platform, and has its offers written down.
+func (w *writer) platform(g *decide.Guide, cat *model.Catalogue, book *address.Book, press *guide.Press, offers *offer.Ledger) error {
+	if err := offers.Add(g); err != nil {
+		return err
+	}
+	if err := press.Platform(g); err != nil {
+		return err
+	}
+	file := book.PlatformData(g.Platform)
+	err := w.file("public/"+file, func(out io.Writer) error { return data.PublicGuide(out, cat, g) })
+	if err != nil {
+		return err
+	}
+	return w.file("staff/"+file, func(out io.Writer) error { return data.StaffGuide(out, cat, g) })
+}
+
+// part writes all that is about one part.
+func (w *writer) part(p *model.Part, rel *model.Relations, book *address.Book, press *guide.Press, offers *offer.Ledger) error {
+	list, err := offers.Of(p)
+	if err != nil {
+		return err
+	}
+	if err := press.Part(p, list); err != nil {
+		return err
+	}
+	return w.file("public/"+book.PartData(p), func(out io.Writer) error { return data.PublicPart(out, p, rel, list, book) })
+}
+
+func (w *writer) staff(r *compiler.Result, book *address.Book) error {
 	files := []struct {
 		name  string
 		write func(io.Writer) error
 	}{
 		{"findings.json", func(out io.Writer) error { return data.Findings(out, r.Findings, r.Since) }},
 		{"coverage.json", func(out io.Writer) error { return data.Coverage(out, r.Guides) }},
-		{"catalogue.json", func(out io.Writer) error { return data.StaffCatalogue(out, r.Catalogue) }},
+		{"catalogue.json", func(out io.Writer) error { return data.StaffCatalogue(out, r.Catalogue, book) }},
+		{address.File, book.Register().Write},
 	}
 	for _, f := range files {
 		if err := w.file("staff/"+f.name, f.write); err != nil {
-			return err
-		}
-	}
-	return w.guides("staff/", r, func(out io.Writer, g *decide.Guide) error {
-		return data.StaffGuide(out, r.Catalogue, g)
-	})
-}
-
-// guides writes one file per platform, one at a time.
-func (w *writer) guides(folder string, r *compiler.Result, write func(io.Writer, *decide.Guide) error) error {
-	names := data.GuideFiles(r.Catalogue)
-	for _, g := range r.Guides {
-		err := w.file(folder+names[g.Platform.Index], func(out io.Writer) error { return write(out, g) })
-		if err != nil {
 			return err
 		}
 	}
@@ -99,7 +136,8 @@ func (w *writer) guides(folder string, r *compiler.Result, write func(io.Writer,
 }
 
 // file writes one file, whose name is a slash path below the root. A name twice is a
-// broken invariant: the second would replace the first.
+// broken invariant: the second would replace the first. It may be called by several
+// goroutines.
 func (w *writer) file(name string, write func(io.Writer) error) error {
 	if err := w.ctx.Err(); err != nil {
 		return err
@@ -124,6 +162,8 @@ func (w *writer) file(name string, write func(io.Writer) error) error {
 	if closed := f.Close(); err == nil {
 		err = closed
 	}
+	w.mu.Lock()
+	defer w.mu.Unlock()
 	w.names = append(w.names, name)
 	w.bytes += counted.n
 	return err

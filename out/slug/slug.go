@@ -26,7 +26,11 @@ const tagLength = 8
 // name consists of ASCII letters, digits and `-`; no two are equal, even where case
 // is folded; none is reserved by an operating system or by a web server. A name that
 // is such a file name already is kept, case included.
-func Names(names []string) []string {
+func Names(names []string) []string { return Keep(names, nil) }
+
+// Keep is Names for names of which some had a file name before, given by earlier: the
+// first of equal names has it again, whatever names have come since.
+func Keep(names []string, earlier map[string]string) []string {
 	out := make([]string, len(names))
 	taken := map[string]bool{}
 	take := func(i int, file string) {
@@ -34,7 +38,12 @@ func Names(names []string) []string {
 		taken[strings.ToLower(file)] = true
 	}
 	for i, n := range names {
-		if safe(n) && plain(n) == n && !taken[strings.ToLower(n)] {
+		if file := earlier[n]; file == plain(file) && safe(file) && !taken[strings.ToLower(file)] {
+			take(i, file)
+		}
+	}
+	for i, n := range names {
+		if out[i] == "" && safe(n) && plain(n) == n && !taken[strings.ToLower(n)] {
 			take(i, n)
 		}
 	}

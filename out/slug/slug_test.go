@@ -75,3 +75,23 @@ func TestNamesDoNotDependOnOrder(t *testing.T) {
 		require.Equal(t, out, again)
 	})
 }
+
+// What had a file name keeps it, also where a new name would have a better claim, and
+// what cannot be a file name is never taken over.
+func TestKeep(t *testing.T) {
+	old := []string{"a b", "c"}
+	earlier := map[string]string{}
+	for i, file := range slug.Names(old) {
+		earlier[old[i]] = file
+	}
+	require.Equal(t, map[string]string{"a b": "a-b", "c": "c"}, earlier)
+	got := slug.Keep([]string{"a-b", "c", "a b", "a/b"}, earlier)
+	require.Regexp(t, `^a-b-[0-9a-f]{8}$`, got[0])
+	require.Equal(t, []string{"c", "a-b"}, got[1:3])
+	require.Regexp(t, `^a-b-[0-9a-f]{8}$`, got[3])
+	require.NotEqual(t, got[0], got[3])
+
+	for _, wrong := range []string{"../x", "", "con", "a b", strings.Repeat("x", 81)} {
+		require.Equal(t, []string{"c"}, slug.Keep([]string{"c"}, map[string]string{"c": wrong}), "%q", wrong)
+	}
+}

@@ -8,13 +8,15 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
+	"ferrule/out/address"
+	"ferrule/out/guide"
 	"ferrule/out/site"
 )
 
 func buildCommand() *cobra.Command {
 	c := compiling{guides: true}
 	var dir string
-	var draft bool
+	var p publishing
 	cmd := &cobra.Command{
 		Use:   "build PATH… -o DIR",
 		Short: "Check a catalogue and publish its guides",
@@ -31,6 +33,10 @@ func buildCommand() *cobra.Command {
 			if err := site.Check(dir, args); err != nil {
 				return err
 			}
+			options, err := p.options()
+			if err != nil {
+				return err
+			}
 			r, err := c.run(cmd, args)
 			if err != nil {
 				return err
@@ -40,17 +46,47 @@ func buildCommand() *cobra.Command {
 				fmt.Fprintln(stderr, "nothing is published: a workbook could not be read whole, and missing rows would invent gaps")
 				return exit(refused)
 			}
-			if n := blocking(r.Findings); n > 0 && !draft {
+			if n := blocking(r.Findings); n > 0 && !p.draft {
 				notPublished(stderr, n)
 				return exit(findings)
 			}
-			return publish(cmd, dir, args, r, site.Options{Draft: draft}, c.verbose)
+			return publish(cmd, dir, args, r, options, c.verbose)
 		},
 	}
 	c.flags(cmd)
-	cmd.Flags().StringVarP(&dir, "output", "o", "", "the folder to publish to")
-	cmd.Flags().BoolVar(&draft, "draft", false, "publish although errors stand; every page says so")
+	cmd.Flags().StringVarP(&dir, "output", "o", "", "the `folder` to publish to")
+	p.flags(cmd)
 	return cmd
+}
+
+// publishing holds the flags that say how pages are made.
+type publishing struct {
+	draft, fragment bool
+	theme, since    string
+}
+
+func (p *publishing) flags(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&p.draft, "draft", false, "publish although errors stand; every page says so")
+	cmd.Flags().BoolVar(&p.fragment, "fragment", false, "write pages without their frame, for a frame of your own")
+	cmd.Flags().StringVar(&p.theme, "theme", "", "a folder with templates, style sheets and scripts that take the place of the usual ones")
+	cmd.Flags().StringVar(&p.since, "since", "", "the staff folder of an earlier build: its addresses stay, and pages say what has changed")
+}
+
+// options reads what the flags name, so that a mistake costs no time.
+func (p *publishing) options() (site.Options, error) {
+	o := site.Options{Draft: p.draft, Fragment: p.fragment}
+	var err error
+	if p.theme != "" {
+		if o.Theme, err = guide.ReadTheme(p.theme); err != nil {
+			return o, fmt.Errorf("--theme: %w", err)
+		}
+	}
+	if p.since != "" {
+		if o.Earlier, err = address.Read(p.since); err != nil {
+			return o, fmt.Errorf("--since: %w", err)
+		}
+	}
+	return o, nil
 }
 
 // publish writes the site and says what it wrote.

@@ -16,7 +16,7 @@ import (
 
 func cellsCommand() *cobra.Command {
 	return &cobra.Command{
-		Use:   "cells WORKBOOK",
+		Use:   "cells [--format json] WORKBOOK",
 		Short: "Print every cell of a workbook, for git diff and other programs",
 		Long: "Prints each cell that is not empty as one line, in the order of sheets and rows. Five fields are\n" +
 			"separated by tabs: sheet, cell, kind, value and formula.\n\n" +
@@ -24,6 +24,7 @@ func cellsCommand() *cobra.Command {
 			"was never calculated. A number is the shortest decimal that reads back to the same double, a date\n" +
 			"is ISO 8601, a formula stands as it is stored, without the equals sign. Tab, line break, carriage\n" +
 			"return and backslash are written as \\t, \\n, \\r and \\\\.\n\n" +
+			"With --format json before the workbook, the same is one JSON object: sheets with their cells.\n\n" +
 			"A workbook that cannot be read whole prints nothing but the reason, on standard error, and the\n" +
 			"exit status is 2. A single argument is always a file, also where it begins with a dash.",
 		Example: "  ferrule cells fitment.xlsx\n\n" +
@@ -37,15 +38,31 @@ func cellsCommand() *cobra.Command {
 			if asksHelp(args) {
 				return cmd.Help()
 			}
-			if len(args) == 2 && args[0] == "--" {
-				args = args[1:]
+			format, args, err := cellsFormat(cmd, args)
+			if err != nil {
+				return err
 			}
 			if err := both(atLeast(1, "a workbook"), atMost(1, "one workbook"))(cmd, args); err != nil {
 				return err
 			}
-			return printCells(cmd, args[0])
+			return printCells(cmd, args[0], format)
 		},
 	}
+}
+
+// cellsFormat takes --format and -- off the front. A single argument is always a file.
+func cellsFormat(cmd *cobra.Command, args []string) (format string, rest []string, err error) {
+	a := asking{format: "text"}
+	switch {
+	case len(args) > 2 && args[0] == "--format":
+		a.format, args = args[1], args[2:]
+	case len(args) > 1 && strings.HasPrefix(args[0], "--format="):
+		a.format, args = strings.TrimPrefix(args[0], "--format="), args[1:]
+	}
+	if len(args) == 2 && args[0] == "--" {
+		args = args[1:]
+	}
+	return a.format, args, a.check(cmd)
 }
 
 // asksHelp tells whether help is asked for, and not a workbook of that name.
@@ -59,7 +76,7 @@ func asksHelp(args []string) bool {
 
 // printCells reads the workbook twice: once to know that it can be read whole, and once
 // to print it, so that memory does not grow with the rows.
-func printCells(cmd *cobra.Command, name string) (err error) {
+func printCells(cmd *cobra.Command, name, format string) (err error) {
 	book, err := sheets.Open(name)
 	if err != nil {
 		return named(name, err)
@@ -69,6 +86,10 @@ func printCells(cmd *cobra.Command, name string) (err error) {
 		return named(name, err)
 	}
 	out := bufio.NewWriterSize(cmd.OutOrStdout(), 1<<16)
+	if format == "json" {
+		err = cellsJSON(cmd.Context(), out, book)
+		return errors.Join(named(name, err), unwritten(out.Flush()))
+	}
 	p := &cellPrinter{out, strings.NewReplacer("\\", `\\`, "\t", `\t`, "\n", `\n`, "\r", `\r`)}
 	if err := rows(cmd.Context(), book, p.row); err != nil {
 		return named(name, err) // someone wrote to it meanwhile
@@ -104,17 +125,22 @@ func unwritten(err error) error {
 // rows gives every row of every sheet, with the sheet's name, to yield.
 func rows(ctx context.Context, book *sheets.Book, yield func(sheet string, r *sheets.Row) error) error {
 	for i, info := range book.Sheets() {
-		_, err := book.Rows(i, func(r *sheets.Row) error {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
-			return yield(info.Name, r)
-		})
-		if err != nil {
+		if err := sheetRows(ctx, book, i, func(r *sheets.Row) error { return yield(info.Name, r) }); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// sheetRows gives every row of one sheet, until the context ends.
+func sheetRows(ctx context.Context, book *sheets.Book, sheet int, yield func(*sheets.Row) error) error {
+	_, err := book.Rows(sheet, func(r *sheets.Row) error {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		return yield(r)
+	})
+	return err
 }
 
 // cellPrinter prints cells as lines.

@@ -34,8 +34,8 @@ func checkCommand() *cobra.Command {
 		},
 	}
 	c.flags(cmd)
-	cmd.Flags().StringVar(&c.since, "since", "", "a release whose findings are known: a folder, REV:PATH, or what a build wrote")
-	cmd.Flags().StringVar(&failOn, "fail-on", "error", "the least severity that fails: error, warning, note or never")
+	cmd.Flags().StringVar(&c.since, "since", "", "a `release` whose findings are known: a folder, REV:PATH, or what a build wrote")
+	cmd.Flags().StringVar(&failOn, "fail-on", "error", "the least `severity` that fails: error, warning, note or never")
 	return cmd
 }
 

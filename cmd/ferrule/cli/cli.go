@@ -49,8 +49,12 @@ func execute(ctx context.Context, root *cobra.Command, stderr io.Writer) (status
 // command gives the root with all commands.
 func command(stdout, stderr io.Writer) *cobra.Command {
 	root := &cobra.Command{
-		Use:           "ferrule",
-		Short:         "Compile fitment catalogues: check workbooks, publish guides",
+		Use:   "ferrule",
+		Short: "Compile fitment catalogues: check workbooks, publish guides",
+		Long: "ferrule reads the workbooks of a fitment catalogue: which part fits which chassis. It says exactly\n" +
+			"for which vehicles cells disagree, nothing is listed yet, or a part is wrong, answers questions\n" +
+			"about single vehicles, and publishes guides.\n\n" +
+			"PATH is a folder with workbooks, or single workbooks. They are only ever read.",
 		Version:       version(),
 		SilenceErrors: true,
 		SilenceUsage:  true,
@@ -68,8 +72,21 @@ func command(stdout, stderr io.Writer) *cobra.Command {
 	root.SetVersionTemplate("ferrule {{.Version}}\n")
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return &misuse{cmd, err.Error()} })
-	root.AddCommand(checkCommand(), diffCommand(), buildCommand(), newCommand(), explainCommand(), cellsCommand(), versionCommand())
+	group(root, "Check and publish:", checkCommand(), diffCommand(), buildCommand(), acceptCommand())
+	group(root, "Ask the catalogue:", pickCommand(), whyCommand(), gapsCommand())
+	group(root, "Begin and learn:", newCommand(), explainCommand())
+	group(root, "For other programs:", cellsCommand(), completionCommand(), manCommand(), versionCommand())
+	root.SetHelpCommandGroupID("Begin and learn:")
 	return root
+}
+
+// group adds commands that help lists under one title.
+func group(root *cobra.Command, title string, commands ...*cobra.Command) {
+	root.AddGroup(&cobra.Group{ID: title, Title: title})
+	for _, c := range commands {
+		c.GroupID = title
+		root.AddCommand(complete(c))
+	}
 }
 
 // misuse is a command line that makes no sense.

@@ -10,21 +10,32 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
+	"ferrule/out/data"
+	"ferrule/out/report"
 	"ferrule/schema/word"
 )
 
 func explainCommand() *cobra.Command {
-	return &cobra.Command{
+	var a asking
+	cmd := &cobra.Command{
 		Use:     "explain [CODE]",
 		Short:   "Say what a finding means, with an example before and after",
 		Long:    "Says what a code means and how to mend what it finds. Without a code it lists all codes.",
 		Example: "  ferrule explain coverage-gap",
 		Args:    atMost(1, "one code"),
+
+		ValidArgsFunction: completeCode,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := a.check(cmd); err != nil {
+				return err
+			}
 			kinds := compiler.Kinds()
+			tell := func(kinds []finding.Kind, text func(io.Writer)) error {
+				return a.answer(cmd, func(w io.Writer, _ report.Options) error { text(w); return nil },
+					func(w io.Writer) error { return data.Codes(w, kinds) })
+			}
 			if len(args) == 0 {
-				list(cmd.OutOrStdout(), kinds)
-				return nil
+				return tell(kinds, func(w io.Writer) { list(w, kinds) })
 			}
 			code := word.Fold(args[0])
 			i := slices.IndexFunc(kinds, func(k finding.Kind) bool { return string(k.Code) == code })
@@ -36,10 +47,11 @@ func explainCommand() *cobra.Command {
 				return &misuse{cmd, fmt.Sprintf("there is no finding %q%s; %s lists them all",
 					args[0], word.DidYouMean(args[0], names), cmd.CommandPath())}
 			}
-			explain(cmd.OutOrStdout(), kinds[i])
-			return nil
+			return tell(kinds[i:i+1], func(w io.Writer) { explain(w, kinds[i]) })
 		},
 	}
+	a.flags(cmd)
+	return cmd
 }
 
 // list gives every code with its severity and a line of what it means.

@@ -2,21 +2,34 @@ package cli
 
 import (
 	"fmt"
+	"io"
 	"runtime/debug"
 
 	"github.com/spf13/cobra"
+
+	"ferrule/out/data"
+	"ferrule/out/report"
 )
 
 func versionCommand() *cobra.Command {
-	return &cobra.Command{
+	var a asking
+	cmd := &cobra.Command{
 		Use:   "version",
 		Short: "Say which version this is",
+		Long:  "Says the release or revision that this program was built from, and the Go that built it.",
 		Args:  atMost(0, "no argument"),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			_, err := fmt.Fprintf(cmd.OutOrStdout(), "ferrule %s\n", version())
-			return err
+			if err := a.check(cmd); err != nil {
+				return err
+			}
+			return a.answer(cmd, func(w io.Writer, _ report.Options) error {
+				_, err := fmt.Fprintf(w, "ferrule %s\n", version())
+				return err
+			}, func(w io.Writer) error { return data.Version(w, version()) })
 		},
 	}
+	a.flags(cmd)
+	return cmd
 }
 
 // version says what the build information tells: the release or revision, and the Go

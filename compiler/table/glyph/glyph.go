@@ -161,8 +161,15 @@ func (b *builder) accents(s string) string {
 	return composed
 }
 
-// Native tells whether a text has letters of an alphabet that look like no Latin ones:
-// then someone writes in it.
-func Native(s string, alphabetOf *unicode.RangeTable) bool {
-	return !ASCII(s) && strings.ContainsFunc(s, func(r rune) bool { return unicode.Is(alphabetOf, r) && twin(r) == 0 })
+// Natives marks the alphabets of which a text has letters that look like no Latin ones:
+// someone writes in them.
+func Natives(s string, found map[*unicode.RangeTable]bool) {
+	if ASCII(s) {
+		return
+	}
+	for _, r := range s {
+		if a := alphabet(r); a != nil && twin(r) == 0 {
+			found[a] = true
+		}
+	}
 }

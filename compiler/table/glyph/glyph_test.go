@@ -56,11 +56,15 @@ func TestLook(t *testing.T) {
 	}
 }
 
-func TestNative(t *testing.T) {
-	for text, want := range map[string]bool{"Рама": true, "СОТА": false, "frame": false, "Δ": false} {
-		assert.Equal(t, want, glyph.Native(text, unicode.Cyrillic), text)
+func TestNatives(t *testing.T) {
+	for text, want := range map[string]map[*unicode.RangeTable]bool{
+		"Рама": {unicode.Cyrillic: true}, "СОТА": {}, "frame": {}, "Δ": {unicode.Greek: true},
+		"Рама Δ": {unicode.Cyrillic: true, unicode.Greek: true},
+	} {
+		got := map[*unicode.RangeTable]bool{}
+		glyph.Natives(text, got)
+		assert.Equal(t, want, got, text)
 	}
-	assert.True(t, glyph.Native("Δ", unicode.Greek))
 }
 
 func TestDifference(t *testing.T) {

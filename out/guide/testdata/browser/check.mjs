@@ -31,7 +31,8 @@ for (const page of pages) {
 
 const browser = await chromium.launch({ executablePath, args: ["--no-sandbox"] });
 seen.version = browser.version();
-// The pages forbid all scripts, the checker's too; the policy is tried further down.
+// The pages forbid scripts that are not theirs, the checker's too; the policy is tried
+// further down.
 const context = await browser.newContext({ bypassCSP: true });
 for (const page of pages) {
   const tab = await context.newPage();
@@ -62,7 +63,7 @@ async function look(axeOptions) {
   const result = innerWidth > 320 ? await globalThis.axe.run(document, axeOptions) : { violations: [], passes: [] };
   return {
     sideways: root.scrollWidth - root.clientWidth,
-    small: [...document.querySelectorAll("nav a, h3 a, header a, table a, .items a, .contents a, .parts a")]
+    small: [...document.querySelectorAll("nav a, h3 a, h4 a, header a, header input, table a, .items a, .contents a, .numbers a, .names a, .spans a")]
       .filter((a) => a.getClientRects().length && a.getBoundingClientRect().height < 24)
       .map((a) => a.textContent),
     paper: getComputedStyle(document.body).backgroundColor,
@@ -98,7 +99,7 @@ async function print() {
       const heads = [...document.querySelectorAll("thead")];
       return {
         page,
-        navigation: shown("nav, .skip"),
+        navigation: shown("nav, .skip, .search"),
         cautions: shown("#safety, .usual .caution"),
         repeated: heads.every((h) => getComputedStyle(h).display === "table-header-group"),
         paper: getComputedStyle(document.body).backgroundColor,

@@ -1,0 +1,148 @@
+package cli
+
+import (
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"ferrule/compiler"
+	"ferrule/compiler/model"
+	"ferrule/out/report"
+	"ferrule/schema/word"
+)
+
+// complete lets the flags of a command be completed, those that it has: words of the
+// format, and names from the catalogue.
+func complete(cmd *cobra.Command) *cobra.Command {
+	formats := []string{"text", "json"}
+	if cmd.Flags().Lookup("fail-on") != nil || cmd.Flags().Lookup("draft") != nil {
+		formats = report.Formats()
+	}
+	register(cmd, "format", fixedWords(formats...))
+	register(cmd, "fail-on", fixedWords("error", "warning", "note", "never"))
+	register(cmd, "severity", fixedWords("error", "warning", "note"))
+	register(cmd, "code", fixedWords(append(codeNames(), "all")...))
+	register(cmd, "platform", fromCatalogue(func(c *model.Catalogue) []string {
+		return names(c.Platforms, func(p *model.Platform) string { return p.Name })
+	}))
+	register(cmd, "position", fromCatalogue(func(c *model.Catalogue) []string {
+		return names(c.Positions, func(p *model.Position) string { return p.Name })
+	}))
+	register(cmd, "part", fromCatalogue(func(c *model.Catalogue) []string {
+		return names(c.Parts, func(p *model.Part) string { return p.Number })
+	}))
+	return cmd
+}
+
+func register(cmd *cobra.Command, flag string, f cobra.CompletionFunc) {
+	if cmd.Flags().Lookup(flag) == nil {
+		return
+	}
+	if err := cmd.RegisterFlagCompletionFunc(flag, f); err != nil {
+		panic("cli: a flag is completed once: " + err.Error())
+	}
+}
+
+func names[T any](of []T, name func(T) string) []string {
+	out := make([]string, len(of))
+	for i, v := range of {
+		out[i] = name(v)
+	}
+	return out
+}
+
+func codeNames() []string {
+	var out []string
+	for _, k := range compiler.Kinds() {
+		out = append(out, string(k.Code))
+	}
+	return out
+}
+
+// fixedWords completes one of a few words.
+func fixedWords(words ...string) cobra.CompletionFunc {
+	return func(_ *cobra.Command, _ []string, begun string) ([]string, cobra.ShellCompDirective) {
+		return beginning(words, begun), cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
+// fromCatalogue completes names of the catalogue on the line, or in the current folder.
+func fromCatalogue(list func(*model.Catalogue) []string) cobra.CompletionFunc {
+	return func(cmd *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
+		cat := nearby(cmd, args)
+		if cat == nil {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return beginning(list(cat), begun), cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
+// nearby binds the catalogue that a line names; nil where there is none.
+func nearby(cmd *cobra.Command, args []string) *model.Catalogue {
+	paths, _ := split(args)
+	if len(paths) == 0 {
+		paths = []string{"."}
+	}
+	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: paths}, compiler.Options{Unchecked: true})
+	if err != nil {
+		return nil
+	}
+	return r.Catalogue
+}
+
+// beginning gives the names that begin as begun does, in any case.
+func beginning(names []string, begun string) []string {
+	var out []string
+	for _, n := range names {
+		if strings.HasPrefix(word.Fold(n), word.Fold(begun)) {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// completeAnswer completes `trait=value` behind the paths: first the trait, then its values.
+func completeAnswer(cmd *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
+	paths, told := split(args)
+	if _, err := os.Stat(begun); len(paths) == 0 || err == nil && begun != "" {
+		return nil, cobra.ShellCompDirectiveDefault
+	}
+	cat := nearby(cmd, args)
+	if cat == nil {
+		return nil, cobra.ShellCompDirectiveDefault
+	}
+	if name, _, ok := strings.Cut(begun, "="); ok {
+		return beginning(answersTo(cat, name), begun), cobra.ShellCompDirectiveNoFileComp
+	}
+	var open []string
+	for _, t := range cat.Traits {
+		if len(beginning(told, t.Name+"=")) == 0 {
+			open = append(open, t.Name+"=")
+		}
+	}
+	return beginning(open, begun), cobra.ShellCompDirectiveNoSpace
+}
+
+// answersTo lists all answers about a trait.
+func answersTo(cat *model.Catalogue, name string) []string {
+	var out []string
+	for _, t := range cat.Traits {
+		if word.Fold(t.Name) != word.Fold(name) {
+			continue
+		}
+		for _, v := range t.Values {
+			out = append(out, t.Name+"="+v.Name)
+		}
+		out = append(out, t.Name+"=n/a")
+	}
+	return out
+}
+
+// completeCode completes the code that explain takes.
+func completeCode(_ *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	return beginning(codeNames(), begun), cobra.ShellCompDirectiveNoFileComp
+}

@@ -1,0 +1,84 @@
+package cli
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"ferrule/compiler/pick"
+	"ferrule/out/data"
+	"ferrule/out/report"
+)
+
+// vehicle holds the flags that say which vehicle is asked about.
+type vehicle struct {
+	platform, year string
+}
+
+func (v *vehicle) flags(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&v.platform, "platform", "", "the vehicle's `platform`")
+	cmd.Flags().StringVar(&v.year, "year", "", "its chassis model `year`, or several as in a Years cell")
+}
+
+// vehicleHelp says how a vehicle is told.
+const vehicleHelp = "The vehicle is told by --platform, --year and answers such as \"Levelling=Mechanical\". Names and\n" +
+	"values are read as condition cells are: in any case, sizes by magnitude, \"A or B\" where one of two\n" +
+	"is meant, n/a where a trait does not apply. What is left out is no mistake: the answer says what is\n" +
+	"certain without it, and what it would change."
+
+func pickCommand() *cobra.Command {
+	var a asking
+	var v vehicle
+	cmd := &cobra.Command{
+		Use:   "pick PATH… --platform P --year Y [TRAIT=VALUE…]",
+		Short: "List the parts for one vehicle",
+		Long: "Lists what belongs at each position of a vehicle: parts with their quantities, what is in kits,\n" +
+			"alternatives in order of preference, notes and cautions, or why there is none. Where cells\n" +
+			"disagree, or a part is forbidden or for another line, no part is named.\n\n" + vehicleHelp + "\n\n" +
+			"The exit status is 1 where no such vehicle exists; the nearest that do are told.",
+		Example: "  ferrule pick catalogue --platform H7 --year 2009 \"Rear suspension=Two air springs\"\n" +
+			"  ferrule pick catalogue --platform H7 --format json",
+		Args:              atLeast(1, "a folder or a workbook"),
+		ValidArgsFunction: completeAnswer,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			desk, q, err := v.ask(cmd, &a, args)
+			if err != nil {
+				return err
+			}
+			l, err := desk.List(cmd.Context(), q)
+			if err != nil {
+				return err
+			}
+			err = a.answer(cmd, func(w io.Writer, o report.Options) error { return report.Pick(w, l, o) },
+				func(w io.Writer) error { return data.Pick(w, l) })
+			if err == nil && l.Configurations.Sign() == 0 {
+				return exit(findings)
+			}
+			return err
+		},
+	}
+	a.flags(cmd)
+	v.flags(cmd)
+	return cmd
+}
+
+// ask reads the catalogue, and which vehicle is meant.
+func (v *vehicle) ask(cmd *cobra.Command, a *asking, args []string) (*pick.Desk, *pick.Query, error) {
+	if err := a.check(cmd); err != nil {
+		return nil, nil, err
+	}
+	paths, answers := split(args)
+	if len(paths) == 0 {
+		return nil, nil, &misuse{cmd, cmd.Name() + " needs a folder or a workbook"}
+	}
+	r, err := a.catalogue(cmd, paths)
+	if err != nil {
+		return nil, nil, err
+	}
+	desk := pick.NewDesk(r.Catalogue)
+	q, err := desk.Query(v.platform, v.year, answers)
+	if err != nil {
+		return nil, nil, &misuse{cmd, err.Error()}
+	}
+	return desk, q, nil
+}

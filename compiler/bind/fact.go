@@ -1,0 +1,153 @@
+package bind
+
+import (
+	"errors"
+	"fmt"
+
+	"ferrule/compiler/formula"
+	"ferrule/compiler/measure"
+	"ferrule/compiler/model"
+	"ferrule/compiler/table"
+	"ferrule/schema/word"
+	"ferrule/sheets/cell"
+)
+
+// factColumn is a fact while its sheets are read: the units of its headers, and its
+// cells.
+type factColumn struct {
+	*model.Fact
+	known  bool // what it measures is known
+	heads  []head
+	units  []measure.Unit // of heads
+	cells  []entry
+	rows   []*model.FactRow // of each cell
+	values map[string]int   // magnitudes, to their place in Values
+}
+
+// head is a header of a fact.
+type head struct {
+	t *table.Table
+	table.Column
+}
+
+// facts reads the Facts sheets: columns that are none of the sheet's and no trait are
+// facts.
+func (b *binder) facts() {
+	by := map[string]*factColumn{}
+	var columns []*factColumn
+	for _, t := range b.kinds["facts"] {
+		traits, at := b.traitAt(t), make([]*factColumn, len(t.Columns))
+		for i, c := range t.Columns {
+			if c.Known || traits[i] != nil || !t.Headed {
+				continue
+			}
+			key := word.Fold(c.Name)
+			if by[key] == nil {
+				by[key] = &factColumn{Fact: &model.Fact{Index: len(columns), Name: c.Name, At: t.Place(c.At)}, values: map[string]int{}}
+				columns = append(columns, by[key])
+			}
+			at[i] = by[key]
+			at[i].heads = append(at[i].heads, head{t, c})
+			at[i].units = append(at[i].units, b.factUnit(t, c))
+		}
+		for i := range t.Records {
+			b.factRow(row{t, &t.Records[i]}, traits, at)
+		}
+	}
+	for _, c := range columns {
+		b.cat.Facts = append(b.cat.Facts, c.Fact)
+		b.factCells(c)
+		if !c.known {
+			b.unstated[c.Fact] = true
+		}
+	}
+}
+
+// factUnit reads the unit of a fact's header, and reports one that nobody knows.
+func (b *binder) factUnit(t *table.Table, c table.Column) measure.Unit {
+	u := headerUnit(c)
+	if u == measure.NoUnit && c.Unit != "" {
+		b.unitUnknown(c.Unit, t.Place(c.At), "the square brackets")
+	}
+	return u
+}
+
+func (b *binder) factRow(r row, traits []*model.Trait, columns []*factColumn) {
+	fr := &model.FactRow{When: b.when(r, traits), Source: r.text("Source"), At: r.first()}
+	fr.Precedence, _ = r.whole("Precedence")
+	for _, f := range r.r.Fields {
+		if c := columns[f.Column]; c != nil && !f.Broken {
+			c.cells = append(c.cells, entry{f, headerUnit(r.t.Columns[f.Column]), r.place(f)})
+			c.rows = append(c.rows, fr)
+		}
+	}
+	b.cat.FactRows = append(b.cat.FactRows, fr)
+}
+
+// factCells reads the cells of a fact, now that all of them are known.
+func (b *binder) factCells(c *factColumn) {
+	m := b.measuredBy(c.units, c.cells)
+	c.Dimension, c.Unit, c.known = m.dim, m.unit, m.known
+	if !m.known && len(c.cells) > 0 {
+		b.noFact(c)
+		return
+	}
+	told := map[cell.Place]bool{}
+	for i := range c.cells {
+		e := &c.cells[i]
+		q, err := b.read(m, e)
+		if err == nil && q.Dimension() != m.dim {
+			err = fmt.Errorf("%s is %s, and %q is %s; write both in units of one kind", c.Name, formula.Article(m.dim), e.Text, formula.Article(q.Dimension()))
+		}
+		if err != nil {
+			if !told[e.at] {
+				b.badQuantity(e.at, err)
+			}
+			told[e.at] = true // a merged range has one cell for many rows
+			continue
+		}
+		v := formula.ValueOf(q)
+		at, ok := c.values[v.Key()]
+		if !ok {
+			at = len(c.Values)
+			c.values[v.Key()] = at
+			c.Values = append(c.Values, v)
+		}
+		c.rows[i].Cells = append(c.rows[i].Cells, &model.FactCell{Row: c.rows[i], Fact: c.Fact, Value: at, Quantity: q, Text: e.Text, At: e.at})
+	}
+}
+
+// noFact reports a column under which nothing is a measured value: it is probably a
+// misspelt trait, and then its rows are about fewer vehicles than they would say
+// without it.
+func (b *binder) noFact(c *factColumn) {
+	for _, h := range c.heads {
+		b.unknownHeader(h.t, h.Column, traitColumns, ", and no cell under it holds a measured value")
+	}
+	for i, e := range c.cells {
+		if h := &c.heads[0]; b.suspected(h.t, &h.Column) && h.t.Sheet == e.at.Sheet {
+			c.rows[i].When.Dead = true
+		}
+	}
+}
+
+// badQuantity reports a measured value that cannot be read.
+func (b *binder) badQuantity(at cell.Place, err error) {
+	code := QuantityMalformed
+	switch {
+	case errors.Is(err, measure.ErrUnitless):
+		code = SizeUnitless
+	case errors.Is(err, measure.ErrDisagree):
+		code = ValueTwice
+	}
+	b.fail(code, at, "%s", err)
+}
+
+// unitUnknown reports a unit without which a fact or a calculated value is nothing.
+func (b *binder) unitUnknown(text string, at cell.Place, where string) {
+	say := "write one such as mm, in, kg, lb, N, bar or psi in " + where
+	if near := word.Nearest(text, unitSymbols()); near != "" {
+		say = "did you mean " + near + "?"
+	}
+	b.fail(UnitUnknown, at, "%q is no unit that is known; %s", text, say)
+}

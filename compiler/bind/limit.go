@@ -1,0 +1,61 @@
+package bind
+
+import (
+	"ferrule/compiler/formula"
+	"ferrule/compiler/model"
+	"ferrule/schema/word"
+)
+
+// limits reads the Limits sheets.
+func (b *binder) limits() {
+	b.headers("limits", noExtra)
+	names := formula.NewNames()
+	b.figureNames(names, true)
+	for _, f := range b.cat.Facts {
+		n := formula.Name{Text: f.Name, What: "a fact of vehicles", ID: len(b.cat.Figures) + f.Index, Dim: f.Dimension, Unit: f.Unit}
+		if b.unstated[f] {
+			n.Why = "no row states " + f.Name + ", and its header has no unit, so nobody knows what it measures; write a unit into its header"
+		}
+		names.Add(n)
+	}
+	b.each("limits", func(r row) { b.limit(r, names) })
+}
+
+func (b *binder) limit(r row, names *formula.Names) {
+	l := &model.Limit{Index: len(b.cat.Limits), Name: r.name("Limit"), Family: r.name("Family"),
+		Left: r.name("Left"), Must: r.word("Must be"), Right: r.name("Right"),
+		Warning: r.word("Effect") == "warning", Message: r.text("Message"), At: r.at("Limit")}
+	if l.Name == "" {
+		return // the schema says that it is required
+	}
+	known := true
+	if name := r.name("Position"); name != "" && word.Fold(name) != "any" {
+		if l.Position, known = b.positionNames.find(name); !known {
+			b.unknown(ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
+		}
+	}
+	if l.Family != "" && !b.family[word.Fold(l.Family)] {
+		b.unknown(ReferenceUnknown, "parts", "family", l.Family, b.families, r.at("Family"))
+		known = false
+	}
+	left, okLeft := b.formula(r, "Left", names)
+	right, okRight := b.formula(r, "Right", names)
+	if must, ok := mustBe(l.Must); ok && okLeft && okRight {
+		rule, err := formula.NewRule(left, must, right)
+		if err != nil {
+			b.fail(FormulaMalformed, r.at("Left"), "%s", err)
+		} else if known {
+			l.Rule = rule
+		}
+	}
+	b.cat.Limits = append(b.cat.Limits, l)
+}
+
+func mustBe(word string) (formula.Must, bool) {
+	for _, m := range []formula.Must{formula.AtLeast, formula.AtMost, formula.EqualTo} {
+		if word == m.String() {
+			return m, true
+		}
+	}
+	return 0, false
+}

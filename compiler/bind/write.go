@@ -1,0 +1,72 @@
+package bind
+
+import (
+	"fmt"
+	"strings"
+
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+)
+
+// Cells writes a condition on a trait as cells that read back to it: one where that can
+// be, several where a value's name can only stand alone, which then belong to rows of
+// their own. The set is not empty.
+func (w *Words) Cells(c model.TraitSet) []string {
+	if c.Values.IsEmpty() {
+		panic("bind: Cells of an empty set")
+	}
+	for _, text := range phrases(c) {
+		if back, restricts, err := w.Values(c.Trait, text); err == nil && restricts && back.Values.Equal(c.Values) {
+			return []string{text}
+		}
+	}
+	first := c.Values.Min()
+	rest := c.Values.Without(space.SetOf(first))
+	if rest.IsEmpty() {
+		panic("bind: a declared value reads back to itself")
+	}
+	return append(w.Cells(model.TraitSet{Trait: c.Trait, Values: space.SetOf(first)}),
+		w.Cells(model.TraitSet{Trait: c.Trait, Values: rest})...)
+}
+
+// phrases gives ways to write a condition, the best first.
+func phrases(c model.TraitSet) []string {
+	all := len(c.Trait.Values) + 1
+	out := c.Values.Not(all)
+	var texts []string
+	for lo, hi := range c.Values.Runs() {
+		if c.Trait.Kind == model.Ordered && hi < c.Trait.Absent() && hi-lo >= 2 && c.Values.Len() == hi-lo+1 {
+			texts = append(texts, fmt.Sprintf("from %s to %s", valueName(c.Trait, lo), valueName(c.Trait, hi)))
+		}
+	}
+	if out.Len() > 0 && out.Len() < c.Values.Len() {
+		texts = append(texts, "not "+joinNames(c.Trait, out, " or "), "not "+joinNames(c.Trait, out, ", "))
+	}
+	return append(texts, joinNames(c.Trait, c.Values, " or "), joinNames(c.Trait, c.Values, ", "))
+}
+
+func joinNames(t *model.Trait, set space.Set, by string) string {
+	var words []string
+	for v := range set.Values() {
+		words = append(words, valueName(t, v))
+	}
+	return strings.Join(words, by)
+}
+
+func valueName(t *model.Trait, value int) string {
+	if value == t.Absent() {
+		return "n/a"
+	}
+	return t.Values[value].Name
+}
+
+// YearCell writes years as a cell that reads back to them.
+func YearCell(spans []model.Span) string {
+	words := make([]string, len(spans))
+	for i, s := range spans {
+		if words[i] = fmt.Sprint(s.From); s.To > s.From {
+			words[i] = fmt.Sprintf("%d-%d", s.From, s.To)
+		}
+	}
+	return strings.Join(words, ", ")
+}

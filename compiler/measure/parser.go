@@ -1,0 +1,86 @@
+package measure
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+// maxLength bounds the text of a size or value, in characters.
+const maxLength = 100
+
+// Options of reading sizes and values. Comma says that the decimal sign in texts is a
+// comma; a number that a cell holds as a number has a point whatever the setting, so its
+// text is to be read without Comma.
+type Options struct {
+	Comma bool
+	unit  Unit // where the text states none
+}
+
+// subject is what a parser reads, as its sentences call it.
+type subject struct {
+	noun, example string
+	ranges        bool // a number may be the first of two
+}
+
+type parser struct {
+	source  string
+	options Options
+	about   subject
+	tokens  []token
+	kinds   // what the words said
+}
+
+func newParser(text string, o Options, about subject) (*parser, error) {
+	p := &parser{source: strings.TrimSpace(text), options: o, about: about}
+	switch {
+	case p.source == "":
+		return nil, faultf("%s is missing; write %s", about.noun, about.example)
+	case utf8.RuneCountInString(p.source) > maxLength:
+		return nil, &fault{quoted(p.source) + ": this is too long for " + about.noun + "; write " + about.example, ErrNoValue}
+	}
+	p.tokens = tokens(p.source)
+	return p, nil
+}
+
+// kinds are the words met that say what is measured.
+type kinds struct{ tube, hose, outside, inside bool }
+
+func (p *parser) faultf(format string, args ...any) error {
+	return faultf("%s: "+format, append([]any{quoted(p.source)}, args...)...)
+}
+
+func (p *parser) at(k kind) bool { return p.peek(0).kind == k }
+
+func (p *parser) ahead(k kind) bool { return p.peek(1).kind == k }
+
+func (p *parser) peek(i int) token {
+	if i < len(p.tokens) {
+		return p.tokens[i]
+	}
+	return token{}
+}
+
+func (p *parser) next() token {
+	t := p.peek(0)
+	if t.kind != end {
+		p.tokens = p.tokens[1:]
+	}
+	return t
+}
+
+func (p *parser) accept(k kind) bool {
+	if p.at(k) {
+		p.next()
+		return true
+	}
+	return false
+}
+
+// with puts a unit behind the numbers of the text.
+func (p *parser) with(unit string) string {
+	at := strings.LastIndexFunc(p.source, func(r rune) bool {
+		return digit(r) || strings.ContainsRune("½¼¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚", r)
+	})
+	_, n := utf8.DecodeRuneInString(p.source[at:])
+	return p.source[:at+n] + " " + unit + p.source[at+n:]
+}

@@ -1,0 +1,160 @@
+package pick
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"ferrule/compiler/bind"
+	"ferrule/compiler/model"
+	"ferrule/schema/word"
+)
+
+// Query is which vehicles are asked about.
+type Query struct {
+	Platform *model.Platform
+	When     model.When // of that platform; what is not told is not restricted
+}
+
+// Box says what was told.
+func (q *Query) Box() model.Box { return model.Box{Years: q.years(), Traits: q.When.Traits} }
+
+// years gives the model years that were told: those of the platform, or where it has
+// none of them, as they were told.
+func (q *Query) years() []model.Span {
+	if q.When.Years == nil {
+		return nil
+	}
+	if in := q.Platform.Spans(years(q.Platform, q.When.Years)); in != nil {
+		return in
+	}
+	out := slices.Clone(q.When.Years.Spans)
+	for i, s := range out {
+		switch {
+		case s.From == model.FirstYear:
+			out[i].From = s.To
+		case s.To == model.LastYear:
+			out[i].To = s.From
+		}
+	}
+	return out
+}
+
+// Name gives a trait's name; nil is the model year.
+func Name(t *model.Trait) string {
+	if t == nil {
+		return "Years"
+	}
+	return t.Name
+}
+
+// Query reads a question: a platform, years as a Years cell has them ("" where they are
+// not known), and answers such as `Levelling=Mechanical`, whose values are read as
+// condition cells are. Platform and Years may stand among the answers instead. Errors
+// are sentences for the user.
+func (d *Desk) Query(platform, years string, answers []string) (*Query, error) {
+	r := reading{words: d.words, cat: d.cat, told: map[string]string{}}
+	if platform != "" {
+		r.told["platform"] = platform
+	}
+	if years != "" {
+		r.told["years"] = years
+	}
+	for _, a := range answers {
+		if err := r.answer(a); err != nil {
+			return nil, err
+		}
+	}
+	return r.query()
+}
+
+// reading gathers what is told of a vehicle.
+type reading struct {
+	words *bind.Words
+	cat   *model.Catalogue
+	told  map[string]string // platform and years, as written
+	when  model.When
+}
+
+// answer reads `trait=value`.
+func (r *reading) answer(text string) error {
+	name, value, ok := bind.CutColumn(text, r.isColumn)
+	if !ok {
+		return fmt.Errorf("%q is no answer; write a trait, =, and its value", text)
+	}
+	switch folded := column(name); folded {
+	case "platform", "years":
+		if r.told[folded] != "" {
+			return fmt.Errorf("%s is told twice: %q and %q", folded, r.told[folded], value)
+		}
+		r.told[folded] = value
+		return nil
+	}
+	t, err := r.words.Trait(name)
+	if err != nil {
+		return err
+	}
+	for _, old := range r.when.Traits {
+		if old.Trait == t {
+			return fmt.Errorf("%s is told twice", t.Name)
+		}
+	}
+	set, restricts, err := r.words.Values(t, value)
+	if err != nil || !restricts {
+		return err
+	}
+	if set.Values.IsEmpty() {
+		return fmt.Errorf("%q leaves no value of %s", value, t.Name)
+	}
+	r.when.Traits = append(r.when.Traits, set)
+	return nil
+}
+
+func (r *reading) isColumn(name string) bool {
+	switch column(name) {
+	case "platform", "years":
+		return true
+	}
+	_, err := r.words.Trait(name)
+	return err == nil
+}
+
+// column gives the name of a condition column that is no trait's.
+func column(name string) string {
+	folded := word.Fold(name)
+	if folded == "year" {
+		return "years"
+	}
+	return folded
+}
+
+// query finds the platform. In a catalogue with one platform it goes without saying.
+func (r *reading) query() (*Query, error) {
+	q := &Query{When: r.when}
+	name := r.told["platform"]
+	switch {
+	case name != "":
+		p, err := r.words.Platform(name)
+		if err != nil {
+			return nil, err
+		}
+		q.Platform = p
+	case len(r.cat.Platforms) == 0:
+		return nil, errors.New("the catalogue has no platform")
+	case len(r.cat.Platforms) == 1:
+		q.Platform = r.cat.Platforms[0]
+	default:
+		return nil, fmt.Errorf("of which platform is the vehicle? There is %s", model.List(platformNames(r.cat), "and"))
+	}
+	q.When.Platforms = []*model.Platform{q.Platform}
+	years, err := r.words.Years(r.told["years"])
+	if err != nil {
+		return nil, err
+	}
+	if years != nil && years.Not && !slices.ContainsFunc(q.Platform.Years, years.Has) {
+		return nil, fmt.Errorf("%q leaves no year of %s", r.told["years"], q.Platform.Name)
+	}
+	q.When.Years = years
+	sortTraits(q.When.Traits)
+	return q, nil
+}

@@ -1,0 +1,148 @@
+package table
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/schema/word"
+	"ferrule/sheets"
+	"ferrule/sheets/cell"
+)
+
+// headerRows is how far down a sheet its header may stand.
+const headerRows = 20
+
+// empty reports a sheet that holds nothing.
+func (r *reader) empty() {
+	r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
+		Message: fmt.Sprintf("the sheet is empty; write a header with %s", quoted(r.layout.Required)),
+		Cells:   finding.At(cell.Place{Sheet: r.sheet})})
+}
+
+// headless reports that none of the first twenty rows is a header.
+func (r *reader) headless() {
+	first := func(i int) []finding.Cell {
+		return finding.At(cell.Place{Sheet: r.sheet, Pos: cell.Pos{Row: r.above[i].number, Col: r.above[i].cells[0].Col}})
+	}
+	if i := slices.IndexFunc(r.above, func(w row) bool { return w.number > headerRows }); i >= 0 {
+		for ; i < len(r.above); i++ {
+			if len(r.missing(i)) > 0 {
+				continue
+			}
+			r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
+				Message: fmt.Sprintf("the header stands in row %d, and it is looked for in the first %d rows", r.above[i].number, headerRows),
+				Gist:    fmt.Sprintf("the header does not stand in the first %d rows", headerRows),
+				Cells:   first(i),
+				Fix:     "move what stands above it to a sheet whose name starts with _"})
+			return
+		}
+	}
+	missing := r.missing(0)
+	r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
+		Message: fmt.Sprintf("no row among the first %d is a header of a %s sheet: the first row that is not empty has no column %s%s",
+			headerRows, title(r.layout.Kind), quoted(missing), r.nearMiss(missing)),
+		Gist:  fmt.Sprintf("no row is a header of a %s sheet: %s missing", title(r.layout.Kind), quoted(missing)),
+		Cells: first(0),
+		Fix:   "write the column's name into the header row, as it stands here"})
+}
+
+// missing gives the required columns that a row above the table lacks.
+func (r *reader) missing(i int) []string {
+	var out []string
+	names := map[string]bool{}
+	for _, c := range r.headerCells(i) {
+		name, _ := header(c.Text)
+		names[word.Fold(name)] = true
+	}
+	for _, want := range r.layout.Required {
+		if !names[word.Fold(want)] {
+			out = append(out, want)
+		}
+	}
+	return out
+}
+
+// nearMiss names a header of the first row that is probably a misspelt required column.
+func (r *reader) nearMiss(missing []string) string {
+	for _, c := range r.above[0].cells {
+		name, _ := header(c.Text)
+		if n := word.Nearest(name, missing); n != "" {
+			at := cell.Pos{Row: r.above[0].number, Col: c.Col}
+			return fmt.Sprintf(" (%s says %q: did you mean %s?)", at, c.Text, n)
+		}
+	}
+	return ""
+}
+
+// headerCells gives the cells of a row above the table with merged ranges applied.
+func (r *reader) headerCells(i int) []sheets.Cell {
+	cells := slices.Clone(r.above[i].cells)
+	for _, m := range r.merges {
+		n := r.above[i].number
+		if n < m.From.Row || n > m.To.Row {
+			continue
+		}
+		first, ok := r.at(m.From)
+		if !ok {
+			continue
+		}
+		// Beyond the columns that the format knows, a merged title says nothing new.
+		for col := m.From.Col; col <= min(m.To.Col, m.From.Col+256); col++ {
+			at := sort.Search(len(cells), func(k int) bool { return cells[k].Col >= col })
+			switch {
+			case at == len(cells) || cells[at].Col != col:
+				cells = slices.Insert(cells, at, sheets.Cell{Col: col, Value: first})
+			default:
+				cells[at].Value = first // what stands under the merge cannot be seen
+			}
+		}
+	}
+	return cells
+}
+
+// at gives the stored value of one cell above the table.
+func (r *reader) at(p cell.Pos) (sheets.Value, bool) {
+	i := sort.Search(len(r.above), func(k int) bool { return r.above[k].number >= p.Row })
+	if i == len(r.above) || r.above[i].number != p.Row {
+		return sheets.Value{}, false
+	}
+	return under(r.above[i].cells, p.Col)
+}
+
+// under finds the cell of a column.
+func under(cells []sheets.Cell, col int32) (sheets.Value, bool) {
+	i := sort.Search(len(cells), func(k int) bool { return cells[k].Col >= col })
+	if i == len(cells) || cells[i].Col != col {
+		return sheets.Value{}, false
+	}
+	return cells[i].Value, true
+}
+
+// header splits a header cell into its name and the unit in square brackets.
+func header(text string) (name, unit string) {
+	name = strings.Join(strings.Fields(text), " ")
+	if strings.HasSuffix(name, "]") {
+		if i := strings.LastIndexByte(name, '['); i > 0 {
+			return strings.TrimSpace(name[:i]), strings.TrimSpace(name[i+1 : len(name)-1])
+		}
+	}
+	return name, ""
+}
+
+func quoted(names []string) string {
+	q := make([]string, len(names))
+	for i, n := range names {
+		q[i] = fmt.Sprintf("%q", n)
+	}
+	return strings.Join(q, ", ")
+}
+
+func title(kind string) string {
+	if kind == "" {
+		return ""
+	}
+	return strings.ToUpper(kind[:1]) + kind[1:]
+}

@@ -1,0 +1,108 @@
+package address
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+)
+
+// File is the register's name in the staff folder.
+const File = "pages.json"
+
+// Kinds of pages that a register lists.
+const (
+	KindPlatform = "platform"
+	KindPart     = "part"
+)
+
+// Register is what a build leaves to the next one.
+type Register struct {
+	Pages []Page `json:"pages"`
+	Gone  []Page `json:"gone,omitempty"` // had a page once
+}
+
+// Page is the address of a platform or a part, with what its page has to say once it is
+// gone.
+type Page struct {
+	Kind string `json:"kind"` // KindPlatform or KindPart
+	Name string `json:"name"` // of the platform, or the part's number
+	Page string `json:"page"`
+	Data string `json:"data"`
+	// Of a part: its name, its status, and what replaces it, in order of preference.
+	Label      string   `json:"label,omitempty"`
+	Status     string   `json:"status,omitempty"`
+	ReplacedBy [][]Item `json:"replaced_by,omitempty"`
+}
+
+// Item is a number of parts.
+type Item struct {
+	Part     string `json:"part"`
+	Quantity int    `json:"quantity"`
+}
+
+// Write writes the register as JSON.
+func (r *Register) Write(w io.Writer) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(r)
+}
+
+// Read reads the register of an earlier build's staff folder.
+func Read(staff string) (*Register, error) {
+	path := filepath.Join(staff, File)
+	text, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("%s holds no %s, so it is not the staff folder of an earlier build (DIR/staff of build -o DIR)", staff, File)
+	}
+	if err != nil {
+		return nil, err
+	}
+	r := new(Register)
+	if err := json.Unmarshal(text, r); err != nil {
+		return nil, fmt.Errorf("%s cannot be read: %w", path, err)
+	}
+	if err := r.check(); err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return r, nil
+}
+
+var (
+	pageForm = regexp.MustCompile(`^(platforms|parts)/[a-z0-9][a-z0-9-]*\.html$`)
+	dataForm = regexp.MustCompile(`^(guides|parts)/[A-Za-z0-9][A-Za-z0-9-]*\.json$`)
+)
+
+// check keeps a damaged register from writing anywhere but where pages are.
+func (r *Register) check() error {
+	for _, list := range [][]Page{r.Pages, r.Gone} {
+		for _, p := range list {
+			if p.Kind != KindPlatform && p.Kind != KindPart {
+				return fmt.Errorf("%q is no kind of page", p.Kind)
+			}
+			if !pageForm.MatchString(p.Page) || !dataForm.MatchString(p.Data) {
+				return fmt.Errorf("%q with %q is no address of a page", p.Page, p.Data)
+			}
+		}
+	}
+	return nil
+}
+
+// files gives the file name of each name of a kind. What is there now comes before what
+// has gone.
+func (r *Register) files(kind string) map[string]string {
+	out := map[string]string{}
+	for _, list := range [][]Page{r.Pages, r.Gone} {
+		for _, p := range list {
+			if _, known := out[p.Name]; p.Kind == kind && !known {
+				out[p.Name] = base(p.Data)
+			}
+		}
+	}
+	return out
+}

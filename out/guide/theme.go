@@ -1,0 +1,143 @@
+package guide
+
+import (
+	"errors"
+	"fmt"
+	"html/template"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+
+	"ferrule/schema/word"
+)
+
+// Theme is a folder with templates, style sheets and scripts that take the place of the
+// ones of the same names here. A nil Theme has none. schema/THEME.md documents what each
+// template is given.
+type Theme struct {
+	dir   string
+	files map[string][]byte
+}
+
+// staticFiles lists the style sheets and scripts, which lie at the top of the public
+// folder.
+func staticFiles() []string { return list(static, ".") }
+
+// templateFiles lists the templates.
+func templateFiles() []string { return list(templates, "templates") }
+
+func list(files fs.ReadDirFS, dir string) []string {
+	entries, err := files.ReadDir(dir)
+	if err != nil {
+		panic("guide: what is embedded can be listed: " + err.Error())
+	}
+	var out []string
+	for _, e := range entries {
+		out = append(out, e.Name())
+	}
+	return out
+}
+
+// ReadTheme reads a folder of files that take the place of ours. A name that is none of
+// ours is an error, and so is a template that cannot be parsed or cannot be escaped; names
+// that begin with a dot are left alone.
+func ReadTheme(dir string) (*Theme, error) {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return nil, err
+	}
+	t := &Theme{dir: dir, files: map[string][]byte{}}
+	known := slices.Concat(templateFiles(), staticFiles())
+	for _, e := range entries {
+		name := e.Name()
+		path := filepath.Join(dir, name)
+		if strings.HasPrefix(name, ".") {
+			continue
+		}
+		if !slices.Contains(known, name) {
+			return nil, fmt.Errorf("%s is no file of a theme%s; a theme may hold %s", path, word.DidYouMean(name, known), strings.Join(known, ", "))
+		}
+		if t.files[name], err = os.ReadFile(path); err != nil {
+			return nil, err
+		}
+	}
+	return t, t.try()
+}
+
+// try lays out pages that say nothing, which escapes every template once.
+func (t *Theme) try() error {
+	layout, err := t.layout()
+	if err != nil {
+		return err
+	}
+	for _, page := range blankPages() {
+		if err := layout.ExecuteTemplate(io.Discard, page.template(), page); err != nil {
+			return t.fault(err)
+		}
+	}
+	return nil
+}
+
+// static gives a style sheet or a script.
+func (t *Theme) static(name string) []byte {
+	if t != nil && t.files[name] != nil {
+		return t.files[name]
+	}
+	text, err := static.ReadFile(name)
+	if err != nil {
+		panic("guide: what is embedded can be read: " + err.Error())
+	}
+	return text
+}
+
+// layout parses all templates, those of the theme last, so that they hold.
+func (t *Theme) layout() (*template.Template, error) {
+	funcs := template.FuncMap{"sep": separator, "mul": times}
+	out := template.Must(template.New("").Funcs(funcs).ParseFS(templates, "templates/*.tmpl"))
+	if t == nil {
+		return out, nil
+	}
+	for _, name := range templateFiles() {
+		text, ok := t.files[name]
+		if !ok {
+			continue
+		}
+		if _, err := out.New(name).Parse(string(text)); err != nil {
+			return nil, t.fault(err)
+		}
+	}
+	return out, nil
+}
+
+// inTemplate is how errors of templates begin: with the file and the line.
+var inTemplate = regexp.MustCompile(`^(?:html/)?template: ?([a-z-]+\.tmpl)(:.*)`)
+
+// fault says an error of a template with the file that it is in.
+func (t *Theme) fault(err error) error {
+	if err == nil {
+		return nil
+	}
+	m := inTemplate.FindStringSubmatch(strings.ReplaceAll(err.Error(), "\n", " "))
+	if m == nil {
+		return fmt.Errorf("the theme %s cannot be used: %w", t.dir, err)
+	}
+	if _, own := t.files[m[1]]; own {
+		return errors.New(filepath.Join(t.dir, m[1]) + m[2])
+	}
+	return fmt.Errorf("the theme %s does not go with the template %s%s", t.dir, m[1], m[2])
+}
+
+// separator gives what stands before item i of n in a list of words.
+func separator(i, n int, last string) string {
+	switch {
+	case i == 0:
+		return ""
+	case i == n-1:
+		return " " + last + " "
+	}
+	return ", "
+}

@@ -1,0 +1,98 @@
+package offer
+
+import (
+	"encoding/binary"
+
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+)
+
+// encode appends an offer, without its platform, as numbers of variable length: what is
+// of the catalogue by its index.
+func (l *Ledger) encode(to []byte, o *Offer) []byte {
+	put := func(n int) { to = binary.AppendVarint(to, int64(n)) }
+	put(o.Position.Index)
+	put(o.Choice)
+	put(o.Of)
+	put(o.Count)
+	kit := -1
+	if id, ok := l.part[o.Kit]; ok {
+		kit = int(id)
+	}
+	put(kit)
+	sets := func(ts []model.TraitSet) {
+		put(len(ts))
+		for _, t := range ts {
+			put(t.Trait.Index)
+			put(len(t.Values))
+			for _, word := range t.Values {
+				to = binary.AppendUvarint(to, word)
+			}
+		}
+	}
+	sets(o.Has)
+	put(len(o.Where))
+	for _, b := range o.Where {
+		put(len(b.Years))
+		for _, s := range b.Years {
+			put(s.From)
+			put(s.To)
+		}
+		sets(b.Traits)
+	}
+	return to
+}
+
+// decode reads back what encode wrote.
+func (l *Ledger) decode(data []byte) Offer {
+	r := reader{data}
+	o := Offer{Position: l.cat.Positions[r.int()], Choice: r.int(), Of: r.int(), Count: r.int()}
+	if kit := r.int(); kit >= 0 {
+		o.Kit = l.cat.Parts[kit]
+	}
+	o.Has = l.sets(&r)
+	o.Where = make([]model.Box, r.int())
+	for i := range o.Where {
+		b := &o.Where[i]
+		for range r.int() {
+			b.Years = append(b.Years, model.Span{From: r.int(), To: r.int()})
+		}
+		b.Traits = l.sets(&r)
+	}
+	return o
+}
+
+func (l *Ledger) sets(r *reader) []model.TraitSet {
+	var out []model.TraitSet
+	for range r.int() {
+		t := model.TraitSet{Trait: l.cat.Traits[r.int()], Values: make(space.Set, r.int())}
+		for i := range t.Values {
+			t.Values[i] = r.word()
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// reader takes numbers from the front of what an offer was written as. That it ends
+// early is a broken invariant.
+type reader struct{ rest []byte }
+
+func (r *reader) int() int {
+	n, size := binary.Varint(r.rest)
+	r.skip(size)
+	return int(n)
+}
+
+func (r *reader) word() uint64 {
+	n, size := binary.Uvarint(r.rest)
+	r.skip(size)
+	return n
+}
+
+func (r *reader) skip(size int) {
+	if size <= 0 {
+		panic("offer: an offer is cut short")
+	}
+	r.rest = r.rest[size:]
+}

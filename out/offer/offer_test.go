@@ -1,0 +1,140 @@
+package offer
+
+import (
+	"fmt"
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ferrule/compiler/decide"
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+)
+
+// world is a catalogue with a part, a kit that holds it twice over, and two platforms.
+type world struct {
+	cat               *model.Catalogue
+	bolt, bag, kit    *model.Part
+	lift, levelling   *model.Trait
+	damper, steering  *model.Position
+	firstly, secondly *model.Platform
+}
+
+func newWorld() *world {
+	w := &world{
+		bolt: &model.Part{Number: "B-1"}, bag: &model.Part{Number: "K-1"}, kit: &model.Part{Number: "K-2"},
+		lift:      &model.Trait{Index: 0, Name: "Lift axle", Values: []*model.Value{{Name: "Fitted"}}},
+		levelling: &model.Trait{Index: 1, Name: "Levelling", Values: []*model.Value{{Name: "Valve"}, {Name: "Sensor"}}},
+		damper:    &model.Position{Index: 0, Name: "Damper"}, steering: &model.Position{Index: 1, Name: "Steering damper"},
+		firstly: &model.Platform{Index: 0, Name: "H1"}, secondly: &model.Platform{Index: 1, Name: "H2"},
+	}
+	w.bag.Contents = []model.Component{{Part: w.bolt, Quantity: 4}}
+	w.kit.Contents = []model.Component{{Part: w.bag, Quantity: 2}, {Part: w.bolt, Quantity: 1}}
+	w.cat = &model.Catalogue{Parts: []*model.Part{w.bolt, w.bag, w.kit}, Traits: []*model.Trait{w.lift, w.levelling},
+		Positions: []*model.Position{w.damper, w.steering}, Platforms: []*model.Platform{w.firstly, w.secondly}}
+	return w
+}
+
+func fitted(where model.Box, alternatives ...model.Alternative) decide.Case {
+	return decide.Case{Where: where, Outcome: model.Fitted, Alternatives: alternatives}
+}
+
+func items(n int, parts ...*model.Part) model.Alternative {
+	var a model.Alternative
+	for _, p := range parts {
+		a = append(a, model.Item{Part: p, Quantity: n})
+	}
+	return a
+}
+
+func years(from, to int, traits ...model.TraitSet) model.Box {
+	return model.Box{Years: []model.Span{{From: from, To: to}}, Traits: traits}
+}
+
+// Guides may come in any order; offers stand in that of the catalogue. Boxes on which
+// the same is offered are one offer.
+func TestOffers(t *testing.T) {
+	w := newWorld()
+	l := New(w.cat, t.TempDir())
+	valve := model.TraitSet{Trait: w.levelling, Values: space.SetOf(0, 2)}
+	has := model.TraitSet{Trait: w.levelling, Values: space.SetOf(0, 1, 2)}
+	early, late, raised := years(2001, 2003), years(2007, 2009), years(2004, 2006, valve)
+	ghost := &model.Part{Number: "Z-404"}
+	require.NoError(t, l.Add(&decide.Guide{Platform: w.secondly, Traits: []decide.TraitUse{decide.TraitUse(has)}, Answers: []*decide.Answer{
+		{Position: w.damper, Cases: []decide.Case{
+			fitted(early, items(2, w.bolt), items(1, ghost)),
+			{Where: years(2004, 2004), Outcome: model.Fitted, Unsettled: true, Alternatives: []model.Alternative{items(9, w.bolt)}},
+			{Where: years(2005, 2005), Outcome: model.Ask},
+			fitted(late, items(2, w.bolt), items(1, w.kit)),
+		}},
+		{Position: w.steering, Cases: []decide.Case{fitted(raised, items(3, w.kit))}},
+	}}))
+	require.NoError(t, l.Add(&decide.Guide{Platform: w.firstly, Answers: []*decide.Answer{
+		{Position: w.damper, Cases: []decide.Case{fitted(model.Box{}, items(1, w.bolt))}}}}))
+
+	got, err := l.Of(w.bolt)
+	require.NoError(t, err)
+	assert.Equal(t, []Offer{
+		{Platform: w.firstly, Position: w.damper, Where: []model.Box{{}}, Of: 1, Count: 1},
+		{Platform: w.secondly, Position: w.damper, Where: []model.Box{early, late}, Of: 2, Count: 2},
+		{Platform: w.secondly, Position: w.damper, Where: []model.Box{late}, Choice: 1, Of: 2, Kit: w.kit, Count: 9},
+		{Platform: w.secondly, Position: w.steering, Where: []model.Box{raised}, Has: []model.TraitSet{has}, Of: 1, Kit: w.kit, Count: 27},
+	}, got)
+	got, err = l.Of(w.bag)
+	require.NoError(t, err)
+	assert.Equal(t, []int{2, 6}, []int{got[0].Count, got[1].Count})
+	got, err = l.Of(ghost)
+	require.NoError(t, err)
+	assert.Empty(t, got)
+	require.NoError(t, l.Close())
+}
+
+// What does not fit in memory lies in a file, and is the same when it comes back.
+func TestSpill(t *testing.T) {
+	dir := t.TempDir()
+	s := spill{dir: dir}
+	type kept struct {
+		at int64
+		header
+		text string
+	}
+	var all []kept
+	for i := range 3000 {
+		text := fmt.Sprintf("%0*d", 1+i%1200, i)
+		h := header{int64(i) - 1, int32(i), int32(len(text))}
+		at, err := s.add(h.before([]byte(text)))
+		require.NoError(t, err)
+		all = append(all, kept{at, h, text})
+		require.Less(t, len(s.tail), inMemory)
+	}
+	files, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	require.Len(t, files, 1)
+	for _, k := range all {
+		h, text, err := s.read(k.at)
+		require.NoError(t, err)
+		require.Equal(t, k.header, h)
+		require.Equal(t, k.text, string(text))
+	}
+	require.NoError(t, s.close())
+	files, err = os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Empty(t, files)
+}
+
+func TestSpillWithoutAPlaceForItsFile(t *testing.T) {
+	s := spill{dir: t.TempDir() + "/missing"}
+	_, err := s.add(make([]byte, inMemory))
+	assert.Error(t, err)
+}
+
+// Too many to say stays so, whatever is added.
+func TestHoldingsThatOverflow(t *testing.T) {
+	bolt := &model.Part{Number: "B"}
+	inner := &model.Part{Number: "I", Contents: []model.Component{{Part: bolt, Quantity: countAtMost}}}
+	outer := &model.Part{Number: "O", Contents: []model.Component{{Part: inner, Quantity: 2}, {Part: bolt, Quantity: 1}}}
+	list := holdings{}.all(outer)
+	assert.Equal(t, []model.Item{{Part: inner, Quantity: 2}, {Part: bolt, Quantity: 0}}, list)
+}

@@ -1,0 +1,100 @@
+package report
+
+import (
+	"slices"
+	"strings"
+
+	"ferrule/compiler/decide"
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/compiler/pick"
+	"ferrule/sheets/cell"
+)
+
+// notesOf gives what is printed with a case, each once: cautions first, the gravest of
+// them before the others.
+func notesOf(c *decide.Case) []model.Note {
+	notes := slices.Clone(c.Notes)
+	for _, a := range c.Alternatives {
+		for _, i := range a {
+			i.Part.Within(func(part *model.Part) {
+				for _, n := range part.Cautions {
+					if !slices.Contains(notes, n) {
+						notes = append(notes, n)
+					}
+				}
+			})
+		}
+	}
+	slices.SortStableFunc(notes, func(a, b model.Note) int { return gravity(a) - gravity(b) })
+	return notes
+}
+
+// levels of cautions, the gravest first.
+var levels = [...]string{"danger", "warning", "notice", "note"}
+
+// gravity orders notes; plain text comes last.
+func gravity(n model.Note) int {
+	if n.Caution == nil {
+		return len(levels)
+	}
+	if i := slices.Index(levels[:], n.Caution.Level); i >= 0 {
+		return i
+	}
+	return len(levels) - 1
+}
+
+// note prints a text, and where a caution was printed before at another position, only
+// where.
+func (p *pickPage) note(pos *model.Position, n model.Note) {
+	if n.Caution == nil {
+		p.aside("note", n.Text)
+		return
+	}
+	words := n.Caution.Text
+	if first, said := p.said[words]; said && first != pos.Name {
+		words = "as at " + first + ": " + n.Caution.Key
+	} else {
+		p.said[words] = pos.Name
+	}
+	p.aside(levels[min(gravity(n), len(levels)-1)], words)
+}
+
+func (p *page) care(c pick.Care) {
+	var words []string
+	if c.Where.Restricts() {
+		words = append(words, "where "+c.Where.String())
+	}
+	if c.With != nil {
+		words = append(words, "with "+c.With.Number)
+	}
+	p.aside("care", strings.TrimPrefix(strings.Join(words, ", ")+": "+c.Reason, ": "))
+}
+
+// against tells what a check holds against the parts: its sentence only where parts may
+// be named.
+func (p *page) against(f *finding.Finding, settled bool) {
+	words := string(f.Code)
+	if settled {
+		words += ": " + f.Message
+	}
+	if cells := cellsOf(f); cells != "" {
+		words += " (" + cells + ")"
+	}
+	p.aside(f.Severity.String(), words)
+}
+
+// cellsOf names all cells of a finding, a sheet once in a row.
+func cellsOf(f *finding.Finding) string {
+	var words []string
+	var last *cell.Sheet
+	for _, c := range f.Cells {
+		if c.Sheet == last && c.Pos != (cell.Pos{}) {
+			words = append(words, c.Pos.String())
+		} else if c.Sheet != nil {
+			words = append(words, c.Place.String())
+		}
+		last = c.Sheet
+	}
+	return strings.Join(words, ", ")
+}

@@ -1,0 +1,90 @@
+package search
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// Fold gives text as keys are made of it: compatible forms taken apart (so that ½ is
+// 1/2), marks above letters gone, in small letters, all signs a single space.
+func Fold(text string) string {
+	var b strings.Builder
+	gap := false
+	for _, r := range norm.NFKD.String(text) {
+		switch {
+		case unicode.Is(unicode.M, r):
+			continue
+		case !unicode.IsLetter(r) && !unicode.Is(unicode.N, r):
+			gap = true
+			continue
+		}
+		if gap && b.Len() > 0 {
+			b.WriteByte(' ')
+		}
+		gap = false
+		if r = unicode.ToLower(r); r == 'ς' { // of the two small forms, one
+			r = 'σ'
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+// keys lists what an entry is found under: its title as a whole without spaces, the
+// pieces of it, and its other words.
+func keys(e *Entry) []string {
+	title := Fold(e.Title)
+	var out []string
+	add := func(key string) {
+		if key = cut(key, keyAtMost); key != "" && len(out) < keysAtMost && !slices.Contains(out, key) {
+			out = append(out, key)
+		}
+	}
+	add(strings.ReplaceAll(title, " ", ""))
+	for _, word := range strings.Fields(title) {
+		add(word)
+		for _, p := range pieces(word) {
+			add(p)
+		}
+	}
+	for _, word := range strings.Fields(Fold(e.Words)) {
+		if utf8.RuneCountInString(word) > 1 {
+			add(word)
+		}
+	}
+	return out
+}
+
+// pieces gives the later parts of a word in which letters and digits meet: people ask
+// for the digits of a number alone.
+func pieces(word string) []string {
+	var out []string
+	begin := 0
+	var last rune
+	for i, r := range word {
+		if i > 0 && unicode.IsLetter(r) != unicode.IsLetter(last) {
+			out, begin = append(out, word[begin:i]), i
+		}
+		last = r
+	}
+	if out = append(out, word[begin:]); len(out) == 1 {
+		return nil
+	}
+	return slices.DeleteFunc(out[1:], func(p string) bool { return utf8.RuneCountInString(p) < 3 })
+}
+
+// cut gives the first letters of a text.
+func cut(text string, letters int) string {
+	n := 0
+	for i := range text {
+		if n == letters {
+			return text[:i]
+		}
+		n++
+	}
+	return text
+}
