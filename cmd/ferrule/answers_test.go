@@ -78,7 +78,8 @@ func TestAnswersMeetTheirSchemas(t *testing.T) {
 
 // TestEverySchemaIsHeldAgainst wants a test for each schema of what is published.
 func TestEverySchemaIsHeldAgainst(t *testing.T) {
-	used := map[string]bool{"guide": true, "staff-guide": true, "catalogue": true, "staff-catalogue": true, "coverage": true}
+	used := map[string]bool{"guide": true, "staff-guide": true, "catalogue": true, "staff-catalogue": true, "coverage": true,
+		"part": true, "pages": true} // by TestPublishedFilesMeetTheirSchemas
 	for _, a := range answers() {
 		used[a.schema] = true
 	}
