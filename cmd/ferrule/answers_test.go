@@ -51,6 +51,9 @@ func answers() map[string]struct {
 		"codes":       {"codes", 0, []string{"explain"}},
 		"code":        {"codes", 0, []string{"explain", "coverage-gap"}},
 		"check":       {"findings", 1, []string{"check", "faulty", "--today", today}},
+		"check since": {"findings", 0, []string{"check", "faulty", "--since", "faulty", "--today", today}},
+		"diff":        {"diff", 0, []string{"diff", "demo", "faulty", "--today", today}},
+		"no diff":     {"diff", 0, []string{"diff", "faulty", "faulty", "--fail-on", "lost", "--today", today}},
 	}
 }
 

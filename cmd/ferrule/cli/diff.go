@@ -46,11 +46,21 @@ func diffCommand() *cobra.Command {
 		Args: both(atLeast(2, "two releases"), atMost(2, "two releases")),
 		RunE: func(cmd *cobra.Command, args []string) error { return d.run(cmd, args[0], args[1]) },
 	}
-	cmd.Flags().StringVar(&d.format, "format", "text", "how differences are told: text, json or markdown")
-	cmd.Flags().StringVar(&d.today, "today", "", "the date that acceptances are held against, as 2027-03-01 (default: the clock)")
-	cmd.Flags().StringVar(&d.failOn, "fail-on", "", "the kinds that fail, separated by commas (default: none)")
+	cmd.Flags().StringVar(&d.format, "format", "text", "the `format` of differences: text, json or markdown")
+	cmd.Flags().StringVar(&d.today, "today", "", "the `date` that acceptances are held against, as 2027-03-01 (default: the clock)")
+	cmd.Flags().StringVar(&d.failOn, "fail-on", "", "the `kinds` that fail, separated by commas (default: none)")
 	cmd.Flags().BoolVarP(&d.verbose, "verbose", "v", false, "tell on standard error what each workbook and stage took")
+	register(cmd, "format", fixedWords(report.DiffFormats()...))
+	register(cmd, "fail-on", listOf(kindNames()...))
 	return cmd
+}
+
+func kindNames() []string {
+	out := make([]string, compare.Kinds)
+	for k := range compare.Kinds {
+		out[k] = k.String()
+	}
+	return out
 }
 
 func (d *differing) run(cmd *cobra.Command, old, new string) error {
