@@ -17,11 +17,12 @@ import (
 
 // compiling holds the flags of the commands that compile.
 type compiling struct {
-	format  string
-	today   string
-	verbose bool
-	guides  bool   // the command publishes guides
-	since   string // the release to hold findings against, "" for none
+	format   string
+	today    string
+	verbose  bool
+	guides   bool   // the command publishes guides
+	compared bool   // what is read will be held against another release
+	since    string // the release to hold findings against, "" for none
 }
 
 func (c *compiling) flags(cmd *cobra.Command) {
@@ -45,7 +46,7 @@ func (c *compiling) run(cmd *cobra.Command, paths []string) (*compiler.Result, e
 	}
 	w := newWatch(cmd.ErrOrStderr(), c.verbose)
 	defer w.end()
-	o := compiler.Options{Today: today, Progress: w.stage, Guides: c.guides, Compare: c.since != ""}
+	o := compiler.Options{Today: today, Progress: w.stage, Guides: c.guides, Compare: c.since != "" || c.compared}
 	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: paths}, o)
 	if err == nil && c.since != "" && r.Whole {
 		err = c.hold(cmd, w, r, o)
