@@ -111,6 +111,12 @@ func telling(code string, wanted []want, all []*finding.Finding) []*finding.Find
 // no sheets (a schema, a workbook in another format) are written as they stand.
 func writeCase(t *testing.T, dir string, a *txtar.Archive) {
 	t.Helper()
+	writeMoved(t, dir, a, 0)
+}
+
+// writeMoved is writeCase with empty rows above each sheet.
+func writeMoved(t *testing.T, dir string, a *txtar.Archive, down int) {
+	t.Helper()
 	base, err := txtar.ParseFile("testdata/base.txtar")
 	require.NoError(t, err)
 	merged := &txtar.Archive{}
@@ -133,9 +139,10 @@ func writeCase(t *testing.T, dir string, a *txtar.Archive) {
 	}
 	books, err := markup.Books(txtar.Format(merged))
 	require.NoError(t, err)
+	moveBooks(books, down)
 	require.NoError(t, markup.WriteAll(dir, books, markup.Options{Plain: true}))
 	if i := slices.IndexFunc(a.Files, func(x txtar.File) bool { return x.Name == "merge" }); i >= 0 {
-		mergeOver(t, dir, strings.Fields(string(a.Files[i].Data)))
+		mergeOver(t, dir, moveMerges(t, strings.Fields(string(a.Files[i].Data)), down))
 	}
 }
 

@@ -20,6 +20,8 @@ type Options struct {
 	Today   string // ISO date that acceptances are read on; changes findings only
 	Workers int    // 0: as many as there are processors; the result is the same
 	Guides  bool   // work out the cases that guides are made of
+	Compare bool   // work out what two releases are compared by
+	Brief   bool   // findings are only to be counted: do not list their vehicles
 	// Unchecked stops where the catalogue is bound: nothing is said about vehicles, and
 	// no finding is held against Accepted rows.
 	Unchecked bool
@@ -83,7 +85,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		if cat.Headless {
 			tell = func(*finding.Finding) {}
 		}
-		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Use: use, Workers: o.Workers, Cases: o.Guides}, tell)
+		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
 		if err != nil {
 			return nil, err
 		}

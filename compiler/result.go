@@ -21,6 +21,9 @@ type Result struct {
 	Whole     bool
 	Catalogue *model.Catalogue
 	Guides    []*decide.Guide // one per platform, as declared
+	// Since names the release that findings were held against, "" for none: those that it
+	// has too are Known.
+	Since string
 }
 
 // Read says what was read, in order.

@@ -72,19 +72,43 @@ func (s *sources) folder(dir string) error {
 		return fmt.Errorf("the folder %s cannot be read: %w", dir, reason(err))
 	}
 	for _, e := range entries {
-		name := e.Name()
-		if e.IsDir() || strings.HasPrefix(name, ".") || strings.HasPrefix(name, "~$") {
-			continue
-		}
-		file := source{path: filepath.Join(dir, name)}
-		switch strings.ToLower(filepath.Ext(name)) {
-		case ".xlsx", ".xlsm":
+		file := source{path: filepath.Join(dir, e.Name())}
+		switch role := RoleOf(e.Name()); {
+		case e.IsDir():
+		case role == Workbook:
 			s.books = append(s.books, file)
-		case ".xls", ".xlsb", ".ods", ".csv", ".tsv", ".numbers":
+		case role == Strange:
 			s.strange = append(s.strange, file)
 		}
 	}
 	return s.stricter(dir)
+}
+
+// Role is what a file in a catalogue's folder is taken for.
+type Role uint8
+
+const (
+	Ignored  Role = iota
+	Workbook      // it is read
+	Schema        // it makes the rules for a kind of sheet stricter
+	Strange       // it holds tables in a format that is not read, and a finding says so
+)
+
+// RoleOf tells by its name what a file in a catalogue's folder is.
+func RoleOf(name string) Role {
+	if strings.HasSuffix(name, schemaSuffix) {
+		return Schema
+	}
+	if strings.HasPrefix(name, ".") || strings.HasPrefix(name, "~$") {
+		return Ignored
+	}
+	switch strings.ToLower(filepath.Ext(name)) {
+	case ".xlsx", ".xlsm":
+		return Workbook
+	case ".xls", ".xlsb", ".ods", ".csv", ".tsv", ".numbers":
+		return Strange
+	}
+	return Ignored
 }
 
 // schemaSuffix ends the names of a catalogue's own schemas: parts.schema.json.

@@ -51,6 +51,9 @@ func answers() map[string]struct {
 		"codes":       {"codes", 0, []string{"explain"}},
 		"code":        {"codes", 0, []string{"explain", "coverage-gap"}},
 		"check":       {"findings", 1, []string{"check", "faulty", "--today", today}},
+		"check since": {"findings", 0, []string{"check", "faulty", "--since", "faulty", "--today", today}},
+		"diff":        {"diff", 0, []string{"diff", "demo", "faulty", "--today", today}},
+		"no diff":     {"diff", 0, []string{"diff", "faulty", "faulty", "--fail-on", "lost", "--today", today}},
 	}
 }
 
@@ -79,7 +82,8 @@ func TestAnswersMeetTheirSchemas(t *testing.T) {
 // TestEverySchemaIsHeldAgainst wants a test for each schema of what is published.
 func TestEverySchemaIsHeldAgainst(t *testing.T) {
 	used := map[string]bool{"guide": true, "staff-guide": true, "catalogue": true, "staff-catalogue": true, "coverage": true,
-		"part": true, "pages": true} // by TestPublishedFilesMeetTheirSchemas
+		"part": true, "pages": true, // by TestPublishedFilesMeetTheirSchemas
+		"changes": true} // by TestChangesBetweenCatalogues
 	for _, a := range answers() {
 		used[a.schema] = true
 	}

@@ -103,14 +103,19 @@ func (b *binder) missing() (headless bool) {
 		headless = headless || d.kind != "parts" && (n > 0 || d.needed && len(b.kinds[d.kind]) == 0)
 		switch {
 		case len(b.kinds[d.kind]) == 0 && (d.needed || n > 0):
-			b.fail(SheetMissing, cell.Place{}, "there is no sheet %s, so the catalogue has no %s%s", d.sheet, d.what, follows)
+			b.missed(cell.Place{}, fmt.Sprintf("there is no sheet %s, so the catalogue has no %s", d.sheet, d.what), follows)
 		case n > 0:
-			b.fail(SheetMissing, cell.Place{Sheet: b.kinds[d.kind][0].Sheet}, "the sheet %s has no header that can be read, so the catalogue has no %s%s",
-				d.sheet, d.what, follows)
+			b.missed(cell.Place{Sheet: b.kinds[d.kind][0].Sheet},
+				fmt.Sprintf("the sheet %s has no header that can be read, so the catalogue has no %s", d.sheet, d.what), follows)
 		}
 	}
 	if n := b.absent["cautions"]; n > 0 {
-		b.fail(SheetMissing, cell.Place{}, "there is no sheet Cautions, and %d cells name cautions", n)
+		b.missed(cell.Place{}, "there is no sheet Cautions", fmt.Sprintf(", and %d cells name cautions", n))
 	}
 	return headless
+}
+
+// missed reports a sheet that is missing, with what follows from it.
+func (b *binder) missed(at cell.Place, what, follows string) {
+	b.Report(&finding.Finding{Code: SheetMissing, Severity: finding.Error, Message: what + follows, Gist: what, Cells: finding.At(at)})
 }

@@ -1,6 +1,8 @@
 package bind
 
 import (
+	"fmt"
+
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
@@ -131,7 +133,9 @@ func (b *binder) platformsWithout() {
 		case n.all == 0 && len(b.kinds["vehicles"]) > 0:
 			b.fail(VehiclesMissing, p.At, "no row of Vehicles is about %s, so nothing can be said of its vehicles; write a row for each kind that exists", p.Name)
 		case n.counted > 0 && n.counted < n.all:
-			b.say(RoadPartial, finding.Note, p.At, "%d of the %d Vehicles rows of %s say how many are on the road; the others count 0", n.counted, n.all, p.Name)
+			b.Report(&finding.Finding{Code: RoadPartial, Severity: finding.Note, Cells: finding.At(p.At),
+				Message: fmt.Sprintf("%d of the %d Vehicles rows of %s say how many are on the road; the others count 0", n.counted, n.all, p.Name),
+				Gist:    fmt.Sprintf("some Vehicles rows of %s say how many are on the road", p.Name)})
 		}
 	}
 }

@@ -31,11 +31,15 @@ var fitmentConflict = &Check{
 			p.Report(finding.Finding{Code: "fitment-conflict", Severity: finding.Error,
 				Message: fmt.Sprintf("%d pairs of cells disagree at %s on %s; the first %d are told one by one, and these are the vehicles of all",
 					n, p.Place.Position.Name, p.Model.Name, maxConflicts),
+				Gist:  fmt.Sprintf("many pairs of cells disagree at %s on %s", p.Place.Position.Name, p.Model.Name),
 				Cells: finding.At(p.Place.Position.At),
 			}, p.Outcome[model.Conflict])
 		}
 	},
 }
+
+// disagreement says that two cells disagree, whichever comes first.
+func disagreement(a, b string) string { return fmt.Sprintf("%q and %q disagree", min(a, b), max(a, b)) }
 
 // conflicts gathers the pairs of one level.
 func conflicts(p *Position, level *decide.Level, told *tally) {
@@ -49,6 +53,7 @@ func conflicts(p *Position, level *decide.Level, told *tally) {
 			return finding.Finding{Code: "fitment-conflict", Severity: finding.Error,
 				Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", p.Place.Position.Name, p.Model.Name,
 					a.At.Pos, Says(a.Fits), b.At.Pos, Says(b.Fits)),
+				Gist:  disagreement(Says(a.Fits), Says(b.Fits)),
 				Cells: finding.At(a.At, b.At),
 				Fix:   "narrow the conditions of one row, make both say the same, or give the exception a higher Precedence"}
 		})

@@ -32,6 +32,7 @@ var factConflict = &Check{
 			}
 			p.Report(finding.Finding{Code: "fact-conflict", Severity: finding.Error,
 				Message: fmt.Sprintf("%d pairs of Facts cells disagree on %s; the first %d are told one by one, and these are the vehicles of all", n, p.Model.Name, maxConflicts),
+				Gist:    "many pairs of Facts cells disagree",
 				Cells:   finding.At(p.Model.At)}, all, by)
 		}
 	},
@@ -57,6 +58,7 @@ func (g *factGround) joined(p *Platform) []*dispute {
 func (d *dispute) finding(p *Platform) finding.Finding {
 	return finding.Finding{Code: "fact-conflict", Severity: finding.Error,
 		Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", d.a.Fact.Name, p.Model.Name, d.a.At.Pos, d.a.Text, d.b.At.Pos, d.b.Text),
+		Gist:    d.a.Fact.Name + ": " + disagreement(d.a.Text, d.b.Text),
 		Cells:   finding.At(d.a.At, d.b.At),
 		Fix:     "correct one, narrow the conditions of one row, or give the exception a higher Precedence"}
 }

@@ -188,5 +188,6 @@ func (b *breaches) rest(p *Position) (finding.Finding, space.Region, decide.Ment
 	return finding.Finding{Code: "limit-broken", Severity: worst,
 		Message: fmt.Sprintf("limits are broken in %d ways at %s on %s; the first %d are told one by one, and these are the vehicles of all",
 			len(b.list), p.Place.Position.Name, p.Model.Name, maxBroken),
+		Gist:  "limits are broken in many ways",
 		Cells: finding.At(p.Place.Position.At)}, all, by
 }

@@ -179,6 +179,7 @@ func (m *merger) tell(g []*model.Fitment, column, text string) {
 	}
 	m.report(&finding.Finding{Code: "rows-mergeable", Severity: finding.Note,
 		Message: fmt.Sprintf("rows %s say the same and could be one row with %q under %s", model.List(rows, "and"), text, column),
+		Gist:    fmt.Sprintf("rows say the same and could be one row with %q under %s", text, column),
 		Cells:   cells,
 		Fix:     fmt.Sprintf("write %q under %s in row %s and delete row %s", text, column, rows[0], model.List(rows[1:], "and"))})
 }

@@ -5,14 +5,12 @@ import (
 	"fmt"
 	"maps"
 	"math/big"
-	"runtime"
-	"runtime/debug"
-	"sync"
 
 	"ferrule/compiler/accept"
 	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/parallel"
 	"ferrule/compiler/space"
 )
 
@@ -37,6 +35,10 @@ type Options struct {
 	// Within looks at the vehicles that meet it only, as if no others existed, and not at
 	// the catalogue as a whole; nil for all.
 	Within *model.When
+	// Unsettled asks for what must not be relied on, which only comparing needs.
+	Unsettled bool
+	// Brief leaves out how many vehicles there are, of findings and of answers, and which.
+	Brief bool
 }
 
 // Run decides and checks every platform, then the catalogue as a whole. Findings are
@@ -49,17 +51,14 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 		index, platforms = index.Within(o.Within), o.Within.On(cat)
 	}
 	runs := make([]*run, len(platforms))
-	workers := o.Workers
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
+	workers := parallel.Workers(o.Workers)
 	arenas := make([]*space.Space, workers)
-	work(len(runs), workers, func(worker, i int) {
+	parallel.Each(len(runs), workers, func(worker, i int) {
 		if ctx.Err() != nil {
 			return
 		}
-		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, use: accept.Use{}, checks: All(),
-			limits: limits, needed: needed, doubtful: doubtful{map[*model.FitCell]bool{}}}
+		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, unsettled: o.Unsettled, brief: o.Brief, use: accept.Use{},
+			checks: All(), limits: limits, needed: needed, doubtful: doubtful{map[*model.FitCell]bool{}}}
 		arenas[worker] = runs[i].platform(index, platforms[i], arenas[worker])
 	})
 	if err := ctx.Err(); err != nil {
@@ -93,45 +92,14 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 	return guides, nil
 }
 
-// work calls f for 0 to n-1 on some workers. A panic of f becomes one of the caller's,
-// who alone can say what it means.
-func work(n, workers int, f func(worker, i int)) {
-	next := make(chan int)
-	var wg sync.WaitGroup
-	var once sync.Once
-	var fault any
-	guarded := func(worker, i int) {
-		defer func() {
-			if p := recover(); p != nil {
-				once.Do(func() { fault = fmt.Sprintf("%v\n%s", p, debug.Stack()) })
-			}
-		}()
-		f(worker, i)
-	}
-	for worker := range min(workers, n) {
-		wg.Go(func() {
-			for i := range next {
-				guarded(worker, i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	wg.Wait()
-	if fault != nil {
-		panic(fault)
-	}
-}
-
 // run is the work on one platform.
 type run struct {
 	ledger *accept.Ledger
 	use    accept.Use
 	checks []*Check
-	cases  bool
 	budget int
+
+	cases, unsettled, brief bool
 
 	p        *decide.Platform
 	guide    *decide.Guide
@@ -218,7 +186,15 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 			r.irregular(pos.Name, fmt.Sprintf("where %s holds at %s on %s", c.Kind.Code, pos.Name, r.p.Model.Name), r.somewhere(pos))
 		}
 	}
-	answer := place.Counts()
+	answer := &decide.Answer{Position: pos, Exact: true}
+	if !r.brief {
+		answer = place.Counts()
+	}
+	if r.unsettled {
+		listed := false
+		err := r.p.Try(func() { answer.Unsettled, listed = place.Unsettled() })
+		answer.Unlisted = err != nil || !listed
+	}
 	if !r.cases {
 		return answer
 	}
@@ -305,6 +281,11 @@ func (r *run) report(f finding.Finding, region space.Region, m decide.Mention) {
 }
 
 func (r *run) tell(f finding.Finding, region space.Region, m decide.Mention) {
+	if r.brief {
+		f.Region = &finding.Region{Exact: true}
+		r.findings = append(r.findings, &f)
+		return
+	}
 	f.Region = &finding.Region{Exact: true, Configurations: r.p.Count(region), OnTheRoad: r.p.Road(region), Example: r.p.Example(region)}
 	var boxes []space.Box
 	rest := region

@@ -1,6 +1,7 @@
 package decide
 
 import (
+	"math"
 	"math/big"
 	"slices"
 
@@ -23,7 +24,7 @@ func (pl *Place) Cases() []Case {
 	// Where the position does not exist is a class of its own, so that no box of the
 	// others reaches over it.
 	regions = append(regions, pl.Minus(pl.All, pl.Exists))
-	view, care := pl.view(regions, pl.mentions())
+	view, care := view(pl.Space, pl.All, regions, pl.mentions())
 	for _, c := range pl.Partition(view, care) {
 		if c.Class == len(kept) {
 			continue
@@ -34,6 +35,21 @@ func (pl *Place) Cases() []Case {
 		out = append(out, cs)
 	}
 	return out
+}
+
+// Unsettled gives where a check found what is fitted wrong, in the words of the
+// catalogue. false says that it is too irregular to be listed. It runs inside Try.
+func (pl *Place) Unsettled() ([]model.Box, bool) {
+	region := pl.Intersect(pl.UnionAll(pl.unsettled), pl.Exists)
+	if region == space.Empty {
+		return nil, true
+	}
+	boxes, rest := pl.Describe(region, pl.mentions(), math.MaxInt)
+	out := make([]model.Box, len(boxes))
+	for i, b := range boxes {
+		out[i] = pl.Words(b)
+	}
+	return out, rest == space.Empty
 }
 
 // mentions gives the traits that the cases can depend on: those that the position's

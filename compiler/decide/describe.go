@@ -40,7 +40,7 @@ func (m Mention) list() []int {
 }
 
 // Mention gives no traits, to be added to.
-func (p *Platform) Mention() Mention { return make(Mention, len(p.Cat.Traits)+1) }
+func (p *Platform) Mention() Mention { return make(Mention, p.Traits()) }
 
 // Mentioned gives the traits that the position's rows name: what is said of it depends
 // on nothing else. The caller may add to the result.
@@ -71,21 +71,29 @@ func (pl *Place) mention() Mention {
 // same in fewer words, but nobody who wrote the rows was thinking of them. It runs
 // inside Try.
 func (p *Platform) Describe(region space.Region, m Mention, max int) ([]space.Box, space.Region) {
-	view, care := p.view([]space.Region{region}, m)
-	boxes, rest := p.Cover(view[0], care, max)
+	return Describe(p.Space, p.All, region, m, max)
+}
+
+// Describe is Platform.Describe where other configurations exist than those of one
+// platform.
+func Describe(s *space.Space, all, region space.Region, m Mention, max int) ([]space.Box, space.Region) {
+	view, care := view(s, all, []space.Region{region}, m)
+	boxes, rest := s.Cover(view[0], care, max)
 	for i, b := range boxes {
-		boxes[i] = p.narrow(b)
+		boxes[i] = narrow(s, all, b)
 	}
-	return boxes, p.Intersect(rest, p.All)
+	return boxes, s.Intersect(rest, all)
 }
 
 // narrow drops from a box the values of traits that no configuration in it has: they
 // say nothing and read as if such vehicles were meant. Years stay whole ranges.
-func (p *Platform) narrow(b space.Box) space.Box {
+func (p *Platform) narrow(b space.Box) space.Box { return narrow(p.Space, p.All, b) }
+
+func narrow(s *space.Space, all space.Region, b space.Box) space.Box {
 	out := slices.Clone(b)
 	for i, set := range b {
 		if i > 0 && set != nil {
-			out[i] = set.And(p.ValuesIn(p.All, b, i))
+			out[i] = set.And(s.ValuesIn(all, b, i))
 		}
 	}
 	return out
@@ -93,17 +101,17 @@ func (p *Platform) narrow(b space.Box) space.Box {
 
 // view forgets all traits but the mentioned ones, for regions that depend on no other;
 // otherwise it gives back the regions as they are, and all that exists.
-func (p *Platform) view(regions []space.Region, m Mention) ([]space.Region, space.Region) {
+func view(s *space.Space, all space.Region, regions []space.Region, m Mention) ([]space.Region, space.Region) {
 	if m == nil {
-		return regions, p.All
+		return regions, all
 	}
 	traits := m.list()
 	out := make([]space.Region, len(regions))
 	for i, r := range regions {
-		out[i] = p.Project(r, traits)
-		if p.Intersect(out[i], p.All) != r {
-			return regions, p.All
+		out[i] = s.Project(r, traits)
+		if s.Intersect(out[i], all) != r {
+			return regions, all
 		}
 	}
-	return out, p.Project(p.All, traits)
+	return out, s.Project(all, traits)
 }

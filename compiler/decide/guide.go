@@ -39,6 +39,11 @@ type Answer struct {
 	Counts         [model.Outcomes]*big.Int // they add up to Configurations
 	Road           [model.Outcomes]*big.Rat // how many vehicles of each are on the road
 	Cases          []Case                   // in order of first configuration
+	// Unsettled holds the vehicles on which a check found what is fitted wrong, whether or
+	// not somebody accepted it; conflicts do not count. Unlisted says
+	// that they are too irregular to be listed. Only comparing asks for them.
+	Unsettled []model.Box
+	Unlisted  bool
 }
 
 // Case is a box of configurations on which one thing is known. No two cases of an

@@ -29,11 +29,20 @@ type Place struct {
 	Variants []Variant // no two share a configuration: of rows that meet, the first holds
 	Levels   []Level   // highest precedence first
 	Outcome  [model.Outcomes]space.Region
+	Offers   []Offer // what is fitted where: together they are Outcome[Fitted]
 
 	but         func(*model.FitCell) bool // cells that are not looked at; nil: none
 	unsettled   []space.Region
 	unsettledBy Mention
 	mentioned   Mention // made once
+}
+
+// Offer is what cells that agree say is fitted, and where they decide. Two offers of a
+// place may say the same, for another quantity or at another precedence.
+type Offer struct {
+	Fits     *model.Fits // of one of the cells
+	Quantity int         // the position's there
+	Where    space.Region
 }
 
 // Level holds the cells of one precedence.
@@ -72,11 +81,22 @@ func (pl *Place) ground() {
 	pl.open()
 }
 
-func (pl *Place) exist() {
-	for _, r := range pl.positions {
-		if r.Position != pl.Position {
-			continue
+// RowsOf gives the Positions rows of a position that are about the platform.
+func (p *Platform) RowsOf(position *model.Position) []*model.PositionRow {
+	var out []*model.PositionRow
+	for _, r := range p.positions {
+		if r.Position == position {
+			out = append(out, r)
 		}
+	}
+	return out
+}
+
+// CellsOf gives the fitment cells of a position, in the order of the rows.
+func (p *Platform) CellsOf(position *model.Position) []*Cell { return p.cells[position.Index] }
+
+func (pl *Place) exist() {
+	for _, r := range pl.RowsOf(pl.Position) {
 		where := pl.Minus(pl.Intersect(pl.All, pl.Box(pl.Bounds(&r.When))), pl.Exists)
 		if where != space.Empty {
 			pl.Variants = append(pl.Variants, Variant{r, where})
@@ -145,8 +165,11 @@ func (pl *Place) decideVariant(level *Level, v Variant, at space.Region) space.R
 		said = pl.Union(said, where[i])
 	}
 	for i, g := range groups {
-		o := g[0].Fits.Outcome
-		pl.Outcome[o] = pl.Union(pl.Outcome[o], pl.Minus(where[i], conflict))
+		o, clear := g[0].Fits.Outcome, pl.Minus(where[i], conflict)
+		pl.Outcome[o] = pl.Union(pl.Outcome[o], clear)
+		if o == model.Fitted && clear != space.Empty {
+			pl.Offers = append(pl.Offers, Offer{g[0].Fits, v.Row.Quantity, clear})
+		}
 	}
 	pl.Outcome[model.Conflict] = pl.Union(pl.Outcome[model.Conflict], conflict)
 	return said

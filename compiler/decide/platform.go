@@ -75,6 +75,8 @@ func spread[T any](to [][]T, cat *model.Catalogue, w *model.When, row T) {
 
 // Platform is one platform as a space of configurations. Trait 0 of the space is the
 // year, as an index into the platform's years; trait i+1 is trait i of the catalogue.
+// In a space that is shared a Frame says where they stand instead, and what gives
+// regions in the words of the catalogue (Words, Example, Uses, Has) must not be asked.
 type Platform struct {
 	*space.Space
 	Model *model.Platform
@@ -83,9 +85,11 @@ type Platform struct {
 	Rules []*model.Rule
 	Facts []Fact // by the fact's index
 
+	frame     *Frame // nil: the space is the platform's own
 	positions []*model.PositionRow
 	factRows  []factRow
 	cells     [][]*Cell // per position
+	vehicles  []space.Box
 	roads     []Road
 	rows      []*rowBox
 	keys      map[saying]string
@@ -125,36 +129,65 @@ type Road struct {
 // nil is a new one; budget is its number of nodes, 0 the usual one. ErrBudget says that
 // even the vehicles that exist are too irregular.
 func NewPlatform(x *Index, p *model.Platform, arena *space.Space, budget int) (*Platform, error) {
-	out := &Platform{Model: p, Cat: x.cat, Rules: x.rules[p.Index], positions: x.positions[p.Index],
+	out := Gather(x, p, nil)
+	sizes := out.sizes()
+	options := space.Options{Order: space.Order(len(sizes), out.Boxes()), Budget: budget}
+	if arena == nil {
+		arena = space.New(sizes, options)
+	} else {
+		arena.Reset(sizes, options)
+	}
+	return out, out.Enter(arena)
+}
+
+// Gather puts the rows about a platform into boxes: of the platform's own space, or of
+// one that it shares, as the frame says. The platform has to Enter that space before
+// regions can be asked for.
+func Gather(x *Index, p *model.Platform, f *Frame) *Platform {
+	out := &Platform{Model: p, Cat: x.cat, Rules: x.rules[p.Index], frame: f, positions: x.positions[p.Index],
 		cells: make([][]*Cell, len(x.cat.Positions)), keys: map[saying]string{}}
-	var vehicles, boxes []space.Box
 	for _, v := range x.vehicles[p.Index] {
 		box := out.Bounds(&v.When)
+		if f != nil && box[0] == nil { // any of its own years, and the space has others
+			box[0] = space.SetOf(f.Years...)
+		}
 		if in, ok := x.bound(out, box); ok {
-			vehicles = append(vehicles, in)
+			out.vehicles = append(out.vehicles, in)
 		}
 		if r, ok := newRoad(x.cat, v, box); ok {
 			out.roads = append(out.roads, r)
 		}
 	}
-	for _, f := range x.fitments[p.Index] {
-		r := &rowBox{f, out.Bounds(&f.When)}
-		out.rows, boxes = append(out.rows, r), append(boxes, r.box)
-		for _, c := range f.Cells {
+	for _, row := range x.fitments[p.Index] {
+		r := &rowBox{row, out.Bounds(&row.When)}
+		out.rows = append(out.rows, r)
+		for _, c := range row.Cells {
 			i := c.Position.Index
 			out.cells[i] = append(out.cells[i], &Cell{FitCell: c, Box: r.box})
 		}
 	}
 	out.factCells(x.facts[p.Index])
-	sizes := out.sizes()
-	options := space.Options{Order: space.Order(len(sizes), boxes), Budget: budget}
-	if out.Space = arena; arena == nil {
-		out.Space = space.New(sizes, options)
-	} else {
-		arena.Reset(sizes, options)
+	return out
+}
+
+// Boxes gives the fitment rows as boxes: a good order of the space's traits is found
+// from them.
+func (p *Platform) Boxes() []space.Box {
+	out := make([]space.Box, len(p.rows))
+	for i, r := range p.rows {
+		out[i] = r.box
 	}
-	err := out.Try(func() { out.All = out.UnionBoxes(vehicles) })
-	return out, err
+	return out
+}
+
+// Vehicles gives the Vehicles rows as boxes.
+func (p *Platform) Vehicles() []space.Box { return p.vehicles }
+
+// Enter works out in a space which configurations exist. ErrBudget says that they are
+// too irregular.
+func (p *Platform) Enter(s *space.Space) error {
+	p.Space = s
+	return s.Try(func() { p.All = s.UnionBoxes(p.vehicles) })
 }
 
 // bound gives what of a box of vehicles there is within the index; false for nothing.
@@ -178,9 +211,17 @@ func (p *Platform) sizes() []int {
 	return sizes
 }
 
-// Bounds gives a condition as a box of the platform. A condition that can hold for no
+// Bounds gives a condition as a box of the space. A condition that can hold for no
 // vehicle of the platform is a box with an empty set.
 func (p *Platform) Bounds(w *model.When) space.Box {
+	if p.frame != nil {
+		return p.frame.place(p.own(w))
+	}
+	return p.own(w)
+}
+
+// own gives a condition as a box of the platform's own space.
+func (p *Platform) own(w *model.When) space.Box {
 	last := 0
 	for _, t := range w.Traits {
 		last = max(last, t.Trait.Index+1)

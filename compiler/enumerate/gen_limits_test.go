@@ -129,7 +129,7 @@ func (g *gen) calculations() {
 		for c.is == nil || c.is.constant() || c.is.hopeless() {
 			c.is = g.grow(c.kind, names, 1+i)
 		}
-		c.cells["Name"], c.cells["Formula"] = g.odd(name), g.say(c.is)
+		c.cells["Name"], c.cells["Formula"] = g.odd(name), g.formula(c.is)
 		if c.kind == "length" {
 			c.cells["Unit"] = pick(g, []string{"mm", "in", "cm"})
 		}
@@ -165,7 +165,7 @@ func (g *gen) limit() *limit {
 	for l.left == nil || l.left.hopeless() || l.right.hopeless() {
 		l.left, l.right = g.grow(kind, names, 2), g.grow(kind, names, 2)
 	}
-	l.cells["Limit"], l.cells["Left"], l.cells["Right"], l.cells["Must be"] = "rule "+pick(g, []string{"a", "b", "c"}), g.say(l.left), g.say(l.right), g.odd(l.must)
+	l.cells["Limit"], l.cells["Left"], l.cells["Right"], l.cells["Must be"] = "rule "+pick(g, []string{"a", "b", "c"}), g.formula(l.left), g.formula(l.right), g.odd(l.must)
 	if g.chance(0.5) {
 		l.position = g.IntN(len(g.c.positions))
 		l.cells["Position"] = g.odd(g.c.positions[l.position].name)

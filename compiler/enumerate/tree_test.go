@@ -50,16 +50,16 @@ func (g *gen) leaf(kind string, names []symbol) *tree {
 	return &tree{amount: w.amount, text: w.text}
 }
 
-// say writes the formula, with brackets where they are needed and some where they are
+// formula writes the tree as a formula, with brackets where they are needed and some where they are
 // not.
-func (g *gen) say(t *tree) string {
+func (g *gen) formula(t *tree) string {
 	switch {
 	case t.name != "":
 		return g.odd(t.name)
 	case t.op == "":
 		return t.text
 	}
-	left, right := g.say(t.left), g.say(t.right)
+	left, right := g.formula(t.left), g.formula(t.right)
 	product := t.op == "*" || t.op == "/"
 	if product && (t.left.op == "+" || t.left.op == "-") || g.chance(0.1) {
 		left = "(" + left + ")"

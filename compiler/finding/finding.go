@@ -38,6 +38,12 @@ type Finding struct {
 	Cells    []Cell  // those that cause it, most telling first
 	Fix      string  // what to do, "" where the message says it
 	Accepted *Accepted
+	// Gist is the message without what changes when rows are inserted or added elsewhere:
+	// addresses, row numbers and counts. "" is the message itself.
+	Gist string
+	// Known says that an earlier release has the finding too, on all these vehicles. It is
+	// set where findings are held against one, and such a finding fails nothing.
+	Known bool
 }
 
 // Cell is a place with a sentence of its own, "" where it needs none.
@@ -83,13 +89,15 @@ func At(places ...cell.Place) []Cell {
 }
 
 // Sort puts findings in their one order: by code's severity (errors first), code,
-// platform, position, cells, part and message; what is accepted comes last.
+// platform, position, cells, part and message; what is known comes after all that is
+// new, and what is accepted last.
 func Sort(fs []*Finding) { slices.SortStableFunc(fs, Compare) }
 
 // Compare is the total order of findings.
 func Compare(a, b *Finding) int {
 	return cmp.Or(
 		cmp.Compare(b2i(a.Accepted != nil), b2i(b.Accepted != nil)),
+		cmp.Compare(b2i(a.Known), b2i(b.Known)),
 		-cmp.Compare(a.Severity, b.Severity),
 		cmp.Compare(a.Code, b.Code),
 		cmp.Compare(a.Platform, b.Platform),
@@ -115,9 +123,10 @@ func b2i(b bool) int {
 	return 0
 }
 
-// Summary counts findings by severity; what is accepted is counted there only.
+// Summary counts findings by severity; what is accepted is counted there only, and so is
+// what is known and not accepted.
 type Summary struct {
-	Errors, Warnings, Notes, Accepted int
+	Errors, Warnings, Notes, Accepted, Known int
 }
 
 // Summarise counts.
@@ -127,6 +136,8 @@ func Summarise(fs []*Finding) Summary {
 		switch {
 		case f.Accepted != nil:
 			s.Accepted++
+		case f.Known:
+			s.Known++
 		case f.Severity == Error:
 			s.Errors++
 		case f.Severity == Warning:
@@ -138,11 +149,12 @@ func Summarise(fs []*Finding) Summary {
 	return s
 }
 
-// Worst gives the highest severity that is not accepted; false where there is none.
+// Worst gives the highest severity that is neither accepted nor known; false where there
+// is none.
 func Worst(fs []*Finding) (Severity, bool) {
 	worst, any := Note, false
 	for _, f := range fs {
-		if f.Accepted == nil {
+		if f.Accepted == nil && !f.Known {
 			worst, any = max(worst, f.Severity), true
 		}
 	}

@@ -110,6 +110,7 @@ func (r *reader) columns(t *Table, head int) *columns {
 		if first, twice := seen[key]; twice {
 			r.report(&finding.Finding{Code: HeaderDuplicate, Severity: finding.Error,
 				Message: fmt.Sprintf("the column %q stands twice, and %s is not read", col.Name, cell.Column(c.Col)),
+				Gist:    fmt.Sprintf("the column %q stands twice", col.Name),
 				Cells:   finding.At(t.Place(first), t.Place(at)),
 				Fix:     "give one of the two another name, or move its values into the other"})
 			out.index[c.Col] = -1
@@ -165,6 +166,7 @@ func (r *reader) strays() {
 	for _, at := range r.cols.stray {
 		r.report(&finding.Finding{Code: HeaderBlank, Severity: finding.Warning,
 			Message: fmt.Sprintf("column %s has values and no header, so they are not read", cell.Column(at.Col)),
+			Gist:    "a column has values and no header, so they are not read",
 			Cells:   finding.At(r.table.Place(at)),
 			Fix:     "write a header above them, or move them to a sheet whose name starts with _"})
 	}

@@ -34,6 +34,7 @@ func (r *reader) headless() {
 			}
 			r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
 				Message: fmt.Sprintf("the header stands in row %d, and it is looked for in the first %d rows", r.above[i].number, headerRows),
+				Gist:    fmt.Sprintf("the header does not stand in the first %d rows", headerRows),
 				Cells:   first(i),
 				Fix:     "move what stands above it to a sheet whose name starts with _"})
 			return
@@ -43,6 +44,7 @@ func (r *reader) headless() {
 	r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
 		Message: fmt.Sprintf("no row among the first %d is a header of a %s sheet: the first row that is not empty has no column %s%s",
 			headerRows, title(r.layout.Kind), quoted(missing), r.nearMiss(missing)),
+		Gist:  fmt.Sprintf("no row is a header of a %s sheet: %s missing", title(r.layout.Kind), quoted(missing)),
 		Cells: first(0),
 		Fix:   "write the column's name into the header row, as it stands here"})
 }

@@ -11,12 +11,13 @@ import (
 
 // hidden notes what a spreadsheet program does not show of a sheet that is read.
 func (r *reader) hidden(info sheets.Info, trailer *sheets.Trailer) {
-	var what []string
+	var what, gist []string
 	if info.Visibility != sheets.Visible {
-		what = append(what, "the sheet is hidden")
+		what, gist = append(what, "the sheet is hidden"), append(gist, "the sheet")
 	}
 	if n := trailer.HiddenRows; n > 0 {
 		what = append(what, fmt.Sprintf("%s hidden%s%s", plural(n, "row is", "rows are"), filtered(trailer), r.unseen.which()))
+		gist = append(gist, "rows"+filtered(trailer))
 	}
 	if n := len(trailer.HiddenCols); n > 0 {
 		names := make([]string, n)
@@ -25,13 +26,14 @@ func (r *reader) hidden(info sheets.Info, trailer *sheets.Trailer) {
 				names[i] += " to " + cell.Column(c.To.Col)
 			}
 		}
-		what = append(what, "hidden columns: "+strings.Join(names, ", "))
+		what, gist = append(what, "hidden columns: "+strings.Join(names, ", ")), append(gist, "columns")
 	}
 	if len(what) == 0 {
 		return
 	}
 	r.report(&finding.Finding{Code: SheetHidden, Severity: finding.Note,
 		Message: strings.Join(what, "; ") + "; all of it is read like the rest",
+		Gist:    "hidden, and read like the rest: " + strings.Join(gist, ", "),
 		Cells:   finding.At(cell.Place{Sheet: r.sheet})})
 }
 

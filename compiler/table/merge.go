@@ -145,6 +145,7 @@ func (r *reader) underMerge(at cell.Pos, c *sheets.Cell, m cover) {
 	}
 	r.report(&finding.Finding{Code: CellCovered, Severity: finding.Warning,
 		Message: fmt.Sprintf("%q is hidden under the merged cells %s and is not read", c.Text, m.Range),
+		Gist:    fmt.Sprintf("%q is hidden under merged cells and is not read", c.Text),
 		Cells:   finding.At(cell.Place{Sheet: r.sheet, Pos: at}, cell.Place{Sheet: r.sheet, Pos: m.From}),
 		Fix:     "unmerge the cells to see what is under them, and write what is meant into each"})
 }

@@ -37,6 +37,7 @@ func (r *reader) crossed(rec *Record) {
 	if len(crossed) > 0 && len(crossed) == own {
 		r.report(&finding.Finding{Code: CellStruck, Severity: finding.Warning,
 			Message: fmt.Sprintf("row %d is struck through, and is read like the rest", rec.Row),
+			Gist:    "a row is struck through, and is read like the rest",
 			Cells:   finding.At(r.table.Place(crossed[0].At)),
 			Fix:     "delete the row if it no longer holds, or take the line through it away"})
 		return

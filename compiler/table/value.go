@@ -101,6 +101,12 @@ type judge struct {
 // say reports something about the value, once: a merged range has one value for many
 // records.
 func (j *judge) say(code finding.Code, sev finding.Severity, message, fix string) {
+	j.sayOf("", code, sev, message, fix)
+}
+
+// sayOf is say for a message that quotes a formula, which changes when rows are inserted:
+// gist is what it says without it.
+func (j *judge) sayOf(gist string, code finding.Code, sev finding.Severity, message, fix string) {
 	j.broken = j.broken || sev == finding.Error
 	key := saying{j.at.Pos, code}
 	if j.reader.said[key] {
@@ -110,7 +116,7 @@ func (j *judge) say(code finding.Code, sev finding.Severity, message, fix string
 		j.reader.said = map[saying]bool{}
 	}
 	j.reader.said[key] = true
-	j.reader.report(&finding.Finding{Code: code, Severity: sev, Message: message, Cells: finding.At(j.at), Fix: fix})
+	j.reader.report(&finding.Finding{Code: code, Severity: sev, Message: message, Gist: gist, Cells: finding.At(j.at), Fix: fix})
 }
 
 // saying is what has been said of a cell.
@@ -121,7 +127,7 @@ type saying struct {
 
 // stale reports a formula that was never calculated.
 func (j *judge) stale() {
-	j.say(CellFormulaStale, finding.Error,
+	j.sayOf("a formula has no stored value", CellFormulaStale, finding.Error,
 		fmt.Sprintf("the formula =%s has no stored value", short(j.Formula)),
 		"open the workbook in a spreadsheet program, let it calculate, and save it; or type the value")
 }
@@ -129,7 +135,7 @@ func (j *judge) stale() {
 // failed reports a formula that gave an error, or an error that was typed or pasted.
 func (j *judge) failed() {
 	if f := j.Formula; f != "" {
-		j.say(CellError, finding.Error,
+		j.sayOf("a formula gives "+j.Text, CellError, finding.Error,
 			fmt.Sprintf("the formula =%s gives %s instead of a value", short(f), j.Text),
 			"mend the formula, or type the value")
 		return

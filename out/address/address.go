@@ -20,6 +20,7 @@ type Book struct {
 	platforms map[*model.Platform]pair
 	parts     map[*model.Part]pair
 	earlier   *Register
+	renamed   map[string]string // platforms, from what they were called to what they are
 }
 
 type pair struct{ page, data string }
@@ -29,7 +30,7 @@ func New(cat *model.Catalogue, earlier *Register) *Book {
 	if earlier == nil {
 		earlier = &Register{}
 	}
-	b := &Book{cat: cat, earlier: earlier, platforms: map[*model.Platform]pair{}, parts: map[*model.Part]pair{}}
+	b := &Book{cat: cat, earlier: earlier, platforms: map[*model.Platform]pair{}, parts: map[*model.Part]pair{}, renamed: map[string]string{}}
 	files := slug.Keep(names(cat.Platforms, func(p *model.Platform) string { return p.Name }), earlier.files(KindPlatform))
 	for i, p := range cat.Platforms {
 		b.platforms[p] = pair{"platforms/" + strings.ToLower(files[i]) + ".html", "guides/" + files[i] + ".json"}
@@ -71,6 +72,9 @@ func (b *Book) Guides() []string {
 	return out
 }
 
+// Rename says what a platform of the earlier release is called now.
+func (b *Book) Rename(old, now string) { b.renamed[old] = now }
+
 // Gone lists what had a page in an earlier release and has none now, in the order of the
 // registers. An address that something else has now is not in it.
 func (b *Book) Gone() []Page {
@@ -86,6 +90,11 @@ func (b *Book) Gone() []Page {
 		for _, p := range list {
 			if !taken[p.Page] {
 				taken[p.Page] = true
+				if now, ok := b.renamed[p.Name]; ok && p.Kind == KindPlatform {
+					p.Now = now
+				} else if now, ok := b.renamed[p.Now]; ok {
+					p.Now = now
+				}
 				out = append(out, p)
 			}
 		}

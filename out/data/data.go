@@ -13,7 +13,9 @@ package data
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
+	"errors"
 )
 
 // object is a JSON object whose fields stand in a given order.
@@ -43,6 +45,27 @@ func (o object) MarshalJSON() ([]byte, error) {
 	}
 	b.WriteByte('}')
 	return b.Bytes(), nil
+}
+
+// UnmarshalJSON keeps the order of the fields.
+func (o *object) UnmarshalJSON(text []byte) error {
+	d := json.NewDecoder(bytes.NewReader(text))
+	if t, err := d.Token(); err != nil || t != json.Delim('{') {
+		return cmp.Or(err, errors.New("an object is wanted"))
+	}
+	*o = object{}
+	for d.More() {
+		name, err := d.Token()
+		if err != nil {
+			return err
+		}
+		var value any
+		if err := d.Decode(&value); err != nil {
+			return err
+		}
+		*o = append(*o, field{name.(string), value})
+	}
+	return nil
 }
 
 // no is the value of a flag that is only ever written where it is false.

@@ -18,7 +18,7 @@ import (
 // files are all files of the contract, with the schema that each must meet.
 func files(s *sample) []file {
 	return []file{
-		{"findings.schema.json", func(w io.Writer) error { return data.Findings(w, s.findings) }},
+		{"findings.schema.json", func(w io.Writer) error { return data.Findings(w, s.findings, "") }},
 		{"coverage.schema.json", func(w io.Writer) error { return data.Coverage(w, []*decide.Guide{s.guide}) }},
 		{"catalogue.schema.json", func(w io.Writer) error { return data.PublicCatalogue(w, s.cat, s.book()) }},
 		{"part.schema.json", func(w io.Writer) error { return s.writePart(w, 0) }},

@@ -9,6 +9,7 @@ import (
 )
 
 type findingsFile struct {
+	Since    string  `json:"since,omitempty"`
 	Findings []found `json:"findings"`
 	Summary  summary `json:"summary"`
 }
@@ -18,12 +19,14 @@ type summary struct {
 	Warning  int `json:"warning"`
 	Note     int `json:"note"`
 	Accepted int `json:"accepted"`
+	Known    int `json:"known,omitempty"`
 }
 
 type found struct {
 	Code           string      `json:"code"`
 	Severity       string      `json:"severity"`
 	Message        string      `json:"message"`
+	Gist           string      `json:"gist,omitempty"`
 	Platform       string      `json:"platform,omitempty"`
 	Position       string      `json:"position,omitempty"`
 	Part           string      `json:"part,omitempty"`
@@ -35,6 +38,7 @@ type found struct {
 	Example        *example    `json:"example,omitempty"`
 	Cells          []place     `json:"cells,omitempty"`
 	Fix            string      `json:"fix,omitempty"`
+	Known          bool        `json:"known,omitempty"`
 	Accepted       *accepted   `json:"accepted,omitempty"`
 }
 
@@ -45,17 +49,23 @@ type accepted struct {
 	Cell   *place `json:"cell,omitempty"`
 }
 
-// Findings writes findings.json: all findings in the order given, with a summary.
-func Findings(w io.Writer, fs []*finding.Finding) error {
+// Findings writes findings.json: all findings in the order given, with a summary. since
+// is the release that they were held against, "" for none.
+func Findings(w io.Writer, fs []*finding.Finding, since string) error {
 	s := finding.Summarise(fs)
 	file := findingsFile{
+		Since:    since,
 		Findings: make([]found, len(fs)),
-		Summary:  summary{s.Errors, s.Warnings, s.Notes, s.Accepted},
+		Summary:  summaryOf(s),
 	}
 	for i, f := range fs {
 		file.Findings[i] = foundOf(f)
 	}
 	return write(w, file)
+}
+
+func summaryOf(s finding.Summary) summary {
+	return summary{s.Errors, s.Warnings, s.Notes, s.Accepted, s.Known}
 }
 
 // FindingLines writes one finding a line, as Findings has it.
@@ -72,9 +82,9 @@ func FindingLines(w io.Writer, fs []*finding.Finding) error {
 
 func foundOf(f *finding.Finding) found {
 	out := found{
-		Code: string(f.Code), Severity: f.Severity.String(), Message: f.Message,
+		Code: string(f.Code), Severity: f.Severity.String(), Message: f.Message, Gist: f.Gist,
 		Platform: f.Platform, Position: f.Position, Part: f.Part,
-		Cells: foundCells(f.Cells), Fix: f.Fix,
+		Cells: foundCells(f.Cells), Fix: f.Fix, Known: f.Known,
 	}
 	if a := f.Accepted; a != nil {
 		out.Accepted = &accepted{a.Reason, a.By, a.Until, placeOf(a.Cell)}

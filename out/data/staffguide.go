@@ -64,7 +64,8 @@ func StaffGuide(w io.Writer, c *model.Catalogue, g *decide.Guide) error {
 		}),
 	}
 	for _, v := range c.Vehicles {
-		if !v.When.Dead && concerns(&v.When, g.Platform) {
+		// A box without years would be about all of them.
+		if !v.When.Dead && concerns(&v.When, g.Platform) && len(yearsIn(&v.When, g.Platform)) > 0 {
 			file.Vehicles = append(file.Vehicles, vehiclesBoxOf(c, v, g.Platform))
 		}
 	}

@@ -2,11 +2,12 @@ package data
 
 import "ferrule/compiler/model"
 
-// when is a condition as a row states it. No platforms means any; YearsNot turns the
+// when is a condition as a row states it. Where platforms are left out any is meant, and
+// an empty list is none; YearsNot turns the
 // years round; an end of a range that is null is open. SetAside marks a row that
 // names something unknown and so matches nothing.
 type when struct {
-	Platforms []string  `json:"platforms,omitempty"`
+	Platforms []string  `json:"platforms,omitzero"`
 	Years     [][2]*int `json:"years,omitempty"`
 	YearsNot  bool      `json:"years_not,omitempty"`
 	Traits    object    `json:"traits,omitempty"`
@@ -15,6 +16,9 @@ type when struct {
 
 func whenOf(w *model.When) when {
 	out := when{Traits: traitSets(w.Traits), SetAside: w.Dead}
+	if w.Platforms != nil {
+		out.Platforms = []string{}
+	}
 	for _, p := range w.Platforms {
 		out.Platforms = append(out.Platforms, p.Name)
 	}

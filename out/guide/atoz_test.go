@@ -20,8 +20,8 @@ func TestAToZ(t *testing.T) {
 	s.Cat.Parts = append(s.Cat.Parts, part("--", "Nameless sign", ""), part("Ж-7", "", ""))
 	root := parse(t, s.pages(t, guide.Options{})["a-z.html"])
 	assert.Equal(t, "Numbers Others 9 D W Ж Others -- Nameless sign "+
-		"9 90-4411: original equipment of Tarn Chassis, part WD-120 "+
-		"D D 77 X: other maker’s number of Otterby, part WD-120 "+
+		"9 90-4411: original number of Tarn Chassis, part WD-120 "+
+		"D D 77 X: number of Otterby, part WD-120 "+
 		"W WB-7 Bracket WB-12 Bolt M12 WD-100 Front damper withdrawn WD-110 Front damper, firm superseded WD-120 Front damper, long travel "+
 		"WK-1 Bag of bolts WK-9 Steering damper kit WR-38 Restrictor, 3/8 in WX-666 Bar of two minds "+
 		"Ж Ж-7", words(section(t, root, "numbers")))

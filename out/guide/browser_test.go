@@ -120,7 +120,7 @@ func look(t *testing.T, node, chromium, modules string) *seen {
 	bad, o := worst(strings.Repeat("W", 300) + " \u202e<b>")
 	pages := bad.pages(t, o)
 	write(t, filepath.Join(dir, "worst"), pages)
-	names = append(names, "worst/index.html", "worst/a-z.html", "worst/parts/gone.html")
+	names = append(names, "worst/index.html", "worst/a-z.html", "worst/parts/gone.html", "worst/changes.html")
 	seenFolder := map[string]bool{}
 	for _, name := range sorted(pages) {
 		if folder := filepath.Dir(name); folder != "." && isPage(name) && !seenFolder[folder] {

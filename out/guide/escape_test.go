@@ -31,7 +31,7 @@ func poison(s *sample, text string) {
 }
 
 // worst is a sample in which every text is a given one, with a part and a platform that
-// have gone.
+// have gone, and changes of every kind.
 func worst(text string) (*sample, guide.Options) {
 	s := newSample()
 	poison(s, text)
@@ -40,7 +40,7 @@ func worst(text string) (*sample, guide.Options) {
 			ReplacedBy: [][]address.Item{{{Part: text, Quantity: 1}, {Part: text + "2", Quantity: 2}}}},
 		{Kind: address.KindPlatform, Name: text + "3", Page: "platforms/gone.html", Data: "guides/gone.json"},
 	}}
-	return s, guide.Options{Addresses: address.New(s.Cat, earlier)}
+	return s, guide.Options{Addresses: address.New(s.Cat, earlier), News: whatChanged(s, text)}
 }
 
 func TestHostileTextIsShownAsText(t *testing.T) {
@@ -67,7 +67,7 @@ func TestHostileTextIsShownAsText(t *testing.T) {
 		title := words(all(root, tag("title"))[0])
 		assert.False(t, strings.ContainsAny(title, "\u202e\u2067"), "%s: marks of direction in the title", name)
 	}
-	assert.Equal(t, 15, seen, "index, A to Z, 2 platforms, 9 parts, 2 that have gone")
+	assert.Equal(t, 17, seen, "index, A to Z, 2 platforms, 9 parts, 2 that have gone, 2 of changes")
 }
 
 // structure lists which attributes each element has on pages of harmless texts.

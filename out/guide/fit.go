@@ -36,7 +36,11 @@ type partRef struct {
 	Status       string // "" for a current part
 }
 
+// partRef names a part; of one of an earlier release it tells what it is now.
 func (s *site) partRef(p *model.Part) partRef {
+	if now := s.now[p.Number]; now != nil {
+		p = now
+	}
 	r := partRef{Number: p.Number, Name: p.Name}
 	if file, ok := s.partFiles[p]; ok {
 		r.Href = "../" + file

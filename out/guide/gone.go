@@ -15,7 +15,7 @@ type gonePage struct {
 	Name      string
 	Withdrawn bool
 	By        *fit  // what replaces the part, as the earlier release said; nil: unknown
-	Now       *link // the part that had the number, where it is only another number now
+	Now       *link // what stands in its place: the part whose former number it is, or the platform under its new name
 }
 
 // writeGone makes a page for everything that had one and has none.
@@ -24,21 +24,23 @@ func (s *site) writeGone(print func(page) error) error {
 	if len(gone) == 0 {
 		return nil
 	}
-	parts := map[string]*model.Part{}
-	for _, p := range s.cat.Parts {
-		parts[p.Number] = p
-	}
 	renamed := map[string]*model.Part{}
 	for _, r := range s.cat.References {
 		if r.Kind == "former" && r.Part != nil {
 			renamed[word.Fold(r.Number)] = r.Part
 		}
 	}
+	platforms := map[string]*model.Platform{}
+	for _, p := range s.cat.Platforms {
+		platforms[p.Name] = p
+	}
 	for _, g := range gone {
-		p := s.gonePage(g, parts)
+		p := s.gonePage(g)
 		if now := renamed[word.Fold(g.Name)]; p.Part && s.partFiles[now] != "" {
-			p.Now = &link{now.Number, p.Root + s.partFiles[now]}
-			p.Refresh = p.Now.Href
+			p.leads(now.Number, s.partFiles[now])
+		}
+		if now := platforms[g.Now]; !p.Part && now != nil {
+			p.leads(now.Name, s.platformFiles[now])
 		}
 		if err := print(p); err != nil {
 			return err
@@ -47,14 +49,20 @@ func (s *site) writeGone(print func(page) error) error {
 	return nil
 }
 
-func (s *site) gonePage(g address.Page, parts map[string]*model.Part) *gonePage {
+// leads makes the page one that leads on at once.
+func (p *gonePage) leads(name, file string) {
+	p.Now = &link{name, p.Root + file}
+	p.Refresh = p.Now.Href
+}
+
+func (s *site) gonePage(g address.Page) *gonePage {
 	p := &gonePage{frame: s.frame(g.Page, g.Name), Part: g.Kind == address.KindPart, Number: g.Name, Name: g.Label,
 		Withdrawn: g.Status == model.Withdrawn.String()}
 	p.NoIndex, p.Canonical = true, ""
 	if len(g.ReplacedBy) > 0 {
 		c := decide.Case{Outcome: model.Fitted, Quantity: 1}
 		for _, a := range g.ReplacedBy {
-			c.Alternatives = append(c.Alternatives, alternative(a, parts))
+			c.Alternatives = append(c.Alternatives, s.alternative(a))
 		}
 		by := s.fit(&c, nil)
 		by.Cautions = nil // they stand on the pages of the parts
@@ -65,10 +73,10 @@ func (s *site) gonePage(g address.Page, parts map[string]*model.Part) *gonePage 
 
 // alternative finds the parts of an earlier release; one that has gone as well is told
 // without a link.
-func alternative(items []address.Item, parts map[string]*model.Part) model.Alternative {
+func (s *site) alternative(items []address.Item) model.Alternative {
 	var out model.Alternative
 	for _, i := range items {
-		p := parts[i.Part]
+		p := s.now[i.Part]
 		if p == nil {
 			p = &model.Part{Number: i.Part}
 		}

@@ -25,6 +25,8 @@ func TestGone(t *testing.T) {
 			page("part", "wd-70", "", "withdrawn"),
 			page("part", "d77x", "Damper", "current"),
 			page("platform", "heron-6", "", ""),
+			{Kind: "platform", Name: "Heron VII", Page: "platforms/heron-vii.html", Data: "guides/Heron-VII.json", Now: "Heron 7"},
+			{Kind: "platform", Name: "Heron V", Page: "platforms/heron-v.html", Data: "guides/Heron-V.json", Now: "Heron VI"},
 		},
 	}
 	s := newSample()
@@ -34,9 +36,11 @@ func TestGone(t *testing.T) {
 	for name, want := range map[string]string{
 		"parts/wd-80.html": "Part wd-80 Front damper, soft This part is no longer listed What replaces it " +
 			"First choice 2 × WD-120 Front damper, long travel 1 × WB-7 Bracket or 1 × WD-85 Read in the guide of your platform whether it fits your vehicle. Look it up",
-		"parts/wd-70.html":       "Part wd-70 Withdrawn: do not order or fit this part No part is known that replaces it: ask " + whom + ". Look it up",
-		"parts/d77x.html":        "Part d77x Damper The number has changed: the part is now WD-120. Look it up",
-		"platforms/heron-6.html": "heron-6 There is no guide for this platform any more. That does not mean that nothing fits it: ask " + whom + ". Look it up",
+		"parts/wd-70.html":         "Part wd-70 Withdrawn: do not order or fit this part No part is known that replaces it: ask " + whom + ". Look it up",
+		"parts/d77x.html":          "Part d77x Damper The number has changed: the part is now WD-120. Look it up",
+		"platforms/heron-vii.html": "Heron VII The platform has another name: it is now Heron 7. Look it up",
+		"platforms/heron-v.html":   "Heron V There is no guide for this platform any more.",
+		"platforms/heron-6.html":   "heron-6 There is no guide for this platform any more. That does not mean that nothing fits it: ask " + whom + ". Look it up",
 	} {
 		require.Contains(t, pages, name)
 		root := parse(t, pages[name])
@@ -46,6 +50,7 @@ func TestGone(t *testing.T) {
 		assert.NotContains(t, pages["sitemap.xml"], name)
 	}
 	assert.Contains(t, pages["parts/d77x.html"], `<meta http-equiv="refresh" content="0; url=../parts/wd-120.html">`)
+	assert.Contains(t, pages["platforms/heron-vii.html"], `content="0; url=../platforms/heron-7.html"`)
 	assert.NotContains(t, pages["parts/wd-80.html"], "refresh", "nobody is led to another part unasked")
 	checkLinks(t, withoutGone(pages, earlier), "https://guides.example/")
 	checkStructure(t, pages)

@@ -23,6 +23,7 @@ import (
 	"ferrule/compiler/decide"
 	"ferrule/compiler/model"
 	"ferrule/out/address"
+	"ferrule/out/news"
 	"ferrule/out/offer"
 )
 
@@ -33,6 +34,7 @@ type Options struct {
 	Fragment  bool          // pages without the frame, for a frame of somebody else's
 	Theme     *Theme        // nil: templates and style sheet as they are here
 	Addresses *address.Book // nil: as names alone make them
+	News      *news.News    // what has changed since an earlier release; nil: nothing is said of that
 }
 
 // Emit takes one finished file. The name is a slash path relative to the public

@@ -12,6 +12,9 @@ type indexPage struct {
 	frame
 	Makers []maker // platforms, by the maker of the chassis
 	Full   bool    // there is room for more than the names
+	Since  string  // what the earlier release was called, of which Changes tells; "" for no name
+	// Changes is the page that says what has changed; "" where that is not known.
+	Changes string
 }
 
 // maker is a group of platforms.
@@ -30,6 +33,9 @@ const fullAtMost = 100
 
 func (s *site) index() *indexPage {
 	p := &indexPage{frame: s.frame(s.indexFile(), ""), Makers: s.makers, Full: len(s.cat.Platforms) <= fullAtMost}
+	if s.news != nil {
+		p.Since, p.Changes = s.news.Since, changesFile
+	}
 	p.Data = "catalogue.json"
 	p.describe("Which part belongs where on which chassis: fitment guides, parts, and other numbers. " + s.cat.Settings.Title)
 	return p

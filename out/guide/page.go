@@ -14,8 +14,13 @@ func (*partPage) template() string     { return "part.tmpl" }
 func (*aToZPage) template() string     { return "a-z.tmpl" }
 func (*numbersPage) template() string  { return "numbers.tmpl" }
 func (*gonePage) template() string     { return "gone.tmpl" }
+func (*changesPage) template() string  { return "changes.tmpl" }
+func (*platformChangesPage) template() string {
+	return "platform-changes.tmpl"
+}
 
 // blankPages gives a page of each kind that says nothing.
 func blankPages() []page {
-	return []page{&indexPage{}, &platformPage{}, &partPage{}, &aToZPage{}, &numbersPage{}, &gonePage{}}
+	return []page{&indexPage{}, &platformPage{}, &partPage{}, &aToZPage{}, &numbersPage{}, &gonePage{},
+		&changesPage{}, &platformChangesPage{}}
 }

@@ -18,6 +18,7 @@ type platformPage struct {
 	Fixed                       []fixed // traits that are the same on all its vehicles
 	Places                      []place
 	Rules                       []rule
+	Changes                     string // the page that says what has changed; "" for none
 }
 
 // place is one position: where it is, and what fits there.
@@ -63,6 +64,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 		Tell: pl.Tell, YearTell: tells(s.cat.YearTell, pl),
 	}
 	p.Data = s.book.PlatformData(pl)
+	p.Changes = s.changesOf(pl)
 	p.describe(platformDescription(pl))
 	p.Questions, p.Fixed = s.questions(g)
 	for _, a := range g.Answers {

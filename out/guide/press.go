@@ -48,7 +48,7 @@ func (p *Press) Start() error {
 
 // Platform makes the page of a platform.
 func (p *Press) Platform(g *decide.Guide) error {
-	p.ask(g)
+	p.remember(g)
 	return p.print(p.platformPage(g))
 }
 
@@ -57,10 +57,13 @@ func (p *Press) Part(part *model.Part, offers []offer.Offer) error {
 	return p.print(p.partPage(part, offers))
 }
 
-// Finish makes what all pages together make: the A to Z, the search index, pages in the
-// place of those that have gone, robots.txt and the sitemap.
+// Finish makes what all pages together make: the A to Z, what has changed, pages in the
+// place of those that have gone, the search index, robots.txt and the sitemap.
 func (p *Press) Finish() error {
 	if err := p.writeAToZ(p.print); err != nil {
+		return err
+	}
+	if err := p.writeChanges(p.print); err != nil {
 		return err
 	}
 	if err := p.writeGone(p.print); err != nil {

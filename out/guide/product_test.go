@@ -40,6 +40,7 @@ func TestProduct(t *testing.T) {
 			map[string]any{"@type": "PropertyValue", "name": "Tightening torque", "value": map[string]any{"@type": "QuantitativeValue", "value": 65.0, "unitCode": "M92"}},
 			map[string]any{"@type": "PropertyValue", "name": "Colour", "value": "grey"},
 			map[string]any{"@type": "PropertyValue", "name": "Lamp", "value": "24 V"},
+			map[string]any{"@type": "PropertyValue", "name": "Stroke", "value": map[string]any{"@type": "QuantitativeValue", "value": 264.5, "unitCode": "MMT"}},
 		},
 		"isAccessoryOrSparePartFor": []any{map[string]any{"@type": "Vehicle", "name": "Tarn Chassis Heron 7",
 			"manufacturer": map[string]any{"@type": "Organization", "name": "Tarn Chassis"}, "vehicleModelDate": []any{"2004", "2005", "2006"}}},

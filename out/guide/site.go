@@ -7,7 +7,9 @@ import (
 
 	"ferrule/compiler/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/space"
 	"ferrule/out/address"
+	"ferrule/out/news"
 	"ferrule/out/slug"
 )
 
@@ -27,14 +29,18 @@ type site struct {
 	makers        []maker
 
 	relations *model.Relations
+	news      *news.News             // since an earlier release; nil: not asked for
+	now       map[string]*model.Part // by number, for what an earlier release speaks of
 
 	mu    sync.Mutex
 	asked map[*model.Trait][]*model.Platform // where a trait must be looked at
+	shown map[*model.Platform]space.Set      // the positions on its page, by index
 }
 
 func newSite(cat *model.Catalogue, o Options) *site {
 	s := &site{cat: cat, draft: o.Draft, fragment: o.Fragment, base: baseURL(cat.Settings.BaseURL),
-		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}}
+		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}, shown: map[*model.Platform]space.Set{},
+		news: o.News, now: map[string]*model.Part{}}
 	if s.book == nil {
 		s.book = address.New(cat, nil)
 	}
@@ -45,6 +51,7 @@ func newSite(cat *model.Catalogue, o Options) *site {
 	s.partFiles = map[*model.Part]string{}
 	for _, p := range cat.Parts {
 		s.partFiles[p] = s.book.Part(p)
+		s.now[p.Number] = p
 	}
 	s.places = anchors(cat.Positions, "at-", func(p *model.Position) string { return p.Name })
 	s.traits = anchors(cat.Traits, "trait-", func(t *model.Trait) string { return t.Name })
@@ -65,10 +72,18 @@ func anchors[T any](items []*T, before string, name func(*T) string) map[*T]stri
 	return out
 }
 
-// ask remembers which traits must be looked at on a platform.
-func (s *site) ask(g *decide.Guide) {
+// remember keeps what other pages need to know of a guide: which traits must be looked at
+// and which positions are on its page.
+func (s *site) remember(g *decide.Guide) {
+	var shown []int
+	for _, a := range g.Answers {
+		if exists(a) {
+			shown = append(shown, a.Position.Index)
+		}
+	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	s.shown[g.Platform] = space.SetOf(shown...)
 	for _, u := range g.Traits {
 		if u.Values.Len() > 1 {
 			s.asked[u.Trait] = append(s.asked[u.Trait], g.Platform)

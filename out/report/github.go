@@ -25,7 +25,7 @@ func (github) Format(w io.Writer, r *compiler.Result) error {
 	sorted := slices.Clone(r.Findings)
 	slices.SortStableFunc(sorted, moreImportant)
 	for _, f := range sorted {
-		if f.Accepted != nil {
+		if f.Accepted != nil || f.Known {
 			continue
 		}
 		if told[f.Severity]++; told[f.Severity] > shownAnnotations {
@@ -42,7 +42,7 @@ func (github) Format(w io.Writer, r *compiler.Result) error {
 			}
 		}
 	}
-	_, err := fmt.Fprintln(w, Summary(finding.Summarise(r.Findings)))
+	_, err := fmt.Fprintln(w, total(r))
 	return err
 }
 

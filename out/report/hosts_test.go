@@ -39,7 +39,7 @@ func several() []*finding.Finding {
 		{Code: "workbook-unreadable", Severity: finding.Error, Message: "100 % of <b> & \"it\"\x1b]", Cells: finding.At(cell.Place{Sheet: file})},
 		{Code: "row-unreachable", Severity: finding.Warning, Message: "no vehicle\nmeets it", Cells: finding.At(at("A2"), at("B3"))},
 		{Code: "part-unused", Severity: finding.Note, Message: "no cell offers QX-1"},
-		{Code: "fitment-conflict", Severity: finding.Error, Message: "F2 and F3 disagree", Cells: finding.At(at("F2"), at("F3")),
+		{Code: "fitment-conflict", Severity: finding.Error, Message: "F2 and F3 disagree", Gist: "two disagree", Cells: finding.At(at("F2"), at("F3")),
 			Accepted: &finding.Accepted{Reason: "both fit", By: "N. N."}},
 	}
 }
@@ -81,13 +81,13 @@ func TestSARIF(t *testing.T) {
 func TestFingerprintsAreStableAndTellApart(t *testing.T) {
 	moved := several()[4]
 	moved.Message, moved.Cells = "F3 and F9 disagree", finding.At(at("F3"), at("F9"))
-	assert.Equal(t, fingerprint(several()[4]), fingerprint(moved), "a row was inserted above")
+	assert.Equal(t, several()[4].Fingerprint(), moved.Fingerprint(), "a row was inserted above")
 	other := several()[4]
 	other.Position = "Rear damper"
-	assert.NotEqual(t, fingerprint(several()[4]), fingerprint(other))
+	assert.NotEqual(t, several()[4].Fingerprint(), other.Fingerprint())
 	text := format(t, "sarif", only(several()[4], moved))
-	assert.Equal(t, 1, strings.Count(text, fingerprint(moved)+":1"))
-	assert.Equal(t, 1, strings.Count(text, fingerprint(moved)+":2"), "no two results share a fingerprint")
+	assert.Equal(t, 1, strings.Count(text, moved.Fingerprint()+":1"))
+	assert.Equal(t, 1, strings.Count(text, moved.Fingerprint()+":2"), "no two results share a fingerprint")
 }
 
 func TestJUnit(t *testing.T) {

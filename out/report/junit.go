@@ -10,9 +10,10 @@ import (
 	"ferrule/compiler/finding"
 )
 
-// junit writes the XML that build servers show as tests, as the schema in testdata has it: a suite for each code, a
-// case for each finding. Errors and warnings are failures, accepted findings are
-// skipped, notes pass with what they say as output. A catalogue without findings is
+// junit writes the XML that build servers show as tests, as the schema in testdata has
+// it: a suite for each code, a case for each finding. Errors and warnings are failures,
+// accepted findings and those that an earlier release has too are skipped, notes pass
+// with what they say as output. A catalogue without findings is
 // one case that passes, since servers take an empty file for a fault.
 type junit struct{}
 
@@ -62,7 +63,7 @@ func (junit) Format(w io.Writer, r *compiler.Result) error {
 			index[f.Code] = i
 			all.Suites = append(all.Suites, junitSuite{Name: string(f.Code)})
 		}
-		all.Suites[i].add(f)
+		all.Suites[i].add(f, r.Since)
 	}
 	if len(r.Findings) == 0 {
 		all.Suites = []junitSuite{{Name: "check", Tests: 1, Cases: []junitCase{{Class: "check", Name: "nothing found"}}}}
@@ -83,13 +84,16 @@ func (junit) Format(w io.Writer, r *compiler.Result) error {
 	return err
 }
 
-func (s *junitSuite) add(f *finding.Finding) {
+func (s *junitSuite) add(f *finding.Finding, since string) {
 	c := junitCase{Class: string(f.Code), Name: fmt.Sprintf("%d: %s", s.Tests+1, clean(f.Message))}
 	text := clean(sentence(f))
 	switch {
 	case f.Accepted != nil:
 		s.Skipped++
 		c.Skipped = &junitSkipped{clean("accepted by " + f.Accepted.By + ": " + f.Accepted.Reason)}
+	case f.Known:
+		s.Skipped++
+		c.Skipped = &junitSkipped{clean("known: " + since + " has it too")}
 	case f.Severity == finding.Note:
 		c.Output = text
 	default:

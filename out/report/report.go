@@ -56,7 +56,9 @@ func New(name string, o Options) (Formatter, error) {
 // machine writes findings.json.
 type machine struct{}
 
-func (machine) Format(w io.Writer, r *compiler.Result) error { return data.Findings(w, r.Findings) }
+func (machine) Format(w io.Writer, r *compiler.Result) error {
+	return data.Findings(w, r.Findings, r.Since)
+}
 
 // lines writes JSON Lines (jsonlines.org): a finding a line, as findings.json has it.
 type lines struct{}

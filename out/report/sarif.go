@@ -1,14 +1,10 @@
 package report
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"encoding/json"
 	"io"
 	"net/url"
-	"slices"
 	"strconv"
-	"strings"
 
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
@@ -50,14 +46,16 @@ type sarifText struct {
 }
 
 type sarifResult struct {
-	RuleID       string             `json:"ruleId"`
-	RuleIndex    int                `json:"ruleIndex"`
-	Level        string             `json:"level"`
-	Message      sarifText          `json:"message"`
-	Locations    []sarifLocation    `json:"locations,omitempty"`
-	Related      []sarifLocation    `json:"relatedLocations,omitempty"`
-	Fingerprints map[string]string  `json:"partialFingerprints"`
-	Suppressions []sarifSuppression `json:"suppressions,omitempty"`
+	RuleID       string            `json:"ruleId"`
+	RuleIndex    int               `json:"ruleIndex"`
+	Level        string            `json:"level"`
+	Message      sarifText         `json:"message"`
+	Locations    []sarifLocation   `json:"locations,omitempty"`
+	Related      []sarifLocation   `json:"relatedLocations,omitempty"`
+	Fingerprints map[string]string `json:"partialFingerprints"`
+	Baseline     string            `json:"baselineState,omitempty"`
+	// Suppressions are never null: either all results of a run have them or none (3.27.23).
+	Suppressions []sarifSuppression `json:"suppressions"`
 }
 
 type sarifLocation struct {
@@ -93,7 +91,10 @@ func (sarif) Format(w io.Writer, r *compiler.Result) error {
 	for _, f := range r.Findings {
 		result := sarifResultOf(f)
 		result.RuleIndex = index[result.RuleID]
-		mark := fingerprint(f)
+		if r.Since != "" {
+			result.Baseline = sarifBaseline(f)
+		}
+		mark := f.Fingerprint()
 		seen[mark]++
 		result.Fingerprints = map[string]string{"ferrule/v1": mark + ":" + strconv.Itoa(seen[mark])}
 		run.Results = append(run.Results, result)
@@ -125,7 +126,8 @@ func sarifRules(fs []*finding.Finding) []sarifRule {
 }
 
 func sarifResultOf(f *finding.Finding) sarifResult {
-	out := sarifResult{RuleID: string(f.Code), Level: f.Severity.String(), Message: sarifText{sentence(f)}}
+	out := sarifResult{RuleID: string(f.Code), Level: f.Severity.String(), Message: sarifText{sentence(f)},
+		Suppressions: []sarifSuppression{}}
 	for _, c := range f.Cells {
 		if c.Sheet == nil {
 			continue
@@ -141,6 +143,15 @@ func sarifResultOf(f *finding.Finding) sarifResult {
 		out.Suppressions = []sarifSuppression{{"external", "accepted", a.Reason + " (" + a.By + ")"}}
 	}
 	return out
+}
+
+// sarifBaseline says whether the release that findings were held against has it too. A
+// finding that grew is two results, of which one is new.
+func sarifBaseline(f *finding.Finding) string {
+	if f.Known {
+		return "unchanged"
+	}
+	return "new"
 }
 
 func sarifLocationOf(c finding.Cell) sarifLocation {
@@ -172,18 +183,4 @@ func sentence(f *finding.Finding) string {
 		words += "; " + f.Fix
 	}
 	return words
-}
-
-// fingerprint is the same for the same finding in two versions of a catalogue: it
-// holds what is found and not the cells, which move when a row is inserted.
-func fingerprint(f *finding.Finding) string {
-	moving := map[string]bool{}
-	for _, c := range f.Cells {
-		moving[c.Pos.String()] = c.Pos != (cell.Pos{})
-	}
-	words := strings.Fields(f.Message)
-	words = slices.DeleteFunc(words, func(w string) bool { return moving[w] })
-	text := strings.Join([]string{string(f.Code), f.Platform, f.Position, f.Part, strings.Join(words, " ")}, "\x00")
-	sum := sha256.Sum256([]byte(text))
-	return hex.EncodeToString(sum[:16])
 }

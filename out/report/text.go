@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"ferrule/compiler"
@@ -25,16 +26,51 @@ const narrowest = 40
 func (t text) Format(w io.Writer, r *compiler.Result) error {
 	p := &page{w: w, width: max(t.Width, narrowest), color: t.Color}
 	p.read(&r.Read)
-	for _, b := range blocks(r.Findings) {
+	for _, b := range blocks(fresh(r.Findings)) {
 		p.line("")
 		p.block(b)
 	}
+	p.known(r)
 	p.line("")
 	if !r.Whole {
 		p.wrap("", 0, "not all workbooks could be read whole, so nothing is said about coverage")
 	}
-	p.line(p.paint(bold, Summary(finding.Summarise(r.Findings))))
+	p.line(p.paint(bold, total(r)))
 	return p.err
+}
+
+// total counts in one line, and says what was held against what.
+func total(r *compiler.Result) string {
+	s := finding.Summarise(r.Findings)
+	if r.Since == "" {
+		return Summary(s)
+	}
+	return fmt.Sprintf("new since %s: %s; known: %d", r.Since, Summary(s), s.Known)
+}
+
+// fresh leaves out what is known and not accepted.
+func fresh(fs []*finding.Finding) []*finding.Finding {
+	return slices.DeleteFunc(slices.Clone(fs), func(f *finding.Finding) bool { return f.Known && f.Accepted == nil })
+}
+
+// known counts what an earlier release has too, by code; the other formats tell it.
+func (p *page) known(r *compiler.Result) {
+	var words []string
+	for _, k := range compiler.Kinds() {
+		n := 0
+		for _, f := range r.Findings {
+			if f.Known && f.Code == k.Code {
+				n++
+			}
+		}
+		if n > 0 {
+			words = append(words, fmt.Sprintf("%s %d", k.Code, n))
+		}
+	}
+	if words != nil {
+		p.line("")
+		p.wrap(p.paint(bold, "known")+" ", 6, fmt.Sprintf("(%s has them too): %s", r.Since, strings.Join(words, ", ")))
+	}
 }
 
 // Summary says the counts in one line: `2 errors, 3 warnings, 5 notes, 1 accepted`.

@@ -46,7 +46,7 @@ type posting struct {
 // postings sorts what is under each key, commonest words cut short; common are the keys
 // that were cut.
 func postings(entries []Entry) (sorted []posting, common []string) {
-	var all []posting
+	all := make([]posting, 0, 6*len(entries))
 	for i := range entries {
 		for _, k := range keys(&entries[i]) {
 			all = append(all, posting{k, int32(i)})
@@ -55,6 +55,7 @@ func postings(entries []Entry) (sorted []posting, common []string) {
 	slices.SortFunc(all, func(a, b posting) int {
 		return cmp.Or(compare(a.key, b.key), cmp.Compare(entries[a.entry].Kind, entries[b.entry].Kind), cmp.Compare(a.entry, b.entry))
 	})
+	sorted = all[:0] // what is left out makes room for what comes behind it
 	for i, run := 0, 0; i < len(all); i++ {
 		if i > 0 && all[i].key == all[i-1].key {
 			run++

@@ -22,6 +22,7 @@ import (
 	"ferrule/out/address"
 	"ferrule/out/data"
 	"ferrule/out/guide"
+	"ferrule/out/news"
 	"ferrule/out/offer"
 )
 
@@ -31,6 +32,7 @@ type Options struct {
 	Fragment bool              // pages without the frame
 	Theme    *guide.Theme      // nil: none
 	Earlier  *address.Register // of an earlier build, whose addresses stay; nil: none
+	News     *news.News        // what has changed since that build; nil: nothing is said of it
 }
 
 // Counts says what was published.
@@ -55,9 +57,12 @@ type writer struct {
 func (w *writer) all(r *compiler.Result, o Options) (err error) {
 	cat := r.Catalogue
 	book := address.New(cat, o.Earlier)
+	for old, now := range o.News.Renamed() {
+		book.Rename(old, now)
+	}
 	offers := offer.New(cat, w.root)
 	defer func() { err = errors.Join(err, offers.Close()) }()
-	press, err := guide.New(cat, guide.Options{Draft: o.Draft, Fragment: o.Fragment, Theme: o.Theme, Addresses: book}, w.page)
+	press, err := guide.New(cat, guide.Options{Draft: o.Draft, Fragment: o.Fragment, Theme: o.Theme, Addresses: book, News: o.News}, w.page)
 	if err != nil {
 		return err
 	}
@@ -77,6 +82,12 @@ func (w *writer) all(r *compiler.Result, o Options) (err error) {
 	err = w.file("public/catalogue.json", func(out io.Writer) error { return data.PublicCatalogue(out, cat, book) })
 	if err != nil {
 		return err
+	}
+	if o.News != nil {
+		err = w.file("public/changes.json", func(out io.Writer) error { return data.PublicNews(out, cat, o.News, book) })
+		if err != nil {
+			return err
+		}
 	}
 	return w.staff(r, book)
 }
@@ -122,7 +133,7 @@ func (w *writer) staff(r *compiler.Result, book *address.Book) error {
 		name  string
 		write func(io.Writer) error
 	}{
-		{"findings.json", func(out io.Writer) error { return data.Findings(out, r.Findings) }},
+		{"findings.json", func(out io.Writer) error { return data.Findings(out, r.Findings, r.Since) }},
 		{"coverage.json", func(out io.Writer) error { return data.Coverage(out, r.Guides) }},
 		{"catalogue.json", func(out io.Writer) error { return data.StaffCatalogue(out, r.Catalogue, book) }},
 		{address.File, book.Register().Write},

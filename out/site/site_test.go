@@ -124,3 +124,23 @@ func TestLinkToOutputIsFollowed(t *testing.T) {
 	assert.NotZero(t, info.Mode()&fs.ModeSymlink, "the link stays a link")
 	assert.Contains(t, tree(t, real), markerName)
 }
+
+// Platforms and parts are made by several goroutines, whose order shows nowhere.
+func TestManyPlatformsGiveSameBytes(t *testing.T) {
+	var first map[string]string
+	for range 3 {
+		dir := filepath.Join(t.TempDir(), "site")
+		_, err := Publish(context.Background(), dir, nil, firm(12), Options{})
+		require.NoError(t, err)
+		got := tree(t, dir)
+		if first == nil {
+			first = got
+		}
+		require.Equal(t, len(first), len(got))
+		for name, text := range got {
+			assert.Equal(t, first[name], text, name)
+		}
+		alone(t, dir)
+	}
+	assert.Greater(t, len(first), 12*3+120*2, "three files of each platform, two of each part")
+}

@@ -6,10 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"ferrule/compiler"
 	"ferrule/compiler/finding"
-	"ferrule/out/address"
-	"ferrule/out/guide"
 	"ferrule/out/site"
 )
 
@@ -33,10 +30,10 @@ func buildCommand() *cobra.Command {
 			if err := site.Check(dir, args); err != nil {
 				return err
 			}
-			options, err := p.options()
-			if err != nil {
+			if err := p.read(); err != nil {
 				return err
 			}
+			c.compared = p.earlier != nil
 			r, err := c.run(cmd, args)
 			if err != nil {
 				return err
@@ -50,61 +47,13 @@ func buildCommand() *cobra.Command {
 				notPublished(stderr, n)
 				return exit(findings)
 			}
-			return publish(cmd, dir, args, r, options, c.verbose)
+			return p.publish(cmd, dir, args, r, &c)
 		},
 	}
 	c.flags(cmd)
 	cmd.Flags().StringVarP(&dir, "output", "o", "", "the `folder` to publish to")
 	p.flags(cmd)
 	return cmd
-}
-
-// publishing holds the flags that say how pages are made.
-type publishing struct {
-	draft, fragment bool
-	theme, since    string
-}
-
-func (p *publishing) flags(cmd *cobra.Command) {
-	cmd.Flags().BoolVar(&p.draft, "draft", false, "publish although errors stand; every page says so")
-	cmd.Flags().BoolVar(&p.fragment, "fragment", false, "write pages without their frame, for a frame of your own")
-	cmd.Flags().StringVar(&p.theme, "theme", "", "a folder with templates, style sheets and scripts that take the place of the usual ones")
-	cmd.Flags().StringVar(&p.since, "since", "", "the staff folder of an earlier build: its addresses stay, and pages say what has changed")
-}
-
-// options reads what the flags name, so that a mistake costs no time.
-func (p *publishing) options() (site.Options, error) {
-	o := site.Options{Draft: p.draft, Fragment: p.fragment}
-	var err error
-	if p.theme != "" {
-		if o.Theme, err = guide.ReadTheme(p.theme); err != nil {
-			return o, fmt.Errorf("--theme: %w", err)
-		}
-	}
-	if p.since != "" {
-		if o.Earlier, err = address.Read(p.since); err != nil {
-			return o, fmt.Errorf("--since: %w", err)
-		}
-	}
-	return o, nil
-}
-
-// publish writes the site and says what it wrote.
-func publish(cmd *cobra.Command, dir string, sources []string, r *compiler.Result, o site.Options, verbose bool) error {
-	w := newWatch(cmd.ErrOrStderr(), verbose)
-	defer w.end()
-	var counts site.Counts
-	err := w.step(stagePublish, func() (err error) {
-		counts, err = site.Publish(cmd.Context(), dir, sources, r, o)
-		return err
-	})
-	if err != nil {
-		return err
-	}
-	w.end()
-	fmt.Fprintf(cmd.ErrOrStderr(), "published to %s (guides: %d, files: %d, bytes: %d)\n",
-		dir, counts.Guides, counts.Files, counts.Bytes)
-	return nil
 }
 
 // coverageGap is the one error with which a catalogue may be published: a guide then

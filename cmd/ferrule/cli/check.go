@@ -14,9 +14,13 @@ func checkCommand() *cobra.Command {
 		Use:   "check PATH…",
 		Short: "Say what is wrong with a catalogue",
 		Long: "Reads a catalogue (folders and workbooks) and tells every finding on standard output.\n" +
-			"The exit status is 1 where a finding is at or above --fail-on and nobody has accepted it.",
-		Example: "  ferrule check catalogue\n  ferrule check catalogue --format json --fail-on warning",
-		Args:    atLeast(1, "a folder or a workbook"),
+			"The exit status is 1 where a finding is at or above --fail-on and nobody has accepted it.\n\n" +
+			"With --since OLD, which is read as diff reads it, findings that OLD has too are known and do not\n" +
+			"fail. They are compared by what they say, not by their cells, and of a finding about vehicles\n" +
+			"that grew only the vehicles that came to it are new.",
+		Example: "  ferrule check catalogue\n  ferrule check catalogue --format json --fail-on warning\n" +
+			"  ferrule check catalogue --since main:catalogue",
+		Args: atLeast(1, "a folder or a workbook"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			limit, fails, err := threshold(failOn)
 			if err != nil {
@@ -30,6 +34,7 @@ func checkCommand() *cobra.Command {
 		},
 	}
 	c.flags(cmd)
+	cmd.Flags().StringVar(&c.since, "since", "", "a `release` whose findings are known: a folder, REV:PATH, or what a build wrote")
 	cmd.Flags().StringVar(&failOn, "fail-on", "error", "the least `severity` that fails: error, warning, note or never")
 	return cmd
 }

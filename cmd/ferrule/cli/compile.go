@@ -8,17 +8,21 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ferrule/cmd/ferrule/release"
 	"ferrule/compiler"
+	"ferrule/compiler/compare"
 	"ferrule/compiler/finding"
 	"ferrule/out/report"
 )
 
 // compiling holds the flags of the commands that compile.
 type compiling struct {
-	format  string
-	today   string
-	verbose bool
-	guides  bool // the command publishes guides
+	format   string
+	today    string
+	verbose  bool
+	guides   bool   // the command publishes guides
+	compared bool   // what is read will be held against another release
+	since    string // the release to hold findings against, "" for none
 }
 
 func (c *compiling) flags(cmd *cobra.Command) {
@@ -42,7 +46,11 @@ func (c *compiling) run(cmd *cobra.Command, paths []string) (*compiler.Result, e
 	}
 	w := newWatch(cmd.ErrOrStderr(), c.verbose)
 	defer w.end()
-	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: paths}, compiler.Options{Today: today, Progress: w.stage, Guides: c.guides})
+	o := compiler.Options{Today: today, Progress: w.stage, Guides: c.guides, Compare: c.since != "" || c.compared}
+	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: paths}, o)
+	if err == nil && c.since != "" && r.Whole {
+		err = c.hold(cmd, w, r, o)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -54,6 +62,24 @@ func (c *compiling) run(cmd *cobra.Command, paths []string) (*compiler.Result, e
 		return nil, fmt.Errorf("the findings could not be written: %w", err)
 	}
 	return r, nil
+}
+
+// hold marks the findings that an earlier release has as well.
+func (c *compiling) hold(cmd *cobra.Command, w *watch, r *compiler.Result, o compiler.Options) error {
+	old, err := release.Open(cmd.Context(), c.since, o)
+	if err != nil {
+		return fmt.Errorf("--since: %w", err)
+	}
+	return w.step(stageCompare, func() error {
+		now := &compare.Release{Catalogue: r.Catalogue, Guides: r.Guides}
+		fs, err := compare.Since(cmd.Context(), &old.Release, now, old.Findings, r.Findings, compare.Options{Today: o.Today})
+		if err != nil {
+			return err
+		}
+		r.Findings, r.Since = fs, c.since
+		finding.Sort(r.Findings)
+		return nil
+	})
 }
 
 // date reads --today; the clock's date where it is not given.

@@ -36,8 +36,8 @@ func complete(cmd *cobra.Command) *cobra.Command {
 }
 
 func register(cmd *cobra.Command, flag string, f cobra.CompletionFunc) {
-	if cmd.Flags().Lookup(flag) == nil {
-		return
+	if _, done := cmd.GetFlagCompletionFunc(flag); done || cmd.Flags().Lookup(flag) == nil {
+		return // or the command knows better
 	}
 	if err := cmd.RegisterFlagCompletionFunc(flag, f); err != nil {
 		panic("cli: a flag is completed once: " + err.Error())
@@ -64,6 +64,18 @@ func codeNames() []string {
 func fixedWords(words ...string) cobra.CompletionFunc {
 	return func(_ *cobra.Command, _ []string, begun string) ([]string, cobra.ShellCompDirective) {
 		return beginning(words, begun), cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
+// listOf completes the last word of a list that is separated by commas.
+func listOf(words ...string) cobra.CompletionFunc {
+	return func(_ *cobra.Command, _ []string, begun string) ([]string, cobra.ShellCompDirective) {
+		cut := strings.LastIndexByte(begun, ',') + 1
+		out := beginning(words, begun[cut:])
+		for i, w := range out {
+			out[i] = begun[:cut] + w
+		}
+		return out, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
 	}
 }
 

@@ -12,6 +12,7 @@ import (
 const (
 	stageReport  = "report"
 	stagePublish = "publish"
+	stageCompare = "compare"
 )
 
 // watch tells on standard error how far a command is: a line for each stage that is
@@ -72,6 +73,8 @@ func doing(s compiler.Stage) string {
 		return fmt.Sprintf("checking what %d fitment rows say", s.Rows)
 	case stagePublish:
 		return "publishing"
+	case stageCompare:
+		return "comparing"
 	}
 	return ""
 }
@@ -81,7 +84,7 @@ func doing(s compiler.Stage) string {
 func line(s compiler.Stage) string {
 	text := fmt.Sprintf("%-9s", s.Name)
 	switch s.Name {
-	case stageReport, stagePublish:
+	case stageReport, stagePublish, stageCompare:
 		text += fmt.Sprintf("%29s", "")
 	default:
 		text += fmt.Sprintf(" %8d rows %8d cells", s.Rows, s.Cells)

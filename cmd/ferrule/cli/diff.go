@@ -1,0 +1,118 @@
+package cli
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"ferrule/cmd/ferrule/release"
+	"ferrule/compiler"
+	"ferrule/compiler/compare"
+	"ferrule/out/data"
+	"ferrule/out/report"
+)
+
+// differing holds the flags of diff.
+type differing struct {
+	format  string
+	today   string
+	failOn  string
+	verbose bool
+}
+
+func diffCommand() *cobra.Command {
+	var d differing
+	cmd := &cobra.Command{
+		Use:   "diff OLD NEW",
+		Short: "Say which vehicles gained, lost or changed a part between two releases",
+		Long: "Compares two releases of a catalogue. Each is a folder with workbooks, a workbook, a folder in a\n" +
+			"git revision (REV:PATH, for example main:catalogue), or the folder that an earlier build wrote.\n\n" +
+			"Kinds of differences, as --fail-on takes them:\n" +
+			"  lost       there was a fit and there is none any more\n" +
+			"  conflict   cells disagree where they did not\n" +
+			"  unsettled  a check finds a fit wrong where it did not\n" +
+			"  changed    another fit, or another outcome without one\n" +
+			"  settled    a fit where cells disagreed or a check found it wrong\n" +
+			"  gained     a fit where there was none\n" +
+			"  vanished   vehicles that only OLD has\n" +
+			"  appeared   vehicles that only NEW has\n\n" +
+			"The exit status is 1 where a difference of a kind in --fail-on stands that nobody has accepted,\n" +
+			"or where something is too irregular to be compared.",
+		Example: "  ferrule diff main:catalogue catalogue --fail-on lost,conflict\n" +
+			"  ferrule diff site catalogue --format markdown",
+		Args: both(atLeast(2, "two releases"), atMost(2, "two releases")),
+		RunE: func(cmd *cobra.Command, args []string) error { return d.run(cmd, args[0], args[1]) },
+	}
+	cmd.Flags().StringVar(&d.format, "format", "text", "the `format` of differences: text, json or markdown")
+	cmd.Flags().StringVar(&d.today, "today", "", "the `date` that acceptances are held against, as 2027-03-01 (default: the clock)")
+	cmd.Flags().StringVar(&d.failOn, "fail-on", "", "the `kinds` that fail, separated by commas (default: none)")
+	cmd.Flags().BoolVarP(&d.verbose, "verbose", "v", false, "tell on standard error what each workbook and stage took")
+	register(cmd, "format", fixedWords(report.DiffFormats()...))
+	register(cmd, "fail-on", listOf(kindNames()...))
+	return cmd
+}
+
+func kindNames() []string {
+	out := make([]string, compare.Kinds)
+	for k := range compare.Kinds {
+		out[k] = k.String()
+	}
+	return out
+}
+
+func (d *differing) run(cmd *cobra.Command, old, new string) error {
+	out := cmd.OutOrStdout()
+	width, _ := columns(out)
+	write, err := report.NewDiff(d.format, report.Options{Width: width, Color: colored(out)})
+	if err != nil {
+		return &misuse{cmd, "--format: " + err.Error()}
+	}
+	fails, err := compare.ParseKinds(d.failOn)
+	if err != nil {
+		return &misuse{cmd, "--fail-on: " + err.Error()}
+	}
+	today, err := date(d.today)
+	if err != nil {
+		return &misuse{cmd, err.Error()}
+	}
+	c, err := d.compare(cmd, old, new, today)
+	if err != nil {
+		return err
+	}
+	if err := buffered(out, func(w io.Writer) error { return write(w, c) }); err != nil {
+		return fmt.Errorf("the differences could not be written: %w", err)
+	}
+	if c.Any(fails) || len(fails) > 0 && len(c.Irregular) > 0 {
+		return exit(findings)
+	}
+	return nil
+}
+
+// compare reads both releases and compares them.
+func (d *differing) compare(cmd *cobra.Command, old, new, today string) (*data.Compared, error) {
+	w := newWatch(cmd.ErrOrStderr(), d.verbose)
+	defer w.end()
+	o := compiler.Options{Today: today, Progress: w.stage, Brief: true}
+	a, err := release.Open(cmd.Context(), old, o)
+	if err != nil {
+		return nil, err
+	}
+	b, err := release.Open(cmd.Context(), new, o)
+	if err != nil {
+		return nil, err
+	}
+	out := &data.Compared{Old: a.State, New: b.State}
+	return out, w.step(stageCompare, func() (err error) {
+		out.Diff, err = compare.Between(cmd.Context(), &a.Release, &b.Release, compare.Options{Today: today})
+		return err
+	})
+}
+
+// buffered writes through a buffer.
+func buffered(w io.Writer, write func(io.Writer) error) error {
+	b := bufio.NewWriter(w)
+	return errors.Join(write(b), b.Flush())
+}
