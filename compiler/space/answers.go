@@ -6,7 +6,7 @@ import (
 )
 
 // answers gives what follows from asking for a level, with values together that leave
-// the same to be decided; none where the situation does not depend on it.
+// the same to be decided.
 func (q *asker) answers(at situation, level int32) []answer {
 	s := q.s
 	var out []answer
@@ -26,8 +26,8 @@ func (q *asker) answers(at situation, level int32) []answer {
 			out = append(out, answer{values, situation{f, w}})
 		}
 	}
-	if len(out) == 1 && out[0].next.f == at.f {
-		return nil
+	if len(out) < 2 {
+		return out
 	}
 	live := s.support(at.f).Without(SetOf(int(level)))
 	for i, a := range out {
@@ -36,7 +36,7 @@ func (q *asker) answers(at situation, level int32) []answer {
 	return out
 }
 
-// total is the number of configurations.
+// total is the weight of all configurations.
 func (q *asker) total(at situation) *big.Int { return q.sum(at.w, q.s.support(at.f)) }
 
 // sum adds all numbers of w, which depends on live levels only.

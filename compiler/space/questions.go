@@ -13,9 +13,23 @@ type Asking struct {
 	// States bounds the search for the least effort: how many different situations
 	// are looked at before the answer is a good tree only. 0 is 5,000.
 	States int
+	// Ends bounds the tree: one with more ends is not given. 0 is 5,000.
+	Ends int
+	// Weights say how likely the configurations are: each counts as the sum of the
+	// weights of the regions that hold it. None: each counts as one.
+	Weights []Weight
 }
 
-const defaultStates = 5_000
+// Weight is how often each configuration of a region is met with; Times is positive.
+type Weight struct {
+	Where Region
+	Times *big.Int
+}
+
+const (
+	defaultStates = 5_000
+	defaultEnds   = 5_000
+)
 
 // Tree is a question with what follows from each answer, or an end.
 type Tree struct {
@@ -34,15 +48,20 @@ type Branch struct {
 
 // Questions is a way to find the class of a configuration.
 type Questions struct {
-	Tree *Tree // nil where there are no configurations
-	// Expected effort, where each configuration of the classes is as likely as any
-	// other; nil where there are none.
-	Expected *big.Rat
+	// Tree is nil where there are no configurations, and where it would have too many
+	// ends.
+	Tree *Tree
+	// Effort is the sum over the configurations of what each takes, times its weight,
+	// and Weight that of their weights; nil where Tree is.
+	Effort, Weight *big.Int
 	// Exact tells that no other tree is expected to take less effort, among those
 	// that go on in the same way after answers that leave the same to be decided.
 	// Otherwise each question is the one that separates most for its effort.
 	Exact bool
 }
+
+// Expected is the effort that a configuration takes on average.
+func (q *Questions) Expected() *big.Rat { return new(big.Rat).SetFrac(q.Effort, q.Weight) }
 
 // Questions finds in which order to ask for traits, so that the class of a
 // configuration is known with the least expected effort. Classes are disjoint.
@@ -54,21 +73,26 @@ func (s *Space) Questions(classes []Region, o Asking) Questions {
 	if q.states == 0 {
 		q.states = defaultStates
 	}
-	begin := q.begin(classes)
+	ends := o.Ends
+	if ends == 0 {
+		ends = defaultEnds
+	}
+	begin := q.begin(classes, o.Weights)
 	if begin.f == Empty {
 		return Questions{Exact: true}
 	}
 	best := q.solve(begin)
 	exact := best != nil
 	if !exact {
-		q.greedy, q.known = true, map[situation]*choice{}
+		// Each situation is in the tree once at least, and none has a single branch: more
+		// of them than ends are too many.
+		q.greedy, q.known, q.states = true, map[situation]*choice{}, ends
 		best = q.solve(begin)
 	}
-	return Questions{
-		Tree:     q.tree(begin),
-		Expected: new(big.Rat).SetFrac(best.effort, q.total(begin)),
-		Exact:    exact,
+	if best == nil || q.size(begin, ends+1, map[situation]int{}) > ends {
+		return Questions{}
 	}
+	return Questions{Tree: q.tree(begin), Effort: best.effort, Weight: q.total(begin), Exact: exact}
 }
 
 // asker looks for the questions with the least effort.
@@ -99,7 +123,7 @@ type answer struct {
 
 // begin gives the first situation: classes that look the same in all traits that can
 // be asked become ends with several classes.
-func (q *asker) begin(classes []Region) situation {
+func (q *asker) begin(classes []Region, weights []Weight) situation {
 	s := q.s
 	var traits []int
 	for t, e := range q.effort {
@@ -129,7 +153,15 @@ func (q *asker) begin(classes []Region) situation {
 		l := s.level[t]
 		live[l/64] |= 1 << (l % 64)
 	}
-	return q.lean(situation{f, s.View(all, traits).root}, live)
+	if weights == nil {
+		weights = []Weight{{all, big.NewInt(1)}}
+	}
+	w := Empty
+	for _, x := range weights {
+		part := s.View(s.Intersect(all, x.Where), traits).root
+		w = s.apply(plus, w, s.apply(times, part, s.numberLabel(x.Times)))
+	}
+	return q.lean(situation{f, w}, live)
 }
 
 // lean forgets those of the live levels, on which at.w may depend, on which at.f does
@@ -168,7 +200,7 @@ func (q *asker) solve(at situation) *choice {
 		q.known[at] = &choice{level: -1, effort: new(big.Int)}
 		return q.known[at]
 	}
-	if q.states--; q.states < 0 && !q.greedy {
+	if q.states--; q.states < 0 {
 		return nil
 	}
 	best := (*choice)(nil)
@@ -194,8 +226,8 @@ func (q *asker) questions(at situation) []*choice {
 			continue
 		}
 		answers := q.answers(at, int32(level))
-		if len(answers) == 0 {
-			continue
+		if len(answers) < 2 {
+			continue // whatever the answer, as much is left to be decided
 		}
 		asked := new(big.Int).Mul(total, big.NewInt(int64(q.effort[t])))
 		out = append(out, &choice{level: int32(level), answers: answers, effort: asked})
@@ -247,6 +279,24 @@ func (q *asker) floor(at situation) *big.Int {
 		}
 	}
 	return new(big.Int).Mul(q.total(at), big.NewInt(int64(cheapest)))
+}
+
+// size is the number of ends of the tree that was found, where that is less than most.
+func (q *asker) size(at situation, most int, known map[situation]int) int {
+	if n, ok := known[at]; ok {
+		return n
+	}
+	n := 0
+	for _, a := range q.known[at].answers {
+		if n += q.size(a.next, most, known); n >= most {
+			break
+		}
+	}
+	if q.known[at].level < 0 {
+		n = 1
+	}
+	known[at] = min(n, most)
+	return known[at]
 }
 
 // tree gives the questions that were found.
