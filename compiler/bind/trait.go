@@ -115,7 +115,7 @@ func (b *binder) traitValue(r row, t *model.Trait, tell model.Tell) {
 		t.Values = append(t.Values, v)
 		b.valueNames[t.Index].add(name, i)
 	}
-	if tell.Text != "" || tell.Picture != "" {
+	if tell.Text != "" || tell.Picture != "" || tell.Effort > 0 && tell.Platform != nil {
 		t.Values[i].Tell = append(t.Values[i].Tell, tell)
 	}
 }

@@ -37,7 +37,14 @@ func (q *asker) answers(at situation, level int32) []answer {
 }
 
 // total is the weight of all configurations.
-func (q *asker) total(at situation) *big.Int { return q.sum(at.w, q.s.support(at.f)) }
+func (q *asker) total(at situation) *big.Int {
+	n, ok := q.totals[at]
+	if !ok {
+		n = q.sum(at.w, q.s.support(at.f))
+		q.totals[at] = n
+	}
+	return n
+}
 
 // sum adds all numbers of w, which depends on live levels only.
 func (q *asker) sum(w Region, live Set) *big.Int {
@@ -54,6 +61,10 @@ func (q *asker) telling(at situation, all []*choice) *choice {
 	var best *choice
 	var most *big.Rat
 	for _, c := range all {
+		c.answers = q.answers(at, c.level)
+		if len(c.answers) < 2 {
+			continue
+		}
 		apart := new(big.Int).Set(whole)
 		for _, a := range c.answers {
 			apart.Sub(apart, q.mixed(a.next))

@@ -68,7 +68,8 @@ func (q *Questions) Expected() *big.Rat { return new(big.Rat).SetFrac(q.Effort, 
 // Answers that no configuration gives have no branch.
 func (s *Space) Questions(classes []Region, o Asking) Questions {
 	defer s.tidy(s.Mark())
-	q := asker{s: s, effort: make([]int, len(s.sizes)), states: o.States, known: map[situation]*choice{}}
+	q := asker{s: s, effort: make([]int, len(s.sizes)), states: o.States, known: map[situation]*choice{},
+		totals: map[situation]*big.Int{}}
 	copy(q.effort, o.Effort)
 	if q.states == 0 {
 		q.states = defaultStates
@@ -103,6 +104,8 @@ type asker struct {
 	greedy bool
 	ends   [][]int // classes that each label of situation.f stands for
 	known  map[situation]*choice
+	totals map[situation]*big.Int
+	alike  []map[int]Set // by level: the values that a value stands for, see thin
 }
 
 // situation is what is to be found out: a function to the classes that are possible,
@@ -161,7 +164,30 @@ func (q *asker) begin(classes []Region, weights []Weight) situation {
 		part := s.View(s.Intersect(all, x.Where), traits).root
 		w = s.apply(plus, w, s.apply(times, part, s.numberLabel(x.Times)))
 	}
-	return q.lean(situation{f, w}, live)
+	return q.thin(q.lean(situation{f, w}, live))
+}
+
+// thin leaves one value of those that a function tells apart nowhere, with the weight
+// of all of them, which q.alike remembers.
+func (q *asker) thin(at situation) situation {
+	s := q.s
+	q.alike = make([]map[int]Set, len(s.order))
+	for level := range s.support(at.f).Values() {
+		q.alike[level] = map[int]Set{}
+		w, keep := Empty, Set{}
+		for _, values := range s.alike(at.f, int32(level)) {
+			v := values.Min()
+			q.alike[level][v], keep = values, keep.Or(SetOf(v))
+			sum := Empty
+			for u := range values.Values() {
+				sum = s.apply(plus, sum, s.restrict(at.w, int32(level), u))
+			}
+			one := s.Box(Box{}.With(s.order[level], SetOf(v)))
+			w = s.apply(plus, w, s.Intersect(sum, one))
+		}
+		at = situation{s.Intersect(at.f, s.Box(Box{}.With(s.order[level], keep))), w}
+	}
+	return at
 }
 
 // lean forgets those of the live levels, on which at.w may depend, on which at.f does
@@ -205,6 +231,15 @@ func (q *asker) solve(at situation) *choice {
 	}
 	best := (*choice)(nil)
 	for _, c := range q.questions(at) {
+		if best != nil && c.effort.Cmp(best.effort) >= 0 {
+			break // and so do all that come after it
+		}
+		if c.answers == nil {
+			c.answers = q.answers(at, c.level)
+		}
+		if len(c.answers) < 2 {
+			continue // whatever the answer, as much is left to be decided
+		}
 		if !q.add(c, best) {
 			return nil
 		}
@@ -216,21 +251,14 @@ func (q *asker) solve(at situation) *choice {
 	return best
 }
 
-// questions lists what may be asked, with what the question itself takes; the only
-// most telling one where the search is greedy.
+// questions lists what may be asked, with what the question itself takes, the least
+// first; only the most telling one where the search is greedy.
 func (q *asker) questions(at situation) []*choice {
 	var out []*choice
 	total := q.total(at)
-	for level, t := range q.s.order {
-		if q.effort[t] <= 0 {
-			continue
-		}
-		answers := q.answers(at, int32(level))
-		if len(answers) < 2 {
-			continue // whatever the answer, as much is left to be decided
-		}
-		asked := new(big.Int).Mul(total, big.NewInt(int64(q.effort[t])))
-		out = append(out, &choice{level: int32(level), answers: answers, effort: asked})
+	for level := range q.s.support(at.f).Values() {
+		asked := new(big.Int).Mul(total, big.NewInt(int64(q.effort[q.s.order[level]])))
+		out = append(out, &choice{level: int32(level), effort: asked})
 	}
 	slices.SortStableFunc(out, func(a, b *choice) int { return q.s.order[a.level] - q.s.order[b.level] })
 	if q.greedy {
@@ -307,16 +335,26 @@ func (q *asker) tree(at situation) *Tree {
 		return &Tree{Trait: -1, Classes: q.ends[label]}
 	}
 	out := &Tree{Trait: q.s.order[c.level]}
-next:
 	for _, a := range c.answers {
-		label, last := q.end(a.next)
-		for i, b := range out.Branches {
-			if last && b.Next.Trait < 0 && slices.Equal(b.Next.Classes, q.ends[label]) {
-				out.Branches[i].Values = b.Values.Or(a.values)
-				continue next
-			}
+		next := q.tree(a.next)
+		var values Set
+		for v := range a.values.Values() {
+			values = values.Or(q.alike[c.level][v])
 		}
-		out.Branches = append(out.Branches, Branch{a.values, q.tree(a.next)})
+		i := slices.IndexFunc(out.Branches, func(b Branch) bool { return b.Next.equal(next) })
+		if i < 0 {
+			out.Branches = append(out.Branches, Branch{values, next})
+			continue
+		}
+		out.Branches[i].Values = out.Branches[i].Values.Or(values)
 	}
 	return out
+}
+
+// equal tells whether two trees ask the same and end alike.
+func (t *Tree) equal(o *Tree) bool {
+	return t.Trait == o.Trait && slices.Equal(t.Classes, o.Classes) &&
+		slices.EqualFunc(t.Branches, o.Branches, func(a, b Branch) bool {
+			return a.Values.Equal(b.Values) && a.Next.equal(b.Next)
+		})
 }
