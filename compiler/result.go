@@ -10,6 +10,7 @@ import (
 	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/picture"
 )
 
 // Result is all that one run knows.
@@ -21,6 +22,7 @@ type Result struct {
 	Whole     bool
 	Catalogue *model.Catalogue
 	Guides    []*decide.Guide // one per platform, as declared
+	Pictures  *picture.Set    // that can be shown; nil where none is named
 }
 
 // Read says what was read, in order.

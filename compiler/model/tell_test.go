@@ -20,7 +20,7 @@ func TestTellsAndEffort(t *testing.T) {
 	assert.False(t, own.Tells(h7))
 	assert.True(t, own.Tells(h9))
 	assert.Equal(t, 5, own.EffortOn(h9))
-	assert.False(t, (&Trait{Values: []*Value{{Tell: []Tell{{Picture: "arm.png"}}}}}).Tells(h7), "a picture without words")
+	assert.False(t, (&Trait{Values: []*Value{{Tell: []Tell{{Picture: Picture{Name: "arm.png"}}}}}}).Tells(h7), "a picture without words")
 	assert.Equal(t, 1, (&Trait{}).EffortOn(h7))
 
 	c := &Catalogue{YearTell: []Tell{{Effort: 2}, {Platform: h9, Effort: 1}}}

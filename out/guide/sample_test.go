@@ -82,7 +82,7 @@ func newSample() *sample {
 		Contact: "the parts desk, 555 0100", BaseURL: "https://guides.example",
 	}}
 	heron := &model.Platform{Index: 0, Name: "Heron 7", Maker: "Tarn Chassis", Years: []int{2004, 2005, 2006, 2007, 2008, 2010, 2011},
-		Summary: "Rear-engined chassis of mobile libraries.", Tell: "The plate behind the driver's seat begins with HN7.", Picture: secret}
+		Summary: "Rear-engined chassis of mobile libraries.", Tell: "The plate behind the driver's seat begins with HN7.", Picture: model.Picture{Name: secret}}
 	wren := &model.Platform{Index: 1, Name: "Wren 2", Years: []int{2009}}
 	cat.Platforms = []*model.Platform{heron, wren}
 	cat.YearTell = []model.Tell{{Text: "Tenth character of the VIN."}, {Platform: heron, Text: "On the plate, second line."}}
@@ -111,7 +111,7 @@ func newSample() *sample {
 	nowhere := &model.Position{Index: 6, Name: "Tag damper", Axle: "tag"}
 	cat.Positions = []*model.Position{damper, left, right, bar, crank, steering, nowhere}
 	for _, p := range cat.Positions {
-		p.Picture = secret
+		p.Picture.Name = secret
 	}
 
 	old, newer, newest := part("WD-100", "Front damper", "Dampers"), part("WD-110", "Front damper, firm", "Dampers"), part("WD-120", "Front damper, long travel", "Dampers")
@@ -136,7 +136,7 @@ func newSample() *sample {
 	unsettled := part("WX-666", "Bar of two minds", "Bars")
 	cat.Parts = []*model.Part{old, newer, newest, restrictor, kit, bag, bracket, bolt, unsettled}
 	for _, p := range cat.Parts {
-		p.Picture = secret
+		p.Picture.Name = secret
 	}
 	cat.References = []*model.Reference{
 		{Number: "90-4411", Part: newest, Source: "Tarn Chassis", Kind: "original", Note: secret},
