@@ -48,7 +48,6 @@ func (p *Press) Start() error {
 
 // Platform makes the page of a platform.
 func (p *Press) Platform(g *decide.Guide) error {
-	p.ask(g)
 	return p.print(p.platformPage(g))
 }
 
@@ -57,9 +56,13 @@ func (p *Press) Part(part *model.Part, offers []offer.Offer) error {
 	return p.print(p.partPage(part, offers))
 }
 
-// Finish makes what all pages together make: the A to Z, the search index, pages in the
-// place of those that have gone, robots.txt and the sitemap.
+// Finish makes what all pages together make: the pictures, the A to Z, the search index,
+// pages in the place of those that have gone, robots.txt and the sitemap. An error may be
+// that a picture is not any more what was looked at.
 func (p *Press) Finish() error {
+	if err := p.emitPictures(p.write); err != nil {
+		return err
+	}
 	if err := p.writeAToZ(p.print); err != nil {
 		return err
 	}

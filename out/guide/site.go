@@ -5,8 +5,8 @@ import (
 	"strings"
 	"sync"
 
-	"ferrule/compiler/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/picture"
 	"ferrule/out/address"
 	"ferrule/out/slug"
 )
@@ -19,6 +19,7 @@ type site struct {
 	fragment bool
 	base     string // where the public folder is published, with a slash at its end; or ""
 	book     *address.Book
+	pictures *picture.Set // nil: none
 
 	platformFiles map[*model.Platform]string // paths relative to the public folder
 	partFiles     map[*model.Part]string     // no entry for a number that nothing declares
@@ -34,7 +35,7 @@ type site struct {
 
 func newSite(cat *model.Catalogue, o Options) *site {
 	s := &site{cat: cat, draft: o.Draft, fragment: o.Fragment, base: baseURL(cat.Settings.BaseURL),
-		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}}
+		book: o.Addresses, pictures: o.Pictures, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}}
 	if s.book == nil {
 		s.book = address.New(cat, nil)
 	}
@@ -66,12 +67,12 @@ func anchors[T any](items []*T, before string, name func(*T) string) map[*T]stri
 }
 
 // ask remembers which traits must be looked at on a platform.
-func (s *site) ask(g *decide.Guide) {
+func (s *site) ask(f *finder) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	for _, u := range g.Traits {
-		if u.Values.Len() > 1 {
-			s.asked[u.Trait] = append(s.asked[u.Trait], g.Platform)
+	for _, u := range f.guide.Traits {
+		if f.speaksOf(u) {
+			s.asked[u.Trait] = append(s.asked[u.Trait], f.guide.Platform)
 		}
 	}
 }
