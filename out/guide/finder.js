@@ -80,8 +80,8 @@ const reduce = (t, boxes, answers, seen) => {
 	return one({ key, ask: t.ask, next, asks: next.reduce((s, l) => s | l.asks, bit(t.ask)), ends: [...new Set(next.flatMap((l) => l.ends))] });
 };
 const look = (answers) => {
-	const boxes = boxesOf(answers), seen = new Map();
-	return places.map((p) => p.tree && reduce(p.tree, boxes, answers, seen));
+	const boxes = boxesOf(answers);
+	return places.map((p) => p.tree && reduce(p.tree, boxes, answers, new Map()));
 };
 const chosen = (lefts) => lefts.filter((l, i) => l && (state.place < 0 || state.place === i));
 const due = (l) => (l.ask < 0 ? 0n : state.answers.has(l.ask) ? l.next.reduce((s, n) => s | due(n), 0n) : bit(l.ask));

@@ -94,7 +94,7 @@ func TestFinderInBrowser(t *testing.T) {
 	for i, g := range demo.Guides {
 		t.Run(g.Platform.Name, func(t *testing.T) {
 			require.Empty(t, got.Keyboard[i].Errors)
-			assert.Less(t, got.Keyboard[i].Tabs, 12, "tabs to the finder")
+			assert.Less(t, got.Keyboard[i].Tabs, 15, "tabs to the finder")
 			want := publish(t, demo, g)
 			all := vehicles(demo.Cat, g.Platform)
 			require.Equal(t, g.Configurations.String(), strconv.Itoa(len(all)))

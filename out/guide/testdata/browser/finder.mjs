@@ -124,6 +124,10 @@ async function plain(page) {
   return { page, places };
 }
 
-const out = { keyboard: await Promise.all(pages.map(keyboard)), plain: await Promise.all(pages.map(plain)) };
+const out = { keyboard: [], plain: [] };
+for (const page of pages) { // one after the other, since only one has the keyboard
+  out.keyboard.push(await keyboard(page));
+  out.plain.push(await plain(page));
+}
 await browser.close();
 process.stdout.write(JSON.stringify(out));
