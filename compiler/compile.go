@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"runtime"
 	"slices"
 	"strings"
 
@@ -11,6 +12,7 @@ import (
 	"ferrule/compiler/bind"
 	"ferrule/compiler/check"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/picture"
 	"ferrule/schema"
 	"ferrule/sheets/cell"
 )
@@ -79,6 +81,9 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		res.Catalogue = cat
 	}
 	if res.Whole && !o.Unchecked {
+		if err := res.pictures(ctx, src, o, report); err != nil {
+			return nil, err
+		}
 		rows, cells := fitted(cat)
 		stage := begin(o.Progress, Stage{Name: StageCheck, Rows: rows, Cells: cells})
 		tell := report
@@ -105,6 +110,22 @@ func (res *Result) settle(ledger *accept.Ledger, use accept.Use, report func(*fi
 		}
 	}
 	ledger.Findings(use, report)
+}
+
+// pictures looks at the pictures that the catalogue names.
+func (res *Result) pictures(ctx context.Context, src *sources, o Options, report func(*finding.Finding)) (err error) {
+	named := len(res.Catalogue.Pictures())
+	if named == 0 {
+		return nil
+	}
+	stage := begin(o.Progress, Stage{Name: StagePictures, Pictures: named})
+	defer stage.done()
+	workers := o.Workers
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	res.Pictures, err = picture.Load(ctx, res.Catalogue, picture.Options{Folder: src.folderOf, Workers: workers}, report)
+	return err
 }
 
 // guarded holds back findings that say that something is missing while a workbook is

@@ -8,6 +8,7 @@ import (
 	"ferrule/compiler/bind"
 	"ferrule/compiler/check"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/picture"
 	"ferrule/compiler/table"
 )
 
@@ -23,7 +24,7 @@ const (
 
 // Kinds describes every code, in alphabetical order.
 func Kinds() []finding.Kind {
-	kinds := slices.Concat(readKinds(), table.Kinds(), bind.Kinds(), check.Kinds(), accept.Kinds())
+	kinds := slices.Concat(readKinds(), table.Kinds(), bind.Kinds(), check.Kinds(), accept.Kinds(), picture.Kinds())
 	slices.SortFunc(kinds, func(a, b finding.Kind) int { return strings.Compare(string(a.Code), string(b.Code)) })
 	return kinds
 }

@@ -10,6 +10,7 @@ import (
 	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/picture"
 )
 
 // Result is all that one run knows.
@@ -23,7 +24,8 @@ type Result struct {
 	Guides    []*decide.Guide // one per platform, as declared
 	// Since names the release that findings were held against, "" for none: those that it
 	// has too are Known.
-	Since string
+	Since    string
+	Pictures *picture.Set // that can be shown; nil where none is named
 }
 
 // Read says what was read, in order.

@@ -169,6 +169,16 @@ func (s *sources) name() {
 	}
 }
 
+// folderOf gives the folder of a workbook by its name in messages.
+func (s *sources) folderOf(name string) string {
+	for _, b := range s.books {
+		if b.name == name {
+			return filepath.Dir(b.path)
+		}
+	}
+	panic("compiler: folderOf: no workbook " + name)
+}
+
 // unique drops paths that lead to a file that is listed already.
 func unique(books []source) []source {
 	var out []source

@@ -12,6 +12,7 @@ const (
 	StageRead     = "read" // once for each workbook
 	StageValidate = "validate"
 	StageBind     = "bind"
+	StagePictures = "pictures" // where any are named
 	StageCheck    = "check"
 )
 
@@ -22,6 +23,8 @@ type Stage struct {
 	// What is worked on: records and their filled fields, fitment rows and their cells
 	// for StageCheck. Zero as reading begins, and for a workbook that is not used.
 	Rows, Cells int
+
+	Pictures int // of StagePictures: how many cells name one
 
 	File       string // of StageRead: the workbook's name, relative to the catalogue
 	Number, Of int    // of StageRead: which workbook of how many, counted from 1

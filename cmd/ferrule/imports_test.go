@@ -39,6 +39,7 @@ func bans() []ban {
 		{"compiler/model", []string{"out", "sheets"}, []string{"sheets/cell"}, "the catalogue is what workbooks state, not how they were read"},
 		{"compiler/parallel", []string{""}, nil, "sharing work out knows nothing of the work"},
 		{"compiler/compare", []string{"out", "sheets", "schema", "compiler/bind", "compiler/check"}, []string{"sheets/cell", "schema/word"}, "releases are compared as catalogues, from wherever they were read"},
+		{"compiler/identify", []string{"compiler/check", "compiler/bind"}, nil, "what to ask about a vehicle follows from what is decided, whatever is wrong with it"},
 		{"compiler/check", []string{"out", "compiler/check"}, nil, "a check stands alone, so that none depends on the order in which they run"},
 		{"out", []string{"sheets", "compiler/bind", "compiler/check"}, []string{"sheets/cell"}, "what is published comes from the catalogue and the findings, never past them from the workbooks"},
 		{"compiler/check", []string{"compiler/pick", "compiler/gaps"}, nil, "questions are asked of what was decided, and no finding depends on one"},

@@ -1,4 +1,5 @@
-// Command samples makes the workbooks of the sample catalogues from their texts:
+// Command samples makes the workbooks of the sample catalogues from their texts, and the
+// demo's pictures:
 //
 //	go run ./cmd/samples [-C testdata]
 //
@@ -12,6 +13,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"ferrule/cmd/samples/picture"
 	"ferrule/out/markup"
 )
 
@@ -40,6 +42,27 @@ func run(root string) error {
 		for _, b := range books {
 			fmt.Println(filepath.Join(dir, b.Name))
 		}
+	}
+	return draw(filepath.Join(root, pictures))
+}
+
+// pictures is the folder of the demo's pictures, below the root.
+const pictures = "demo/pictures"
+
+func draw(dir string) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	for _, name := range picture.Names() {
+		data, err := picture.Draw(name)
+		if err != nil {
+			return err
+		}
+		file := filepath.Join(dir, name)
+		if err := os.WriteFile(file, data, 0o644); err != nil {
+			return err
+		}
+		fmt.Println(file)
 	}
 	return nil
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"archive/zip"
 	"bytes"
+	"image"
 	"io"
 	"os"
 	"path/filepath"
@@ -11,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ferrule/cmd/samples/picture"
 	"ferrule/out/markup"
 )
 
@@ -35,6 +37,35 @@ func TestWorkbooksAreInStep(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The committed pictures are those that are drawn. PNG and JPEG are compared as they
+// look, since another release of Go may pack them in another way.
+func TestPicturesAreInStep(t *testing.T) {
+	var names []string
+	entries, err := os.ReadDir(filepath.Join(testdata, pictures))
+	require.NoError(t, err)
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	assert.ElementsMatch(t, picture.Names(), names)
+	for _, name := range picture.Names() {
+		want, err := picture.Draw(name)
+		require.NoError(t, err)
+		got, err := os.ReadFile(filepath.Join(testdata, pictures, name))
+		require.NoError(t, err)
+		if filepath.Ext(name) == ".svg" {
+			assert.Equal(t, string(want), string(got), name)
+			continue
+		}
+		a, _, err := image.Decode(bytes.NewReader(want))
+		require.NoError(t, err)
+		b, _, err := image.Decode(bytes.NewReader(got))
+		require.NoError(t, err)
+		assert.Equal(t, a, b, name)
+	}
+	_, err = picture.Draw("other.svg")
+	assert.Error(t, err)
 }
 
 func TestRunWritesWhatTheTextsSay(t *testing.T) {

@@ -50,7 +50,7 @@ func (b *binder) platforms() {
 			return
 		}
 		p := &model.Platform{Index: len(b.cat.Platforms), Name: name, At: r.at("Platform"),
-			Maker: now.maker, Summary: now.summary, Tell: now.tell, Picture: now.picture}
+			Maker: now.maker, Summary: now.summary, Tell: now.tell, Picture: r.picture()}
 		p.Years = b.platformYears(r)
 		said[p] = now
 		b.cat.Platforms = append(b.cat.Platforms, p)

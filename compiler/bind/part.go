@@ -158,7 +158,7 @@ func (b *binder) wholeRow(r row) string {
 func (b *binder) fillPart(r row, p *model.Part, further gauges) {
 	p.At = r.at("Part")
 	p.Name, p.Family = r.text("Name"), r.name("Family")
-	p.Summary, p.Picture = r.text("Summary"), r.text("Picture")
+	p.Summary, p.Picture = r.text("Summary"), r.picture()
 	p.Cautions = b.cautionKeys(r, "Cautions")
 	p.StatusAt, p.LineAt, p.ReplacedAt, p.FamilyAt = r.at("Status"), r.at("Line size"), r.at("Replaced by"), r.at("Family")
 	switch r.word("Status") {

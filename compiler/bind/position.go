@@ -74,7 +74,7 @@ func differs(first, later place) bool {
 }
 
 func (b *binder) fillPosition(r row, p *model.Position, said place) {
-	p.Axle, p.Side, p.Summary, p.Picture = said.axle, said.side, said.summary, said.picture
+	p.Axle, p.Side, p.Summary, p.Picture = said.axle, said.side, said.summary, r.picture()
 	switch said.coverage {
 	case "wanted":
 		p.Coverage = model.Wanted

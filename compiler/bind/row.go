@@ -72,6 +72,14 @@ func (r row) at(column string) cell.Place {
 
 func (r row) first() cell.Place { return r.t.First(r.r) }
 
+// picture gives the file that the row names, with the cell.
+func (r row) picture() model.Picture {
+	if name := r.text("Picture"); name != "" {
+		return model.Picture{Name: name, At: r.at("Picture")}
+	}
+	return model.Picture{}
+}
+
 // whole gives a whole number, and false where the cell is blank or its schema has
 // already been told off for it.
 func (r row) whole(column string) (int, bool) {

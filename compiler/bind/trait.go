@@ -29,12 +29,12 @@ func (b *binder) traits() {
 		if !ok {
 			return
 		}
-		tell := model.Tell{Platform: platform, Text: r.text("How to tell"), Picture: r.text("Picture")}
+		tell := model.Tell{Platform: platform, Text: r.text("How to tell"), Picture: r.picture()}
 		tell.Effort, _ = r.whole("Effort")
 		name := r.name("Trait")
 		k := key{word.Fold(name), word.Fold(r.name("Value")), platform}
 		if old, twice := said[k]; twice {
-			if old != tell {
+			if old.Text != tell.Text || old.Picture.Name != tell.Picture.Name || old.Effort != tell.Effort {
 				b.twice("the value", strings.TrimSpace(name+" "+r.name("Value")), where[k], r.at("Value"))
 			}
 			return
@@ -75,7 +75,7 @@ func (b *binder) trait(r row, name string) *model.Trait {
 		return t
 	}
 	t := &model.Trait{Index: len(b.cat.Traits), Name: name, Kind: traitKind(r.word("Kind")),
-		Question: r.text("Question"), Picture: r.text("Picture"), Effort: 1, At: r.at("Trait")}
+		Question: r.text("Question"), Picture: r.picture(), Effort: 1, At: r.at("Trait")}
 	if n, ok := r.whole("Effort"); ok && n >= 1 && n <= 5 {
 		t.Effort = n
 	}
@@ -115,7 +115,7 @@ func (b *binder) traitValue(r row, t *model.Trait, tell model.Tell) {
 		t.Values = append(t.Values, v)
 		b.valueNames[t.Index].add(name, i)
 	}
-	if tell.Text != "" || tell.Picture != "" {
+	if tell.Text != "" || tell.Picture.Name != "" || tell.Effort > 0 && tell.Platform != nil {
 		t.Values[i].Tell = append(t.Values[i].Tell, tell)
 	}
 }

@@ -44,31 +44,13 @@ func (p *Position) observable() (seen []int, hidden []*model.Trait) {
 	m := p.Mentioned()
 	for _, t := range p.Cat.Traits {
 		switch {
-		case tells(t, p.Model):
+		case t.Tells(p.Model):
 			seen = append(seen, t.Index+1)
 		case m[t.Index+1]:
 			hidden = append(hidden, t)
 		}
 	}
 	return seen, hidden
-}
-
-// tells tells whether the catalogue says how to see the trait on a platform.
-func tells(t *model.Trait, p *model.Platform) bool {
-	says := func(texts []model.Tell) bool {
-		for _, x := range texts {
-			if x.Text != "" && (x.Platform == nil || x.Platform == p) {
-				return true
-			}
-		}
-		return false
-	}
-	for _, v := range t.Values {
-		if says(v.Tell) {
-			return true
-		}
-	}
-	return says(t.Tell)
 }
 
 // needs gives where the position needs what: a region for each different answer that

@@ -163,6 +163,32 @@ func BenchmarkTypical(b *testing.B) {
 	}
 }
 
+// BenchmarkGuides works on the same with what guides are made of: cases, and what to ask.
+func BenchmarkGuides(b *testing.B) {
+	s := typical
+	s.platforms /= 10
+	cat := s.make()
+	for b.Loop() {
+		guides, err := check.Run(context.Background(), cat, check.Options{Ledger: accept.New(cat, ""), Use: accept.Use{}, Workers: 1, Cases: true}, func(*finding.Finding) {})
+		if err != nil {
+			b.Fatal(err)
+		}
+		asked, exact := 0, 0
+		for _, g := range guides {
+			for _, a := range g.Answers {
+				if a.Questions.Tree != nil {
+					asked++
+				}
+				if a.Questions.Exact {
+					exact++
+				}
+			}
+		}
+		b.ReportMetric(float64(asked)/float64(len(guides)*len(cat.Positions)), "asked")
+		b.ReportMetric(float64(exact)/float64(len(guides)*len(cat.Positions)), "exact")
+	}
+}
+
 // BenchmarkLarge works on one platform with very many vehicles.
 func BenchmarkLarge(b *testing.B) {
 	cat := large.make()

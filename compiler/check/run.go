@@ -9,6 +9,7 @@ import (
 	"ferrule/compiler/accept"
 	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/identify"
 	"ferrule/compiler/model"
 	"ferrule/compiler/parallel"
 	"ferrule/compiler/space"
@@ -111,6 +112,7 @@ type run struct {
 	needed   []bool // facts that a limit uses
 	facts    *factGround
 	walker   walker
+	identify *identify.Platform
 }
 
 // platform works on a platform in an arena, nil for a new one, and gives the arena
@@ -118,7 +120,7 @@ type run struct {
 func (r *run) platform(index *decide.Index, m *model.Platform, arena *space.Space) *space.Space {
 	p, err := decide.NewPlatform(index, m, arena, r.budget)
 	r.p = p
-	defer func() { r.p, r.company, r.facts = nil, nil, nil }()
+	defer func() { r.p, r.company, r.facts, r.identify = nil, nil, nil, nil }()
 	r.guide = &decide.Guide{Platform: m, Configurations: new(big.Int), OnTheRoad: new(big.Rat)}
 	if err != nil {
 		r.irregular("", "the vehicles of "+m.Name+" that exist", nil)
@@ -131,8 +133,14 @@ func (r *run) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 	r.guide.Traits = p.Uses()
 	p.Reached(func(row any) { r.reached = append(r.reached, row) })
 	r.wholePlatform()
+	if r.cases {
+		r.identify = identify.On(p)
+	}
 	for _, pos := range p.Cat.Positions {
 		r.guide.Answers = append(r.guide.Answers, r.position(pos))
+	}
+	if r.cases {
+		r.guide.Finder = r.identify.Whole(r.guide.Answers)
 	}
 	if err := p.Try(func() { r.guide.Rules = p.RuleUses() }); err != nil {
 		r.irregular("", "the vehicles of "+m.Name+" that the Compatibility rows name", nil)
@@ -198,10 +206,14 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 	if !r.cases {
 		return answer
 	}
-	if err := r.p.Try(func() { answer.Cases = place.Cases() }); err != nil {
+	var classes []space.Region
+	if err := r.p.Try(func() { answer.Cases, classes = place.Cases() }); err != nil {
 		r.irregular(pos.Name, "the cases of "+pos.Name+" on "+r.p.Model.Name, r.somewhere(pos))
 		answer.Exact = false
+		return answer
 	}
+	answer.Classes = len(classes) - 1
+	answer.Questions = r.identify.Place(classes, place.Mentions())
 	return answer
 }
 

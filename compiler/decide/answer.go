@@ -10,9 +10,10 @@ import (
 	"ferrule/sheets/cell"
 )
 
-// Cases puts what is said of the place into the words of the catalogue. It runs inside
-// Try.
-func (pl *Place) Cases() []Case {
+// Cases puts what is said of the place into the words of the catalogue, and gives the
+// configurations of each class of cases; those on which the position does not exist
+// come last. It runs inside Try.
+func (pl *Place) Cases() ([]Case, []space.Region) {
 	var out []Case
 	var kept []class
 	regions := []space.Region{}
@@ -24,17 +25,18 @@ func (pl *Place) Cases() []Case {
 	// Where the position does not exist is a class of its own, so that no box of the
 	// others reaches over it.
 	regions = append(regions, pl.Minus(pl.All, pl.Exists))
-	view, care := view(pl.Space, pl.All, regions, pl.mentions())
+	view, care := view(pl.Space, pl.All, regions, pl.Mentions())
 	for _, c := range pl.Partition(view, care) {
 		if c.Class == len(kept) {
 			continue
 		}
 		cs := kept[c.Class].words
+		cs.Class = c.Class
 		cs.Where = pl.Words(pl.narrow(c.Box))
 		cs.Configurations = pl.CountIn(regions[c.Class], c.Box)
 		out = append(out, cs)
 	}
-	return out
+	return out, pl.shown(kept, regions, out)
 }
 
 // Unsettled gives where a check found what is fitted wrong, in the words of the
@@ -44,7 +46,7 @@ func (pl *Place) Unsettled() ([]model.Box, bool) {
 	if region == space.Empty {
 		return nil, true
 	}
-	boxes, rest := pl.Describe(region, pl.mentions(), math.MaxInt)
+	boxes, rest := pl.Describe(region, pl.Mentions(), math.MaxInt)
 	out := make([]model.Box, len(boxes))
 	for i, b := range boxes {
 		out[i] = pl.Words(b)
@@ -52,9 +54,9 @@ func (pl *Place) Unsettled() ([]model.Box, bool) {
 	return out, rest == space.Empty
 }
 
-// mentions gives the traits that the cases can depend on: those that the position's
+// Mentions gives the traits that the cases can depend on: those that the position's
 // rows name, and those on which a check unsettled a case.
-func (pl *Place) mentions() Mention {
+func (pl *Place) Mentions() Mention {
 	m := pl.Mentioned()
 	m.Add(pl.unsettledBy)
 	return m

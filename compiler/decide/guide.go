@@ -16,6 +16,32 @@ type Guide struct {
 	Traits         []TraitUse // traits that the platform's vehicles have, as declared
 	Answers        []*Answer  // one per position of the catalogue, as declared
 	Rules          []RuleUse  // compatibility rows that hold somewhere on the platform
+	Finder         Finder
+}
+
+// Finder is how to find out which vehicle of a platform one has. Traits have the
+// numbers that they have in the platform's space: 0 is the year, and its values are
+// indexes into the platform's years; i+1 is trait i of the catalogue.
+type Finder struct {
+	// Order holds the traits that any of the answers depends on, those first that decide
+	// much for their effort.
+	Order []int
+	// Effort is what it takes to see each trait, from 1 to 5; 0 where nobody can.
+	Effort []int
+	// Exist are boxes that together hold what exists, as far as these traits tell; nil
+	// where that would be too many.
+	Exist []space.Box
+}
+
+// Questions are a way to find the case of one answer.
+type Questions struct {
+	// Tree ends in classes of cases; the class after the last one is that the position
+	// does not exist on the vehicle. It is nil where it would be too large.
+	Tree *space.Tree
+	// Expected is the effort that a vehicle takes on average: one on the road where the
+	// Vehicles rows state how many there are, else a configuration. Nil without a tree.
+	Expected *big.Rat
+	Exact    bool // no other questions take less effort
 }
 
 // TraitUse is a trait with the values that occur on a platform; the set may hold
@@ -44,6 +70,8 @@ type Answer struct {
 	// that they are too irregular to be listed. Only comparing asks for them.
 	Unsettled []model.Box
 	Unlisted  bool
+	Classes   int // how many different things the cases say in public
+	Questions Questions
 }
 
 // Case is a box of configurations on which one thing is known. No two cases of an
@@ -53,6 +81,7 @@ type Case struct {
 	Where          model.Box
 	Configurations *big.Int // that exist in the box
 	Outcome        model.Outcome
+	Class          int // that it shares with all cases that say the same in public
 	// Unsettled marks a case that must not be published as a fit: deciding cells
 	// disagree, or a check found the part forbidden or the wrong size here, whether
 	// or not somebody accepted it.

@@ -258,6 +258,9 @@ func newRoad(cat *model.Catalogue, v *model.Vehicles, box space.Box) (Road, bool
 	return Road{v, box, new(big.Rat).Quo(v.Road.Rat, new(big.Rat).SetInt(total))}, true
 }
 
+// Per is how many vehicles there are of each configuration of the box.
+func (r Road) Per() *big.Rat { return r.per }
+
 // Roads gives the Vehicles rows of the platform that say how many are on the road.
 func (p *Platform) Roads() []Road { return p.roads }
 

@@ -59,7 +59,7 @@ type Platform struct {
 	Maker   string
 	Summary string
 	Tell    string // how to tell that a vehicle is of this platform
-	Picture string
+	Picture Picture
 	At      cell.Place // the Platform cell
 }
 
@@ -79,7 +79,7 @@ type Trait struct {
 	Kind     TraitKind
 	Question string
 	Effort   int // 1 to 5
-	Picture  string
+	Picture  Picture
 	Tell     []Tell // texts about the trait as a whole
 	Values   []*Value
 	At       cell.Place
@@ -94,7 +94,7 @@ type Value struct {
 	Name    string
 	Size    measure.Size // of traits of kind Size; Num is nil where it could not be read
 	Tell    []Tell
-	Picture string
+	Picture Picture
 	At      cell.Place
 }
 
@@ -103,7 +103,7 @@ type Value struct {
 type Tell struct {
 	Platform *Platform
 	Text     string
-	Picture  string
+	Picture  Picture
 	Effort   int // 0 where the row leaves it to the trait
 }
 
@@ -125,7 +125,7 @@ type Position struct {
 	Pair     *Position // the one opposite
 	Coverage Coverage
 	Summary  string
-	Picture  string
+	Picture  Picture
 	Rows     []*PositionRow
 	At       cell.Place // the Position cell of its first row
 	PairAt   cell.Place // the cell that makes the two a pair: its own Pair cell or the other's
@@ -172,7 +172,7 @@ type Part struct {
 	Line       *measure.Size
 	Cautions   []Note
 	Summary    string
-	Picture    string
+	Picture    Picture
 	Properties []Property
 	Readings   []Reading   // its figures, as far as they are known
 	Contents   []Component // not empty: a kit

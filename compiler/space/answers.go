@@ -6,7 +6,7 @@ import (
 )
 
 // answers gives what follows from asking for a level, with values together that leave
-// the same to be decided; none where the situation does not depend on it.
+// the same to be decided.
 func (q *asker) answers(at situation, level int32) []answer {
 	s := q.s
 	var out []answer
@@ -26,8 +26,8 @@ func (q *asker) answers(at situation, level int32) []answer {
 			out = append(out, answer{values, situation{f, w}})
 		}
 	}
-	if len(out) == 1 && out[0].next.f == at.f {
-		return nil
+	if len(out) < 2 {
+		return out
 	}
 	live := s.support(at.f).Without(SetOf(int(level)))
 	for i, a := range out {
@@ -36,8 +36,15 @@ func (q *asker) answers(at situation, level int32) []answer {
 	return out
 }
 
-// total is the number of configurations.
-func (q *asker) total(at situation) *big.Int { return q.sum(at.w, q.s.support(at.f)) }
+// total is the weight of all configurations.
+func (q *asker) total(at situation) *big.Int {
+	n, ok := q.totals[at]
+	if !ok {
+		n = q.sum(at.w, q.s.support(at.f))
+		q.totals[at] = n
+	}
+	return n
+}
 
 // sum adds all numbers of w, which depends on live levels only.
 func (q *asker) sum(w Region, live Set) *big.Int {
@@ -54,6 +61,10 @@ func (q *asker) telling(at situation, all []*choice) *choice {
 	var best *choice
 	var most *big.Rat
 	for _, c := range all {
+		c.answers = q.answers(at, c.level)
+		if len(c.answers) < 2 {
+			continue
+		}
 		apart := new(big.Int).Set(whole)
 		for _, a := range c.answers {
 			apart.Sub(apart, q.mixed(a.next))

@@ -80,7 +80,7 @@ func BenchmarkQuestions(b *testing.B) {
 				for b.Loop() {
 					q = s.Questions(classes, space.Asking{Effort: effort, States: states})
 				}
-				expected, _ := q.Expected.Float64()
+				expected, _ := q.Expected().Float64()
 				b.ReportMetric(expected, "effort")
 				exact := 0.0
 				if q.Exact {

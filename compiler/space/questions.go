@@ -13,9 +13,23 @@ type Asking struct {
 	// States bounds the search for the least effort: how many different situations
 	// are looked at before the answer is a good tree only. 0 is 5,000.
 	States int
+	// Ends bounds the tree: one with more ends is not given. 0 is 5,000.
+	Ends int
+	// Weights say how likely the configurations are: each counts as the sum of the
+	// weights of the regions that hold it. None: each counts as one.
+	Weights []Weight
 }
 
-const defaultStates = 5_000
+// Weight is how often each configuration of a region is met with; Times is positive.
+type Weight struct {
+	Where Region
+	Times *big.Int
+}
+
+const (
+	defaultStates = 5_000
+	defaultEnds   = 5_000
+)
 
 // Tree is a question with what follows from each answer, or an end.
 type Tree struct {
@@ -34,41 +48,52 @@ type Branch struct {
 
 // Questions is a way to find the class of a configuration.
 type Questions struct {
-	Tree *Tree // nil where there are no configurations
-	// Expected effort, where each configuration of the classes is as likely as any
-	// other; nil where there are none.
-	Expected *big.Rat
+	// Tree is nil where there are no configurations, and where it would have too many
+	// ends.
+	Tree *Tree
+	// Effort is the sum over the configurations of what each takes, times its weight,
+	// and Weight that of their weights; nil where Tree is.
+	Effort, Weight *big.Int
 	// Exact tells that no other tree is expected to take less effort, among those
 	// that go on in the same way after answers that leave the same to be decided.
 	// Otherwise each question is the one that separates most for its effort.
 	Exact bool
 }
 
+// Expected is the effort that a configuration takes on average.
+func (q *Questions) Expected() *big.Rat { return new(big.Rat).SetFrac(q.Effort, q.Weight) }
+
 // Questions finds in which order to ask for traits, so that the class of a
 // configuration is known with the least expected effort. Classes are disjoint.
 // Answers that no configuration gives have no branch.
 func (s *Space) Questions(classes []Region, o Asking) Questions {
 	defer s.tidy(s.Mark())
-	q := asker{s: s, effort: make([]int, len(s.sizes)), states: o.States, known: map[situation]*choice{}}
+	q := asker{s: s, effort: make([]int, len(s.sizes)), states: o.States, known: map[situation]*choice{},
+		totals: map[situation]*big.Int{}}
 	copy(q.effort, o.Effort)
 	if q.states == 0 {
 		q.states = defaultStates
 	}
-	begin := q.begin(classes)
+	ends := o.Ends
+	if ends == 0 {
+		ends = defaultEnds
+	}
+	begin := q.begin(classes, o.Weights)
 	if begin.f == Empty {
 		return Questions{Exact: true}
 	}
 	best := q.solve(begin)
 	exact := best != nil
 	if !exact {
-		q.greedy, q.known = true, map[situation]*choice{}
+		// Each situation is in the tree once at least, and none has a single branch: more
+		// of them than ends are too many.
+		q.greedy, q.known, q.states = true, map[situation]*choice{}, ends
 		best = q.solve(begin)
 	}
-	return Questions{
-		Tree:     q.tree(begin),
-		Expected: new(big.Rat).SetFrac(best.effort, q.total(begin)),
-		Exact:    exact,
+	if best == nil || q.size(begin, ends+1, map[situation]int{}) > ends {
+		return Questions{}
 	}
+	return Questions{Tree: q.tree(begin), Effort: best.effort, Weight: q.total(begin), Exact: exact}
 }
 
 // asker looks for the questions with the least effort.
@@ -79,6 +104,8 @@ type asker struct {
 	greedy bool
 	ends   [][]int // classes that each label of situation.f stands for
 	known  map[situation]*choice
+	totals map[situation]*big.Int
+	alike  []map[int]Set // by level: the values that a value stands for, see thin
 }
 
 // situation is what is to be found out: a function to the classes that are possible,
@@ -99,7 +126,7 @@ type answer struct {
 
 // begin gives the first situation: classes that look the same in all traits that can
 // be asked become ends with several classes.
-func (q *asker) begin(classes []Region) situation {
+func (q *asker) begin(classes []Region, weights []Weight) situation {
 	s := q.s
 	var traits []int
 	for t, e := range q.effort {
@@ -129,7 +156,38 @@ func (q *asker) begin(classes []Region) situation {
 		l := s.level[t]
 		live[l/64] |= 1 << (l % 64)
 	}
-	return q.lean(situation{f, s.View(all, traits).root}, live)
+	if weights == nil {
+		weights = []Weight{{all, big.NewInt(1)}}
+	}
+	w := Empty
+	for _, x := range weights {
+		part := s.View(s.Intersect(all, x.Where), traits).root
+		w = s.apply(plus, w, s.apply(times, part, s.numberLabel(x.Times)))
+	}
+	return q.thin(q.lean(situation{f, w}, live))
+}
+
+// thin leaves one value of those that a function tells apart nowhere, with the weight
+// of all of them, which q.alike remembers.
+func (q *asker) thin(at situation) situation {
+	s := q.s
+	q.alike = make([]map[int]Set, len(s.order))
+	for level := range s.support(at.f).Values() {
+		q.alike[level] = map[int]Set{}
+		w, keep := Empty, Set{}
+		for _, values := range s.alike(at.f, int32(level)) {
+			v := values.Min()
+			q.alike[level][v], keep = values, keep.Or(SetOf(v))
+			sum := Empty
+			for u := range values.Values() {
+				sum = s.apply(plus, sum, s.restrict(at.w, int32(level), u))
+			}
+			one := s.Box(Box{}.With(s.order[level], SetOf(v)))
+			w = s.apply(plus, w, s.Intersect(sum, one))
+		}
+		at = situation{s.Intersect(at.f, s.Box(Box{}.With(s.order[level], keep))), w}
+	}
+	return at
 }
 
 // lean forgets those of the live levels, on which at.w may depend, on which at.f does
@@ -168,11 +226,20 @@ func (q *asker) solve(at situation) *choice {
 		q.known[at] = &choice{level: -1, effort: new(big.Int)}
 		return q.known[at]
 	}
-	if q.states--; q.states < 0 && !q.greedy {
+	if q.states--; q.states < 0 {
 		return nil
 	}
 	best := (*choice)(nil)
 	for _, c := range q.questions(at) {
+		if best != nil && c.effort.Cmp(best.effort) >= 0 {
+			break // and so do all that come after it
+		}
+		if c.answers == nil {
+			c.answers = q.answers(at, c.level)
+		}
+		if len(c.answers) < 2 {
+			continue // whatever the answer, as much is left to be decided
+		}
 		if !q.add(c, best) {
 			return nil
 		}
@@ -184,21 +251,14 @@ func (q *asker) solve(at situation) *choice {
 	return best
 }
 
-// questions lists what may be asked, with what the question itself takes; the only
-// most telling one where the search is greedy.
+// questions lists what may be asked, with what the question itself takes, the least
+// first; only the most telling one where the search is greedy.
 func (q *asker) questions(at situation) []*choice {
 	var out []*choice
 	total := q.total(at)
-	for level, t := range q.s.order {
-		if q.effort[t] <= 0 {
-			continue
-		}
-		answers := q.answers(at, int32(level))
-		if len(answers) == 0 {
-			continue
-		}
-		asked := new(big.Int).Mul(total, big.NewInt(int64(q.effort[t])))
-		out = append(out, &choice{level: int32(level), answers: answers, effort: asked})
+	for level := range q.s.support(at.f).Values() {
+		asked := new(big.Int).Mul(total, big.NewInt(int64(q.effort[q.s.order[level]])))
+		out = append(out, &choice{level: int32(level), effort: asked})
 	}
 	slices.SortStableFunc(out, func(a, b *choice) int { return q.s.order[a.level] - q.s.order[b.level] })
 	if q.greedy {
@@ -249,6 +309,24 @@ func (q *asker) floor(at situation) *big.Int {
 	return new(big.Int).Mul(q.total(at), big.NewInt(int64(cheapest)))
 }
 
+// size is the number of ends of the tree that was found, where that is less than most.
+func (q *asker) size(at situation, most int, known map[situation]int) int {
+	if n, ok := known[at]; ok {
+		return n
+	}
+	n := 0
+	for _, a := range q.known[at].answers {
+		if n += q.size(a.next, most, known); n >= most {
+			break
+		}
+	}
+	if q.known[at].level < 0 {
+		n = 1
+	}
+	known[at] = min(n, most)
+	return known[at]
+}
+
 // tree gives the questions that were found.
 func (q *asker) tree(at situation) *Tree {
 	c := q.known[at]
@@ -257,16 +335,26 @@ func (q *asker) tree(at situation) *Tree {
 		return &Tree{Trait: -1, Classes: q.ends[label]}
 	}
 	out := &Tree{Trait: q.s.order[c.level]}
-next:
 	for _, a := range c.answers {
-		label, last := q.end(a.next)
-		for i, b := range out.Branches {
-			if last && b.Next.Trait < 0 && slices.Equal(b.Next.Classes, q.ends[label]) {
-				out.Branches[i].Values = b.Values.Or(a.values)
-				continue next
-			}
+		next := q.tree(a.next)
+		var values Set
+		for v := range a.values.Values() {
+			values = values.Or(q.alike[c.level][v])
 		}
-		out.Branches = append(out.Branches, Branch{a.values, q.tree(a.next)})
+		i := slices.IndexFunc(out.Branches, func(b Branch) bool { return b.Next.equal(next) })
+		if i < 0 {
+			out.Branches = append(out.Branches, Branch{values, next})
+			continue
+		}
+		out.Branches[i].Values = out.Branches[i].Values.Or(values)
 	}
 	return out
+}
+
+// equal tells whether two trees ask the same and end alike.
+func (t *Tree) equal(o *Tree) bool {
+	return t.Trait == o.Trait && slices.Equal(t.Classes, o.Classes) &&
+		slices.EqualFunc(t.Branches, o.Branches, func(a, b Branch) bool {
+			return a.Values.Equal(b.Values) && a.Next.equal(b.Next)
+		})
 }

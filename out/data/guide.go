@@ -109,7 +109,7 @@ func headOf(c *model.Catalogue, g *decide.Guide) guideHead {
 
 func traitOf(t decide.TraitUse, p *model.Platform) guideTrait {
 	out := guideTrait{t.Trait.Name, kindName(t.Trait.Kind), t.Trait.Question, tell(t.Trait.Tell, p),
-		effort(t.Trait, p), []guideValue{}, t.Values.Has(t.Trait.Absent())}
+		t.Trait.EffortOn(p), []guideValue{}, t.Values.Has(t.Trait.Absent())}
 	for i, v := range t.Trait.Values {
 		if t.Values.Has(i) {
 			out.Values = append(out.Values, guideValue{v.Name, tell(v.Tell, p)})

@@ -73,14 +73,14 @@ func newSample() *sample {
 	c := &model.Catalogue{Settings: model.Settings{Title: "Ride <parts> & more", Publisher: "Quillon",
 		Release: "R1", BaseURL: "https://example.test/", Contact: "ask@example.test", Millimetres: true, DecimalComma: true}}
 	h7 := &model.Platform{Index: 0, Name: "H7", Years: []int{1998, 1999, 2001}, Maker: "Varnholt", Summary: "coach",
-		Tell: "plate by the door", Picture: secret, At: at(2, 1)}
+		Tell: "plate by the door", Picture: model.Picture{Name: secret}, At: at(2, 1)}
 	h9 := &model.Platform{Index: 1, Name: "H/9", Years: []int{2005}, At: at(3, 1)}
 	c.Platforms = []*model.Platform{h7, h9}
 	c.YearTell = []model.Tell{{Text: "tenth sign"}, {Platform: h9, Text: "stamped"}}
 
-	susp := &model.Trait{Index: 0, Name: "Z suspension", Question: "which?", Effort: 1, Picture: secret, At: at(4, 1),
-		Tell: []model.Tell{{Text: "look under"}, {Platform: h7, Text: "look behind the wheel", Effort: 3, Picture: secret}},
-		Values: []*model.Value{{Name: "Air beam", At: at(4, 2), Picture: secret, Tell: []model.Tell{{Text: "a bellows"}}},
+	susp := &model.Trait{Index: 0, Name: "Z suspension", Question: "which?", Effort: 1, Picture: model.Picture{Name: secret}, At: at(4, 1),
+		Tell: []model.Tell{{Text: "look under"}, {Platform: h7, Text: "look behind the wheel", Effort: 3, Picture: model.Picture{Name: secret}}},
+		Values: []*model.Value{{Name: "Air beam", At: at(4, 2), Picture: model.Picture{Name: secret}, Tell: []model.Tell{{Text: "a bellows"}}},
 			{Name: "Twin arm", At: at(5, 2)}}}
 	line := &model.Trait{Index: 1, Name: "A line", Kind: model.Size, Effort: 2, At: at(6, 1),
 		Values: []*model.Value{{Name: "1/2 in", Size: measure.Size{Num: big.NewRat(1, 2), Unit: measure.Inch, Text: "1/2 in"}}}}
@@ -94,7 +94,7 @@ func newSample() *sample {
 		{When: model.When{Dead: true}, At: at(9, 1)},
 	}
 
-	front := &model.Position{Index: 0, Name: "Front damper", Axle: "front", Side: "left", Summary: "by the wheel", Picture: secret, At: at(10, 1)}
+	front := &model.Position{Index: 0, Name: "Front damper", Axle: "front", Side: "left", Summary: "by the wheel", Picture: model.Picture{Name: secret}, At: at(10, 1)}
 	rear := &model.Position{Index: 1, Name: "Rear damper", Coverage: model.Optional, Pair: front, At: at(11, 1)}
 	front.Rows = []*model.PositionRow{
 		{Position: front, Quantity: 2, AirLine: line, At: at(10, 1), LineAt: at(10, 2), When: model.When{Years: &model.Years{Not: true, Spans: []model.Span{{From: 1998, To: 1998}}}}},
@@ -109,7 +109,7 @@ func newSample() *sample {
 	room := calculation()
 	c.Figures = []*model.Figure{{Name: "Room", Computed: []*model.Calculated{room}}}
 	room.Figure = c.Figures[0]
-	p1 := &model.Part{Number: "QX-1", Name: "damper", Family: "dampers", Summary: "a damper", Picture: secret, Listed: true, Known: true,
+	p1 := &model.Part{Number: "QX-1", Name: "damper", Family: "dampers", Summary: "a damper", Picture: model.Picture{Name: secret}, Listed: true, Known: true,
 		Line: &measure.Size{Text: "1/2 in"}, Cautions: []model.Note{{Caution: care}, {Text: "heavy"}},
 		Properties: []model.Property{
 			{Name: "Stroke", Unit: "mm", Text: "120", Quantity: quantity("120", measure.Millimetre), At: at(15, 3)},

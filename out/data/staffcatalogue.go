@@ -38,7 +38,7 @@ type staffPlatform struct {
 }
 
 func staffPlatformOf(p *model.Platform) staffPlatform {
-	return staffPlatform{platformOf(p), p.Picture, placeOf(p.At)}
+	return staffPlatform{platformOf(p), p.Picture.Name, placeOf(p.At)}
 }
 
 // toldText is a text that says how to tell, for one platform or, where that is left
@@ -52,7 +52,7 @@ type toldText struct {
 
 func told(tells []model.Tell) []toldText {
 	return each(tells, func(t model.Tell) toldText {
-		out := toldText{"", t.Text, t.Picture, t.Effort}
+		out := toldText{"", t.Text, t.Picture.Name, t.Effort}
 		if t.Platform != nil {
 			out.Platform = t.Platform.Name
 		}
@@ -79,9 +79,9 @@ type staffValue struct {
 }
 
 func staffTraitOf(t *model.Trait) staffTrait {
-	return staffTrait{t.Name, kindName(t.Kind), t.Question, told(t.Tell), t.Effort, t.Picture,
+	return staffTrait{t.Name, kindName(t.Kind), t.Question, told(t.Tell), t.Effort, t.Picture.Name,
 		each(t.Values, func(v *model.Value) staffValue {
-			return staffValue{v.Name, told(v.Tell), v.Picture, placeOf(v.At)}
+			return staffValue{v.Name, told(v.Tell), v.Picture.Name, placeOf(v.At)}
 		}), placeOf(t.At)}
 }
 

@@ -36,7 +36,7 @@ type positionRow struct {
 }
 
 func declaredPositionOf(p *model.Position) declaredPosition {
-	return declaredPosition{positionOf(p), coverageName(p.Coverage), p.Picture,
+	return declaredPosition{positionOf(p), coverageName(p.Coverage), p.Picture.Name,
 		each(p.Rows, positionRowOf), placeOf(p.At)}
 }
 
@@ -76,7 +76,7 @@ func staffPartOf(p *model.Part) staffPart {
 	out := staffPart{
 		Part: p.Number, Name: p.Name, Family: p.Family, Status: p.Status.String(),
 		ReplacedBy: fitsOf(p.ReplacedBy), Notes: notesOf(p.Cautions),
-		Summary: p.Summary, Picture: p.Picture, Unknown: !p.Known,
+		Summary: p.Summary, Picture: p.Picture.Name, Unknown: !p.Known,
 		Cell: placeOf(p.At), StatusCell: placeOf(p.StatusAt), LineSizeCell: placeOf(p.LineAt),
 		ReplacedByCell: placeOf(p.ReplacedAt), FamilyCell: placeOf(p.FamilyAt),
 	}

@@ -22,16 +22,6 @@ func tell(tells []model.Tell, p *model.Platform) string {
 	return joined(general)
 }
 
-// effort gives how much it takes to see a trait on a platform, from 1 to 5.
-func effort(t *model.Trait, p *model.Platform) int {
-	for _, own := range t.Tell {
-		if own.Platform != nil && own.Platform == p && own.Effort > 0 {
-			return own.Effort
-		}
-	}
-	return t.Effort
-}
-
 func kindName(k model.TraitKind) string { return [...]string{"choice", "ordered", "size"}[k] }
 
 func coverageName(c model.Coverage) string {

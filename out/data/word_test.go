@@ -37,7 +37,4 @@ func TestTellOfThePlatformStandsAlone(t *testing.T) {
 	assert.Equal(t, "own", tell(tells, own))
 	assert.Equal(t, "all", tell(tells, nil))
 	assert.Equal(t, "all", tell(tells[:1], own))
-	trait := &model.Trait{Effort: 2, Tell: tells}
-	assert.Equal(t, 4, effort(trait, own))
-	assert.Equal(t, 2, effort(trait, other))
 }

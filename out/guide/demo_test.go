@@ -21,7 +21,7 @@ func demoSample(t *testing.T) *sample {
 		compiler.Options{Today: "2027-03-01", Guides: true})
 	require.NoError(t, err)
 	require.True(t, res.Whole)
-	return &sample{Cat: res.Catalogue, Guides: res.Guides}
+	return &sample{Cat: res.Catalogue, Guides: res.Guides, pictures: res.Pictures}
 }
 
 func TestDemo(t *testing.T) {

@@ -1,6 +1,7 @@
 package guide_test
 
 import (
+	"maps"
 	"reflect"
 	"slices"
 	"strings"
@@ -46,6 +47,8 @@ func worst(text string) (*sample, guide.Options) {
 func TestHostileTextIsShownAsText(t *testing.T) {
 	s, o := worst("as it was")
 	clean := structure(t, s.pages(t, o))
+	s, o = worst("\u05d0\u05d1\u05d2") // letters that run to the left, which have elements of their own
+	maps.Copy(clean, structure(t, s.pages(t, o)))
 	s, o = worst(hostile)
 	pages := s.pages(t, o)
 	seen := 0

@@ -2,8 +2,9 @@
 // page for each platform and each part, the A to Z of all numbers, and what goes with
 // them: style sheet, scripts, search index, sitemap.
 //
-// The pages stand alone: no inline script or style, nothing from another host, and they
-// can be read without scripts. They hold what the catalogue makes public and nothing
+// The pages stand alone: no inline script or style, nothing from another host. They say
+// everything without a script; that of a platform's page only asks, one at a time, the
+// questions that the page holds. They hold what the catalogue makes public and nothing
 // else: no cells, no findings, no counts, no internal notes. What is not settled is never
 // shown as a fit.
 //
@@ -22,6 +23,7 @@ import (
 
 	"ferrule/compiler/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/picture"
 	"ferrule/out/address"
 	"ferrule/out/news"
 	"ferrule/out/offer"
@@ -35,6 +37,7 @@ type Options struct {
 	Theme     *Theme        // nil: templates and style sheet as they are here
 	Addresses *address.Book // nil: as names alone make them
 	News      *news.News    // what has changed since an earlier release; nil: nothing is said of that
+	Pictures  *picture.Set  // that pages may show; nil: none
 }
 
 // Emit takes one finished file. The name is a slash path relative to the public
@@ -44,7 +47,7 @@ type Emit func(name string, data []byte) error
 //go:embed templates/*.tmpl
 var templates embed.FS
 
-//go:embed style.css search.js
+//go:embed style.css search.js finder.js
 var static embed.FS
 
 // Pages makes all pages, one at a time, in a fixed order: what Press.Start makes, the
@@ -78,6 +81,18 @@ func Pages(cat *model.Catalogue, guides []*decide.Guide, o Options, emit Emit) e
 		}
 	}
 	return p.Finish()
+}
+
+// plain tells whether a text runs from left to right and nothing in it could change the
+// direction of what follows, so that it needs no element of its own: letters of Latin,
+// Greek and Cyrillic, digits, and the usual marks.
+func plain(text string) bool {
+	for _, r := range text {
+		if r >= 0x590 && !(r >= 0x2010 && r <= 0x2027) || r < 0x20 && r != '\n' && r != '\r' && r != '\t' {
+			return false
+		}
+	}
+	return true
 }
 
 // times says a quantity before what it counts.

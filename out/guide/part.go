@@ -14,6 +14,7 @@ type partPage struct {
 	frame
 	Number, Name, Family, Status, Summary string
 	Kit                                   bool
+	Picture                               *image
 	Line, LineOf                          string
 	Properties                            []property
 	Cautions                              cautions
@@ -45,7 +46,7 @@ func (s *site) partPage(p *model.Part, offers []offer.Offer) *partPage {
 	page := &partPage{
 		frame:  s.frame(s.partFiles[p], partName(p)),
 		Number: p.Number, Name: p.Name, Family: p.Family, Status: p.Status.String(), Summary: p.Summary,
-		Kit: p.Kit(), Properties: s.properties(p), Contents: s.contents(p),
+		Kit: p.Kit(), Properties: s.properties(p), Contents: s.contents(p), Picture: s.image(p.Picture, p.Number),
 		ReplacedBy: s.chain(p),
 	}
 	page.Data = s.book.PartData(p)

@@ -13,18 +13,24 @@ type platformPage struct {
 	frame
 	Name, Maker, Years, Summary string
 	Tell                        string
-	YearTell                    []string
+	Picture                     *image
+	Exist                       string // which vehicles exist, for the script
 	Questions                   []question
 	Fixed                       []fixed // traits that are the same on all its vehicles
 	Places                      []place
+	Plan                        *plan
 	Rules                       []rule
 	Changes                     string // the page that says what has changed; "" for none
 }
 
 // place is one position: where it is, and what fits there.
 type place struct {
+	Number                int // counted from 1
 	Name, Anchor, Summary string
 	Axle, Side            string
+	Picture               *image
+	Steps                 *step // how to find its line; nil: by reading the table
+	Strip                 *strip
 	Pair                  link
 	Lines                 []link // traits that say the size of its air line
 	Quantity              string
@@ -61,17 +67,21 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	p := &platformPage{
 		frame: s.frame(s.platformFiles[pl], pl.Name),
 		Name:  pl.Name, Maker: pl.Maker, Years: yearWords(pl.Years), Summary: pl.Summary,
-		Tell: pl.Tell, YearTell: tells(s.cat.YearTell, pl),
+		Tell: pl.Tell, Picture: s.image(pl.Picture, pl.Name),
 	}
 	p.Data = s.book.PlatformData(pl)
 	p.Changes = s.changesOf(pl)
 	p.describe(platformDescription(pl))
-	p.Questions, p.Fixed = s.questions(g)
+	f := s.finder(g, has)
+	s.ask(f)
+	p.Exist = f.Exist()
+	p.Questions, p.Fixed = s.questions(f)
 	for _, a := range g.Answers {
 		if exists(a) {
-			p.Places = append(p.Places, s.place(g, a, has))
+			p.Places = append(p.Places, s.place(f, a, len(p.Places)+1))
 		}
 	}
+	p.Plan = newPlan(p.Places)
 	p.Rules = s.rules(g, has)
 	return p
 }
@@ -91,26 +101,28 @@ func exists(a *decide.Answer) bool {
 	return !a.Exact || a.Configurations != nil && a.Configurations.Sign() > 0
 }
 
-func (s *site) place(g *decide.Guide, a *decide.Answer, has occurring) place {
-	pos := a.Position
+func (s *site) place(f *finder, a *decide.Answer, number int) place {
+	pos, g := a.Position, f.guide
 	here := func(p *model.Position) link { return s.placeLink(g, p) }
 	p := place{
-		Name: pos.Name, Anchor: s.places[pos], Summary: pos.Summary,
+		Number: number, Name: pos.Name, Anchor: s.places[pos], Summary: pos.Summary, Picture: s.image(pos.Picture, pos.Name),
 		Axle: pos.Axle, Side: pos.Side, Quantity: quantityWords(a.Cases),
 	}
 	if pos.Pair != nil {
 		p.Pair = here(pos.Pair)
 	}
 	for _, t := range airLines(pos, g.Platform) {
-		if _, ok := has[t]; ok {
-			p.Lines = append(p.Lines, s.traitLink(t))
+		if _, ok := f.has[t]; ok {
+			p.Lines = append(p.Lines, f.link(t))
 		}
 	}
 	if !a.Exact {
 		p.Table.Rows = []row{{Fit: fit{Kind: "unsettled", Whom: s.whom()}}}
 		return p
 	}
-	p.Table = s.table(a.Cases, has, here)
+	p.Table = s.table(f, a.Cases, here)
+	p.Steps = s.steps(f, a, &p)
+	p.Strip = newStrip(g.Platform, a.Cases, &p.Table, f.has)
 	p.Cautions = shared(p.Table.Rows)
 	return p
 }
@@ -126,12 +138,10 @@ func (s *site) placeLink(g *decide.Guide, p *model.Position) link {
 	return l
 }
 
-func (s *site) traitLink(t *model.Trait) link { return link{Text: t.Name, Href: "#" + s.traits[t]} }
-
-func (s *site) table(cases []decide.Case, has occurring, here func(*model.Position) link) table {
+func (s *site) table(f *finder, cases []decide.Case, here func(*model.Position) link) table {
 	ws := make([]where, len(cases))
 	for i := range cases {
-		ws[i] = has.where(cases[i].Where)
+		ws[i] = f.has.where(cases[i].Where)
 	}
 	traits := traitsOf(ws)
 	var t table
@@ -140,7 +150,7 @@ func (s *site) table(cases []decide.Case, has occurring, here func(*model.Positi
 		t.Columns = []link{{}}
 	default:
 		for _, tr := range traits {
-			t.Columns = append(t.Columns, s.traitLink(tr))
+			t.Columns = append(t.Columns, f.link(tr))
 		}
 	}
 	for i := range cases {

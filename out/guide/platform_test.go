@@ -57,8 +57,8 @@ func TestPlacesSayEachKindOfAnswer(t *testing.T) {
 func TestPlacesSayWhereTheyAre(t *testing.T) {
 	root := parse(t, newSample().pages(t, guide.Options{})["platforms/heron-7.html"])
 	spec := func(id string) string { return words(all(byID(t, root, id), class("spec"))[0]) }
-	assert.Equal(t, "front axle both sides a vehicle takes 2", spec("at-front-damper"))
-	assert.Equal(t, "front axle left opposite: Restrictor right a vehicle takes 1 air line: Front air line", spec("at-restrictor-left"))
+	assert.Equal(t, "front axle, both sides a vehicle takes 2", spec("at-front-damper"))
+	assert.Equal(t, "front axle, left opposite: Restrictor right a vehicle takes 1 air line: Front air line", spec("at-restrictor-left"))
 	assert.Empty(t, all(root, func(n *html.Node) bool { return attr(n, "id") == "at-tag-damper" }), "a place that no vehicle has")
 }
 
@@ -73,20 +73,23 @@ func TestQuantityThatDepends(t *testing.T) {
 func TestWhichVehicleIsIt(t *testing.T) {
 	s := newSample()
 	root := parse(t, s.pages(t, guide.Options{})["platforms/heron-7.html"])
+	assert.Equal(t, "Is it Heron 7? The plate behind the driver's seat begins with HN7.", words(all(root, class("is"))[0]))
 	var got []string
 	for _, q := range all(root, class("question")) {
 		got = append(got, words(q))
 	}
 	assert.Equal(t, []string{
-		"Is it Heron 7? The plate behind the driver's seat begins with HN7.",
-		"Model year The model year of the chassis; that of the body is often later. On the plate, second line.",
+		"Model year The model year of the chassis; that of the body is often later. On the plate, second line. " +
+			"On chassis for North America the tenth character of the VIN, below in brackets, stands for the model year. " +
+			"It comes round every 30 years, and the seventh character tells which round it is only on vehicles of up to 10 000 lb (4536 kg), so go by the years of this platform. " +
+			"2004 (4) 2005 (5) 2006 (6) 2007 (7) 2008 (8) 2010 (A) 2011 (B) Decides: Front damper",
 		"Front suspension What carries the front axle? Look in from the front, behind the bumper. " +
 			"Air beam One air spring on each side of a solid beam. Twin arm Two arms, painted grey on this platform. " +
-			"Leaf No hint is given: ask where you are not sure.",
+			"Leaf No hint is given: ask where you are not sure. Decides: Front damper and Steering damper",
+		"Front air line 1/4 in 3/8 in Does not apply Decides: Restrictor left",
 		"Levelling Mechanical A valve with air lines running to it. Electronic A sensor with only a wire harness.",
-		"Front air line 1/4 in 3/8 in Does not apply",
 		"Lift axle Fitted Does not apply",
-		"The same on each of these vehicles If yours differs, it is another vehicle: ask. Tee at air spring No",
+		"The same on each of these vehicles If yours differs, it is another vehicle: ask. Tee at air spring: No",
 	}, got)
 
 	other := parse(t, s.pages(t, guide.Options{})["platforms/wren-2.html"])

@@ -57,9 +57,13 @@ func (p *Press) Part(part *model.Part, offers []offer.Offer) error {
 	return p.print(p.partPage(part, offers))
 }
 
-// Finish makes what all pages together make: the A to Z, what has changed, pages in the
-// place of those that have gone, the search index, robots.txt and the sitemap.
+// Finish makes what all pages together make: the pictures, the A to Z, what has changed,
+// pages in the place of those that have gone, the search index, robots.txt and the
+// sitemap. An error may be that a picture is not any more what was looked at.
 func (p *Press) Finish() error {
+	if err := p.emitPictures(p.write); err != nil {
+		return err
+	}
 	if err := p.writeAToZ(p.print); err != nil {
 		return err
 	}

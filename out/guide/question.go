@@ -7,25 +7,36 @@ import (
 	"ferrule/compiler/model"
 )
 
-// question is a trait that differs among the vehicles of a platform.
+// question is a trait that differs among the vehicles of a platform, or the model year.
 type question struct {
-	Trait, Anchor string
-	Question      string
-	Tell          []string
-	Values        []answer
+	Trait      string
+	ID, Anchor string // of the whole, which stays from release to release, and of its heading, which is short
+	Year       bool
+	Asked      bool // by the finder; the number is then the index in its order
+	Number     int
+	Effort     int
+	Question   string
+	Tell       []string
+	Pictures   []*image
+	Values     []answer
+	Decides    []link   // the places whose answer depends on it
+	Twice      []string // of the year: codes that stand for two of the years
+	Coded      bool     // of the year: any year has a code
 }
 
 // Hints tells whether any of the values says how it is known.
 func (q question) Hints() bool {
-	return slices.ContainsFunc(q.Values, func(a answer) bool { return a.Tell != nil })
+	return slices.ContainsFunc(q.Values, func(a answer) bool { return a.Tell != nil || a.Pictures != nil })
 }
 
 // answer is a value that occurs on the platform.
 type answer struct {
-	Name   string
-	Other  string // a size in the other system, where the name does not say it
-	Absent bool   // 'does not apply', which has no name
-	Tell   []string
+	Name     string
+	Other    string // a size in the other system, where the name does not say it
+	Absent   bool   // 'does not apply', which has no name
+	Code     string // of a year: the tenth character of the VIN
+	Tell     []string
+	Pictures []*image
 }
 
 // fixed is a trait that all vehicles of a platform share.
@@ -34,31 +45,63 @@ type fixed struct {
 	Value         answer
 }
 
-// questions splits the platform's traits into those that must be looked at and those
-// that need not be. A trait that no vehicle of the platform has is left out.
-func (s *site) questions(g *decide.Guide) (ask []question, same []fixed) {
+// questions splits what there is to know of the platform's vehicles into what must be
+// looked at and what need not be. What is asked comes first, in the order of asking;
+// a trait that nothing on the page speaks of, or that no vehicle has, is left out.
+func (s *site) questions(f *finder) (ask []question, same []fixed) {
+	g := f.guide
+	for _, trait := range f.order {
+		q := s.yearQuestion(g)
+		if trait > 0 {
+			q = s.question(f, f.uses[trait-1])
+		}
+		q.Asked, q.Number, q.Effort, q.Decides = true, f.number[trait], g.Finder.Effort[trait], f.decides[trait]
+		ask = append(ask, q)
+	}
+	if _, asked := f.number[0]; !asked {
+		ask = append(ask, s.yearQuestion(g))
+	}
 	for _, u := range g.Traits {
 		t := u.Trait
-		values := s.answers(u, g.Platform)
+		_, asked := f.number[t.Index+1]
 		switch {
-		case len(values) == 0 || len(values) == 1 && values[0].Absent:
-		case len(values) == 1:
-			same = append(same, fixed{Trait: t.Name, Anchor: s.traits[t], Value: values[0]})
-		default:
-			ask = append(ask, question{
-				Trait: t.Name, Anchor: s.traits[t], Question: t.Question,
-				Tell: tells(t.Tell, g.Platform), Values: values,
-			})
+		case asked:
+		case f.speaksOf(u):
+			ask = append(ask, s.question(f, u))
+		case u.Values.Len() == 1 && !u.Values.Has(t.Absent()):
+			same = append(same, fixed{Trait: t.Name, Anchor: f.anchors[t], Value: s.answers(u, g.Platform)[0]})
 		}
 	}
 	return ask, same
+}
+
+func (s *site) question(f *finder, u decide.TraitUse) question {
+	t, g := u.Trait, f.guide
+	return question{
+		Trait: t.Name, ID: s.traits[t], Anchor: f.anchors[t], Question: t.Question,
+		Tell: tells(t.Tell, g.Platform), Pictures: s.images(t.Tell, g.Platform, t.Name), Values: s.answers(u, g.Platform),
+	}
+}
+
+func (s *site) yearQuestion(g *decide.Guide) question {
+	q := question{
+		Trait: "Model year", ID: "model-year", Anchor: "years", Year: true,
+		Tell: tells(s.cat.YearTell, g.Platform), Pictures: s.images(s.cat.YearTell, g.Platform, ""),
+		Twice: twice(g.Platform.Years),
+	}
+	for _, y := range g.Platform.Years {
+		code := yearCode(y)
+		q.Coded = q.Coded || code != ""
+		q.Values = append(q.Values, answer{Name: yearWords([]int{y}), Code: code})
+	}
+	return q
 }
 
 func (s *site) answers(u decide.TraitUse, pl *model.Platform) []answer {
 	var out []answer
 	for i, v := range u.Trait.Values {
 		if u.Values.Has(i) {
-			out = append(out, answer{Name: v.Name, Other: s.otherSize(v), Tell: tells(v.Tell, pl)})
+			out = append(out, answer{Name: v.Name, Other: s.otherSize(v), Tell: tells(v.Tell, pl), Pictures: s.images(v.Tell, pl, v.Name)})
 		}
 	}
 	if u.Values.Has(u.Trait.Absent()) {

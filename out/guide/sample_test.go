@@ -10,6 +10,7 @@ import (
 	"ferrule/compiler/formula"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/compiler/picture"
 	"ferrule/compiler/space"
 	"ferrule/out/guide"
 )
@@ -20,8 +21,9 @@ const secret = "STAFFONLY"
 // sample is a small catalogue by hand, of an invented supplier, with every kind of
 // answer on its first platform.
 type sample struct {
-	Cat    *model.Catalogue
-	Guides []*decide.Guide
+	Cat      *model.Catalogue
+	Guides   []*decide.Guide
+	pictures *picture.Set
 }
 
 func set(values ...int) space.Set {
@@ -82,7 +84,7 @@ func newSample() *sample {
 		Contact: "the parts desk, 555 0100", BaseURL: "https://guides.example",
 	}}
 	heron := &model.Platform{Index: 0, Name: "Heron 7", Maker: "Tarn Chassis", Years: []int{2004, 2005, 2006, 2007, 2008, 2010, 2011},
-		Summary: "Rear-engined chassis of mobile libraries.", Tell: "The plate behind the driver's seat begins with HN7.", Picture: secret}
+		Summary: "Rear-engined chassis of mobile libraries.", Tell: "The plate behind the driver's seat begins with HN7.", Picture: model.Picture{Name: secret}}
 	wren := &model.Platform{Index: 1, Name: "Wren 2", Years: []int{2009}}
 	cat.Platforms = []*model.Platform{heron, wren}
 	cat.YearTell = []model.Tell{{Text: "Tenth character of the VIN."}, {Platform: heron, Text: "On the plate, second line."}}
@@ -111,7 +113,7 @@ func newSample() *sample {
 	nowhere := &model.Position{Index: 6, Name: "Tag damper", Axle: "tag"}
 	cat.Positions = []*model.Position{damper, left, right, bar, crank, steering, nowhere}
 	for _, p := range cat.Positions {
-		p.Picture = secret
+		p.Picture.Name = secret
 	}
 
 	old, newer, newest := part("WD-100", "Front damper", "Dampers"), part("WD-110", "Front damper, firm", "Dampers"), part("WD-120", "Front damper, long travel", "Dampers")
@@ -136,7 +138,7 @@ func newSample() *sample {
 	unsettled := part("WX-666", "Bar of two minds", "Bars")
 	cat.Parts = []*model.Part{old, newer, newest, restrictor, kit, bag, bracket, bolt, unsettled}
 	for _, p := range cat.Parts {
-		p.Picture = secret
+		p.Picture.Name = secret
 	}
 	cat.References = []*model.Reference{
 		{Number: "90-4411", Part: newest, Source: "Tarn Chassis", Kind: "original", Note: secret},
@@ -155,7 +157,10 @@ func newSample() *sample {
 
 	n := big.NewInt
 	answer := func(p *model.Position, cases ...decide.Case) *decide.Answer {
-		return &decide.Answer{Position: p, Exact: true, Configurations: n(int64(len(cases))), Cases: cases}
+		for i := range cases {
+			cases[i].Class = i
+		}
+		return &decide.Answer{Position: p, Exact: true, Configurations: n(int64(len(cases))), Cases: cases, Classes: len(cases)}
 	}
 	cells := []*model.FitCell{{Notes: []model.Note{{Text: secret}}}}
 	years := func(from, to int, ts ...model.TraitSet) model.Box {
@@ -195,6 +200,20 @@ func newSample() *sample {
 			{Rule: cat.Rules[1]}, {Rule: cat.Rules[2], Where: []model.Box{{}}},
 		},
 	}
+	// What is asked: year, front suspension, front air line; the lift axle cannot be seen.
+	g.Finder = decide.Finder{Order: []int{0, 1, 3}, Effort: []int{2, 1, 1, 1, 0, 1},
+		Exist: []space.Box{{set(0, 1, 2), set(0, 1)}, {nil, set(2), nil, set(0, 2)}}}
+	end := func(classes ...int) *space.Tree { return &space.Tree{Trait: -1, Classes: classes} }
+	ask := func(trait int, ways ...space.Branch) *space.Tree { return &space.Tree{Trait: trait, Branches: ways} }
+	for i, tree := range []*space.Tree{
+		ask(0, space.Branch{Values: set(0, 1, 2), Next: ask(1, space.Branch{Values: set(0, 1), Next: end(0)}, space.Branch{Values: set(2), Next: end(1)})},
+			space.Branch{Values: set(3, 4, 5, 6), Next: end(2)}),
+		ask(3, space.Branch{Values: set(0), Next: end(1)}, space.Branch{Values: set(1), Next: end(0)}, space.Branch{Values: set(2), Next: end(2)}),
+		end(0), end(0), nil,
+		ask(1, space.Branch{Values: set(0), Next: end(0, 1)}, space.Branch{Values: set(1, 2), Next: end(1)}),
+	} {
+		g.Answers[i].Questions = decide.Questions{Tree: tree, Exact: true}
+	}
 	return &sample{Cat: cat, Guides: []*decide.Guide{g, {Platform: wren, Configurations: n(0)}}}
 }
 
@@ -202,6 +221,7 @@ func newSample() *sample {
 func (s *sample) pages(t testing.TB, o guide.Options) map[string]string {
 	t.Helper()
 	out := map[string]string{}
+	o.Pictures = s.pictures
 	err := guide.Pages(s.Cat, s.Guides, o, func(name string, data []byte) error {
 		require.NotContains(t, out, name, "written twice")
 		out[name] = string(data)

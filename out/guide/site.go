@@ -7,6 +7,7 @@ import (
 
 	"ferrule/compiler/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/picture"
 	"ferrule/compiler/space"
 	"ferrule/out/address"
 	"ferrule/out/news"
@@ -21,6 +22,7 @@ type site struct {
 	fragment bool
 	base     string // where the public folder is published, with a slash at its end; or ""
 	book     *address.Book
+	pictures *picture.Set // nil: none
 
 	platformFiles map[*model.Platform]string // paths relative to the public folder
 	partFiles     map[*model.Part]string     // no entry for a number that nothing declares
@@ -40,7 +42,7 @@ type site struct {
 func newSite(cat *model.Catalogue, o Options) *site {
 	s := &site{cat: cat, draft: o.Draft, fragment: o.Fragment, base: baseURL(cat.Settings.BaseURL),
 		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}, shown: map[*model.Platform]space.Set{},
-		news: o.News, now: map[string]*model.Part{}}
+		news: o.News, pictures: o.Pictures, now: map[string]*model.Part{}}
 	if s.book == nil {
 		s.book = address.New(cat, nil)
 	}
@@ -72,8 +74,7 @@ func anchors[T any](items []*T, before string, name func(*T) string) map[*T]stri
 	return out
 }
 
-// remember keeps what other pages need to know of a guide: which traits must be looked at
-// and which positions are on its page.
+// remember keeps what other pages need to know of a guide: which positions are on its page.
 func (s *site) remember(g *decide.Guide) {
 	var shown []int
 	for _, a := range g.Answers {
@@ -84,9 +85,15 @@ func (s *site) remember(g *decide.Guide) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.shown[g.Platform] = space.SetOf(shown...)
-	for _, u := range g.Traits {
-		if u.Values.Len() > 1 {
-			s.asked[u.Trait] = append(s.asked[u.Trait], g.Platform)
+}
+
+// ask remembers which traits must be looked at on a platform.
+func (s *site) ask(f *finder) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for _, u := range f.guide.Traits {
+		if f.speaksOf(u) {
+			s.asked[u.Trait] = append(s.asked[u.Trait], f.guide.Platform)
 		}
 	}
 }

@@ -41,6 +41,9 @@ func checkLinks(t *testing.T, pages map[string]string, base string) {
 			continue
 		}
 		for _, n := range all(parse(t, page), tag("a", "link", "img", "use", "script")) {
+			for _, source := range strings.Split(attr(n, "srcset"), ", ") {
+				reached[path.Join(path.Dir(name), strings.Split(source, " ")[0])] = true
+			}
 			href := attr(n, "href") + attr(n, "src")
 			switch {
 			case attr(n, "rel") == "canonical":
@@ -186,5 +189,5 @@ func TestPagesComeInOrderAndStopAtAnError(t *testing.T) {
 		return nil
 	})
 	assert.ErrorIs(t, err, full)
-	assert.Equal(t, []string{"search.js", "style.css", "index.html", "platforms/heron-7.html", "platforms/wren-2.html"}, names)
+	assert.Equal(t, []string{"finder.js", "search.js", "style.css", "index.html", "platforms/heron-7.html", "platforms/wren-2.html"}, names)
 }

@@ -54,7 +54,7 @@ func TestContrast(t *testing.T) {
 		for _, m := range colour.FindAllStringSubmatch(text, -1) {
 			at[m[1]] = m[2]
 		}
-		require.Len(t, at, 9, scheme)
+		require.Len(t, at, 10, scheme)
 		for _, pair := range []struct {
 			front, back string
 			least       float64

@@ -62,7 +62,7 @@ func (w *writer) all(r *compiler.Result, o Options) (err error) {
 	}
 	offers := offer.New(cat, w.root)
 	defer func() { err = errors.Join(err, offers.Close()) }()
-	press, err := guide.New(cat, guide.Options{Draft: o.Draft, Fragment: o.Fragment, Theme: o.Theme, Addresses: book, News: o.News}, w.page)
+	press, err := guide.New(cat, guide.Options{Draft: o.Draft, Fragment: o.Fragment, Theme: o.Theme, Addresses: book, News: o.News, Pictures: r.Pictures}, w.page)
 	if err != nil {
 		return err
 	}

@@ -71,6 +71,8 @@ func doing(s compiler.Stage) string {
 		return fmt.Sprintf("resolving names in %d rows", s.Rows)
 	case compiler.StageCheck:
 		return fmt.Sprintf("checking what %d fitment rows say", s.Rows)
+	case compiler.StagePictures:
+		return fmt.Sprintf("looking at %d pictures", s.Pictures)
 	case stagePublish:
 		return "publishing"
 	case stageCompare:
@@ -86,6 +88,8 @@ func line(s compiler.Stage) string {
 	switch s.Name {
 	case stageReport, stagePublish, stageCompare:
 		text += fmt.Sprintf("%29s", "")
+	case compiler.StagePictures:
+		text += fmt.Sprintf(" %8d named%14s", s.Pictures, "")
 	default:
 		text += fmt.Sprintf(" %8d rows %8d cells", s.Rows, s.Cells)
 	}

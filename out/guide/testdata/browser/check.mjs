@@ -4,7 +4,8 @@
 //   node check.mjs MODULES CHROMIUM FOLDER PAGE...
 //
 // MODULES is the folder of node modules, FOLDER holds the pages (file: addresses, as
-// people get them on a stick). Nothing is judged here; the Go test does that.
+// people get them on a stick); a page may have a fragment (page.html#?…), which answers
+// what the page asks. Nothing is judged here; the Go test does that.
 import { createRequire } from "node:module";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
@@ -16,14 +17,17 @@ const axe = load("axe-core");
 const { HtmlValidate } = load("html-validate");
 const { chromium } = load("playwright-core");
 
+const file = (page) => path.join(folder, page.split("#")[0]);
+const address = (page) => pathToFileURL(file(page)).href + page.slice(page.split("#")[0].length);
+
 const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"];
 const axeOptions = { runOnly: { type: "tag", values: tags }, rules: { "target-size": { enabled: true } }, preload: false, resultTypes: ["violations"] };
 
 const seen = { version: "", markup: [], loads: [], views: [] };
 
 const validator = new HtmlValidate({ extends: ["html-validate:recommended"], root: true });
-for (const page of pages) {
-  const report = await validator.validateFile(path.join(folder, page));
+for (const page of pages.filter((p) => !p.includes("#"))) {
+  const report = await validator.validateFile(file(page));
   for (const result of report.results)
     for (const m of result.messages)
       seen.markup.push(`${page}:${m.line}:${m.column} ${m.ruleId}: ${m.message}`);
@@ -40,7 +44,7 @@ for (const page of pages) {
   const messages = [];
   tab.on("request", (r) => requests.push(r.url()));
   tab.on("console", (m) => messages.push(m.text()));
-  await tab.goto(pathToFileURL(path.join(folder, page)).href);
+  await tab.goto(address(page));
   await tab.evaluate(axe.source);
   for (const colorScheme of ["light", "dark"])
     for (const width of [320, 360, 1280]) {
@@ -66,6 +70,9 @@ async function look(axeOptions) {
     small: [...document.querySelectorAll("nav a, h3 a, h4 a, header a, header input, table a, .items a, .contents a, .numbers a, .names a, .spans a")]
       .filter((a) => a.getClientRects().length && a.getBoundingClientRect().height < 24)
       .map((a) => a.textContent),
+    low: [...document.querySelectorAll("button, summary, select, .jump a")]
+      .filter((a) => a.getClientRects().length && a.getBoundingClientRect().height < 44)
+      .map((a) => a.textContent),
     paper: getComputedStyle(document.body).backgroundColor,
     violations: result.violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.html.slice(0, 120)).slice(0, 3).join(" | ")}`),
     passes: result.passes.length,
@@ -76,7 +83,7 @@ async function look(axeOptions) {
 // style sheet still counts.
 async function policy() {
   const tab = await (await browser.newContext()).newPage();
-  await tab.goto(pathToFileURL(path.join(folder, pages[0])).href);
+  await tab.goto(address(pages[0]));
   const ran = await tab.evaluate(() => {
     const s = document.createElement("script");
     s.textContent = "globalThis.ran = true";
@@ -87,19 +94,22 @@ async function policy() {
   return { ran, styled };
 }
 
-// On paper: what is hidden, and whether the cautions and the table heads are there.
+// On paper: what is hidden, and whether the cautions and the table heads are there. An A4
+// sheet, the narrower one, leaves 695 px between its margins.
 async function print() {
-  const tab = await (await browser.newContext({ colorScheme: "dark", viewport: { width: 700, height: 900 } })).newPage();
+  const tab = await (await browser.newContext({ colorScheme: "dark", viewport: { width: 695, height: 900 } })).newPage();
   const out = [];
   for (const page of pages) {
-    await tab.goto(pathToFileURL(path.join(folder, page)).href);
+    await tab.goto(address(page));
     await tab.emulateMedia({ media: "print" });
     out.push(await tab.evaluate((page) => {
+      if (page.includes("#?")) document.body.classList.add("only-list"); // as the button does that prints the list
       const shown = (q) => [...document.querySelectorAll(q)].filter((e) => e.getClientRects().length).length;
       const heads = [...document.querySelectorAll("thead")];
       return {
         page,
-        navigation: shown("nav, .skip, .search"),
+        navigation: shown("nav, .skip, .search, button, select, .one, .list"),
+        lists: shown(".order"), guides: shown(".find, .fits"),
         cautions: shown("#safety, .usual .caution"),
         repeated: heads.every((h) => getComputedStyle(h).display === "table-header-group"),
         paper: getComputedStyle(document.body).backgroundColor,

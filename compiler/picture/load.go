@@ -1,0 +1,170 @@
+package picture
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+	"sync"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/schema/word"
+)
+
+// Set is the pictures of a catalogue.
+type Set struct {
+	folder func(file string) string
+	by     map[source]*Picture
+	all    []*Picture
+}
+
+// Of gives a picture that is named; nil where none is, or none that can be shown.
+func (s *Set) Of(p model.Picture) *Picture {
+	if s == nil || p.Name == "" || p.At.Sheet == nil {
+		return nil
+	}
+	return s.by[source{s.folder(p.At.Sheet.File), p.Name}]
+}
+
+// All gives every picture once, in the order in which the catalogue names them. Two
+// files with the same content are one picture.
+func (s *Set) All() []*Picture {
+	if s == nil {
+		return nil
+	}
+	return s.all
+}
+
+// Options of loading.
+type Options struct {
+	Folder  func(file string) string // where a workbook lies, by its name in messages
+	Workers int                      // at least 1
+}
+
+// Load looks at all pictures that a catalogue names, each once, and reports those that
+// are missing or cannot be shown. The error is the context's.
+func Load(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) (*Set, error) {
+	s := &Set{folder: o.Folder, by: map[source]*Picture{}}
+	var order []source
+	named := map[source][]model.Picture{}
+	for _, p := range cat.Pictures() {
+		from := source{o.Folder(p.At.Sheet.File), p.Name}
+		if named[from] == nil {
+			order = append(order, from)
+		}
+		named[from] = append(named[from], p)
+	}
+	pictures, faults := make([]*Picture, len(order)), make([]*finding.Finding, len(order))
+	each(len(order), o.Workers, func(i int) {
+		if ctx.Err() == nil {
+			pictures[i], faults[i] = inspect(order[i])
+		}
+	})
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	same := map[[32]byte]*Picture{}
+	for i, from := range order {
+		if f := faults[i]; f != nil {
+			for _, p := range named[from] {
+				f.Cells = append(f.Cells, finding.At(p.At)...)
+			}
+			report(f)
+			continue
+		}
+		p := pictures[i]
+		if same[p.sum] == nil {
+			same[p.sum] = p
+			s.all = append(s.all, p)
+		}
+		s.by[from] = same[p.sum]
+	}
+	return s, nil
+}
+
+// each calls f for 0 to n-1 on some workers.
+func each(n, workers int, f func(int)) {
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range min(workers, n) {
+		wg.Go(func() {
+			for i := range next {
+				f(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+}
+
+// inspect reads one file and judges it.
+func inspect(from source) (*Picture, *finding.Finding) {
+	if why := badName(from.name); why != "" {
+		return nil, missing(fmt.Sprintf("%q is no picture beside the workbook: %s", from.name, why),
+			"write the name of a file in the workbook's folder, or in a folder below it: pictures/arm.jpg")
+	}
+	data, err := from.read()
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, missing(fmt.Sprintf("there is no picture %q in the workbook's folder%s", from.name, near(from)),
+			"put the file there, mend its name, or clear the cell")
+	case err == nil:
+		var p *Picture
+		if p, err = look(from, data); err == nil {
+			return p, nil
+		}
+	}
+	if at := (*fs.PathError)(nil); errors.As(err, &at) {
+		err = at.Err // the message names the file
+	}
+	return nil, &finding.Finding{Code: Unreadable, Severity: finding.Warning,
+		Message: fmt.Sprintf("the picture %q cannot be shown: %s", from.name, err),
+		Fix:     "save it again as a PNG or a JPEG, or clear the cell"}
+}
+
+func missing(message, fix string) *finding.Finding {
+	return &finding.Finding{Code: Missing, Severity: finding.Warning, Message: message, Fix: fix}
+}
+
+// badName says what is wrong with a name before anything is looked for, "" for nothing.
+func badName(name string) string {
+	switch {
+	case strings.Contains(name, "://"):
+		return "an address of the web is never fetched"
+	case strings.Contains(name, `\`):
+		return `folders are divided by /, not by \`
+	case !fs.ValidPath(name) || !filepath.IsLocal(filepath.FromSlash(name)):
+		return "a name has no steps . and .., and no / at its beginning or end"
+	}
+	return ""
+}
+
+// near names a file of the same folder with nearly the same name.
+func near(from source) string {
+	root, err := os.OpenRoot(from.folder)
+	if err != nil {
+		return ""
+	}
+	defer root.Close()
+	dir := path.Dir(from.name)
+	entries, err := fs.ReadDir(root.FS(), dir)
+	if err != nil {
+		return ""
+	}
+	var names []string
+	for _, e := range entries {
+		switch strings.ToLower(path.Ext(e.Name())) {
+		case ".png", ".jpg", ".jpeg", ".webp", ".svg":
+			names = append(names, path.Join(dir, e.Name()))
+		}
+	}
+	return word.DidYouMean(from.name, names)
+}

@@ -1,0 +1,308 @@
+package guide_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"os"
+	"os/exec"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ferrule/compiler/decide"
+	"ferrule/compiler/model"
+	"ferrule/out/data"
+	"ferrule/out/guide"
+)
+
+// driven is what testdata/browser/finder.mjs prints.
+type driven struct {
+	Keyboard []struct {
+		Page   string
+		Tabs   int // from the top of the page to the finder
+		Tree   *asked
+		Errors []string
+	}
+	Plain []struct {
+		Page   string
+		Places map[string]*asked
+	}
+}
+
+// asked is a question with what follows from each answer, or an end.
+type asked struct {
+	Ask  string
+	Ways map[string]*asked
+	Home bool // the focus is on the heading
+	End  json.RawMessage
+}
+
+// found is what an end says of one place.
+type found struct {
+	Brief   string
+	Lines   int // of the table that are marked
+	Choices [][]offer
+}
+
+// offer is a quantity and a part number.
+type offer [2]any
+
+// published is a guide as the world reads it.
+type published struct {
+	Platform  string
+	Positions []struct {
+		Position string
+		Cases    []struct {
+			Where struct {
+				Years  [][2]int
+				Traits map[string][]*string
+			}
+			Outcome, With string
+			Settled       *bool
+			Alternatives  [][]struct {
+				Part     string
+				Quantity int
+			}
+		}
+	}
+}
+
+// vehicle is one configuration in words: the year under "Model year", and traits that
+// apply.
+type vehicle map[string]string
+
+// The finder, by the keyboard and with scripts off, leads every configuration of the demo
+// to the parts that guides/*.json state for it.
+func TestFinderInBrowser(t *testing.T) {
+	node, chromium, modules, missing := tools()
+	if missing != "" {
+		if os.Getenv("CI") != "" {
+			t.Fatalf("%s is missing; .ci/run installs it", missing)
+		}
+		t.Logf("the finder was not driven in a browser: %s is missing", missing)
+		return
+	}
+	demo := demoSample(t)
+	dir := t.TempDir()
+	write(t, dir, demo.pages(t, guide.Options{}))
+	got := drive(t, node, chromium, modules, dir, demo)
+	for i, g := range demo.Guides {
+		t.Run(g.Platform.Name, func(t *testing.T) {
+			require.Empty(t, got.Keyboard[i].Errors)
+			assert.Less(t, got.Keyboard[i].Tabs, 15, "tabs to the finder")
+			want := publish(t, demo, g)
+			all := vehicles(demo.Cat, g.Platform)
+			require.Equal(t, g.Configurations.String(), strconv.Itoa(len(all)))
+			reached := map[*asked]bool{}
+			for _, v := range all {
+				checkKeyboard(t, &want, v, got.Keyboard[i].Tree, reached)
+				checkPlain(t, &want, v, got.Plain[i].Places)
+			}
+			assert.Equal(t, ends(got.Keyboard[i].Tree), len(reached), "ends that no vehicle of the demo leads to")
+			t.Logf("%d configurations, %d ends", len(all), len(reached))
+		})
+	}
+}
+
+func drive(t *testing.T, node, chromium, modules, dir string, s *sample) *driven {
+	args := []string{"testdata/browser/finder.mjs", modules, chromium, dir}
+	for _, g := range s.Guides {
+		args = append(args, "platforms/"+strings.ToLower(g.Platform.Name)+".html")
+	}
+	cmd := exec.Command(node, args...)
+	cmd.Stderr = os.Stderr
+	out, err := cmd.Output()
+	require.NoError(t, err)
+	got := new(driven)
+	require.NoError(t, json.Unmarshal(out, got))
+	require.Len(t, got.Keyboard, len(s.Guides))
+	require.Len(t, got.Plain, len(s.Guides))
+	return got
+}
+
+func publish(t *testing.T, s *sample, g *decide.Guide) published {
+	var b bytes.Buffer
+	require.NoError(t, data.PublicGuide(&b, s.Cat, g))
+	var out published
+	require.NoError(t, json.Unmarshal(b.Bytes(), &out))
+	return out
+}
+
+// vehicles lists the configurations of a platform, by going through the Vehicles rows.
+func vehicles(cat *model.Catalogue, pl *model.Platform) []vehicle {
+	var out []vehicle
+	seen := map[string]bool{}
+	for _, row := range cat.Vehicles {
+		if !slices.Contains(row.When.On(cat), pl) {
+			continue
+		}
+		all := []vehicle{{}}
+		for _, t := range row.When.Traits {
+			var next []vehicle
+			for _, v := range all {
+				for value := range t.Values.Values() {
+					w := vehicle{}
+					for k, x := range v {
+						w[k] = x
+					}
+					if value != t.Trait.Absent() {
+						w[t.Trait.Name] = t.Trait.Values[value].Name
+					}
+					next = append(next, w)
+				}
+			}
+			all = next
+		}
+		for _, y := range pl.Years {
+			for _, v := range all {
+				w := vehicle{"Model year": strconv.Itoa(y)}
+				for k, x := range v {
+					w[k] = x
+				}
+				if key := fmt.Sprint(w); row.When.Years.Has(y) && !seen[key] {
+					seen[key] = true
+					out = append(out, w)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// says gives what a position's cases state of a vehicle: in short, and the parts.
+func (p *published) says(t *testing.T, position int, v vehicle) (brief string, choices [][]offer) {
+	for _, c := range p.Positions[position].Cases {
+		year, err := strconv.Atoi(v["Model year"])
+		require.NoError(t, err)
+		in := c.Where.Years == nil || slices.ContainsFunc(c.Where.Years, func(s [2]int) bool { return s[0] <= year && year <= s[1] })
+		for trait, values := range c.Where.Traits {
+			has, applies := v[trait]
+			in = in && slices.ContainsFunc(values, func(x *string) bool { return x == nil && !applies || x != nil && applies && *x == has })
+		}
+		if !in {
+			continue
+		}
+		switch {
+		case c.Settled != nil:
+			return "not settled: ask", nil
+		case c.With != "":
+			return "supplied by the item at " + c.With, nil
+		case c.Outcome != "fitted":
+			return map[string]string{"none": "nothing is fitted here", "planned": "a part is planned", "ask": "find out first", "gap": "not listed: ask"}[c.Outcome], nil
+		}
+		var words []string
+		for _, a := range c.Alternatives {
+			var choice []offer
+			var items []string
+			for _, i := range a {
+				choice = append(choice, offer{float64(i.Quantity), i.Part})
+				items = append(items, fmt.Sprintf("%d × %s", i.Quantity, i.Part))
+			}
+			choices, words = append(choices, choice), append(words, strings.Join(items, " and "))
+		}
+		return strings.Join(words, " or "), choices
+	}
+	return "no such place", nil
+}
+
+// answer gives the way that a vehicle takes from a question.
+func (a *asked) answer(t *testing.T, v vehicle) *asked {
+	is, applies := v[a.Ask]
+	if !applies {
+		is = "does not apply"
+	}
+	for label, next := range a.Ways {
+		if covers(a.Ask, label, is) {
+			return next
+		}
+	}
+	require.Fail(t, "no answer is true of the vehicle", "%s of %v", a.Ask, v)
+	return nil
+}
+
+// covers tells whether the words of an answer hold a value: `Leaf or Rubber`, `2004 to
+// 2010, 2012`, `2004 (4)`.
+func covers(ask, label, is string) bool {
+	label = strings.ReplaceAll(label, "\u00a0", " ")
+	if ask != "Model year" {
+		for _, word := range strings.FieldsFunc(strings.ReplaceAll(label, " or ", "\x00"), func(r rune) bool { return r == 0 || r == ',' }) {
+			if strings.EqualFold(strings.TrimSpace(word), is) {
+				return true
+			}
+		}
+		return false
+	}
+	for _, span := range strings.Split(label, ", ") {
+		from, to, several := strings.Cut(strings.Split(span, " (")[0], " to ")
+		if !several {
+			to = from
+		}
+		if from <= is && is <= to {
+			return true
+		}
+	}
+	return false
+}
+
+func checkKeyboard(t *testing.T, want *published, v vehicle, at *asked, reached map[*asked]bool) {
+	first := true
+	for at.End == nil {
+		require.True(t, first || at.Home, "the focus is not on the question after an answer")
+		at, first = at.answer(t, v), false
+	}
+	require.True(t, at.Home)
+	reached[at] = true
+	var end map[string]found
+	require.NoError(t, json.Unmarshal(at.End, &end))
+	for i, p := range want.Positions {
+		brief, choices := want.says(t, i, v)
+		got, shown := end[p.Position]
+		if !shown {
+			require.Equal(t, "no such place", brief, "%s is not on the page of a vehicle that has it: %v", p.Position, v)
+			continue
+		}
+		require.Equal(t, brief, strings.ReplaceAll(got.Brief, "\u00a0", " "), "%s of %v", p.Position, v)
+		require.Equal(t, choices, got.Choices, "%s of %v", p.Position, v)
+		require.Equal(t, brief != "no such place", got.Lines > 0, "a line is marked where there is one: %s of %v", p.Position, v)
+	}
+}
+
+func checkPlain(t *testing.T, want *published, v vehicle, places map[string]*asked) {
+	for i, p := range want.Positions {
+		brief, choices := want.says(t, i, v)
+		at, shown := places[p.Position]
+		if !shown {
+			require.Equal(t, "no such place", brief, p.Position)
+			continue
+		}
+		for at.End == nil {
+			at = at.answer(t, v)
+		}
+		var end found
+		require.NoError(t, json.Unmarshal(at.End, &end))
+		require.True(t, strings.HasPrefix(strings.ReplaceAll(end.Brief, "\u00a0", " "), brief), "%s of %v: %q, not %q", p.Position, v, end.Brief, brief)
+		if choices == nil {
+			choices = [][]offer{}
+			if brief == "no such place" {
+				choices = nil
+			}
+		}
+		require.Equal(t, choices, end.Choices, "%s of %v", p.Position, v)
+	}
+}
+
+func ends(a *asked) int {
+	if a.End != nil {
+		return 1
+	}
+	n := 0
+	for _, next := range a.Ways {
+		n += ends(next)
+	}
+	return n
+}

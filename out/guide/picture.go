@@ -1,0 +1,68 @@
+package guide
+
+import (
+	"ferrule/compiler/model"
+	"ferrule/compiler/picture"
+)
+
+// pictures is the folder of published pictures, below the public one.
+const pictures = "pictures/"
+
+// image is a picture on a page in a folder below the public one. Of says what it shows,
+// in the workbook's words.
+type image struct {
+	Of            string
+	Width, Height int
+	Src           string // the narrowest
+	Sources       []source
+}
+
+// source is the same picture in one width, in pixels.
+type source struct {
+	Src   string
+	Width int
+}
+
+// image gives a picture that a row names; nil where none can be shown.
+func (s *site) image(named model.Picture, of string) *image {
+	p := s.pictures.Of(named)
+	if p == nil {
+		return nil
+	}
+	out := &image{Of: of, Width: p.Width, Height: p.Height, Src: "../" + pictures + p.Files[0].Name}
+	if len(p.Files) > 1 {
+		for _, f := range p.Files {
+			out.Sources = append(out.Sources, source{"../" + pictures + f.Name, f.Width})
+		}
+	}
+	return out
+}
+
+// images gives the pictures of the texts that hold for a platform, as tells does.
+func (s *site) images(all []model.Tell, pl *model.Platform, of string) []*image {
+	var own, general []*image
+	for _, t := range all {
+		switch i := s.image(t.Picture, of); {
+		case i == nil:
+		case t.Platform == pl:
+			own = append(own, i)
+		case t.Platform == nil:
+			general = append(general, i)
+		}
+	}
+	if own != nil {
+		return own
+	}
+	return general
+}
+
+// emitPictures writes every picture that a page may show.
+func (s *site) emitPictures(emit Emit) error {
+	for _, p := range s.pictures.All() {
+		err := p.Write(func(f picture.File, data []byte) error { return emit(pictures+f.Name, data) })
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
