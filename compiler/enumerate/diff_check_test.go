@@ -318,7 +318,7 @@ func (k *diffChecker) accepted(p *pairing, name string, j jointly, pos int, was,
 	codes := map[string][]string{"gap": {"coverage-gap"}, "planned": {"coverage-planned"}, "ask": {"coverage-ask"}, "conflict": {"fitment-conflict"}}[is]
 	var parts []string
 	if kindOf(was, is) == "unsettled" {
-		codes = []string{"part-forbidden", "line-size-mismatch", "companion-forbidden"}
+		codes = []string{"part-forbidden", "line-size-mismatch", "companion-forbidden", "limit-broken", "fact-conflict"}
 		parts = k.new.offered(k.b.verdicts[p.b][j.b][pos].cells[0].st)
 	}
 	return slices.ContainsFunc(k.new.accepts, func(a *accept) bool {

@@ -109,9 +109,11 @@ func TestTriedRows(t *testing.T) {
 			continue
 		}
 		dir := t.TempDir()
-		with, after := c.enumerate(), written(t, c, filepath.Join(dir, "with"))
+		after := written(t, c, filepath.Join(dir, "with"))
+		with := c.enumerate()
 		f.gone = true
-		without, before := c.enumerate(), written(t, c, filepath.Join(dir, "without"))
+		before := written(t, c, filepath.Join(dir, "without"))
+		without := c.enumerate()
 		texts, _ := c.asTried(f)
 		e := tried(t, filepath.Join(dir, "without"), texts)
 		f.gone = false
