@@ -47,14 +47,6 @@ func attr(n *html.Node, key string) string {
 	return ""
 }
 
-func attrs(n *html.Node) []string {
-	var out []string
-	for _, a := range n.Attr {
-		out = append(out, a.Key)
-	}
-	return out
-}
-
 // byID gives the one element with an id.
 func byID(t testing.TB, root *html.Node, id string) *html.Node {
 	t.Helper()
