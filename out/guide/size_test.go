@@ -3,6 +3,7 @@ package guide_test
 import (
 	"fmt"
 	"math/big"
+	"path"
 	"strings"
 	"testing"
 
@@ -103,7 +104,8 @@ func detailed(t *testing.T) *sample {
 }
 
 func TestPageOf200RowsIsSmall(t *testing.T) {
-	page := detailed(t).pages(t, guide.Options{})["platforms/heron-9.html"]
+	pages := detailed(t).pages(t, guide.Options{})
+	page := pages["platforms/heron-9.html"]
 	root := parse(t, page)
 	require.Len(t, all(root, tag("tr")), 214)
 	reached := map[string]bool{}
@@ -114,7 +116,14 @@ func TestPageOf200RowsIsSmall(t *testing.T) {
 	}
 	require.Len(t, reached, 200, "each line is reached by questions")
 	assert.Less(t, len(page), 100_000)
-	t.Logf("%d bytes", len(page))
+	scripts := 0
+	for _, s := range all(root, tag("script")) {
+		file := path.Base(attr(s, "src"))
+		require.NotEmpty(t, pages[file], file)
+		scripts += len(pages[file])
+	}
+	assert.Less(t, scripts, 15_000)
+	t.Logf("%d bytes, scripts %d bytes", len(page), scripts)
 }
 
 // BenchmarkPages makes the pages of 100 platforms and 1,000 parts.

@@ -12,6 +12,9 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/tdewolff/minify/v2"
+	"github.com/tdewolff/minify/v2/js"
+
 	"ferrule/schema/word"
 )
 
@@ -82,7 +85,8 @@ func (t *Theme) try() error {
 	return nil
 }
 
-// static gives a style sheet or a script.
+// static gives a style sheet or a script. Our scripts go out without comments and white
+// space, which are half of what a phone would load; those of a theme as they are.
 func (t *Theme) static(name string) []byte {
 	if t != nil && t.files[name] != nil {
 		return t.files[name]
@@ -91,7 +95,16 @@ func (t *Theme) static(name string) []byte {
 	if err != nil {
 		panic("guide: what is embedded can be read: " + err.Error())
 	}
-	return text
+	if filepath.Ext(name) != ".js" {
+		return text
+	}
+	m := minify.New()
+	m.Add("text/javascript", &js.Minifier{})
+	small, err := m.Bytes("text/javascript", text)
+	if err != nil {
+		panic("guide: our scripts can be parsed: " + name + ": " + err.Error())
+	}
+	return small
 }
 
 // layout parses all templates, those of the theme last, so that they hold.
