@@ -174,7 +174,7 @@ func (c *catalogue) describe() string {
 // same catalogue, and together the seeds reach every kind of answer.
 func TestGenerator(t *testing.T) {
 	seen := map[string]int{}
-	for seed := range uint64(150) {
+	for seed := range uint64(400) {
 		c := generate(seed)
 		require.True(t, c.describe() == generate(seed).describe(), "seed %d differs from itself", seed)
 		require.NoError(t, c.write(t.TempDir()))

@@ -1,3 +1,5 @@
+//go:build long
+
 package guide_test
 
 import (
