@@ -1,5 +1,3 @@
-//go:build long
-
 package guide_test
 
 import (

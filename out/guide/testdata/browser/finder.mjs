@@ -13,10 +13,10 @@ import { pathToFileURL } from "node:url";
 const [modules, executablePath, folder, ...pages] = process.argv.slice(2);
 const { chromium } = createRequire(import.meta.url)(path.resolve(modules, "playwright-core"));
 // No person answers two hundred questions in ten seconds, which a browser takes for a fault.
-const browser = await chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-ipc-flooding-protection"] });
+const launch = () => chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-ipc-flooding-protection"] });
 const address = (page) => pathToFileURL(path.join(folder, page)).href;
 
-async function keyboard(page) {
+async function keyboard(browser, page) {
   const tab = await (await browser.newContext()).newPage();
   const errors = [];
   tab.on("pageerror", (e) => errors.push(e.message));
@@ -25,15 +25,18 @@ async function keyboard(page) {
   const presses = (...keys) => Promise.all(keys.map((key) => tab.keyboard.press(key)));
   let tabs = 0;
   for (; tabs < 30 && !(await tab.evaluate(() => document.activeElement.id === "pick")); tabs++) await presses("Tab");
-  const visit = async (seen, fromHead) => {
+  let turn = 0;
+  // Keys and scripts reach a page by different ways, in no order: what follows a key is known
+  // by the number of its change of address, not by listening once the key is on its way.
+  const changed = (way) => tab.evaluate(([turns, way]) => globalThis.after(turns, way), [++turn, way]);
+  const visit = async (seen) => {
     if (!seen.ask) return { end: seen.end, home: seen.home };
     const node = { ask: seen.ask, home: seen.home, ways: {} };
     for (let i = 0; i < seen.answers.length; i++) {
-      const next = tab.evaluate(() => globalThis.nextView());
       // From the question's heading, or at first from the choice of a place before it.
       await presses(...Array(i + 1).fill("Tab"), "Enter");
-      node.ways[seen.answers[i]] = await visit(await next, true);
-      const again = await tab.evaluate(() => { const view = globalThis.nextView(); history.back(); return view; });
+      node.ways[seen.answers[i]] = await visit(await changed());
+      const again = await changed("back");
       if (again.ask !== seen.ask) throw new Error(`back from ${seen.answers[i]} leads to ${again.ask}, not ${seen.ask}`);
     }
     return node;
@@ -68,12 +71,19 @@ function install() {
     }
     return { ...out, end };
   };
-  globalThis.nextView = () => new Promise((done) => addEventListener("hashchange", () => setTimeout(() => done(globalThis.view())), { once: true }));
+  let turn = 0, wake = () => {};
+  addEventListener("hashchange", () => setTimeout(() => { turn++; wake(); }));
+  // What is shown after so many changes of the address, the last of them a way back or a key.
+  globalThis.after = async (turns, way) => {
+    if (way === "back") history.back();
+    while (turn < turns) await new Promise((done) => { wake = done; });
+    return globalThis.view();
+  };
 }
 
 // With scripts off a place is a tree of answers to open, and each way ends at a line, to
 // which its link leads.
-async function plain(page) {
+async function plain(browser, page) {
   const tab = await (await browser.newContext({ javaScriptEnabled: false })).newPage();
   await tab.goto(address(page));
   const press = async (handle) => { await handle.focus(); await tab.keyboard.press("Enter"); };
@@ -124,10 +134,11 @@ async function plain(page) {
   return { page, places };
 }
 
-const out = { keyboard: [], plain: [] };
-for (const page of pages) { // one after the other, since only one has the keyboard
-  out.keyboard.push(await keyboard(page));
-  out.plain.push(await plain(page));
-}
-await browser.close();
-process.stdout.write(JSON.stringify(out));
+// Each page has a browser of its own, since a keyboard belongs to one page.
+const driven = await Promise.all(pages.map(async (page) => {
+  const browser = await launch();
+  const out = [await keyboard(browser, page), await plain(browser, page)];
+  await browser.close();
+  return out;
+}));
+process.stdout.write(JSON.stringify({ keyboard: driven.map(([k]) => k), plain: driven.map(([, p]) => p) }));
