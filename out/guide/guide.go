@@ -47,7 +47,7 @@ type Emit func(name string, data []byte) error
 //go:embed templates/*.tmpl
 var templates embed.FS
 
-//go:embed style.css search.js finder.js
+//go:embed style.css search.js finder.js icon.svg
 var static embed.FS
 
 // Pages makes all pages, one at a time, in a fixed order: what Press.Start makes, the

@@ -110,7 +110,7 @@ func checkStructure(t *testing.T, pages map[string]string) {
 			}
 		}
 		policy := attr(all(root, func(n *html.Node) bool { return attr(n, "http-equiv") == "Content-Security-Policy" })[0], "content")
-		assert.Equal(t, "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'", policy, name)
+		assert.Equal(t, "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'", policy, name)
 		assert.Empty(t, all(root, tag("style", "base", "iframe", "form", "object")), name)
 		for _, n := range all(root, tag("script")) {
 			if attr(n, "type") == "application/ld+json" {
@@ -189,5 +189,5 @@ func TestPagesComeInOrderAndStopAtAnError(t *testing.T) {
 		return nil
 	})
 	assert.ErrorIs(t, err, full)
-	assert.Equal(t, []string{"finder.js", "search.js", "style.css", "index.html", "platforms/heron-7.html", "platforms/wren-2.html"}, names)
+	assert.Equal(t, []string{"finder.js", "icon.svg", "search.js", "style.css", "index.html", "platforms/heron-7.html", "platforms/wren-2.html"}, names)
 }

@@ -26,7 +26,7 @@ type Theme struct {
 	files map[string][]byte
 }
 
-// staticFiles lists the style sheets and scripts, which lie at the top of the public
+// staticFiles lists the style sheet, the scripts and the icon, which lie at the top of the public
 // folder.
 func staticFiles() []string { return list(static, ".") }
 
@@ -85,8 +85,8 @@ func (t *Theme) try() error {
 	return nil
 }
 
-// static gives a style sheet or a script. Our scripts go out without comments and white
-// space, which are half of what a phone would load; those of a theme as they are.
+// static gives one of staticFiles. Our scripts go out without comments and white space,
+// two fifths of what a phone would load; those of a theme as they are.
 func (t *Theme) static(name string) []byte {
 	if t != nil && t.files[name] != nil {
 		return t.files[name]
