@@ -34,14 +34,16 @@ const asks = find(root, "[data-ask]").sort((a, b) => a.dataset.ask - b.dataset.a
 });
 const exist = root.dataset.exist && root.dataset.exist.split(";").map((box) =>
 	Object.fromEntries(box.split(" ").filter(Boolean).map((term) => term.split("=")).map(([n, values]) => [n, set(values)])));
-// Ends are the same where their lines say the same.
+// Ends are the same where their lines say the same: a text has one number, quick to compare.
+const numbers = new Map();
+const number = (text) => numbers.get(text) ?? (numbers.set(text, numbers.size), numbers.size - 1);
 const end = (at) => {
 	const links = find(at, "a").filter((a) => /^#r\d/.test(a.hash));
 	const rows = links.map((a) => document.getElementById(a.hash.slice(1)));
 	const hidden = at.querySelector(".hid");
 	const cell = hidden || (rows[0] || at).lastElementChild || at;
 	const kind = hidden ? "hidden" : rows.length ? rows[0].className || "fitted" : "absent";
-	return { ask: -1, kind, rows, cell, key: kind + cell.innerHTML, brief: hidden ? "not to be told by looking" : links.length ? text(links[0]) : "no such place" };
+	return { ask: -1, kind, rows, cell, key: number(kind + cell.innerHTML), brief: hidden ? "not to be told by looking" : links.length ? text(links[0]) : "no such place" };
 };
 const tree = (at) => {
 	const ways = at.querySelector(":scope > ul");
@@ -75,9 +77,9 @@ const reduce = (t, boxes, answers, seen) => {
 		next.push(reduce(way.next, inside, answers, seen));
 		key += `(${values}:${next.at(-1).key})`;
 	}
-	if (!next.length) return one({ key: "", ask: -1, asks: 0n, ends: [] });
+	if (!next.length) return one({ key: number(""), ask: -1, asks: 0n, ends: [] });
 	if (next.every((l) => l === next[0])) return next[0];
-	return one({ key, ask: t.ask, next, asks: next.reduce((s, l) => s | l.asks, bit(t.ask)), ends: [...new Set(next.flatMap((l) => l.ends))] });
+	return one({ key: number(key), ask: t.ask, next, asks: next.reduce((s, l) => s | l.asks, bit(t.ask)), ends: [...new Set(next.flatMap((l) => l.ends))] });
 };
 const look = (answers) => {
 	const boxes = boxesOf(answers);
