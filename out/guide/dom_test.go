@@ -95,7 +95,7 @@ func rows(n *html.Node) [][]string {
 // isPage tells pages from what goes with them.
 func isPage(name string) bool { return strings.HasSuffix(name, ".html") }
 
-func sorted(pages map[string]string) []string { return slices.Sorted(maps.Keys(pages)) }
+func sorted[V any](by map[string]V) []string { return slices.Sorted(maps.Keys(by)) }
 
 // write puts pages into a folder.
 func write(t testing.TB, dir string, pages map[string]string) {

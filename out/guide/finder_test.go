@@ -22,15 +22,17 @@ import (
 
 // driven is what testdata/browser/finder.mjs prints.
 type driven struct {
-	Keyboard []struct {
+	Scripted []struct {
 		Page   string
-		Tabs   int // from the top of the page to the finder
 		Tree   *asked
+		Tabs   int    // from the top of the page to the finder
+		Keys   *asked // by the keyboard; a question that was asked before has no ways
 		Errors []string
 	}
 	Plain []struct {
 		Page   string
 		Places map[string]*asked
+		Keys   bool // the keyboard opens answers and follows a link to its line
 	}
 }
 
@@ -93,17 +95,19 @@ func TestFinderInBrowser(t *testing.T) {
 	got := drive(t, node, chromium, modules, dir, demo)
 	for i, g := range demo.Guides {
 		t.Run(g.Platform.Name, func(t *testing.T) {
-			require.Empty(t, got.Keyboard[i].Errors)
-			assert.Less(t, got.Keyboard[i].Tabs, 15, "tabs to the finder")
+			require.Empty(t, got.Scripted[i].Errors)
+			assert.Less(t, got.Scripted[i].Tabs, 15, "tabs to the finder")
+			assert.Greater(t, checkKeys(t, got.Scripted[i].Keys, got.Scripted[i].Tree), 1, "questions answered by the keyboard")
+			assert.True(t, got.Plain[i].Keys, "with scripts off, by the keyboard")
 			want := publish(t, demo, g)
 			all := vehicles(demo.Cat, g.Platform)
 			require.Equal(t, g.Configurations.String(), strconv.Itoa(len(all)))
 			reached := map[*asked]bool{}
 			for _, v := range all {
-				checkKeyboard(t, &want, v, got.Keyboard[i].Tree, reached)
+				checkScripted(t, &want, v, got.Scripted[i].Tree, reached)
 				checkPlain(t, &want, v, got.Plain[i].Places)
 			}
-			assert.Equal(t, ends(got.Keyboard[i].Tree), len(reached), "ends that no vehicle of the demo leads to")
+			assert.Equal(t, ends(got.Scripted[i].Tree), len(reached), "ends that no vehicle of the demo leads to")
 			t.Logf("%d configurations, %d ends", len(all), len(reached))
 		})
 	}
@@ -120,7 +124,7 @@ func drive(t *testing.T, node, chromium, modules, dir string, s *sample) *driven
 	require.NoError(t, err)
 	got := new(driven)
 	require.NoError(t, json.Unmarshal(out, got))
-	require.Len(t, got.Keyboard, len(s.Guides))
+	require.Len(t, got.Scripted, len(s.Guides))
 	require.Len(t, got.Plain, len(s.Guides))
 	return got
 }
@@ -179,7 +183,7 @@ func (p *published) says(t *testing.T, position int, v vehicle) (brief string, c
 	for _, c := range p.Positions[position].Cases {
 		year, err := strconv.Atoi(v["Model year"])
 		require.NoError(t, err)
-		in := c.Where.Years == nil || slices.ContainsFunc(c.Where.Years, func(s [2]int) bool { return s[0] <= year && year <= s[1] })
+		in := len(c.Where.Years) == 0 || slices.ContainsFunc(c.Where.Years, func(s [2]int) bool { return s[0] <= year && year <= s[1] })
 		for trait, values := range c.Where.Traits {
 			has, applies := v[trait]
 			in = in && slices.ContainsFunc(values, func(x *string) bool { return x == nil && !applies || x != nil && applies && *x == has })
@@ -226,11 +230,12 @@ func (a *asked) answer(t *testing.T, v vehicle) *asked {
 }
 
 // covers tells whether the words of an answer hold a value: `Leaf or Rubber`, `2004 to
-// 2010, 2012`, `2004 (4)`.
+// 2010, 2012`, `2004 (4)`, `1/4 in (6.35 mm)`.
 func covers(ask, label, is string) bool {
 	label = strings.ReplaceAll(label, "\u00a0", " ")
 	if ask != "Model year" {
 		for _, word := range strings.FieldsFunc(strings.ReplaceAll(label, " or ", "\x00"), func(r rune) bool { return r == 0 || r == ',' }) {
+			word, _, _ = strings.Cut(word, " (")
 			if strings.EqualFold(strings.TrimSpace(word), is) {
 				return true
 			}
@@ -249,7 +254,7 @@ func covers(ask, label, is string) bool {
 	return false
 }
 
-func checkKeyboard(t *testing.T, want *published, v vehicle, at *asked, reached map[*asked]bool) {
+func checkScripted(t *testing.T, want *published, v vehicle, at *asked, reached map[*asked]bool) {
 	first := true
 	for at.End == nil {
 		require.True(t, first || at.Home, "the focus is not on the question after an answer")
@@ -270,6 +275,23 @@ func checkKeyboard(t *testing.T, want *published, v vehicle, at *asked, reached 
 		require.Equal(t, choices, got.Choices, "%s of %v", p.Position, v)
 		require.Equal(t, brief != "no such place", got.Lines > 0, "a line is marked where there is one: %s of %v", p.Position, v)
 	}
+}
+
+// checkKeys compares what the keyboard leads to with the whole tree, and counts the
+// questions that it answers. After an answer the focus is on what is asked or shown next.
+func checkKeys(t *testing.T, keys, all *asked) int {
+	require.Equal(t, all.Ask, keys.Ask)
+	require.Equal(t, string(all.End), string(keys.End))
+	if len(keys.Ways) == 0 {
+		return 0
+	}
+	require.Equal(t, sorted(all.Ways), sorted(keys.Ways))
+	out := 1
+	for answer, next := range keys.Ways {
+		require.True(t, next.Home, "the focus is not on what follows %s to %s", answer, keys.Ask)
+		out += checkKeys(t, next, all.Ways[answer])
+	}
+	return out
 }
 
 func checkPlain(t *testing.T, want *published, v vehicle, places map[string]*asked) {

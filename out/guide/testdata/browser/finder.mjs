@@ -3,9 +3,9 @@
 //
 //   node finder.mjs MODULES CHROMIUM FOLDER PAGE...
 //
-// Once with scripts, by the keyboard alone: every answer that is offered is given, to
-// every question. Once with scripts off: every answer of every place is opened. Nothing is
-// judged here; the Go test does that.
+// With scripts, every answer that is offered is given, to every question; and, by the
+// keyboard alone, to every question that differs from those before. With scripts off, every
+// answer of every place is opened. Nothing is judged here; the Go test does that.
 import { createRequire } from "node:module";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
@@ -16,22 +16,33 @@ const { chromium } = createRequire(import.meta.url)(path.resolve(modules, "playw
 const launch = () => chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-ipc-flooding-protection"] });
 const address = (page) => pathToFileURL(path.join(folder, page)).href;
 
-async function keyboard(browser, page) {
-  const tab = await (await browser.newContext()).newPage();
+async function scripted(browser, page) {
   const errors = [];
-  tab.on("pageerror", (e) => errors.push(e.message));
-  await tab.goto(address(page));
-  await tab.evaluate(install);
+  const fresh = async () => {
+    const tab = await (await browser.newContext()).newPage();
+    tab.on("pageerror", (e) => errors.push(e.message));
+    await tab.goto(address(page));
+    await tab.evaluate(install);
+    return tab;
+  };
+  let tab = await fresh();
+  const tree = await tab.evaluate(() => globalThis.visit());
   const presses = (...keys) => Promise.all(keys.map((key) => tab.keyboard.press(key)));
+  await tab.context().close();
+  tab = await fresh();
   let tabs = 0;
   for (; tabs < 30 && !(await tab.evaluate(() => document.activeElement.id === "pick")); tabs++) await presses("Tab");
   let turn = 0;
   // Keys and scripts reach a page by different ways, in no order: what follows a key is known
   // by the number of its change of address, not by listening once the key is on its way.
   const changed = (way) => tab.evaluate(([turns, way]) => globalThis.after(turns, way), [++turn, way]);
+  const met = new Set();
   const visit = async (seen) => {
     if (!seen.ask) return { end: seen.end, home: seen.home };
     const node = { ask: seen.ask, home: seen.home, ways: {} };
+    const question = JSON.stringify([seen.ask, seen.answers]);
+    if (met.has(question)) return node;
+    met.add(question);
     for (let i = 0; i < seen.answers.length; i++) {
       // From the question's heading, or at first from the choice of a place before it.
       await presses(...Array(i + 1).fill("Tab"), "Enter");
@@ -41,19 +52,20 @@ async function keyboard(browser, page) {
     }
     return node;
   };
-  const tree = await visit(await tab.evaluate(() => globalThis.view()));
+  const keys = await visit(await tab.evaluate(() => globalThis.view()));
   await tab.context().close();
-  return { page, tabs, tree, errors };
+  return { page, tree, tabs, keys, errors };
 }
 
-// Runs in the page: how to look at what the finder shows.
+// Runs in the page: how to look at what the finder shows, and to go every way.
 function install() {
   const text = (node) => node.textContent.replace(/\s+/g, " ").trim();
   const part = (td) => text(td.querySelector("a, .no"));
+  const one = document.querySelector(".one");
+  const buttons = () => [...one.querySelectorAll(".now li > button")].filter((b) => text(b) !== "I cannot tell");
   globalThis.view = () => {
-    const one = document.querySelector(".one");
     const out = { home: document.activeElement === one.querySelector("h3"), status: text(one.querySelector("[role=status]")) };
-    const answers = [...one.querySelectorAll(".now li > button")].map(text).filter((t) => t !== "I cannot tell");
+    const answers = buttons().map(text);
     if (answers.length) return { ...out, ask: text(one.querySelector("h3")).replace(/^Question \d+: /, ""), answers };
     const end = {};
     for (const li of document.querySelectorAll(".steps > li")) {
@@ -79,66 +91,81 @@ function install() {
     while (turn < turns) await new Promise((done) => { wake = done; });
     return globalThis.view();
   };
+  // The address that each answer leads to is known from its button, and gone to at once: the
+  // page then is that of somebody who was given the address, or pressed the button.
+  globalThis.visit = () => {
+    const seen = globalThis.view();
+    if (!seen.ask) return { end: seen.end, home: seen.home };
+    const to = [];
+    const note = (e) => { to.push(e.destination.url); e.preventDefault(); };
+    navigation.addEventListener("navigate", note);
+    buttons().forEach((b) => b.click());
+    navigation.removeEventListener("navigate", note);
+    const node = { ask: seen.ask, home: seen.home, ways: {} };
+    to.forEach((url, i) => {
+      history.replaceState(null, "", url);
+      dispatchEvent(new Event("hashchange"));
+      node.ways[seen.answers[i]] = globalThis.visit();
+    });
+    return node;
+  };
 }
 
 // With scripts off a place is a tree of answers to open, and each way ends at a line, to
-// which its link leads.
+// which its link leads. One is opened by the keyboard, and its link followed.
 async function plain(browser, page) {
   const tab = await (await browser.newContext({ javaScriptEnabled: false })).newPage();
   await tab.goto(address(page));
+  const places = await tab.evaluate(open);
   const press = async (handle) => { await handle.focus(); await tab.keyboard.press("Enter"); };
-  const text = async (handle) => (await handle.textContent()).replace(/\s+/g, " ").trim();
-  const at = async (box) => {
-    const ways = await box.$$(":scope > ul > li");
-    if (!ways.length) return { end: await line(await box.$(":scope > p")) };
-    const node = { ask: await text(await box.$(":scope > p > a")), ways: {} };
-    for (const way of ways) {
-      const inner = await way.$(":scope > details");
-      if (!inner) {
-        node.ways[(await text(way)).replace(/: .*/, "")] = { end: await line(way) };
-        continue;
-      }
-      const summary = await inner.$(":scope > summary");
-      await press(summary);
-      node.ways[await text(summary)] = await at(inner);
-      await press(summary);
-    }
-    return node;
-  };
-  const line = async (way) => {
-    if (!(await way.isVisible())) throw new Error("an answer does not show when it is opened");
-    const out = { brief: (await text(way)).replace(/^[^:]*: /, "") };
-    const link = await way.$("a[href^='#r']");
+  for (let box = await tab.$(".steps > li > details"); box; box = await box.$(":scope > ul > li > details")) await press(await box.$(":scope > summary"));
+  const link = await tab.$(".steps a[href^='#r']:visible");
+  await press(link);
+  const target = await tab.$(":target");
+  const keys = target && "#" + await target.getAttribute("id") === await link.getAttribute("href");
+  await tab.context().close();
+  return { page, places, keys };
+}
+
+// Runs in the page: all that opens, and what shows when all above it is open.
+function open() {
+  const text = (node) => node.textContent.replace(/\s+/g, " ").trim();
+  const line = (way) => {
+    if (!way.checkVisibility()) throw new Error("an answer does not show when it is opened");
+    const out = { brief: text(way).replace(/^[^:]*: /, "") };
+    const link = way.querySelector("a[href^='#r']");
     if (!link) return out;
-    await press(link);
-    const row = await tab.$("tr:target td:last-child");
-    out.choices = await row.evaluate((td) => {
-      const items = (c) => (c.querySelectorAll(":scope > .items > li").length ? [...c.querySelectorAll(":scope > .items > li")] : [c]);
-      const choices = td.querySelectorAll(":scope > div");
-      return [...(choices.length ? choices : [td])].map((c) => items(c).flatMap((item) => {
-        const count = item.querySelector(":scope > b"), part = item.querySelector(":scope > a, :scope > .no");
-        return count ? [[parseInt(count.textContent), part.textContent]] : [];
-      })).filter((c) => c.length);
-    });
+    const td = document.getElementById(link.getAttribute("href").slice(1)).lastElementChild;
+    const items = (c) => (c.querySelectorAll(":scope > .items > li").length ? [...c.querySelectorAll(":scope > .items > li")] : [c]);
+    const choices = td.querySelectorAll(":scope > div:not(.kit)");
+    out.choices = [...(choices.length ? choices : [td])].map((c) => items(c).flatMap((item) => {
+      const count = item.querySelector(":scope > b"), part = item.querySelector(":scope > a, :scope > .no");
+      return count ? [[parseInt(count.textContent), part.textContent]] : [];
+    })).filter((c) => c.length);
     return out;
   };
+  const at = (box) => {
+    box.open = true;
+    const ways = [...box.querySelectorAll(":scope > ul > li")];
+    const node = ways.length ? { ask: text(box.querySelector(":scope > p > a")), ways: {} } : { end: line(box.querySelector(":scope > p")) };
+    for (const way of ways) {
+      const inner = way.querySelector(":scope > details");
+      if (inner) node.ways[text(inner.querySelector(":scope > summary"))] = at(inner);
+      else node.ways[text(way).replace(/: .*/, "")] = { end: line(way) };
+    }
+    box.open = false;
+    return node;
+  };
   const places = {};
-  for (const li of await tab.$$(".steps > li")) {
-    const details = await li.$(":scope > details");
-    const summary = await details.$(":scope > summary");
-    await press(summary);
-    places[(await text(summary)).replace(/^\d+ /, "")] = await at(details);
-    await press(summary);
-  }
-  await tab.context().close();
-  return { page, places };
+  for (const box of document.querySelectorAll(".steps > li > details")) places[text(box.querySelector(":scope > summary")).replace(/^\d+ /, "")] = at(box);
+  return places;
 }
 
 // Each page has a browser of its own, since a keyboard belongs to one page.
 const driven = await Promise.all(pages.map(async (page) => {
   const browser = await launch();
-  const out = [await keyboard(browser, page), await plain(browser, page)];
+  const out = [await scripted(browser, page), await plain(browser, page)];
   await browser.close();
   return out;
 }));
-process.stdout.write(JSON.stringify({ keyboard: driven.map(([k]) => k), plain: driven.map(([, p]) => p) }));
+process.stdout.write(JSON.stringify({ scripted: driven.map(([s]) => s), plain: driven.map(([, p]) => p) }));
