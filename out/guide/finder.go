@@ -8,6 +8,7 @@ import (
 
 	"ferrule/compiler/decide"
 	"ferrule/compiler/identify"
+	"ferrule/compiler/identify/walk"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 )
@@ -89,6 +90,18 @@ func (f *finder) Exist() string {
 		boxes[i] = strings.Join(terms, " ")
 	}
 	return strings.Join(boxes, ";")
+}
+
+// first gives what to ask first. It takes the longest to find out, and is the same for
+// everybody: the page need not.
+func (f *finder) first() int {
+	if len(f.order) == 0 {
+		return -1
+	}
+	if ask := walk.Of(f.guide).Next(walk.State{}); ask >= 0 {
+		return f.number[ask]
+	}
+	return -1
 }
 
 // values lists values of a trait as the page numbers them: `0-4,7`.

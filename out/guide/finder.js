@@ -101,6 +101,7 @@ const ahead = (ask) => {
 	return asks[ask].effort + sum / values.length;
 };
 const nextAsk = (lefts) => {
+	if (!state.answers.size && state.place < 0) return +root.dataset.first;
 	const now = chosen(lefts).reduce((s, l) => s | due(l), 0n);
 	let best = -1, least = Infinity;
 	for (const i of asks.keys()) {

@@ -15,6 +15,7 @@ type platformPage struct {
 	Tell                        string
 	Picture                     *image
 	Exist                       string // which vehicles exist, for the script
+	First                       int    // the number of the question to ask first; -1: nothing needs to be asked
 	Questions                   []question
 	Fixed                       []fixed // traits that are the same on all its vehicles
 	Places                      []place
@@ -74,7 +75,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	p.describe(platformDescription(pl))
 	f := s.finder(g, has)
 	s.ask(f)
-	p.Exist = f.Exist()
+	p.Exist, p.First = f.Exist(), f.first()
 	p.Questions, p.Fixed = s.questions(f)
 	for _, a := range g.Answers {
 		if exists(a) {
