@@ -75,6 +75,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	cat := bind.Catalogue(bind.Input{Tables: r.tables, Codes: codes(), Report: guarded(r.whole, report)})
 	stage.done()
 
+	read := len(res.Findings)
 	use := accept.Use{}
 	ledger := accept.New(cat, o.Today)
 	if res.Whole {
@@ -94,7 +95,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		if err != nil {
 			return nil, err
 		}
-		res.settle(ledger, use, tell)
+		res.settle(ledger, use, read, tell)
 		stage.done()
 	}
 	finding.Sort(res.Findings)
@@ -102,14 +103,19 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 }
 
 // settle lets Accepted rows quiet the findings that are not about certain vehicles,
-// and reports the rows that are past their date or matched nothing.
-func (res *Result) settle(ledger *accept.Ledger, use accept.Use, report func(*finding.Finding)) {
+// and reports the rows that are past their date or matched nothing. While an error of
+// reading stands, which is one of the first findings, a row may match nothing because of
+// it, and to delete the row would be wrong.
+func (res *Result) settle(ledger *accept.Ledger, use accept.Use, read int, report func(*finding.Finding)) {
 	for _, f := range slices.Clone(res.Findings) {
 		if f.Region == nil || !f.Region.Exact {
 			ledger.Whole(f, use)
 		}
 	}
-	ledger.Findings(use, report)
+	astray := slices.ContainsFunc(res.Findings[:read], func(f *finding.Finding) bool {
+		return f.Severity == finding.Error && f.Accepted == nil
+	})
+	ledger.Findings(use, !astray, report)
 }
 
 // pictures looks at the pictures that the catalogue names.

@@ -122,8 +122,9 @@ func Mark(a *model.Acceptance) *finding.Accepted {
 	return &finding.Accepted{Reason: a.Reason, By: a.By, Until: a.Until, Cell: a.At}
 }
 
-// Findings reports rows past their date and rows that matched nothing.
-func (l *Ledger) Findings(use Use, report func(*finding.Finding)) {
+// Findings reports rows past their date and, where everything was read, rows that
+// matched nothing.
+func (l *Ledger) Findings(use Use, whole bool, report func(*finding.Finding)) {
 	for _, a := range l.rows {
 		switch {
 		case l.expired(a):
@@ -131,7 +132,7 @@ func (l *Ledger) Findings(use Use, report func(*finding.Finding)) {
 				Message: fmt.Sprintf("the acceptance of %s by %s ended on %s", a.Code, a.By, a.Until),
 				Cells:   finding.At(a.UntilAt),
 				Fix:     "look at the finding again: mend it, or write a later date"})
-		case !use[a] && !a.When.Dead:
+		case whole && !use[a] && !a.When.Dead:
 			report(&finding.Finding{Code: Unused, Severity: finding.Warning,
 				Message: fmt.Sprintf("the row accepts %s and no such finding is left that it names", a.Code),
 				Cells:   finding.At(a.At),

@@ -52,6 +52,7 @@ func (b *binder) platforms() {
 		p := &model.Platform{Index: len(b.cat.Platforms), Name: name, At: r.at("Platform"),
 			Maker: now.maker, Summary: now.summary, Tell: now.tell, Picture: r.picture()}
 		p.Years = b.platformYears(r)
+		p.Partial = len(p.Years) == 0
 		said[p] = now
 		b.cat.Platforms = append(b.cat.Platforms, p)
 		b.platformNames.add(name, p)

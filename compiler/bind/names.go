@@ -2,9 +2,11 @@ package bind
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/table"
 	"ferrule/compiler/table/glyph"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
@@ -100,7 +102,7 @@ func (b *binder) missing() (headless bool) {
 				follows = "; one name in another sheet cannot be found because of it"
 			}
 		}
-		headless = headless || d.kind != "parts" && (n > 0 || d.needed && len(b.kinds[d.kind]) == 0)
+		headless = headless || d.kind != "parts" && (n > 0 || d.needed && len(b.kinds[d.kind]) == 0 || b.lost(d.kind))
 		switch {
 		case len(b.kinds[d.kind]) == 0 && (d.needed || n > 0):
 			b.missed(cell.Place{}, fmt.Sprintf("there is no sheet %s, so the catalogue has no %s", d.sheet, d.what), follows)
@@ -112,7 +114,13 @@ func (b *binder) missing() (headless bool) {
 	if n := b.absent["cautions"]; n > 0 {
 		b.missed(cell.Place{}, "there is no sheet Cautions", fmt.Sprintf(", and %d cells name cautions", n))
 	}
-	return headless
+	return headless || b.lost("fitment")
+}
+
+// lost tells whether a sheet of the kind has rows under no header that can be read:
+// what they would say is missing everywhere, and the header has been told.
+func (b *binder) lost(kind string) bool {
+	return slices.ContainsFunc(b.kinds[kind], func(t *table.Table) bool { return !t.Headed && len(t.Records) > 0 })
 }
 
 // missed reports a sheet that is missing, with what follows from it.

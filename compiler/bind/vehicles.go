@@ -27,6 +27,7 @@ func (b *binder) vehicles() {
 func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 	v := &model.Vehicles{Note: r.text("Note"), Road: r.number("On the road"), At: r.first(), RoadAt: r.at("On the road")}
 	if _, ok := r.field("Platform"); !ok {
+		b.partial(nil)
 		return // the schema says that it is required
 	}
 	said := b.when(r, traits)
@@ -53,7 +54,21 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 		}
 		v.When.Traits = append(v.When.Traits, model.TraitSet{Trait: t, Values: sets[i]})
 	}
+	if v.When.Dead {
+		b.partial(said.Platforms)
+	}
 	b.cat.Vehicles = append(b.cat.Vehicles, v)
+}
+
+// partial remembers that a row about vehicles of these platforms was set aside; where it
+// names none that is known, it may be about any.
+func (b *binder) partial(on []*model.Platform) {
+	if len(on) == 0 {
+		on = b.cat.Platforms
+	}
+	for _, p := range on {
+		p.Partial = true
+	}
 }
 
 // vehicleSet gives what a filled cell says in Vehicles: `any` and `not` reach over
@@ -130,7 +145,9 @@ func (b *binder) platformsWithout() {
 	}
 	for i, p := range b.cat.Platforms {
 		switch n := have[i]; {
-		case n.all == 0 && len(b.kinds["vehicles"]) > 0:
+		case n.all == 0 && p.Partial:
+			// the row that is about it may be the one that was set aside
+		case n.all == 0 && len(b.kinds["vehicles"]) > 0 && !b.lost("vehicles"):
 			b.fail(VehiclesMissing, p.At, "no row of Vehicles is about %s, so nothing can be said of its vehicles; write a row for each kind that exists", p.Name)
 		case n.counted > 0 && n.counted < n.all:
 			b.Report(&finding.Finding{Code: RoadPartial, Severity: finding.Note, Cells: finding.At(p.At),

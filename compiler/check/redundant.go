@@ -46,7 +46,7 @@ var cellRedundant = &Check{
 		}
 		for _, f := range c.Fitments {
 			for _, fc := range f.Cells {
-				if f.When.Dead || !c.Reached[f] || needed[fc.At] {
+				if f.When.Dead || !c.Reached[f] || needed[fc.At] || f.When.Partial(c.Catalogue) {
 					continue
 				}
 				needed[fc.At] = true // told once

@@ -75,7 +75,7 @@ var rowUnreachable = &Check{
 }
 
 func unreachable(c *Catalogue, row any, w *model.When, at cell.Place) {
-	if w.Dead || c.Reached[row] {
+	if w.Dead || c.Reached[row] || w.Partial(c.Catalogue) {
 		return
 	}
 	on := w.On(c.Catalogue)

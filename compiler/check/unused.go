@@ -81,7 +81,7 @@ var limitUnused = &Check{
 			}
 		}
 		for _, l := range c.Limits {
-			if l.Rule != nil && !used[l] {
+			if l.Rule != nil && !used[l] && !(&model.When{}).Partial(c.Catalogue) {
 				c.Report(&finding.Finding{Code: "limit-unused", Severity: finding.Note,
 					Message: fmt.Sprintf("no fitment cell offers a part that the limit %q is about", l.Name), Cells: finding.At(l.At)})
 			}

@@ -31,8 +31,8 @@ type Catalogue struct {
 	Limits      []*Limit
 	Cautions    []*Caution
 	Acceptances []*Acceptance
-	// Headless says that a sheet is missing which the rest refers to: what it means for
-	// vehicles would only repeat that.
+	// Headless says that a sheet is missing which the rest refers to, or has no header that
+	// can be read: what it means for vehicles would only repeat that.
 	Headless bool
 }
 
@@ -61,6 +61,9 @@ type Platform struct {
 	Tell    string // how to tell that a vehicle is of this platform
 	Picture Picture
 	At      cell.Place // the Platform cell
+	// Partial says that its Years, or a Vehicles row that is or may be about it, could not be
+	// read: more vehicles of it exist than are known.
+	Partial bool
 }
 
 // TraitKind says which conditions a trait's values allow.

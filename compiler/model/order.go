@@ -28,6 +28,12 @@ func (w *When) On(cat *Catalogue) []*Platform {
 	return w.Platforms
 }
 
+// Partial tells whether more vehicles than are known may meet the condition: what
+// nothing is found to match may be matched by those.
+func (w *When) Partial(cat *Catalogue) bool {
+	return slices.ContainsFunc(w.On(cat), func(p *Platform) bool { return p.Partial })
+}
+
 // About tells whether the row is about a part: it needs both the part and the family
 // that it names.
 func (r *Rule) About(p *Part) bool {

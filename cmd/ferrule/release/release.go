@@ -15,6 +15,7 @@ import (
 	"ferrule/compiler/bind"
 	"ferrule/compiler/compare"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/table"
 	"ferrule/out/data"
 )
 
@@ -94,8 +95,8 @@ func called(err error, name, path string) error {
 // error: rows that are missing would look like vehicles and parts that are.
 func of(r *compiler.Result, name, kind string) (*Release, error) {
 	for _, f := range r.Findings {
-		stops := f.Code == compiler.WorkbookUnreadable || f.Code == bind.SheetMissing && r.Catalogue != nil && r.Catalogue.Headless
-		if stops {
+		gone := f.Code == bind.SheetMissing || f.Code == table.ColumnMissing
+		if f.Code == compiler.WorkbookUnreadable || gone && r.Catalogue != nil && r.Catalogue.Headless {
 			return nil, fmt.Errorf("%s cannot be compared: %s", name, f.Message)
 		}
 	}
