@@ -161,8 +161,11 @@ func (r *reader) heading(v *sheets.Value, col Column) {
 }
 
 // strays reports the columns that hold values under no header, so that none is lost
-// in silence.
+// in silence. Where no row is the header, that is told once for all of them.
 func (r *reader) strays() {
+	if !r.table.Headed {
+		return
+	}
 	for _, at := range r.cols.stray {
 		r.report(&finding.Finding{Code: HeaderBlank, Severity: finding.Warning,
 			Message: fmt.Sprintf("column %s has values and no header, so they are not read", cell.Column(at.Col)),
