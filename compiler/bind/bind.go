@@ -37,6 +37,7 @@ func Catalogue(in Input) *model.Catalogue {
 		family:   map[string]bool{},
 		suspects: map[cell.Place]bool{},
 		unstated: map[*model.Fact]bool{},
+		aside:    map[*model.Platform]bool{},
 	}
 	for _, t := range in.Tables {
 		b.kinds[t.Kind] = append(b.kinds[t.Kind], t)
@@ -96,7 +97,8 @@ type binder struct {
 	suspects map[cell.Place]bool // headers that are probably misspelt traits
 	families []string
 	fig      figures
-	unstated map[*model.Fact]bool // of which nobody knows what they measure
+	unstated map[*model.Fact]bool     // of which nobody knows what they measure
+	aside    map[*model.Platform]bool // that a Vehicles row which was set aside is or may be about
 
 	// absent counts, per kind of sheet that is missing, the names that could not be
 	// found because of it: they are consequences and not told one by one.

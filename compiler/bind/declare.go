@@ -49,6 +49,9 @@ func (b *binder) platforms() {
 			}
 			return
 		}
+		if why := platformWord(name); why != "" {
+			b.fail(ConditionMalformed, r.at("Platform"), "%q cannot be the name of a platform, since it means something else in conditions; give the platform another name", name)
+		}
 		p := &model.Platform{Index: len(b.cat.Platforms), Name: name, At: r.at("Platform"),
 			Maker: now.maker, Summary: now.summary, Tell: now.tell, Picture: r.picture()}
 		p.Years = b.platformYears(r)

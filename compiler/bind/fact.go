@@ -76,7 +76,7 @@ func (b *binder) factRow(r row, traits []*model.Trait, columns []*factColumn) {
 	fr := &model.FactRow{When: b.when(r, traits), Source: r.text("Source"), At: r.first()}
 	fr.Precedence, _ = r.whole("Precedence")
 	for _, f := range r.r.Fields {
-		if c := columns[f.Column]; c != nil && !f.Broken {
+		if c := columns[f.Column]; c != nil && !f.Broken && word.Fold(f.Text) != "n/a" {
 			c.cells = append(c.cells, entry{f, headerUnit(r.t.Columns[f.Column]), r.place(f)})
 			c.rows = append(c.rows, fr)
 		}

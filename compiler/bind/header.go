@@ -2,6 +2,7 @@ package bind
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"ferrule/compiler/finding"
@@ -89,6 +90,25 @@ func (b *binder) unknownHeader(t *table.Table, c table.Column, also extra, more 
 	b.Report(&finding.Finding{Code: HeaderUnknown, Severity: finding.Error,
 		Message: fmt.Sprintf("%q is %s%s%s", c.Name, what, word.DidYouMean(c.Name, list), more),
 		Cells:   finding.At(t.Place(c.At)), Fix: fix})
+}
+
+// nearlyOwn reports further columns of a Parts sheet that are probably one of its own,
+// misspelt: as a property of the parts, Linesize would check nothing.
+func (b *binder) nearlyOwn(t *table.Table) {
+	own := columnsOf(t.Kind)
+	for _, c := range t.Columns {
+		own = slices.DeleteFunc(own, func(name string) bool { return c.Known && name == c.Name })
+	}
+	for _, c := range t.Columns {
+		near := word.Nearest(c.Name, own)
+		if c.Known || near == "" {
+			continue
+		}
+		b.Report(&finding.Finding{Code: HeaderUnknown, Severity: finding.Error,
+			Message: fmt.Sprintf("%q is kept as a property of the parts, and is nearly the column %s, which the sheet does not have", c.Name, near),
+			Cells:   finding.At(t.Place(c.At)),
+			Fix:     fmt.Sprintf("write %s if that is meant, or give the property a name that is less like it", near)})
+	}
 }
 
 // suspect remembers a column that is probably a misspelt trait: rows with a value under

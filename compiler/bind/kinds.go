@@ -23,6 +23,8 @@ const (
 	VehiclesBlank      finding.Code = "vehicles-blank"
 	VehiclesMissing    finding.Code = "vehicles-missing"
 	RoadPartial        finding.Code = "road-partial"
+	YearsOutside       finding.Code = "years-outside"
+	ReplacedCurrent    finding.Code = "replaced-current"
 	PairConflict       finding.Code = "pair-conflict"
 	SizeContradiction  finding.Code = "size-contradiction"
 	RuleIncomplete     finding.Code = "rule-incomplete"
@@ -38,7 +40,7 @@ func Kinds() []finding.Kind {
 			After:   "Traits!A2  Levelling   B2  Mechanical"},
 		{Code: HeaderUnknown, Severity: "error",
 			Summary: "a column is none of its sheet's, no trait and no position",
-			Doc:     "Nothing under the column is read. A misspelt trait would otherwise leave rows wider than they were meant.",
+			Doc:     "Nothing under the column is read. A misspelt trait would otherwise leave rows wider than they were meant. In Parts, where every further column is a property, one that is nearly called like a column of the sheet is told.",
 			Before:  "Fitment!C1  Frnt suspension",
 			After:   "Fitment!C1  Front suspension"},
 		{Code: DeclaredTwice, Severity: "error",
@@ -136,9 +138,19 @@ func Kinds() []finding.Kind {
 			Doc:     "A row without a number counts 0, so the platform's shares are too small.",
 			Before:  "Vehicles!H4  120   H5  (blank)",
 			After:   "Vehicles!H4  120   H5  40"},
+		{Code: YearsOutside, Severity: "error",
+			Summary: "a Vehicles row names a model year that its platform does not have",
+			Doc:     "Platforms says from when to when a platform was made, and a Vehicles row says that vehicles of another year exist. They are left out until the two agree, so gaps and conflicts on them are not seen. A year before the first or after the last one is written 2007+ or to 2006 where all years of the platform are meant. Of several platforms one must have the year.",
+			Before:  "Platforms!A2  H7  B2  2004-2019\nVehicles!A5  H7  B5  2013-2091",
+			After:   "Vehicles!A5  H7  B5  2013-2019"},
+		{Code: ReplacedCurrent, Severity: "warning",
+			Summary: "a part names what replaces it, and its Status is current",
+			Doc:     "A part with a blank Status is current, and is offered without a word about what replaces it.",
+			Before:  "Parts!A4  HD-10  D4  (Status is blank)  E4  HD-20",
+			After:   "Parts!A4  HD-10  D4  superseded         E4  HD-20"},
 		{Code: RuleIncomplete, Severity: "error",
-			Summary: "a Compatibility row that names no part, or requires nothing",
-			Doc:     "Part or Family says what the row is about; require needs the part that must come with it in With.",
+			Summary: "a Compatibility row that is about no part, or requires nothing",
+			Doc:     "Part or Family says what the row is about, and where both do the part must be of the family; require needs the part that must come with it in With, and a part is no company for itself.",
 			Before:  "Compatibility!A3  HD-20  E3  require  (With is blank)",
 			After:   "Compatibility!A3  HD-20  C3  BK-4  E3  require"},
 	}...)

@@ -17,6 +17,9 @@ import (
 // name parts can be read in any order.
 func (b *binder) partNumbers() {
 	b.headers("parts", anyExtra)
+	for _, t := range b.kinds["parts"] {
+		b.nearlyOwn(t)
+	}
 	b.headers("kits", noExtra)
 	declare := func(number string, at cell.Place, listed bool) {
 		key := word.Fold(number)
@@ -53,9 +56,10 @@ func (b *binder) kits() {
 			c.Quantity = min(n, maxQuantity)
 		}
 		if old, twice := seen[pair{kit, c.Part}]; twice {
-			if old.Quantity != c.Quantity {
-				b.twice("the quantity of "+c.Part.Number+" in kit", kit.Number, old.At, c.At)
-			}
+			b.Report(&finding.Finding{Code: DeclaredTwice, Severity: finding.Error,
+				Message: fmt.Sprintf("%s stands twice in kit %s; the first row holds", c.Part.Number, kit.Number),
+				Cells:   finding.At(old.At, c.At),
+				Fix:     "write one row with how many the kit holds in all"})
 			return
 		}
 		seen[pair{kit, c.Part}] = c
@@ -169,6 +173,7 @@ func (b *binder) fillPart(r row, p *model.Part, further gauges) {
 	}
 	if text := r.text("Replaced by"); text != "" {
 		p.ReplacedBy = b.fits(text, p.ReplacedAt)
+		b.replacedCurrent(r, p)
 	}
 	switch size, err := b.size(r, "Line size"); {
 	case err == nil && size.Known():
@@ -182,6 +187,16 @@ func (b *binder) fillPart(r row, p *model.Part, further gauges) {
 			b.property(r, f, p, further)
 		}
 	}
+}
+
+// replacedCurrent reports a part that is replaced and is current; a Status that cannot be
+// read has been told.
+func (b *binder) replacedCurrent(r row, p *model.Part) {
+	status := r.word("Status")
+	if p.ReplacedBy == nil || p.ReplacedBy.Outcome != model.Fitted || status != "" && status != "current" {
+		return
+	}
+	b.say(ReplacedCurrent, finding.Warning, p.ReplacedAt, "%s names what replaces it, and its Status is current; write superseded or withdrawn under Status, or clear Replaced by", p.Number)
 }
 
 // replacementCycles reports parts whose replacement leads back to them, once a ring.

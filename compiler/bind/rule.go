@@ -1,6 +1,7 @@
 package bind
 
 import (
+	"fmt"
 	"strings"
 	"time"
 
@@ -36,6 +37,10 @@ func (b *binder) rule(r row, traits []*model.Trait) {
 	if with := r.name("With"); with != "" {
 		rule.With = b.partOr(with, rule.WithAt)
 	}
+	if why := pointless(rule); why != "" {
+		b.fail(RuleIncomplete, rule.PartAt, "%s", why)
+		return
+	}
 	switch r.word("Effect") {
 	case "forbid":
 		rule.Effect = model.Forbid
@@ -51,6 +56,22 @@ func (b *binder) rule(r row, traits []*model.Trait) {
 		return // the schema says what is allowed
 	}
 	b.cat.Rules = append(b.cat.Rules, rule)
+}
+
+// pointless says why a row would forbid, require or caution nothing; "" where it would.
+func pointless(rule *model.Rule) string {
+	switch p := rule.Part; {
+	case p == nil || !p.Known:
+		return ""
+	case p == rule.With:
+		return fmt.Sprintf("the row names %s under Part and under With; name the other part", p.Number)
+	case rule.Family == "" || rule.About(p):
+		return ""
+	case p.Family == "":
+		return fmt.Sprintf("%s is of no family, so a row about it and the family %s is about nothing; leave one of the two blank", p.Number, rule.Family)
+	default:
+		return fmt.Sprintf("%s is of the family %s, so a row about it and the family %s is about nothing; leave one of the two blank", p.Number, p.Family, rule.Family)
+	}
 }
 
 // acceptances reads the Accepted sheets.

@@ -2,6 +2,7 @@ package bind
 
 import (
 	"fmt"
+	"slices"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
@@ -54,7 +55,7 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 		}
 		v.When.Traits = append(v.When.Traits, model.TraitSet{Trait: t, Values: sets[i]})
 	}
-	if v.When.Dead {
+	if v.When.Dead || b.outside(r, &v.When) {
 		b.partial(said.Platforms)
 	}
 	b.cat.Vehicles = append(b.cat.Vehicles, v)
@@ -67,8 +68,35 @@ func (b *binder) partial(on []*model.Platform) {
 		on = b.cat.Platforms
 	}
 	for _, p := range on {
-		p.Partial = true
+		p.Partial, b.aside[p] = true, true
 	}
+}
+
+// outside reports the first year at an end of a range that none of the row's platforms
+// has: what exists would be less than the row says.
+func (b *binder) outside(r row, w *model.When) bool {
+	if w.Years == nil || w.Years.Not {
+		return false
+	}
+	on := w.On(b.cat)
+	has := func(year int) bool {
+		return year == model.FirstYear || year == model.LastYear ||
+			slices.ContainsFunc(on, func(p *model.Platform) bool { return len(p.Years) == 0 || slices.Contains(p.Years, year) })
+	}
+	for _, s := range w.Years.Spans {
+		for _, year := range []int{s.From, s.To} {
+			if has(year) {
+				continue
+			}
+			made := make([]string, len(on))
+			for i, p := range on {
+				made[i] = fmt.Sprintf("%s (%s)", p.Name, model.SpanWords(p.Made()))
+			}
+			b.fail(YearsOutside, r.at("Years"), "%d is no model year of %s; correct it here, or the platform's Years in Platforms", year, model.List(made, "or"))
+			return true
+		}
+	}
+	return false
 }
 
 // vehicleSet gives what a filled cell says in Vehicles: `any` and `not` reach over
@@ -145,8 +173,8 @@ func (b *binder) platformsWithout() {
 	}
 	for i, p := range b.cat.Platforms {
 		switch n := have[i]; {
-		case n.all == 0 && p.Partial:
-			// the row that is about it may be the one that was set aside
+		case n.all == 0 && b.aside[p]:
+			// the row that is about it may be one of those
 		case n.all == 0 && len(b.kinds["vehicles"]) > 0 && !b.lost("vehicles"):
 			b.fail(VehiclesMissing, p.At, "no row of Vehicles is about %s, so nothing can be said of its vehicles; write a row for each kind that exists", p.Name)
 		case n.counted > 0 && n.counted < n.all:

@@ -27,7 +27,7 @@ var partUnused = &Check{
 			}
 		}
 		for _, p := range c.Parts {
-			if p.Listed && p.Status == model.Current && !offered[p] {
+			if p.Status == model.Current && !offered[p] {
 				c.Report(&finding.Finding{Code: "part-unused", Severity: finding.Note, Part: p.Number,
 					Message: fmt.Sprintf("no fitment cell offers %s", p.Number), Cells: finding.At(p.At)})
 			}

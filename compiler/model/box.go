@@ -144,3 +144,16 @@ func (p *Platform) Spans(set space.Set) []Span {
 	}
 	return slices.Clip(out)
 }
+
+// Made gives the platform's model years as ranges.
+func (p *Platform) Made() []Span {
+	var out []Span
+	for _, y := range p.Years {
+		if n := len(out); n > 0 && out[n-1].To == y-1 {
+			out[n-1].To = y
+		} else {
+			out = append(out, Span{y, y})
+		}
+	}
+	return out
+}
