@@ -193,12 +193,15 @@ func near(name string, names []string) string { return word.DidYouMean(name, nam
 // numeral finds text that a spreadsheet could hold as a number.
 var numeral = regexp.MustCompile(`^[-+]?([0-9]+([.,][0-9]*)?|[.,][0-9]+)$`)
 
+// integral finds text that a spreadsheet could hold as a whole number.
+var integral = regexp.MustCompile(`^[-+]?[0-9]+([.,]0*)?$`)
+
 // wrongType says what kind of value belongs there.
 func (b *broken) wrongType(field string, value any) string {
 	types := namesOf(b.value)
 	is, isText := value.(string)
 	switch {
-	case isText && numeral.MatchString(is) && (slices.Contains(types, "number") || slices.Contains(types, "integer")):
+	case isText && (slices.Contains(types, "number") && numeral.MatchString(is) || slices.Contains(types, "integer") && integral.MatchString(is)):
 		return fmt.Sprintf("%s is the text %q; set the cell's format to General and type the number again", field, is)
 	case !isText && text(b.parent, "description") == "" && slices.Equal(types, []string{"string"}):
 		return fmt.Sprintf("%s is %s and not text; set the cell's format to Text and type it again", field, shown(value))

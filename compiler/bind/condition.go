@@ -175,7 +175,7 @@ func (b *binder) noValue(t *model.Trait, piece string) condition {
 	switch folded := word.Fold(piece); {
 	case folded == "all" || folded == "*" || folded == "every":
 		return malformed("%q is no value of %s; write any, or leave the cell blank", piece, t.Name)
-	case loneDash.MatchString(folded):
+	case loneDash.MatchString(folded) || folded == "none" || folded == "na":
 		return malformed("%q is no value of %s; write any, or n/a where the trait does not apply", piece, t.Name)
 	}
 	if pieces := joined.Split(piece, -1); len(pieces) > 1 {

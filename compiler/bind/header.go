@@ -26,6 +26,15 @@ func columnsOf(kind string) []string {
 
 func sheetTitle(kind string) string { return strings.ToUpper(kind[:1]) + kind[1:] }
 
+// aSheet names a sheet of the kind: an Accepted sheet, a Kits sheet.
+func aSheet(kind string) string {
+	article := "a "
+	if strings.ContainsRune("aeiou", rune(kind[0])) {
+		article = "an "
+	}
+	return article + sheetTitle(kind) + " sheet"
+}
+
 // extra says which further columns a kind of sheet takes.
 type extra uint8
 
@@ -66,7 +75,7 @@ func (b *binder) unknownHeader(t *table.Table, c table.Column, also extra, more 
 	if t.Kind == "fitment" && more == "" {
 		list = append(list, b.positionNames.list...)
 	}
-	what := "no column of a " + sheetTitle(t.Kind) + " sheet"
+	what := "no column of " + aSheet(t.Kind)
 	switch {
 	case t.Kind == "fitment":
 		what = "no column of a Fitment sheet, no trait and no position"

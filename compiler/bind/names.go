@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
 	"ferrule/compiler/table"
 	"ferrule/compiler/table/glyph"
 	"ferrule/schema/word"
@@ -53,15 +54,29 @@ func hint(name string, list []string) string {
 		if plain && glyph.ASCII(n) {
 			continue // what differs can be seen
 		}
-		if d := glyph.Difference(word.Fold(name), word.Fold(n)); d != "" {
+		if d := difference(name, n); d != "" {
 			return fmt.Sprintf("; did you mean %s? It looks the same, but %s", n, d)
 		}
 	}
 	if n := word.Nearest(name, list); n != "" {
 		return "; did you mean " + n + "?"
 	}
-	if len(list) <= 8 {
-		return "; there is " + strings.Join(list, ", ")
+	switch n := len(list); {
+	case n == 1:
+		return "; there is " + list[0]
+	case n <= 8:
+		return "; there are " + model.List(list, "and")
+	}
+	return ""
+}
+
+// difference says where two names that look alike are not the same, in the case in which
+// they are written or else in small or capital letters: Н looks like H, and н like no h.
+func difference(name, other string) string {
+	for _, in := range []func(string) string{strings.TrimSpace, word.Fold, strings.ToUpper} {
+		if d := glyph.Difference(in(name), in(other)); d != "" {
+			return d
+		}
 	}
 	return ""
 }

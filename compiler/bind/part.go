@@ -86,11 +86,11 @@ func (b *binder) uncycle(p *model.Part, way []*model.Part) {
 }
 
 func (b *binder) cycle(code finding.Code, what, verb string, way []*model.Part, at cell.Place) {
-	words := make([]string, len(way))
-	for i, p := range way {
-		words[i] = p.Number
+	words := make([]string, len(way)-1)
+	for i := range words {
+		words[i] = fmt.Sprintf("%s %s %s", way[i].Number, verb, way[i+1].Number)
 	}
-	b.fail(code, at, "%s %s leads back to itself: %s", what, words[0], strings.Join(words, " "+verb+" "))
+	b.fail(code, at, "%s %s leads back to itself: %s; take one of these steps out", what, way[0].Number, model.List(words, "and"))
 }
 
 // said is what a Parts row says, for comparison with another row of the number.

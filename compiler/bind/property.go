@@ -167,7 +167,7 @@ func (b *binder) gauge(g *gauge) {
 		}
 	}
 	if other != nil {
-		b.mixed(first.at, other.at, fmt.Sprintf("%s holds values in %s and in %s", g.name, first.quantity.Unit, other.quantity.Unit), "")
+		b.mixed(first.at, other.at, fmt.Sprintf("%s holds values in both systems, %s and %s", g.name, first.quantity.Unit, other.quantity.Unit), "")
 	}
 }
 

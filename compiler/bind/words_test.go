@@ -124,7 +124,7 @@ func TestWordsTakeParts(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "ZZ-90", fits.Alternatives[0][0].Part.Number)
 	assert.Equal(t, "QX-1", fits.Alternatives[1][0].Part.Number)
-	assert.Equal(t, []string{`no part is called "ZZ-90"; there is QX-1, QX-2`}, unknown)
+	assert.Equal(t, []string{`no part is called "ZZ-90"; there are QX-1 and QX-2`}, unknown)
 	_, unknown, err = w.Fits("QX-1")
 	require.NoError(t, err)
 	assert.Empty(t, unknown)

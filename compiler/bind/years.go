@@ -34,7 +34,7 @@ func parseYears(text string) (years *model.Years, why string) {
 	var pieces []string
 	pieces, years.Not = list(text, func(string) bool { return false })
 	for _, piece := range pieces {
-		span, why := yearSpan(word.Fold(piece))
+		span, why := yearSpan(piece)
 		if why != "" {
 			return nil, why
 		}
@@ -46,7 +46,8 @@ func parseYears(text string) (years *model.Years, why string) {
 	return years, ""
 }
 
-func yearSpan(piece string) (model.Span, string) {
+func yearSpan(said string) (model.Span, string) {
+	piece := word.Fold(said)
 	if oneYear.MatchString(piece) {
 		y := year(piece)
 		return model.Span{From: y, To: y}, ""
@@ -54,7 +55,7 @@ func yearSpan(piece string) (model.Span, string) {
 	if m := yearRange.FindStringSubmatch(piece); m != nil {
 		s := model.Span{From: year(m[1]), To: year(m[2])}
 		if s.To < s.From {
-			return s, fmt.Sprintf("the years %q run backwards; write %d-%d", piece, s.To, s.From)
+			return s, fmt.Sprintf("the years %q run backwards; write %d-%d", said, s.To, s.From)
 		}
 		return s, ""
 	}
@@ -65,12 +66,12 @@ func yearSpan(piece string) (model.Span, string) {
 		return model.Span{From: model.FirstYear, To: year(m[1])}, ""
 	}
 	if m := shortRange.FindStringSubmatch(piece); m != nil {
-		return model.Span{}, fmt.Sprintf("%q is not a range of years; write %s-%s%s", piece, m[1], m[1][:2], m[2])
+		return model.Span{}, fmt.Sprintf("%q is not a range of years; write %s-%s%s", said, m[1], m[1][:2], m[2])
 	}
 	if m := laterForm.FindStringSubmatch(piece); m != nil {
-		return model.Span{}, fmt.Sprintf("%q is not a range of years; write %s+", piece, m[1])
+		return model.Span{}, fmt.Sprintf("%q is not a range of years; write %s+", said, m[1])
 	}
-	return model.Span{}, fmt.Sprintf("%q is not a year or a range of years; write 2011, 2007-2012, 2007+ or to 2006", piece)
+	return model.Span{}, fmt.Sprintf("%q is not a year or a range of years; write 2011, 2007-2012, 2007+ or to 2006", said)
 }
 
 func year(digits string) int {

@@ -80,7 +80,7 @@ func TestRowsThatCannotBeRead(t *testing.T) {
 	for text, want := range map[string]string{
 		"":                                   `"" names no position; write PART in POSITION where CONDITIONS`,
 		"QX-1":                               `"QX-1" names no position; write PART in POSITION where CONDITIONS`,
-		"QX-1 in Damper":                     `no position is called "Damper"; there is Step in front, Front damper`,
+		"QX-1 in Damper":                     `no position is called "Damper"; there are Step in front and Front damper`,
 		"- in Front damper":                  `"-" says nothing; write none and the reason where nothing belongs, or leave the cell blank where nothing is known`,
 		"with Front damper in Front damper":  `"with Front damper" says with Front damper, which is its own position`,
 		"QX-1 in Front damper where Springs": `"Springs" is no condition; write a column, =, and what would stand under it`,

@@ -42,9 +42,9 @@ func (r *reader) headless() {
 	}
 	missing := r.missing(0)
 	r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
-		Message: fmt.Sprintf("no row among the first %d is a header of a %s sheet: the first row that is not empty has no column %s%s",
+		Message: fmt.Sprintf("no row among the first %d is the header of this %s sheet: the first row that is not empty has no column %s%s",
 			headerRows, title(r.layout.Kind), quoted(missing), r.nearMiss(missing)),
-		Gist:  fmt.Sprintf("no row is a header of a %s sheet: %s missing", title(r.layout.Kind), quoted(missing)),
+		Gist:  fmt.Sprintf("no row is the header of this %s sheet: %s missing", title(r.layout.Kind), quoted(missing)),
 		Cells: first(0),
 		Fix:   "write the column's name into the header row, as it stands here"})
 }
