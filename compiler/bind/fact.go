@@ -66,6 +66,9 @@ func (b *binder) facts() {
 // factUnit reads the unit of a fact's header, and reports one that nobody knows.
 func (b *binder) factUnit(t *table.Table, c table.Column) measure.Unit {
 	u := headerUnit(c)
+	if write := roundUnit(c.Name); c.Unit == "" && write != "" {
+		b.fail(UnitUnknown, t.Place(c.At), "the unit of %q stands in round brackets, so it is a part of the name; write %s", c.Name, write)
+	}
 	if u == measure.NoUnit && c.Unit != "" {
 		b.unitUnknown(c.Unit, t.Place(c.At), "the square brackets")
 	}

@@ -33,12 +33,36 @@ func (b *binder) partNumbers() {
 	}
 	b.each("parts", func(r row) { declare(r.name("Part"), r.at("Part"), true) })
 	b.each("kits", func(r row) { declare(r.name("Kit"), r.at("Kit"), false) })
+	b.each("parts", func(r row) { b.noNumber(r.name("Part"), r.at("Part")) })
+	b.each("kits", func(r row) { b.noNumber(r.name("Kit"), r.at("Kit")) })
 	b.each("parts", func(r row) {
 		if f := r.name("Family"); f != "" && !b.family[word.Fold(f)] {
 			b.family[word.Fold(f)] = true
 			b.families = append(b.families, f)
 		}
 	})
+}
+
+// noNumber reports what is declared as a part number and is a fitment cell: a word that
+// says something else there, a quantity, or numbers of which another row declares one.
+func (b *binder) noNumber(text string, at cell.Place) {
+	why := ""
+	switch folded := word.Fold(text); {
+	case slices.Contains([]string{"none", "planned", "tbd", "ask", "any", "n/a"}, folded) || loneDash.MatchString(text):
+		why = "it says something else in other sheets; write the number"
+	case quantity.MatchString(text):
+		if _, known := b.part(quantity.FindStringSubmatch(text)[2]); known {
+			why = "it is a quantity of another part; write the number alone"
+		}
+	default:
+		pieces := strings.FieldsFunc(orWord.ReplaceAllString(text, "\n"), func(r rune) bool { return separator(r) || r == '+' })
+		if len(pieces) > 1 && slices.ContainsFunc(pieces, func(p string) bool { _, known := b.part(strings.TrimSpace(p)); return known }) {
+			why = "it names several parts; write one number in each row"
+		}
+	}
+	if why != "" {
+		b.fail(FitmentMalformed, at, "%q is no part number: %s", text, why)
+	}
 }
 
 // kits fills kits with their components and takes out those that lead back.

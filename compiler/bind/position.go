@@ -39,6 +39,7 @@ type place struct{ axle, side, pair, coverage, summary, picture string }
 // position is its condition, quantity and line; the rest is said once.
 func (b *binder) positionRows() {
 	first := map[*model.Position]place{}
+	told := map[*model.Position]bool{} // that a word of its first row is none that may stand there
 	for _, t := range b.kinds["positions"] {
 		traits := b.traitAt(t)
 		for i := range t.Records {
@@ -47,11 +48,12 @@ func (b *binder) positionRows() {
 			if !ok {
 				continue
 			}
-			now := place{r.oneOf("Axle", "front", "pusher", "drive", "tag"), r.oneOf("Side", "left", "right", "centre", "both"), word.Fold(r.name("Pair")), r.word("Coverage"), r.text("Summary"), r.text("Picture")}
+			now := place{r.oneOf("Axle", "front", "pusher", "drive", "tag"), r.oneOf("Side", "left", "right", "centre", "both"), word.Fold(r.name("Pair")), r.oneOf("Coverage", "required", "wanted", "optional"), r.text("Summary"), r.text("Picture")}
 			if old, twice := first[p]; !twice {
 				first[p] = now
+				told[p] = r.misspelt("Axle", now.axle) || r.misspelt("Side", now.side) || r.misspelt("Coverage", now.coverage)
 				b.fillPosition(r, p, now)
-			} else if differs(old, now) {
+			} else if !told[p] && differs(old, now) {
 				b.twice("position", p.Name, p.At, r.at("Position"))
 			}
 			b.positionRow(r, p, traits)

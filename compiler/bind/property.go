@@ -84,6 +84,9 @@ func (b *binder) unitHeaders(t *table.Table) {
 		unit := headerUnit(c)
 		f := &finding.Finding{Code: UnitUnknown, Severity: finding.Warning, Cells: finding.At(t.Place(c.At))}
 		switch {
+		case c.Unit == "" && !c.Known && roundUnit(c.Name) != "":
+			f.Message = fmt.Sprintf("the unit of %q stands in round brackets, so it is a part of the name", c.Name)
+			f.Fix = "write " + roundUnit(c.Name)
 		case c.Unit == "":
 			continue
 		case c.Known && c.Name == "Line size":
@@ -102,6 +105,17 @@ func (b *binder) unitHeaders(t *table.Table) {
 		}
 		b.Report(f)
 	}
+}
+
+// roundUnit writes a header whose unit stands in round brackets as it is read; "" where
+// none stands there.
+func roundUnit(name string) string {
+	before, after, found := strings.Cut(name, "(")
+	unit, closed := strings.CutSuffix(after, ")")
+	if _, known := measure.ParseUnit(unit); !found || !closed || !known || strings.TrimSpace(before) == "" || strings.TrimSpace(unit) == "" {
+		return ""
+	}
+	return fmt.Sprintf("%s [%s]", strings.TrimSpace(before), strings.TrimSpace(unit))
 }
 
 func unitSymbols() []string {

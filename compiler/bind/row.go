@@ -56,6 +56,9 @@ func (r row) oneOf(column string, words ...string) string {
 	return ""
 }
 
+// misspelt tells whether a column of which oneOf gave a word says something else.
+func (r row) misspelt(column, word string) bool { return word == "" && r.text(column) != "" }
+
 // at gives the place of a column's cell, also where it is blank; where the sheet has
 // no such column it is the record's first cell.
 func (r row) at(column string) cell.Place {

@@ -49,16 +49,16 @@ func TestQuestionsThatCannotBeRead(t *testing.T) {
 		platform, years string
 		answers         []string
 	}{
-		"of which platform is the vehicle? There is H7 and H=9":                  {},
-		`no platform is called "H8"; did you mean H7?`:                           {"H8", "", nil},
-		`platform is told twice: "H7" and "H=9"`:                                 {"H7", "", []string{"Platform=H=9"}},
-		`years is told twice: "2004" and "2005"`:                                 {"H7", "2004", []string{"Year=2005"}},
-		"Springs is told twice":                                                  {"H7", "", []string{"Springs=a", "springs=a"}},
+		"of which platform is the vehicle? There is H7 and H=9":                      {},
+		`no platform is called "H8"; did you mean H7?`:                               {"H8", "", nil},
+		`platform is told twice: "H7" and "H=9"`:                                     {"H7", "", []string{"Platform=H=9"}},
+		`years is told twice: "2004" and "2005"`:                                     {"H7", "2004", []string{"Year=2005"}},
+		"Springs is told twice":                                                      {"H7", "", []string{"Springs=a", "springs=a"}},
 		`no trait is called "Colour"; there are Springs, Ratio=final and Years kept`: {"H7", "", []string{"Colour=red"}},
 		`no value of Springs is called "e"; there are a, b = c and d`:                {"H7", "", []string{"Springs=e"}},
-		`"not a or b = c or d or n/a" leaves no value of Springs`:                {"H7", "", []string{"Springs=not a or b = c or d or n/a"}},
-		`"not 2004+" leaves no year of H7`:                                       {"H7", "not 2004+", nil},
-		`"Springs" is no answer; write a trait, =, and its value`:                {"H7", "", []string{"Springs"}},
+		`"not a or b = c or d or n/a" leaves no value of Springs`:                    {"H7", "", []string{"Springs=not a or b = c or d or n/a"}},
+		`"not 2004+" leaves no year of H7`:                                           {"H7", "not 2004+", nil},
+		`"Springs" is no answer; write a trait, =, and its value`:                    {"H7", "", []string{"Springs"}},
 	} {
 		_, err := d.Query(c.platform, c.years, c.answers)
 		assert.EqualError(t, err, want)
