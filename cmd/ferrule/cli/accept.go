@@ -74,6 +74,9 @@ func (a *accepting) run(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return &misuse{cmd, err.Error()}
 	}
+	if a.terms.Until != "" && a.terms.Until < today {
+		return &misuse{cmd, fmt.Sprintf("--until: %s has passed (today is %s), so the rows would accept nothing; write a later date", a.terms.Until, today)}
+	}
 	w := newWatch(cmd.ErrOrStderr(), false)
 	defer w.end()
 	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: args}, compiler.Options{Today: today, Progress: w.stage})

@@ -77,6 +77,7 @@ func command(stdout, stderr io.Writer) *cobra.Command {
 	group(root, "Begin and learn:", newCommand(), explainCommand())
 	group(root, "For other programs:", cellsCommand(), completionCommand(), manCommand(), versionCommand())
 	root.SetHelpCommandGroupID("Begin and learn:")
+	answerHelp(root)
 	return root
 }
 
@@ -135,7 +136,11 @@ func atLeast(n int, what string) cobra.PositionalArgs {
 func atMost(n int, what string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if len(args) > n {
-			return &misuse{cmd, fmt.Sprintf("%s takes %s, not %q as well", cmd.Name(), what, args[n])}
+			as := "not %q as well"
+			if n == 0 {
+				as = "and %q is one"
+			}
+			return &misuse{cmd, fmt.Sprintf("%s takes %s, "+as, cmd.Name(), what, args[n])}
 		}
 		return nil
 	}

@@ -1,7 +1,11 @@
 package cli
 
 import (
+	"errors"
+	"fmt"
 	"io"
+	"io/fs"
+	"os"
 
 	"github.com/spf13/cobra"
 
@@ -70,6 +74,11 @@ func (v *vehicle) ask(cmd *cobra.Command, a *asking, args []string) (*pick.Desk,
 	paths, answers := split(args)
 	if len(paths) == 0 {
 		return nil, nil, &misuse{cmd, cmd.Name() + " needs a folder or a workbook"}
+	}
+	for _, p := range paths[1:] {
+		if _, err := os.Stat(p); errors.Is(err, fs.ErrNotExist) {
+			return nil, nil, &misuse{cmd, fmt.Sprintf("there is no folder and no workbook %q; what is told of the vehicle is written TRAIT=VALUE", p)}
+		}
 	}
 	r, err := a.catalogue(cmd, paths)
 	if err != nil {
