@@ -40,7 +40,10 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		return nil, err
 	}
 	res := &Result{}
-	report := func(f *finding.Finding) { res.Findings = append(res.Findings, f) }
+	report := func(f *finding.Finding) {
+		f.Message = finding.Short(f.Message)
+		res.Findings = append(res.Findings, f)
+	}
 
 	r := newReader(report)
 	for i, b := range src.books {
@@ -75,7 +78,6 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	cat := bind.Catalogue(bind.Input{Tables: r.tables, Codes: codes(), Report: guarded(r.whole, report)})
 	stage.done()
 
-	read := len(res.Findings)
 	use := accept.Use{}
 	ledger := accept.New(cat, o.Today)
 	if res.Whole {
@@ -95,7 +97,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		if err != nil {
 			return nil, err
 		}
-		res.settle(ledger, use, read, tell)
+		res.settle(ledger, use, tell)
 		stage.done()
 	}
 	finding.Sort(res.Findings)
@@ -103,19 +105,14 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 }
 
 // settle lets Accepted rows quiet the findings that are not about certain vehicles,
-// and reports the rows that are past their date or matched nothing. While an error of
-// reading stands, which is one of the first findings, a row may match nothing because of
-// it, and to delete the row would be wrong.
-func (res *Result) settle(ledger *accept.Ledger, use accept.Use, read int, report func(*finding.Finding)) {
+// and reports the rows that are past their date or matched nothing.
+func (res *Result) settle(ledger *accept.Ledger, use accept.Use, report func(*finding.Finding)) {
 	for _, f := range slices.Clone(res.Findings) {
 		if f.Region == nil || !f.Region.Exact {
 			ledger.Whole(f, use)
 		}
 	}
-	astray := slices.ContainsFunc(res.Findings[:read], func(f *finding.Finding) bool {
-		return f.Severity == finding.Error && f.Accepted == nil
-	})
-	ledger.Findings(use, !astray, report)
+	ledger.Findings(use, report)
 }
 
 // pictures looks at the pictures that the catalogue names.

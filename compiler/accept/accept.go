@@ -38,13 +38,14 @@ func Kinds() []finding.Kind {
 
 // Ledger holds the Accepted rows with the day on which they are read.
 type Ledger struct {
+	cat   *model.Catalogue
 	rows  []*model.Acceptance
 	today string
 }
 
 // New makes a ledger; today is an ISO date.
 func New(cat *model.Catalogue, today string) *Ledger {
-	return &Ledger{cat.Acceptances, today}
+	return &Ledger{cat, cat.Acceptances, today}
 }
 
 // Use tells which rows have matched a finding.
@@ -122,9 +123,9 @@ func Mark(a *model.Acceptance) *finding.Accepted {
 	return &finding.Accepted{Reason: a.Reason, By: a.By, Until: a.Until, Cell: a.At}
 }
 
-// Findings reports rows past their date and, where everything was read, rows that
-// matched nothing.
-func (l *Ledger) Findings(use Use, whole bool, report func(*finding.Finding)) {
+// Findings reports rows past their date and rows that matched nothing, as far as all
+// vehicles that they may be about are known.
+func (l *Ledger) Findings(use Use, report func(*finding.Finding)) {
 	for _, a := range l.rows {
 		switch {
 		case l.expired(a):
@@ -132,7 +133,7 @@ func (l *Ledger) Findings(use Use, whole bool, report func(*finding.Finding)) {
 				Message: fmt.Sprintf("the acceptance of %s by %s ended on %s", a.Code, a.By, a.Until),
 				Cells:   finding.At(a.UntilAt),
 				Fix:     "look at the finding again: mend it, or write a later date"})
-		case whole && !use[a] && !a.When.Dead:
+		case !use[a] && !a.When.Dead && !a.When.Partial(l.cat):
 			report(&finding.Finding{Code: Unused, Severity: finding.Warning,
 				Message: fmt.Sprintf("the row accepts %s and no such finding is left that it names", a.Code),
 				Cells:   finding.At(a.At),

@@ -73,27 +73,7 @@ func (b *binder) readFits(text string, at cell.Place) *model.Fits {
 		}
 		f.Alternatives = append(f.Alternatives, alternative)
 	}
-	if why := repeats(f); why != "" {
-		b.fail(FitmentMalformed, at, "%q %s", text, why)
-		return nil
-	}
 	return f
-}
-
-// repeats says which part a cell names twice where it could mean another: as a choice
-// beside itself, or joined to itself.
-func repeats(f *model.Fits) string {
-	for i, a := range f.Alternatives {
-		for j, item := range a {
-			if slices.ContainsFunc(a[:j], func(o model.Item) bool { return o.Part == item.Part }) {
-				return fmt.Sprintf("joins %s to itself; write the other part, or how many: 2 x %s", item.Part.Number, item.Part.Number)
-			}
-		}
-		if slices.ContainsFunc(f.Alternatives[:i], func(o model.Alternative) bool { return slices.Equal(o, a) }) {
-			return fmt.Sprintf("offers %s twice; write the other part, or the one alone", a[0].Part.Number)
-		}
-	}
-	return ""
 }
 
 // beginsWithPart tells whether the first piece of a cell is a declared number: then it

@@ -83,7 +83,8 @@ func (b *binder) unknownHeader(t *table.Table, c table.Column, also extra, more 
 		what += " and no trait"
 	}
 	near := word.Nearest(c.Name, list)
-	if near == "" && also == traitColumns && b.consequence(t.Kind) {
+	_, place := b.positionNames.find(near)
+	if also == traitColumns && !place && !slices.Contains(columnsOf(t.Kind), near) && b.consequence(t.Kind) {
 		return
 	}
 	if _, isTrait := b.traitNames.find(near); isTrait && also == traitColumns {
@@ -109,11 +110,11 @@ func (b *binder) nearlyOwn(t *table.Table) {
 		own = slices.DeleteFunc(own, func(name string) bool { return c.Known && name == c.Name })
 	}
 	for _, c := range t.Columns {
-		near := word.Nearest(c.Name, own)
+		near := word.Slip(c.Name, own)
 		if c.Known || near == "" {
 			continue
 		}
-		b.Report(&finding.Finding{Code: HeaderUnknown, Severity: finding.Error,
+		b.Report(&finding.Finding{Code: HeaderUnknown, Severity: finding.Warning,
 			Message: fmt.Sprintf("%q is kept as a property of the parts, and is nearly the column %s, which the sheet does not have", c.Name, near),
 			Cells:   finding.At(t.Place(c.At)),
 			Fix:     fmt.Sprintf("write %s if that is meant, or give the property a name that is less like it", near)})

@@ -3,6 +3,7 @@ package bind
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"ferrule/schema/word"
@@ -39,6 +40,11 @@ func (b *binder) meant(text string) string {
 	if m := quantityPart.FindStringSubmatch(text); m != nil {
 		if _, ok := known(m[2]); ok || m[2] == "" {
 			return fmt.Sprintf("a quantity is a whole number from 1 to %d", maxQuantity)
+		}
+	}
+	if pieces := strings.FieldsFunc(orWord.ReplaceAllString(text, "\n"), func(r rune) bool { return separator(r) || r == '+' }); len(pieces) > 1 {
+		if !slices.ContainsFunc(pieces, func(p string) bool { _, ok := known(p); return !ok }) {
+			return "one part is meant here; write a row for each"
 		}
 	}
 	if pieces := joined.Split(text, -1); len(pieces) > 1 {

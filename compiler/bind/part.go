@@ -80,7 +80,11 @@ func (b *binder) kits() {
 			c.Quantity = min(n, maxQuantity)
 		}
 		if old, twice := seen[pair{kit, c.Part}]; twice {
-			b.Report(&finding.Finding{Code: DeclaredTwice, Severity: finding.Error,
+			severity := finding.Warning
+			if old.Quantity != c.Quantity {
+				severity = finding.Error
+			}
+			b.Report(&finding.Finding{Code: DeclaredTwice, Severity: severity,
 				Message: fmt.Sprintf("%s stands twice in kit %s; the first row holds", c.Part.Number, kit.Number),
 				Cells:   finding.At(old.At, c.At),
 				Fix:     "write one row with how many the kit holds in all"})

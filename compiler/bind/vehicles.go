@@ -55,16 +55,18 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 		}
 		v.When.Traits = append(v.When.Traits, model.TraitSet{Trait: t, Values: sets[i]})
 	}
-	if v.When.Dead || b.outside(r, &v.When) {
+	if v.When.Dead {
 		b.partial(said.Platforms)
 	}
+	b.outside(r, &v.When)
 	b.cat.Vehicles = append(b.cat.Vehicles, v)
 }
 
 // partial remembers that a row about vehicles of these platforms was set aside; where it
-// names none that is known, it may be about any.
+// can be read so little that it names none, it may be about any. An unknown name is that
+// of another platform.
 func (b *binder) partial(on []*model.Platform) {
-	if len(on) == 0 {
+	if on == nil {
 		on = b.cat.Platforms
 	}
 	for _, p := range on {
@@ -74,11 +76,14 @@ func (b *binder) partial(on []*model.Platform) {
 
 // outside reports the first year at an end of a range that none of the row's platforms
 // has: what exists would be less than the row says.
-func (b *binder) outside(r row, w *model.When) bool {
+func (b *binder) outside(r row, w *model.When) {
 	if w.Years == nil || w.Years.Not {
-		return false
+		return
 	}
 	on := w.On(b.cat)
+	if len(on) == 0 {
+		return // the row is about no platform, as has been told
+	}
 	has := func(year int) bool {
 		return year == model.FirstYear || year == model.LastYear ||
 			slices.ContainsFunc(on, func(p *model.Platform) bool { return len(p.Years) == 0 || slices.Contains(p.Years, year) })
@@ -92,11 +97,10 @@ func (b *binder) outside(r row, w *model.When) bool {
 			for i, p := range on {
 				made[i] = fmt.Sprintf("%s (%s)", p.Name, model.SpanWords(p.Made()))
 			}
-			b.fail(YearsOutside, r.at("Years"), "%d is no model year of %s; correct it here, or the platform's Years in Platforms", year, model.List(made, "or"))
-			return true
+			b.say(YearsOutside, finding.Warning, r.at("Years"), "%d is no model year of %s; correct it here, or the platform's Years in Platforms", year, model.List(made, "or"))
+			return
 		}
 	}
-	return false
 }
 
 // vehicleSet gives what a filled cell says in Vehicles: `any` and `not` reach over

@@ -29,7 +29,7 @@ func All() []*Check {
 		positionConflict, vehiclesOverlap,
 		coverageThin, sideMissing, sideQuantity, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
-		partUnused, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier,
+		partUnused, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier,
 	}
 }
 

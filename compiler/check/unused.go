@@ -6,6 +6,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/schema/word"
 )
 
 var positionUnused = &Check{
@@ -100,10 +101,16 @@ var factUnused = &Check{
 			return // it cannot be read, and may have meant the fact
 		}
 		used := neededFacts(c.Catalogue)
+		var names []string
+		for _, f := range c.Facts {
+			if used[f.Index] {
+				names = append(names, f.Name)
+			}
+		}
 		for _, f := range c.Facts {
 			if !used[f.Index] {
 				c.Report(&finding.Finding{Code: "fact-unused", Severity: finding.Note,
-					Message: fmt.Sprintf("no limit needs %s", f.Name), Cells: finding.At(f.At)})
+					Message: fmt.Sprintf("no limit needs %s%s", f.Name, word.DidYouMean(f.Name, names)), Cells: finding.At(f.At)})
 			}
 		}
 	},

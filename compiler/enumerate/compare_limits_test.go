@@ -122,7 +122,7 @@ func (k *checker) idealLimits() []finding {
 			continue
 		}
 		broken = broken || l.broken != ""
-		if l.broken == "" && !k.o.called[l] {
+		if l.broken == "" && !k.o.called[l] && !k.c.partial(conds{}) {
 			add("limit-unused", "note", "", l.at["Limit"])
 		}
 		_, facts := l.names(k.c)

@@ -5,7 +5,8 @@ import "slices"
 // missed wants one of two rows to be in what rows-mergeable tells where they
 // stand on one sheet, are written alike but for one condition, and are needed
 // cell by cell, and where the years of that condition follow on one another or
-// it names values of one trait. (One of them, since a row is joined once.)
+// it names values of one trait. (One of them, since a row is joined once. Of rows that
+// vehicles may meet which are not known, it is not told which cells are needed.)
 func (k *checker) missed(used map[*fit]bool) {
 	cells := k.c.spots()
 	idle := map[ref]bool{}
@@ -16,7 +17,7 @@ func (k *checker) missed(used map[*fit]bool) {
 	}
 	var rows []*fit
 	for _, f := range k.c.fits {
-		if !f.gone && f.fault == "" && !f.nowhere && !used[f] && k.o.exists(f.conds) && f.needed(cells, idle) {
+		if !f.gone && f.fault == "" && !f.nowhere && !used[f] && k.o.exists(f.conds) && !k.c.partial(f.conds) && f.needed(cells, idle) {
 			rows = append(rows, f)
 		}
 	}

@@ -32,8 +32,14 @@ func (c *catalogue) spots() map[ref][]spot {
 
 // live reports whether one of some cells stands in a row that matches a
 // configuration that exists.
-func (o *outlook) live(cells []spot) bool {
-	return slices.ContainsFunc(cells, func(s spot) bool { return s.fit.fault == "" && o.exists(s.fit.conds) })
+func (o *outlook) live(cells []spot) bool { return slices.ContainsFunc(cells, o.alive) }
+
+func (o *outlook) alive(s spot) bool { return s.fit.fault == "" && o.exists(s.fit.conds) }
+
+// whole reports whether one of them stands in such a row of which it is known what it
+// matches.
+func (k *checker) whole(cells []spot) bool {
+	return slices.ContainsFunc(cells, func(s spot) bool { return k.o.alive(s) && !k.c.partial(s.fit.conds) })
 }
 
 // without is the catalogue with some fitment cells emptied.
@@ -87,7 +93,7 @@ func (k *checker) redundant() {
 		switch {
 		case emptied[at]:
 			k.failf(f.Code, "%v is told twice", at)
-		case !k.o.live(cells[at]):
+		case !k.whole(cells[at]):
 			k.failf(f.Code, "%v is no fitment cell of a row that matches anything", at)
 		case k.c.positions[cells[at][0].pos].name != f.Position:
 			k.failf(f.Code, "%v: position %s", at, f.Position)
@@ -99,7 +105,7 @@ func (k *checker) redundant() {
 	if len(k.c.platforms) == 1 {
 		shared := k.c.shared()
 		for _, at := range d.idleSpots(k.o) {
-			if !shared[cells[at][0].pos] {
+			if !shared[cells[at][0].pos] && k.whole(cells[at]) {
 				k.failf("cell-redundant", "%v could be emptied as well", at)
 			}
 		}

@@ -3,6 +3,7 @@ package enumerate
 import (
 	"math/big"
 	"sort"
+	"strings"
 )
 
 // key tells one finding about vehicles from another, by the granularity of
@@ -228,10 +229,28 @@ func (o *outlook) exists(k conds) bool {
 }
 
 // unreachable lists the rows that match nothing, by their first cells.
+// partial tells whether more vehicles than are known may meet a condition: a Vehicles row
+// of one of its platforms could not be read, or one that leaves out a platform which is
+// unknown.
+func (c *catalogue) partial(k conds) bool {
+	for p := range c.platforms {
+		for _, v := range c.vehicles {
+			about := v.platform.meets(p)
+			if v.fault == "Platform" {
+				about = strings.HasPrefix(v.cells["Platform"].(string), "not ")
+			}
+			if !v.gone && v.fault != "" && about && k.platform.meets(p) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 func (c *catalogue) unreachable(o *outlook) map[string]bool {
 	out := map[string]bool{}
 	note := func(r *row, k conds) {
-		if !r.gone && !o.exists(k) {
+		if !r.gone && !o.exists(k) && !c.partial(k) {
 			out[r.first.String()] = true
 		}
 	}

@@ -7,7 +7,11 @@ func (g *gen) rule() *rule {
 		r.part = pick(g, g.numbers())
 		r.cells["Part"] = g.odd(r.part)
 	}
-	if known := g.usedFamilies(); len(known) > 0 && (r.part == "" || g.chance(0.2)) {
+	known := g.usedFamilies()
+	if r.part != "" {
+		known = g.familyOf(r.part) // with another the row would be about nothing, an error
+	}
+	if len(known) > 0 && (r.part == "" || g.chance(0.2)) {
 		r.family = pick(g, known)
 		r.cells["Family"] = g.odd(r.family)
 	}
@@ -38,9 +42,20 @@ func (g *gen) companion() *rule {
 	r := g.rule()
 	r.idle = true
 	r.effect = pick(g, []string{"forbid", "require"})
-	r.with = pick(g, g.c.parts).name
+	for r.with = pick(g, g.c.parts).name; r.with == r.part; r.with = pick(g, g.numbers()) {
+	}
 	r.cells["Effect"], r.cells["With"] = g.odd(r.effect), g.odd(r.with)
 	return r
+}
+
+// familyOf gives the family of a number, none where it has none.
+func (g *gen) familyOf(number string) []string {
+	for _, p := range g.c.parts {
+		if p.name == number && p.family != "" {
+			return []string{p.family}
+		}
+	}
+	return nil
 }
 
 func (g *gen) usedFamilies() []string {

@@ -141,7 +141,7 @@ func (g *gen) vehicle(p int) *vehicle {
 		v.road = float64(1+g.IntN(8000)) / pick(g, []float64{1, 1, 2, 4})
 		v.cells["On the road"] = v.road
 	}
-	v.fault = g.spoil(v.row, 0.01)
+	v.fault = g.spoil(v.row, 0.02)
 	return v
 }
 

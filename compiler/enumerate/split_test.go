@@ -76,7 +76,7 @@ func (e entry) union() map[int]bool {
 func (c *catalogue) idle(o *outlook) map[*accept]bool {
 	out := map[*accept]bool{}
 	for _, a := range c.accepts {
-		if !a.gone && !a.expired {
+		if !a.gone && !a.expired && !c.partial(a.conds) {
 			out[a] = true
 		}
 	}

@@ -28,10 +28,21 @@ func fold(r rune) rune {
 // is near enough to be a slip of the hand: at most a third of the letters of s differ,
 // or one of two.
 func Nearest(s string, names []string) string {
+	n := utf8.RuneCountInString(Fold(s))
+	return nearest(s, names, max(min(1, n-1), n/3))
+}
+
+// Slip is Nearest for names that need not be slips: one letter of every six may differ,
+// and at least four letters stay.
+func Slip(s string, names []string) string {
+	n := utf8.RuneCountInString(Fold(s))
+	return nearest(s, names, min(max(1, n/6), max(n-4, 0)))
+}
+
+// nearest gives the first of the names that differ least, and by no more than a limit.
+func nearest(s string, names []string, limit int) string {
 	best, least := "", -1
 	folded := Fold(s)
-	n := utf8.RuneCountInString(folded)
-	limit := max(min(1, n-1), n/3)
 	for _, name := range names {
 		d := distance(folded, Fold(name), limit)
 		if d <= limit && (least < 0 || d < least) {
