@@ -110,7 +110,9 @@ func (b *block) commonShared(i, col int, st *style) int {
 	}
 	if w.text != "" {
 		c := b.add()
-		*c = Cell{int32(col), Value{Kind: Text, Text: w.text, Shared: int32(n) + 1, Struck: w.strike(st.struck), Partly: w.partly(st.struck)}}
+		c.Col, c.Kind, c.Shared, c.Text = int32(col), Text, int32(n)+1, w.text
+		c.Struck, c.Partly = w.strike(st.struck), w.partly(st.struck)
+		c.Number, c.Format, c.Formula = 0, "", ""
 	}
 	return i + 8
 }
@@ -134,7 +136,9 @@ func (b *block) commonNumber(i, col int, st *style) int {
 		return odd
 	}
 	c := b.add()
-	*c = Cell{int32(col), Value{Kind: Number, Number: f, Text: b.texts.add(text), Format: st.format.code, Struck: st.struck}}
+	c.Col, c.Kind, c.Shared, c.Text = int32(col), Number, 0, b.texts.add(text)
+	c.Struck, c.Partly = st.struck, false
+	c.Number, c.Format, c.Formula = f, st.format.code, ""
 	return end + 8
 }
 

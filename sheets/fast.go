@@ -9,7 +9,7 @@ type pace struct {
 }
 
 const (
-	blockSize = 256 << 10
+	blockSize = 128 << 10 // with the cells that are found in it, it stays in a processor's cache
 	// mostBlock bounds what is held of a row that does not end; a full one of short
 	// texts takes about half of it.
 	mostBlock = 2 << 20

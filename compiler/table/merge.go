@@ -62,9 +62,11 @@ func (r *reader) record(in row, active []cover) Record {
 	}
 	cols := r.cols
 	out := cols.out[:0]
+	crossed := false
 	for k := range in.cells {
 		c := &in.cells[k]
-		if !filledIn(&c.Value) {
+		plain := r.plain(&c.Value)
+		if !plain && !filledIn(&c.Value) {
 			continue
 		}
 		i, headed := cols.at(c.Col)
@@ -73,13 +75,16 @@ func (r *reader) record(in row, active []cover) Record {
 			continue
 		}
 		out = append(out, Field{Text: c.Text, At: cell.Pos{Row: in.number, Col: c.Col}, Shared: c.Shared, Column: int32(i), Kind: c.Kind, struck: c.Struck, partly: c.Partly})
-		if f := &out[len(out)-1]; !r.plain(&c.Value) {
-			r.judged(f, &c.Value)
+		if !plain {
+			r.judged(&out[len(out)-1], &c.Value)
 		}
+		crossed = crossed || c.Struck || c.Partly
 	}
 	cols.out = out
 	rec := Record{in.number, out}
-	r.struck(&rec)
+	if crossed {
+		r.crossed(&rec)
+	}
 	return rec
 }
 

@@ -55,7 +55,7 @@ const (
 	no
 )
 
-// plain is asked once of a text that many cells share.
+// plain is asked once of a text that many cells share. What it is true of is filled in.
 func (r *reader) plain(v *sheets.Value) bool {
 	if v.Shared == 0 || int(v.Shared) >= len(r.shared) {
 		return plain(v)
@@ -83,7 +83,7 @@ func plain(v *sheets.Value) bool {
 				return false
 			}
 		}
-		return !suspect(v.Text)
+		return filledIn(v) && !suspect(v.Text)
 	}
 	return false
 }
