@@ -3,9 +3,9 @@
 //
 //   node finder.mjs MODULES CHROMIUM FOLDER PAGE...
 //
-// With scripts, every answer that is offered is given, to every question; and, by the
-// keyboard alone, to every question that differs from those before. With scripts off, every
-// answer of every place is opened. Nothing is judged here; the Go test does that.
+// With scripts, by the keyboard alone, every answer that is offered is given to every
+// question. With scripts off, every answer of every place is opened. Nothing is judged
+// here; the Go test does that.
 import { createRequire } from "node:module";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
@@ -16,48 +16,44 @@ const { chromium } = createRequire(import.meta.url)(path.resolve(modules, "playw
 const launch = () => chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-ipc-flooding-protection"] });
 const address = (page) => pathToFileURL(path.join(folder, page)).href;
 
-async function scripted(browser, page) {
+async function keyboard(browser, page) {
+  const tab = await (await browser.newContext()).newPage();
   const errors = [];
-  const fresh = async () => {
-    const tab = await (await browser.newContext()).newPage();
-    tab.on("pageerror", (e) => errors.push(e.message));
-    await tab.goto(address(page));
-    await tab.evaluate(install);
-    return tab;
-  };
-  let tab = await fresh();
-  const tree = await tab.evaluate(() => globalThis.visit());
+  tab.on("pageerror", (e) => errors.push(e.message));
+  await tab.goto(address(page));
+  await tab.evaluate(install);
   const presses = (...keys) => Promise.all(keys.map((key) => tab.keyboard.press(key)));
-  await tab.context().close();
-  tab = await fresh();
   let tabs = 0;
   for (; tabs < 30 && !(await tab.evaluate(() => document.activeElement.id === "pick")); tabs++) await presses("Tab");
   let turn = 0;
   // Keys and scripts reach a page by different ways, in no order: what follows a key is known
   // by the number of its change of address, not by listening once the key is on its way.
-  const changed = (way) => tab.evaluate(([turns, way]) => globalThis.after(turns, way), [++turn, way]);
-  const met = new Set();
+  const changed = (back) => tab.evaluate(([turns, back]) => globalThis.after(turns, back), [++turn, back]);
+  // Gives every answer to a question that is shown, and all that follow. It ends at the last
+  // of these ends, and away is how many steps back the question is.
   const visit = async (seen) => {
-    if (!seen.ask) return { end: seen.end, home: seen.home };
+    if (!seen.ask) return { away: 0, node: { end: seen.end, home: seen.home } };
     const node = { ask: seen.ask, home: seen.home, ways: {} };
-    const question = JSON.stringify([seen.ask, seen.answers]);
-    if (met.has(question)) return node;
-    met.add(question);
-    for (let i = 0; i < seen.answers.length; i++) {
+    let away = 0;
+    for (const [i, answer] of seen.answers.entries()) {
+      if (away > 0) {
+        const again = await changed(away);
+        if (again.ask !== seen.ask) throw new Error(`back before ${answer} leads to ${again.ask}, not ${seen.ask}`);
+      }
       // From the question's heading, or at first from the choice of a place before it.
       await presses(...Array(i + 1).fill("Tab"), "Enter");
-      node.ways[seen.answers[i]] = await visit(await changed());
-      const again = await changed("back");
-      if (again.ask !== seen.ask) throw new Error(`back from ${seen.answers[i]} leads to ${again.ask}, not ${seen.ask}`);
+      const next = await visit(await changed(0));
+      node.ways[answer] = next.node;
+      away = next.away + 1;
     }
-    return node;
+    return { away, node };
   };
-  const keys = await visit(await tab.evaluate(() => globalThis.view()));
+  const { node } = await visit(await tab.evaluate(() => globalThis.view()));
   await tab.context().close();
-  return { page, tree, tabs, keys, errors };
+  return { page, tabs, tree: node, errors };
 }
 
-// Runs in the page: how to look at what the finder shows, and to go every way.
+// Runs in the page: how to look at what the finder shows.
 function install() {
   const text = (node) => node.textContent.replace(/\s+/g, " ").trim();
   const part = (td) => text(td.querySelector("a, .no"));
@@ -85,29 +81,12 @@ function install() {
   };
   let turn = 0, wake = () => {};
   addEventListener("hashchange", () => setTimeout(() => { turn++; wake(); }));
-  // What is shown after so many changes of the address, the last of them a way back or a key.
-  globalThis.after = async (turns, way) => {
-    if (way === "back") history.back();
+  // What is shown after so many changes of the address, the last of them a key or some steps
+  // back.
+  globalThis.after = async (turns, back) => {
+    if (back) history.go(-back);
     while (turn < turns) await new Promise((done) => { wake = done; });
     return globalThis.view();
-  };
-  // The address that each answer leads to is known from its button, and gone to at once: the
-  // page then is that of somebody who was given the address, or pressed the button.
-  globalThis.visit = () => {
-    const seen = globalThis.view();
-    if (!seen.ask) return { end: seen.end, home: seen.home };
-    const to = [];
-    const note = (e) => { to.push(e.destination.url); e.preventDefault(); };
-    navigation.addEventListener("navigate", note);
-    buttons().forEach((b) => b.click());
-    navigation.removeEventListener("navigate", note);
-    const node = { ask: seen.ask, home: seen.home, ways: {} };
-    to.forEach((url, i) => {
-      history.replaceState(null, "", url);
-      dispatchEvent(new Event("hashchange"));
-      node.ways[seen.answers[i]] = globalThis.visit();
-    });
-    return node;
   };
 }
 
@@ -164,8 +143,8 @@ function open() {
 // Each page has a browser of its own, since a keyboard belongs to one page.
 const driven = await Promise.all(pages.map(async (page) => {
   const browser = await launch();
-  const out = [await scripted(browser, page), await plain(browser, page)];
+  const out = [await keyboard(browser, page), await plain(browser, page)];
   await browser.close();
   return out;
 }));
-process.stdout.write(JSON.stringify({ scripted: driven.map(([s]) => s), plain: driven.map(([, p]) => p) }));
+process.stdout.write(JSON.stringify({ keyboard: driven.map(([k]) => k), plain: driven.map(([, p]) => p) }));
