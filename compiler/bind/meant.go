@@ -42,10 +42,8 @@ func (b *binder) meant(text string) string {
 			return fmt.Sprintf("a quantity is a whole number from 1 to %d", maxQuantity)
 		}
 	}
-	if pieces := strings.FieldsFunc(orWord.ReplaceAllString(text, "\n"), func(r rune) bool { return separator(r) || r == '+' }); len(pieces) > 1 {
-		if !slices.ContainsFunc(pieces, func(p string) bool { _, ok := known(p); return !ok }) {
-			return "one part is meant here; write a row for each"
-		}
+	if pieces := severed(text); len(pieces) > 1 && !slices.ContainsFunc(pieces, func(p string) bool { _, ok := known(p); return !ok }) {
+		return "one part is meant here; write a row for each"
 	}
 	if pieces := joined.Split(text, -1); len(pieces) > 1 {
 		var numbers []string

@@ -55,7 +55,7 @@ func (b *binder) noNumber(text string, at cell.Place) {
 			why = "it is a quantity of another part; write the number alone"
 		}
 	default:
-		pieces := strings.FieldsFunc(orWord.ReplaceAllString(text, "\n"), func(r rune) bool { return separator(r) || r == '+' })
+		pieces := severed(text)
 		if len(pieces) > 1 && slices.ContainsFunc(pieces, func(p string) bool { _, known := b.part(strings.TrimSpace(p)); return known }) {
 			why = "it names several parts; write one number in each row"
 		}
@@ -63,6 +63,12 @@ func (b *binder) noNumber(text string, at cell.Place) {
 	if why != "" {
 		b.fail(FitmentMalformed, at, "%q is no part number: %s", text, why)
 	}
+}
+
+// severed gives the pieces of a text at everything that parts numbers in a fitment cell or
+// a list.
+func severed(text string) []string {
+	return strings.FieldsFunc(orWord.ReplaceAllString(text, "\n"), func(r rune) bool { return separator(r) || r == '+' })
 }
 
 // kits fills kits with their components and takes out those that lead back.
