@@ -23,10 +23,16 @@ type block struct {
 	texts texts
 	ready chan struct{} // told when the block was scanned, where others wait for it
 
-	number  int // the row being scanned
-	name    rowName
+	number  int   // the row being scanned
+	name    piece // the end of its cells' names
 	lastCol int32 // its last column
 	scratch []byte
+
+	// How rows were written before: what followed a row's number up to its ">", whether
+	// that hides it, and the cells of each column.
+	tail   []byte
+	hides  bool
+	shapes [knownShapes]shape
 }
 
 // span is a row of a block: its cells are those up to the index end.
@@ -71,14 +77,17 @@ func (b *block) lines() int { return bytes.Count(b.data[:b.used], []byte{'\n'}) 
 
 // row scans a row after its "<row".
 func (b *block) row(i int) int {
-	head, i := b.rowHead(i)
+	head, i := b.head(i)
 	if head.number == unnumbered && b.number > 0 {
 		head.number = b.number + 1
 	}
 	if i == odd || head.number <= b.number || head.number > cell.MaxRow {
 		return odd
 	}
-	b.number, b.lastCol, b.name = head.number, 0, nameOf(head.number)
+	if head.name.mask == 0 {
+		head.name = nameOf(head.number)
+	}
+	b.number, b.lastCol, b.name = head.number, 0, head.name
 	switch b.data[i] {
 	case '/':
 		if !begins(b.data, i, "/>") {
@@ -96,9 +105,32 @@ func (b *block) row(i int) int {
 	return i
 }
 
+// head scans a row's attributes. Those of most rows are written as in the row before, but
+// for the number, which comes first.
+func (b *block) head(i int) (head rowHead, next int) {
+	const first = ` r="`
+	if !begins(b.data, i, first) {
+		return b.rowHead(i)
+	}
+	from := i + len(first)
+	n, end := digits(b.data, from)
+	if end == odd {
+		return head, odd
+	}
+	if len(b.tail) > 0 && bytes.HasPrefix(b.data[end:], b.tail) {
+		return rowHead{n, nameAt(b.data, from, end), b.hides}, end + len(b.tail) - 1
+	}
+	const most = 1 << 10 // bytes that are kept
+	if head, next = b.rowHead(i); next != odd && b.data[next] == '>' && next-end < most {
+		b.tail, b.hides = append(b.tail[:0], b.data[end:next+1]...), head.hidden
+	}
+	return head, next
+}
+
 // rowHead are the attributes of a row that matter.
 type rowHead struct {
-	number int // unnumbered where there is none
+	number int   // unnumbered where there is none
+	name   piece // the zero one where it is not known yet
 	hidden bool
 }
 
@@ -174,6 +206,10 @@ func rowAttribute(name []byte) uint {
 // rowCells scans the cells of a row and its end.
 func (b *block) rowCells(i int) int {
 	for {
+		if next := b.shaped(i); next != odd {
+			i = next
+			continue
+		}
 		switch {
 		case b.data[i] != '<':
 			after := skipSpace(b.data, i)

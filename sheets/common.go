@@ -33,16 +33,118 @@ const (
 )
 
 // word gives eight bytes; there are always as many, since blocks are padded.
-func word(data []byte, i int) uint64 { return binary.LittleEndian.Uint64(data[i:]) }
+func word(data []byte, i int) uint64 { return binary.LittleEndian.Uint64(data[i : i+8]) }
 
-// rowName is the end of the names of a row's cells with the quote after it, as a word
-// and the mask of its bytes.
-type rowName struct{ word, mask uint64 }
+// piece is up to eight bytes. All data goes on with the empty one.
+type piece struct {
+	word, mask uint64
+	size       int
+}
 
-func nameOf(number int) rowName {
+func pieceAt(data []byte, i, size int) piece {
+	mask := ^uint64(0) >> (64 - 8*size)
+	return piece{word(data, i) & mask, mask, size}
+}
+
+// at tells whether data goes on with p.
+func (p *piece) at(data []byte, i int) bool { return word(data, i)&p.mask == p.word }
+
+// nameOf is the end of the names of a row's cells with the quote after it.
+func nameOf(number int) piece {
 	var b [16]byte
-	n := len(append(strconv.AppendInt(b[:0], int64(number), 10), '"')) // at most eight
-	return rowName{binary.LittleEndian.Uint64(b[:]), ^uint64(0) >> (64 - 8*n)}
+	return pieceAt(b[:], 0, len(append(strconv.AppendInt(b[:0], int64(number), 10), '"'))) // at most eight
+}
+
+// nameAt is nameOf for a number that stands at data[from:end] with a quote after it; the
+// empty piece where it is not written as names of cells have it.
+func nameAt(data []byte, from, end int) piece {
+	size := end + 1 - from
+	if size > 8 || data[from] == '0' {
+		return piece{}
+	}
+	return pieceAt(data, from, size)
+}
+
+// form is what a cell of a common form holds.
+type form uint8
+
+const (
+	unknownForm form = iota
+	shared
+	number
+	nothing
+)
+
+// shape is how a cell was written, but for its row and its value. Most cells of a column
+// have one shape, and comparing with it takes less than reading a cell's head.
+type shape struct {
+	form  form
+	head  piece // with the letters of its name
+	first piece // behind the name, where more than the last piece is there
+	next  piece // behind the first, where more than two are there
+	last  piece // up to the value
+	back  int   // how far behind the name the last piece begins
+	style *style
+}
+
+// knownShapes is how many columns have their shapes kept, and mostShape the most bytes
+// behind the name of a cell whose shape is.
+const (
+	knownShapes = 64
+	mostShape   = 24
+)
+
+// keep keeps the shape of a cell that stands at data[from:end] up to its value. Its letters
+// end at letters, and its name with the quote at behind.
+func (b *block) keep(s shape, col, from, letters, behind, end int) {
+	size := end - behind
+	if col >= knownShapes || size > mostShape {
+		return
+	}
+	s.head = pieceAt(b.data, from, letters-from)
+	if size > 8 {
+		s.first, s.back = pieceAt(b.data, behind, 8), size-8
+	}
+	if size > 16 {
+		s.next = pieceAt(b.data, behind+8, 8)
+	}
+	s.last = pieceAt(b.data, behind+s.back, size-s.back)
+	b.shapes[col] = s
+}
+
+// shaped reads a cell in the column behind the last one that is written as the one above
+// it; odd, and nothing done, where it is not.
+func (b *block) shaped(i int) int {
+	col := int(b.lastCol) + 1
+	if col >= knownShapes {
+		return odd
+	}
+	s := &b.shapes[col]
+	if s.form == unknownForm || !s.head.at(b.data, i) {
+		return odd
+	}
+	if i += s.head.size; !b.name.at(b.data, i) {
+		return odd
+	}
+	i += b.name.size
+	if !s.first.at(b.data, i) || !s.next.at(b.data, i+8) || !s.last.at(b.data, i+s.back) {
+		return odd
+	}
+	return b.valued(i+s.back+s.last.size, col, s)
+}
+
+// valued reads what a cell of a form holds, and its end.
+func (b *block) valued(i, col int, s *shape) int {
+	switch s.form {
+	case shared:
+		i = b.commonShared(i, col, s.style)
+	case number:
+		i = b.commonNumber(i, col, s.style)
+	}
+	if i != odd {
+		b.lastCol = int32(col)
+	}
+	return i
 }
 
 // common reads a cell of a common form at its "<c" and gives the place after it; odd,
@@ -52,16 +154,19 @@ func (b *block) common(i int) int {
 	if word(data, i)&maskRef != wordRef {
 		return odd
 	}
+	from := i
 	i += 6
 	col := 0
 	for c := data[i] - 'A'; c < 26 && col <= cell.MaxCol; c = data[i] - 'A' {
 		col = col*26 + int(c) + 1
 		i++
 	}
-	if col <= int(b.lastCol) || col > cell.MaxCol || word(data, i)&b.name.mask != b.name.word {
+	if col <= int(b.lastCol) || col > cell.MaxCol || !b.name.at(data, i) {
 		return odd
 	}
-	i += bits.Len64(b.name.mask)/8 - 1
+	letters := i
+	i += b.name.size - 1
+	behind := i + 1
 	st := 0
 	w := word(data, i)
 	if w&maskStyle == wordStyle {
@@ -78,20 +183,19 @@ func (b *block) common(i int) int {
 	if st >= len(b.book.styles) {
 		return odd
 	}
+	s := shape{style: &b.book.styles[st]}
 	switch {
 	case w == wordShared && word(data, i+8)&maskValue == wordValue:
-		i = b.commonShared(i+11, col, &b.book.styles[st])
+		s.form, i = shared, i+11
 	case w&maskOpen == wordOpen:
-		i = b.commonNumber(i+5, col, &b.book.styles[st])
+		s.form, i = number, i+5
 	case w&maskEmpty == wordEmpty:
-		i += 3
+		s.form, i = nothing, i+3
 	default:
 		return odd
 	}
-	if i != odd {
-		b.lastCol = int32(col)
-	}
-	return i
+	b.keep(s, col, from, letters, behind, i)
+	return b.valued(i, col, &s)
 }
 
 // maxStyle is more than any index of a style.
@@ -99,19 +203,24 @@ const maxStyle = 1 << 20
 
 // commonShared reads a shared text's index and the cell's end.
 func (b *block) commonShared(i, col int, st *style) int {
-	n, length := shortNumber(word(b.data, i))
+	w := word(b.data, i)
+	length := shortLength(w)
+	n, ok := shortNumber(w, length)
 	i += length
-	if length == 0 || word(b.data, i) != wordEnd || n >= len(b.book.strings) {
+	if !ok || word(b.data, i) != wordEnd || n >= len(b.book.strings) {
 		return odd
 	}
-	w := &b.book.strings[n]
-	if len(w.text) > maxText {
+	t := &b.book.strings[n]
+	if len(t.text) > maxText {
 		return odd
 	}
-	if w.text != "" {
+	if t.text != "" {
 		c := b.add()
-		c.Col, c.Kind, c.Shared, c.Text = int32(col), Text, int32(n)+1, w.text
-		c.Struck, c.Partly = w.strike(st.struck), w.partly(st.struck)
+		c.Col, c.Kind, c.Shared, c.Text = int32(col), Text, int32(n)+1, t.text
+		c.Struck, c.Partly = false, false
+		if st.struck || t.struck {
+			c.Struck, c.Partly = t.strike(st.struck), t.partly(st.struck)
+		}
 		c.Number, c.Format, c.Formula = 0, "", ""
 	}
 	return i + 8
@@ -119,8 +228,10 @@ func (b *block) commonShared(i, col int, st *style) int {
 
 // commonNumber reads a number and the cell's end.
 func (b *block) commonNumber(i, col int, st *style) int {
-	n, length := shortNumber(word(b.data, i))
-	f, end, ok := float64(n), i+length, length > 0
+	w := word(b.data, i)
+	length := shortLength(w)
+	n, ok := shortNumber(w, length)
+	f, end := float64(n), i+length
 	if !ok || b.data[i] == '0' && length > 1 {
 		f, end, ok = plainNumber(b.data, i)
 	}
@@ -163,23 +274,25 @@ func (b *block) add() *Cell {
 	return &b.cells[n]
 }
 
-// shortNumber reads one to seven digits before a "<", all at once: their bytes are
-// moved to the word's end, so that zeros stand before them, and neighbours are put
-// together by ones, twos and fours. The length is 0 where w begins otherwise.
-func shortNumber(w uint64) (n, length int) {
-	const ones = 0x0101010101010101
+const ones = 0x0101010101010101
+
+// shortLength tells how many bytes of w stand before a "<", 8 where there is none.
+func shortLength(w uint64) int {
 	x := w ^ '<'*ones
-	length = bits.TrailingZeros64((x-ones)&^x&(0x80*ones)) / 8 // where the first '<' is
-	if length == 0 || length == 8 {
-		return 0, 0
-	}
+	return bits.TrailingZeros64((x-ones)&^x&(0x80*ones)) / 8
+}
+
+// shortNumber reads one to seven digits all at once, the first bytes of w: they are moved
+// to the word's end, so that zeros stand before them, and neighbours are put together by
+// ones, twos and fours. It is not ok where they are no digits, or none, or eight.
+func shortNumber(w uint64, length int) (n int, ok bool) {
 	w = w<<(64-8*length) | '0'*ones>>(8*length)
 	w -= '0' * ones // bytes below '0' borrow, and are seen as those above '9' are
-	if (w|(w+0x76*ones))&(0x80*ones) != 0 {
-		return 0, 0
+	if (w|(w+0x76*ones))&(0x80*ones) != 0 || uint(length-1) > 6 {
+		return 0, false
 	}
 	w = (w*10 + w>>8) & 0x00ff00ff00ff00ff
 	w = (w*100 + w>>16) & 0x0000ffff0000ffff
 	w = (w*10000 + w>>32) & 0xffffffff
-	return int(w), length
+	return int(w), true
 }

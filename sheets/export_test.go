@@ -28,7 +28,13 @@ func PlainNumber(text string) (float64, int, bool) {
 }
 
 func ShortNumber(text string) (n, length int) {
-	return shortNumber(word(append([]byte(text), make([]byte, pad)...), 0))
+	w := word(append([]byte(text), make([]byte, pad)...), 0)
+	length = shortLength(w)
+	n, ok := shortNumber(w, length)
+	if !ok {
+		return 0, 0
+	}
+	return n, length
 }
 
 // Slowly reads a number as the XML parser's way does.
