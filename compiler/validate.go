@@ -61,15 +61,10 @@ func value(f *table.Field) schema.Value {
 	case sheets.Bool:
 		return schema.Bool(f.Text == "TRUE")
 	}
-	return schema.Text(trimmed(f.Text))
-}
-
-// trimmed is strings.TrimSpace without the call where there is nothing to trim.
-func trimmed(s string) string {
-	if n := len(s); n > 0 && s[0] > ' ' && s[0] < 0x7f && s[n-1] > ' ' && s[n-1] < 0x7f {
-		return s
+	if f.Plain {
+		return schema.Shared(f.Text, f.Shared)
 	}
-	return strings.TrimSpace(s)
+	return schema.Text(strings.TrimSpace(f.Text))
 }
 
 // where gives the cell of a column in a record, also where it is blank; a violation

@@ -16,8 +16,20 @@ type column struct {
 	same   [forms]uint64 // those of them that they meet
 	texts  map[string]uint64
 	others map[Value]uint64
-	room   int // how many more verdicts are kept
+	room   int       // how many more verdicts are kept
+	recent []verdict // those that were met last on values with a tag, by the tag's end
 }
+
+// verdict is the claims that a value with a tag meets.
+type verdict struct {
+	form form // isBlank: there is none yet
+	tag  int32
+	held uint64
+}
+
+// remembered is how many verdicts a column has at hand, which takes no more than a
+// comparison, where the maps take a digest of the value.
+const remembered = 32
 
 // The verdicts that are kept: on so many values of one column, on so many of a sheet,
 // and on texts of so many bytes. Beyond them the schemas are asked each time.
@@ -59,9 +71,29 @@ func (c *column) verdict(v Value) (held uint64, ok bool) {
 		return 0, false
 	case c.alike[v.form] == 1<<len(c.claims)-1:
 		return c.same[v.form], true
-	case v.form == isText:
+	}
+	tag, ok := v.tag()
+	if !ok {
+		return c.kept(v)
+	}
+	if c.recent == nil {
+		c.recent = make([]verdict, remembered)
+	}
+	last := &c.recent[uint32(tag)%remembered]
+	if last.form == v.form && last.tag == tag {
+		return last.held, true
+	}
+	if held, ok = c.kept(v); ok {
+		*last = verdict{v.form, tag, held}
+	}
+	return held, ok
+}
+
+// kept is verdict by the maps.
+func (c *column) kept(v Value) (held uint64, ok bool) {
+	if v.form == isText {
 		held, ok = c.texts[v.text]
-	default:
+	} else {
 		held, ok = c.others[v]
 	}
 	if ok {

@@ -31,6 +31,22 @@ func values(cells ...any) []Value {
 	return out
 }
 
+// sharing is values with texts that say which they are: equal ones by the same number,
+// and all of them in the same place of what columns remember.
+func sharing(ids map[string]int32, cells ...any) []Value {
+	out := values(cells...)
+	for i, v := range out {
+		if v.form != isText {
+			continue
+		}
+		if _, met := ids[v.text]; !met {
+			ids[v.text] = int32(1 + remembered*len(ids))
+		}
+		out[i] = Shared(v.text, ids[v.text])
+	}
+	return out
+}
+
 // fields makes the row that a validator is given.
 func fields(names []string, cells []any) Row {
 	var r Row

@@ -130,6 +130,7 @@ func TestVerdictsChangeNothing(t *testing.T) {
 			t.Fatalf("%s: %v", data, problems)
 		}
 		v := s.Validator(kind, names)
+		ids := map[string]int32{}
 		seen.plain, seen.whole = seen.plain+len(v.plain), seen.whole+len(v.whole)
 		for range rapid.IntRange(1, 12).Draw(t, "rows") {
 			cells := make([]any, len(names))
@@ -145,8 +146,10 @@ func TestVerdictsChangeNothing(t *testing.T) {
 			if good := v.good(values(cells...)); good != (len(want) == 0) {
 				t.Fatalf("%s: %v is good: %v, and breaks %v", data, cells, good, want)
 			}
-			if got := v.Validate(values(cells...)); !assert.ObjectsAreEqual(want, got) {
-				t.Fatalf("%s: %v breaks %v, not %v", data, cells, want, got)
+			for _, row := range [][]Value{values(cells...), sharing(ids, cells...)} {
+				if got := v.Validate(row); !assert.ObjectsAreEqual(want, got) {
+					t.Fatalf("%s: %v breaks %v, not %v", data, cells, want, got)
+				}
 			}
 		}
 	})

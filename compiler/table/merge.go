@@ -74,9 +74,14 @@ func (r *reader) record(in row, active []cover) Record {
 			r.outside(in.number, c, headed)
 			continue
 		}
-		out = append(out, Field{Text: c.Text, At: cell.Pos{Row: in.number, Col: c.Col}, Shared: c.Shared, Column: int32(i), Kind: c.Kind, struck: c.Struck, partly: c.Partly})
+		out = room(out)
+		// Written one by one: a field that is made elsewhere and then moved is read back
+		// wider than it was written, for which processors wait.
+		f := &out[len(out)-1]
+		f.Text, f.At.Row, f.At.Col, f.Shared, f.Column = c.Text, in.number, c.Col, c.Shared, int32(i)
+		f.Kind, f.Broken, f.Plain, f.struck, f.partly = c.Kind, false, plain, c.Struck, c.Partly
 		if !plain {
-			r.judged(&out[len(out)-1], &c.Value)
+			r.judged(f, &c.Value)
 		}
 		crossed = crossed || c.Struck || c.Partly
 	}
@@ -86,6 +91,14 @@ func (r *reader) record(in row, active []cover) Record {
 		r.crossed(&rec)
 	}
 	return rec
+}
+
+// room adds a field, which must be written as a whole.
+func room(fields []Field) []Field {
+	if n := len(fields); n < cap(fields) {
+		return fields[:n+1]
+	}
+	return append(fields, Field{})
 }
 
 // outside takes a cell that stands under no header, or under one that stood before, which

@@ -58,6 +58,7 @@ type Field struct {
 	Column int32    // index into Table.Columns
 	Kind   sheets.Kind
 	Broken bool // the value cannot be used, and a finding says why
+	Plain  bool // Text is printable ASCII without white space around it
 	struck bool
 	partly bool
 }

@@ -12,8 +12,8 @@ import (
 // field makes a field of a value and reports what spreadsheet programs and hands have
 // done to it. A value that cannot be what was typed is Broken.
 func (r *reader) field(column int, v *sheets.Value, at cell.Pos) Field {
-	f := Field{Text: v.Text, At: at, Shared: v.Shared, Column: int32(column), Kind: v.Kind, struck: v.Struck, partly: v.Partly}
-	if !r.plain(v) {
+	f := Field{Text: v.Text, At: at, Shared: v.Shared, Column: int32(column), Kind: v.Kind, Plain: r.plain(v), struck: v.Struck, partly: v.Partly}
+	if !f.Plain {
 		r.judged(&f, v)
 	}
 	return f
