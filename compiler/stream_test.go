@@ -97,6 +97,7 @@ func BenchmarkStream(b *testing.B) {
 		turn("one", func() { require.Greater(b, streamed(b, set, name, 1), 200_000) })
 		turn("two", func() { require.Greater(b, streamed(b, set, name, 2), 200_000) })
 	}
+	b.ReportMetric(float64(cpu["F"].Microseconds())/1000, "F-ms")
 	for _, of := range []string{"one", "two"} {
 		b.ReportMetric(float64(cpu[of])/float64(cpu["F"]), of+"-cpu/F")
 		b.ReportMetric(float64(wall[of])/float64(wall["F"]), of+"-wall/F")
