@@ -85,7 +85,12 @@ type shape struct {
 	last  piece // up to the value
 	back  int   // how far behind the name the last piece begins
 	style *style
+	stays int // how many other cells it outlasts
 }
+
+// patience is how many cells of its column a shape outlasts that are written otherwise, so
+// that columns of many shapes cost little.
+const patience = 7
 
 // knownShapes is how many columns have their shapes kept, and mostShape the most bytes
 // behind the name of a cell whose shape is.
@@ -94,22 +99,18 @@ const (
 	mostShape   = 24
 )
 
-// keep keeps the shape of a cell that stands at data[from:end] up to its value. Its letters
-// end at letters, and its name with the quote at behind.
-func (b *block) keep(s shape, col, from, letters, behind, end int) {
+// pieces fills in the shape of a cell that stands at data[from:end] up to its value. Its
+// letters end at letters, and its name with the quote at behind.
+func (s *shape) pieces(data []byte, from, letters, behind, end int) {
 	size := end - behind
-	if col >= knownShapes || size > mostShape {
-		return
-	}
-	s.head = pieceAt(b.data, from, letters-from)
+	s.head = pieceAt(data, from, letters-from)
 	if size > 8 {
-		s.first, s.back = pieceAt(b.data, behind, 8), size-8
+		s.first, s.back = pieceAt(data, behind, 8), size-8
 	}
 	if size > 16 {
-		s.next = pieceAt(b.data, behind+8, 8)
+		s.next = pieceAt(data, behind+8, 8)
 	}
-	s.last = pieceAt(b.data, behind+s.back, size-s.back)
-	b.shapes[col] = s
+	s.last = pieceAt(data, behind+s.back, size-s.back)
 }
 
 // shaped reads a cell in the column behind the last one that is written as the one above
@@ -130,16 +131,16 @@ func (b *block) shaped(i int) int {
 	if !s.first.at(b.data, i) || !s.next.at(b.data, i+8) || !s.last.at(b.data, i+s.back) {
 		return odd
 	}
-	return b.valued(i+s.back+s.last.size, col, s)
+	return b.valued(i+s.back+s.last.size, col, s.form, s.style)
 }
 
 // valued reads what a cell of a form holds, and its end.
-func (b *block) valued(i, col int, s *shape) int {
-	switch s.form {
+func (b *block) valued(i, col int, f form, st *style) int {
+	switch f {
 	case shared:
-		i = b.commonShared(i, col, s.style)
+		i = b.commonShared(i, col, st)
 	case number:
-		i = b.commonNumber(i, col, s.style)
+		i = b.commonNumber(i, col, st)
 	}
 	if i != odd {
 		b.lastCol = int32(col)
@@ -175,27 +176,31 @@ func (b *block) common(i int) int {
 			st = st*10 + int(d)
 			i++
 		}
-		if data[i-1] == '"' {
-			return odd
-		}
 		w = word(data, i)
 	}
 	if st >= len(b.book.styles) {
 		return odd
 	}
-	s := shape{style: &b.book.styles[st]}
+	f := unknownForm
 	switch {
 	case w == wordShared && word(data, i+8)&maskValue == wordValue:
-		s.form, i = shared, i+11
+		f, i = shared, i+11
 	case w&maskOpen == wordOpen:
-		s.form, i = number, i+5
+		f, i = number, i+5
 	case w&maskEmpty == wordEmpty:
-		s.form, i = nothing, i+3
+		f, i = nothing, i+3
 	default:
 		return odd
 	}
-	b.keep(s, col, from, letters, behind, i)
-	return b.valued(i, col, &s)
+	if col < knownShapes && i-behind <= mostShape {
+		if s := &b.shapes[col]; s.stays > 0 {
+			s.stays--
+		} else {
+			*s = shape{form: f, style: &b.book.styles[st], stays: patience}
+			s.pieces(data, from, letters, behind, i)
+		}
+	}
+	return b.valued(i, col, f, &b.book.styles[st])
 }
 
 // maxStyle is more than any index of a style.
