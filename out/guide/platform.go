@@ -70,7 +70,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 		Name:  pl.Name, Maker: pl.Maker, Years: yearWords(pl.Years), Summary: pl.Summary,
 		Tell: pl.Tell, Picture: s.image(pl.Picture, pl.Name),
 	}
-	p.Data = s.book.PlatformData(pl)
+	p.Data, p.Script = s.book.PlatformData(pl), "finder.js"
 	p.Changes = s.changesOf(pl)
 	p.describe(platformDescription(pl))
 	f := s.finder(g, has)

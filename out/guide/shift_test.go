@@ -1,0 +1,60 @@
+package guide_test
+
+import (
+	"encoding/json"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"os/exec"
+	"path"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ferrule/out/guide"
+)
+
+// Nothing moves under a reader's finger while a page is loaded over a slow line, where
+// scripts and pictures come long after the text. The web vitals call a layout shift of 0.1
+// good (https://web.dev/articles/cls); ours is none at all.
+func TestNothingMoves(t *testing.T) {
+	node, chromium, modules, missing := tools()
+	if missing != "" {
+		require.Empty(t, os.Getenv("CI"), "%s is missing; .ci/run installs it", missing)
+		t.Logf("the pages were not loaded in a browser: %s is missing", missing)
+		return
+	}
+	dir := t.TempDir()
+	write(t, dir, demoSample(t).pages(t, guide.Options{}))
+	files := http.FileServer(http.Dir(dir))
+	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if kind := path.Ext(r.URL.Path); kind == ".js" || kind == ".png" {
+			time.Sleep(300 * time.Millisecond)
+		}
+		files.ServeHTTP(w, r)
+	}))
+	defer server.Close()
+	args := []string{"testdata/browser/shift.mjs", modules, chromium}
+	for _, page := range []string{"", "a-z.html", "parts/hpr-9141.html", "platforms/h7.html", "platforms/l4.html", "platforms/h7.html" + answered, "platforms/l4.html" + half} {
+		args = append(args, server.URL+"/"+page)
+	}
+	cmd := exec.Command(node, args...)
+	cmd.Stderr = os.Stderr
+	out, err := cmd.Output()
+	require.NoError(t, err)
+	var got []struct {
+		Address string
+		Width   int
+		Painted int
+		Moved   float64
+		What    []string
+	}
+	require.NoError(t, json.Unmarshal(out, &got))
+	require.Len(t, got, 2*(len(args)-3))
+	for _, page := range got {
+		assert.Equal(t, 1, page.Painted, "%s at %d px", page.Address, page.Width)
+		assert.Zero(t, page.Moved, "%s at %d px: %v", page.Address, page.Width, page.What)
+	}
+}
