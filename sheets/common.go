@@ -181,11 +181,11 @@ func (b *block) common(i int) int {
 	if st >= len(b.book.styles) {
 		return odd
 	}
-	f := unknownForm
+	f, look := unknownForm, &b.book.styles[st]
 	switch {
 	case w == wordShared && word(data, i+8)&maskValue == wordValue:
 		f, i = shared, i+11
-	case w&maskOpen == wordOpen:
+	case w&maskOpen == wordOpen && !look.format.date:
 		f, i = number, i+5
 	case w&maskEmpty == wordEmpty:
 		f, i = nothing, i+3
@@ -196,11 +196,11 @@ func (b *block) common(i int) int {
 		if s := &b.shapes[col]; s.stays > 0 {
 			s.stays--
 		} else {
-			*s = shape{form: f, style: &b.book.styles[st], stays: patience}
+			*s = shape{form: f, style: look, stays: patience}
 			s.pieces(data, from, letters, behind, i)
 		}
 	}
-	return b.valued(i, col, f, &b.book.styles[st])
+	return b.valued(i, col, f, look)
 }
 
 // maxStyle is more than any index of a style.
@@ -231,7 +231,7 @@ func (b *block) commonShared(i, col int, st *style) int {
 	return i + 8
 }
 
-// commonNumber reads a number and the cell's end.
+// commonNumber reads a number that is not shown as a date, and the cell's end.
 func (b *block) commonNumber(i, col int, st *style) int {
 	w := word(b.data, i)
 	length := shortLength(w)
@@ -248,7 +248,7 @@ func (b *block) commonNumber(i, col int, st *style) int {
 		b.scratch = appendDecimal(b.scratch[:0], f)
 		text = b.scratch
 	}
-	if word(b.data, end) != wordEnd || st.format.date {
+	if word(b.data, end) != wordEnd {
 		return odd
 	}
 	c := b.add()
