@@ -67,16 +67,20 @@ func TestSameRowsShaped(t *testing.T) {
 		first := rapid.SampledFrom([]int{1, 24, 60, 700}).Draw(t, "first")
 		end := rapid.SampledFrom(ends[:4]).Draw(t, "end")
 		const last = 20
-		odd := map[[2]int]string{} // by row and column
+		oddRows, oddCells := map[int]string{}, map[[2]int]string{}
 		for range rapid.IntRange(0, 4).Draw(t, "oddities") {
-			at := [2]int{even(t, last), even(t, len(columns))}
-			odd[at] = oddities[even(t, len(oddities))]
+			row, n := even(t, last), even(t, len(rowOddities)+len(cellOddities))
+			if n < len(rowOddities) {
+				oddRows[row] = rowOddities[n]
+			} else {
+				oddCells[[2]int{row, even(t, len(columns))}] = cellOddities[n-len(rowOddities)]
+			}
 		}
 		var b strings.Builder
 		number := rapid.SampledFrom([]int{1, 7, 90, 9_985, 1_048_555}).Draw(t, "number")
 		for row := range last {
 			this, written, zero := end, fmt.Sprint(number), ""
-			switch odd[[2]int{row, 0}] {
+			switch oddRows[row] {
 			case "another end":
 				this = rapid.SampledFrom(ends).Draw(t, "this end")
 			case "another number":
@@ -90,7 +94,7 @@ func TestSameRowsShaped(t *testing.T) {
 			fmt.Fprintf(&b, `<row r="%s"%s>`, written, this)
 			for i, l := range columns {
 				at := cell.Pos{Row: int32(number), Col: int32(first + i)}
-				what := odd[[2]int{row, i}]
+				what := oddCells[[2]int{row, i}]
 				switch what {
 				case "no cell":
 					continue
@@ -150,9 +154,12 @@ func TestSameRowsOneByte(t *testing.T) {
 	assert.Positive(t, fast, "rows that were taken fast")
 }
 
-// oddities are the ways in which a cell or a row is unlike those above it.
-var oddities = []string{"another end", "another number", "zeros", "skipped rows", "no cell", "another look", "another style",
-	"no such style", "empty style", "another row", "another column", "space", "another byte"}
+// The ways in which a row or a cell is unlike those above it.
+var (
+	rowOddities  = []string{"another end", "another number", "zeros", "skipped rows"}
+	cellOddities = []string{"no cell", "another look", "another style", "no such style", "empty style", "another row",
+		"another column", "space", "another byte"}
+)
 
 // even draws each of 0 to n-1 alike; rapid's own numbers are small ones for the most part.
 func even(t *rapid.T, n int) (drawn int) {
