@@ -30,7 +30,9 @@ func TestNothingMoves(t *testing.T) {
 	write(t, dir, demoSample(t).pages(t, guide.Options{}))
 	files := http.FileServer(http.Dir(dir))
 	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if kind := path.Ext(r.URL.Path); kind == ".js" || kind == ".png" {
+		switch path.Ext(r.URL.Path) {
+		case "", ".html", ".css":
+		default:
 			time.Sleep(300 * time.Millisecond)
 		}
 		files.ServeHTTP(w, r)
