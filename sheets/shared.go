@@ -11,7 +11,7 @@ type fastStrings struct {
 
 // run takes as many strings as it can.
 func (f *fastStrings) run() {
-	if f == nil { // all are for the parser
+	if f == nil || !f.m.plain() { // all are for the parser
 		return
 	}
 	for {
