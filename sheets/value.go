@@ -135,6 +135,9 @@ func (t *typer) date(serial float64, format numFormat) (string, bool) {
 // shared reads the index of a shared string, which must exist.
 func (t *typer) shared(pos cell.Pos, index string) (int, error) {
 	all := t.book.strings
+	if t.book.noTexts != nil {
+		return 0, t.book.noTexts
+	}
 	n, ok := count(index)
 	if !ok || n >= len(all) {
 		return 0, t.at(pos, "the cell's text is number %q of the workbook's %d shared texts, which does not exist", index, len(all))
