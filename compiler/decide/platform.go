@@ -93,6 +93,7 @@ type Platform struct {
 	roads     []Road
 	rows      []*rowBox
 	keys      map[saying]string
+	occur     []space.Set // see has
 }
 
 // saying is a fitment cell's words where a position takes a quantity.
