@@ -124,6 +124,9 @@ func (r *run) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 	r.guide = &decide.Guide{Platform: m, Configurations: new(big.Int), OnTheRoad: new(big.Rat)}
 	if err != nil {
 		r.irregular("", "the vehicles of "+m.Name+" that exist", nil)
+		if r.cases {
+			r.guide.Vehicles = p.Listed()
+		}
 		for _, pos := range p.Cat.Positions {
 			r.guide.Answers = append(r.guide.Answers, decide.NoAnswer(pos))
 		}
@@ -131,6 +134,9 @@ func (r *run) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 	}
 	r.guide.Configurations, r.guide.OnTheRoad = p.Count(p.All), p.Road(p.All)
 	r.guide.Traits = p.Uses()
+	if r.cases {
+		r.guide.Vehicles = p.Existing()
+	}
 	p.Reached(func(row any) { r.reached = append(r.reached, row) })
 	r.wholePlatform()
 	if r.cases {

@@ -32,7 +32,7 @@ func (pl *Place) Cases() ([]Case, []space.Region) {
 		}
 		cs := kept[c.Class].words
 		cs.Class = c.Class
-		cs.Where = pl.Words(pl.narrow(c.Box))
+		cs.Where = pl.Tight(c.Box)
 		cs.Configurations = pl.CountIn(regions[c.Class], c.Box)
 		out = append(out, cs)
 	}

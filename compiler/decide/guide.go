@@ -13,10 +13,13 @@ type Guide struct {
 	Platform       *model.Platform
 	Configurations *big.Int
 	OnTheRoad      *big.Rat
-	Traits         []TraitUse // traits that the platform's vehicles have, as declared
-	Answers        []*Answer  // one per position of the catalogue, as declared
-	Rules          []RuleUse  // compatibility rows that hold somewhere on the platform
-	Finder         Finder
+	// Vehicles are few boxes that hold the vehicles that exist and nothing else: all of a
+	// box exists. Only guides need them.
+	Vehicles []model.Box
+	Traits   []TraitUse // traits that the platform's vehicles have, as declared
+	Answers  []*Answer  // one per position of the catalogue, as declared
+	Rules    []RuleUse  // compatibility rows that hold somewhere on the platform
+	Finder   Finder
 }
 
 // Finder is how to find out which vehicle of a platform one has. Traits have the
@@ -54,7 +57,7 @@ type TraitUse struct {
 // RuleUse is a compatibility row with the vehicles of the platform that it is about.
 type RuleUse struct {
 	Rule  *model.Rule
-	Where []model.Box // empty: all of the platform
+	Where []model.Box // tight; empty: all of the platform
 }
 
 // Answer is what the fitment rows say about one position of a platform.
@@ -76,7 +79,8 @@ type Answer struct {
 
 // Case is a box of configurations on which one thing is known. No two cases of an
 // answer share a configuration, and together they hold every one in which the
-// position exists. A box may reach over configurations that do not exist.
+// position exists. The boxes are tight (see Platform.Tight): each year and each value of
+// one occurs in a vehicle of it, though not each in company of each.
 type Case struct {
 	Where          model.Box
 	Configurations *big.Int // that exist in the box

@@ -50,12 +50,21 @@ func (p *Platform) RuleUses() []RuleUse {
 		if rest != space.Empty {
 			boxes = []space.Box{box}
 		}
-		for _, b := range boxes {
-			if w := p.Words(b); w.Years != nil || len(w.Traits) > 0 {
-				use.Where = append(use.Where, w)
-			}
-		}
+		use.Where = p.tightAll(boxes)
 		out = append(out, use)
+	}
+	return out
+}
+
+// tightAll says boxes; none where one of them is all of the platform.
+func (p *Platform) tightAll(boxes []space.Box) []model.Box {
+	var out []model.Box
+	for _, b := range boxes {
+		w := p.Tight(b)
+		if !w.Restricts() && len(w.So) == 0 {
+			return nil
+		}
+		out = append(out, w)
 	}
 	return out
 }

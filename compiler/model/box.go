@@ -13,6 +13,20 @@ import (
 type Box struct {
 	Years  []Span     // ascending; nil means all years of the platform
 	Traits []TraitSet // in declared order; a trait not named is any
+	// So holds, in declared order, what follows for traits not named: the values that
+	// occur in vehicles of the box, where the platform has others as well. It adds nothing
+	// to what the box says of vehicles that exist, and findings leave it out.
+	So []TraitSet
+}
+
+// Tight gives the box with what follows from it named too.
+func (b Box) Tight() Box {
+	if len(b.So) == 0 {
+		return b
+	}
+	out := Box{Years: b.Years, Traits: slices.Concat(b.Traits, b.So)}
+	slices.SortFunc(out.Traits, func(x, y TraitSet) int { return x.Trait.Index - y.Trait.Index })
+	return out
 }
 
 // When gives the box as a condition on vehicles of a platform.
@@ -146,9 +160,14 @@ func (p *Platform) Spans(set space.Set) []Span {
 }
 
 // Made gives the platform's model years as ranges.
-func (p *Platform) Made() []Span {
+func (p *Platform) Made() []Span { return p.Runs(space.All(len(p.Years))) }
+
+// Runs gives the closed ranges of consecutive years that the set of year indexes holds.
+// They hold no other year, unlike those of Spans.
+func (p *Platform) Runs(set space.Set) []Span {
 	var out []Span
-	for _, y := range p.Years {
+	for i := range set.Values() {
+		y := p.Years[i]
 		if n := len(out); n > 0 && out[n-1].To == y-1 {
 			out[n-1].To = y
 		} else {
