@@ -7,6 +7,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/sheets/cell"
 )
 
 // Check is one thing that can be wrong. At least one of its functions is set.
@@ -47,7 +48,7 @@ type Catalogue struct {
 	*model.Catalogue
 	Reached map[any]bool             // rows that match a vehicle that exists, by pointer
 	Exists  map[*model.Platform]bool // platforms that a Vehicles row is about
-	Needed  map[*model.FitCell]bool  // cells that decide something which no other says
+	Needed  map[cell.Place]bool      // fitment cells without which something would not be said
 	limits  *limits
 	report  func(*finding.Finding)
 }
