@@ -75,6 +75,12 @@ type Position struct {
 	pair *decide.Place // made when a check first asks for it
 }
 
+// unsettle keeps what is fitted in a region from being published, for a finding of the
+// position about a part; "" stands for none.
+func (p *Position) unsettle(region space.Region, by decide.Mention, code finding.Code, part string) {
+	p.Unsettle(region, by, decide.Cause{Code: string(code), Position: p.Place.Position.Name, Part: part})
+}
+
 // Report tells a finding about a region of the platform that depends on what the
 // position's rows name; an empty region is none. What an Accepted row names becomes
 // an entry of its own.

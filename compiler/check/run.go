@@ -206,6 +206,9 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 		err := r.p.Try(func() { answer.Unsettled, listed = place.Unsettled() })
 		answer.Unlisted = err != nil || !listed
 	}
+	if r.unsettled || r.cases {
+		r.against(place, answer)
+	}
 	if !r.cases {
 		return answer
 	}
@@ -218,6 +221,15 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 	answer.Classes = len(classes) - 1
 	answer.Questions = r.identify.Place(classes, place.Mentions())
 	return answer
+}
+
+// against notes what stands against what is fitted at a place. Where that is too
+// irregular to be listed nothing is, and then nothing there can be held accepted.
+func (r *run) against(place *decide.Place, answer *decide.Answer) {
+	err := r.p.Try(func() { answer.Against, _ = place.Against() })
+	if err != nil {
+		answer.Against = nil
+	}
 }
 
 // maybeMet takes every limit that may be about what a position offers for one that is,
