@@ -10,7 +10,7 @@ import (
 var partForbidden = &Check{
 	Kind: finding.Kind{Code: "part-forbidden", Severity: "error",
 		Summary: "a part is offered on vehicles where a Compatibility row forbids it",
-		Doc:     "The cell offers the part, itself or in a kit, as its first choice or a later one, on vehicles for which a row with the effect forbid rules it out. Take the vehicles out of the fitment row, or correct the Compatibility row. Guides print that this is not settled, also where it is accepted.",
+		Doc:     "The cell offers the part, itself or in a kit, as its first choice or a later one, on vehicles for which a row with the effect forbid rules it out. Take the vehicles out of the fitment row, or correct the Compatibility row. Each part is a finding of its own, so that accepting one accepts no other. Guides print that this is not settled, also where it is accepted.",
 		Before:  "Fitment!D4  FR-38   (any levelling)\nCompatibility!B2  Flow restrictor  D2  Levelling Electronic  E2  forbid",
 		After:   "Fitment!C4  Mechanical  D4  FR-38\nFitment!C5  Electronic  D5  none: the levelling hunts for its height"},
 	Position: func(p *Position) {
