@@ -89,6 +89,40 @@ func (l *Ledger) Split(p *decide.Platform, f *finding.Finding, region space.Regi
 	return shares, rest
 }
 
+// Stand is a finding that stands behind something, and where.
+type Stand struct {
+	Finding finding.Finding // its code, position and part
+	Where   space.Region
+}
+
+// Behind splits a region in which findings stand behind what is said: a configuration is
+// accepted where each that stands there is, so that two findings need two acceptances. Of
+// several rows the first that accepts one of them is told. It runs inside Try.
+func (l *Ledger) Behind(p *decide.Platform, stands []Stand, region space.Region) (shares []Share, rest space.Region) {
+	covered, open := space.Empty, space.Empty
+	var all []Share
+	for i := range stands {
+		where := p.Intersect(region, stands[i].Where)
+		parts, left := l.Split(p, &stands[i].Finding, where, Use{})
+		covered, open = p.Union(covered, where), p.Union(open, left)
+		all = append(all, parts...)
+	}
+	left := p.Minus(covered, open)
+	rest = p.Minus(region, left)
+	for _, a := range l.rows {
+		in := space.Empty
+		for _, s := range all {
+			if s.Row == a {
+				in = p.Union(in, p.Intersect(s.Region, left))
+			}
+		}
+		if in != space.Empty {
+			shares, left = append(shares, Share{a, in}), p.Minus(left, in)
+		}
+	}
+	return shares, rest
+}
+
 func on(a *model.Acceptance, platform string) bool {
 	if a.When.Platforms == nil {
 		return true

@@ -7,6 +7,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/sheets/cell"
 )
 
 // Check is one thing that can be wrong. At least one of its functions is set.
@@ -47,7 +48,7 @@ type Catalogue struct {
 	*model.Catalogue
 	Reached map[any]bool             // rows that match a vehicle that exists, by pointer
 	Exists  map[*model.Platform]bool // platforms that a Vehicles row is about
-	Needed  map[*model.FitCell]bool  // cells that decide something which no other says
+	Needed  map[cell.Place]bool      // fitment cells without which something would not be said
 	limits  *limits
 	report  func(*finding.Finding)
 }
@@ -72,6 +73,12 @@ type Position struct {
 	*decide.Place
 	run  *run
 	pair *decide.Place // made when a check first asks for it
+}
+
+// unsettle keeps what is fitted in a region from being published, for a finding of the
+// position about a part; "" stands for none.
+func (p *Position) unsettle(region space.Region, by decide.Mention, code finding.Code, part string) {
+	p.Unsettle(region, by, decide.Cause{Code: string(code), Position: p.Place.Position.Name, Part: part})
 }
 
 // Report tells a finding about a region of the platform that depends on what the

@@ -62,11 +62,11 @@ func (p *Position) offered(part *model.Part, but int) space.Region {
 var companionMissing = &Check{
 	Kind: finding.Kind{Code: "companion-missing", Severity: "error",
 		Summary: "a part is offered where the part that it requires is offered at no position",
-		Doc:     "A Compatibility row with the effect require says that the part needs another on these vehicles, and no fitment cell offers that one there, at any position.",
+		Doc:     "A Compatibility row with the effect require says that the part needs another on these vehicles, and no fitment cell offers that one there, at any position. Each part of a cell that the row is about is a finding of its own.",
 		Before:  "Compatibility!A2  SD-7  C2  BK-7  E2  require\nFitment!D4  SD-7   (no cell offers BK-7)",
 		After:   "Fitment!D4  SD-7 + BK-7"},
 	Position: func(p *Position) {
-		p.eachCompanion(model.Require, "companion-missing", func(rule *model.Rule, _ *model.Fits) space.Region {
+		p.eachCompanion(model.Require, "companion-missing", func(rule *model.Rule, _ *model.Part, _ *model.Fits) space.Region {
 			return p.Minus(p.Exists, p.offered(rule.With, -1))
 		}, func(c *decide.Cell, part *model.Part, rule *model.Rule) (message, fix string) {
 			return fmt.Sprintf("%q at %s offers %s, which needs %s, and %s is offered nowhere on these vehicles of %s: %s",
@@ -78,12 +78,12 @@ var companionMissing = &Check{
 var companionForbidden = &Check{
 	Kind: finding.Kind{Code: "companion-forbidden", Severity: "error",
 		Summary: "a part is offered together with one that it must not be fitted with",
-		Doc:     "A Compatibility row with the effect forbid and a part under With rules the two out on one vehicle, and fitment cells offer both there: at two positions, or joined in one alternative. Two choices of one cell are never fitted together.",
+		Doc:     "A Compatibility row with the effect forbid and a part under With rules the two out on one vehicle, and fitment cells offer both there: at two positions, or joined in one alternative. Two choices of one cell are never fitted together. Each part of a cell that the row is about is a finding of its own, and guides print of it that this is not settled, also where it is accepted; the part under With is not in doubt.",
 		Before:  "Compatibility!A2  HD-20  C2  AR-9  E2  forbid\nFitment!D4  HD-20   G4  AR-9",
 		After:   "Fitment!D4  HD-20   G4  AR-10"},
 	Position: func(p *Position) {
-		p.eachCompanion(model.Forbid, "companion-forbidden", func(rule *model.Rule, f *model.Fits) space.Region {
-			if together(rule, f) {
+		p.eachCompanion(model.Forbid, "companion-forbidden", func(rule *model.Rule, part *model.Part, f *model.Fits) space.Region {
+			if together(part, rule.With, f) {
 				return p.Exists
 			}
 			return p.Intersect(p.Exists, p.offered(rule.With, p.Place.Position.Index))
@@ -94,27 +94,25 @@ var companionForbidden = &Check{
 	},
 }
 
-// together tells whether one alternative holds both a part that the row is about and
-// the one under With.
-func together(rule *model.Rule, f *model.Fits) bool {
+// together tells whether one alternative holds both of two parts.
+func together(part, with *model.Part, f *model.Fits) bool {
 	for _, a := range f.Alternatives {
-		about, with := false, false
-		one := model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{a}}
-		one.Parts(func(p *model.Part) {
-			with = with || p == rule.With
-			about = about || p != rule.With && rule.About(p)
+		one, other := false, false
+		fits := model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{a}}
+		fits.Parts(func(p *model.Part) {
+			one, other = one || p == part, other || p == with
 		})
-		if about && with {
+		if one && other {
 			return true
 		}
 	}
 	return false
 }
 
-// eachCompanion tells, for every cell of the position that offers a part which a row
+// eachCompanion tells, for every cell of the position and every part of it that a row
 // with With is about, where the row is broken.
 func (p *Position) eachCompanion(effect model.Effect, code finding.Code,
-	broken func(*model.Rule, *model.Fits) space.Region,
+	broken func(*model.Rule, *model.Part, *model.Fits) space.Region,
 	words func(*decide.Cell, *model.Part, *model.Rule) (message, fix string)) {
 	for _, rule := range p.Rules {
 		bounds := p.Bounds(&rule.When)
@@ -129,19 +127,21 @@ func (p *Position) eachCompanion(effect model.Effect, code finding.Code,
 		told := tally{p: p, by: by}
 		for i := range p.Levels {
 			for _, c := range p.Levels[i].Cells {
-				part := forbids(rule, c.Fits)
-				if part == nil {
+				parts := subjects(rule, c.Fits)
+				if len(parts) == 0 {
 					continue
 				}
-				region := p.Intersect(p.Decides(&p.Levels[i], c), p.Box(bounds))
-				region = p.Intersect(region, broken(rule, c.Fits))
-				if effect == model.Forbid {
-					p.Unsettle(region, by)
+				here := p.Intersect(p.Decides(&p.Levels[i], c), p.Box(bounds))
+				for _, part := range parts {
+					region := p.Intersect(here, broken(rule, part, c.Fits))
+					if effect == model.Forbid {
+						p.unsettle(region, by, code, part.Number)
+					}
+					told.add(c.At, rule.PartAt, part.Number, region, func() finding.Finding {
+						message, fix := words(c, part, rule)
+						return finding.Finding{Code: code, Severity: finding.Error, Part: part.Number, Message: message, Cells: finding.At(c.At, rule.PartAt), Fix: fix}
+					})
 				}
-				told.add(c.At, rule.PartAt, "", region, func() finding.Finding {
-					message, fix := words(c, part, rule)
-					return finding.Finding{Code: code, Severity: finding.Error, Part: part.Number, Message: message, Cells: finding.At(c.At, rule.PartAt), Fix: fix}
-				})
 			}
 		}
 		told.report()

@@ -10,7 +10,7 @@ import (
 var partForbidden = &Check{
 	Kind: finding.Kind{Code: "part-forbidden", Severity: "error",
 		Summary: "a part is offered on vehicles where a Compatibility row forbids it",
-		Doc:     "The cell offers the part, itself or in a kit, as its first choice or a later one, on vehicles for which a row with the effect forbid rules it out. Take the vehicles out of the fitment row, or correct the Compatibility row. Guides print that this is not settled, also where it is accepted.",
+		Doc:     "The cell offers the part, itself or in a kit, as its first choice or a later one, on vehicles for which a row with the effect forbid rules it out. Take the vehicles out of the fitment row, or correct the Compatibility row. Each part is a finding of its own, so that accepting one accepts no other. Guides print that this is not settled, also where it is accepted.",
 		Before:  "Fitment!D4  FR-38   (any levelling)\nCompatibility!B2  Flow restrictor  D2  Levelling Electronic  E2  forbid",
 		After:   "Fitment!C4  Mechanical  D4  FR-38\nFitment!C5  Electronic  D5  none: the levelling hunts for its height"},
 	Position: func(p *Position) {
@@ -34,31 +34,33 @@ func forbid(p *Position, rule *model.Rule) {
 	for i := range p.Levels {
 		level := &p.Levels[i]
 		for _, c := range level.Cells {
-			part := forbids(rule, c.Fits)
-			if part == nil || !p.Meets(level.Open, c.Box) {
+			parts := subjects(rule, c.Fits)
+			if len(parts) == 0 || !p.Meets(level.Open, c.Box) {
 				continue
 			}
 			region := p.Intersect(p.Decides(level, c), p.Box(bounds))
-			p.Unsettle(region, by)
-			told.add(c.At, rule.PartAt, "", region, func() finding.Finding {
-				return finding.Finding{Code: "part-forbidden", Severity: finding.Error, Part: part.Number,
-					Message: fmt.Sprintf("%q at %s offers %s, which is forbidden on these vehicles of %s: %s",
-						Says(c.Fits), p.Place.Position.Name, named(part, rule), p.Model.Name, rule.Reason),
-					Cells: finding.At(c.At, rule.PartAt),
-					Fix:   "take these vehicles out of the fitment row, or correct the Compatibility row"}
-			})
+			for _, part := range parts {
+				p.unsettle(region, by, "part-forbidden", part.Number)
+				told.add(c.At, rule.PartAt, part.Number, region, func() finding.Finding {
+					return finding.Finding{Code: "part-forbidden", Severity: finding.Error, Part: part.Number,
+						Message: fmt.Sprintf("%q at %s offers %s, which is forbidden on these vehicles of %s: %s",
+							Says(c.Fits), p.Place.Position.Name, named(part, rule), p.Model.Name, rule.Reason),
+						Cells: finding.At(c.At, rule.PartAt),
+						Fix:   "take these vehicles out of the fitment row, or correct the Compatibility row"}
+				})
+			}
 		}
 	}
 	told.report()
 }
 
-// forbids gives the first part of a cell that the row is about, other than the one
-// under With; nil for none.
-func forbids(rule *model.Rule, f *model.Fits) *model.Part {
-	var found *model.Part
+// subjects gives the parts of a cell that the row is about, other than the one under
+// With. Each is a finding of its own, so that accepting one says nothing of another.
+func subjects(rule *model.Rule, f *model.Fits) []*model.Part {
+	var found []*model.Part
 	f.Parts(func(part *model.Part) {
-		if found == nil && part != rule.With && rule.About(part) {
-			found = part
+		if part != rule.With && rule.About(part) {
+			found = append(found, part)
 		}
 	})
 	return found

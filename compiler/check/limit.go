@@ -25,8 +25,13 @@ var limitBroken = &Check{
 		for _, c := range p.claims() {
 			p.breach(c, &all)
 		}
-		for _, b := range all.list[:min(len(all.list), maxBroken)] {
-			p.ReportBy(b.finding(p), b.region, b.by)
+		for i, b := range all.list {
+			if i < maxBroken {
+				p.ReportBy(b.finding(p), b.region, b.by)
+			}
+			if !b.Warning {
+				p.unsettle(b.region, b.by, "limit-broken", b.told(i))
+			}
 		}
 		if len(all.list) > maxBroken {
 			p.ReportBy(all.rest(p))
@@ -43,6 +48,15 @@ type breach struct {
 	stated []cell.Place // the cells of the facts
 }
 
+// told gives the part that the finding of a breach names: one that is told together
+// with others names none.
+func (b *breach) told(i int) string {
+	if i < maxBroken {
+		return b.part.Number
+	}
+	return ""
+}
+
 // breaches are the findings of one position, in the order in which they came up.
 // Several rows can share a cell, since a merged range has the address of its first.
 type breaches struct {
@@ -56,17 +70,21 @@ type breachKey struct {
 	left, right string
 }
 
-// breach gathers where a claim is broken, and keeps what is unsettled by it from being
-// published.
+// breach gathers where a claim is broken. What it is about is kept from being published
+// where its facts are disputed, whether or not the part states what the limit needs, and
+// where it cannot be worked out.
 func (p *Position) breach(c claim, all *breaches) {
 	g := p.run.facts
-	if len(c.lacking) > 0 || g == nil {
+	if g == nil {
 		return
 	}
 	for _, u := range c.facts {
 		if !c.Warning && g.disputed[u.fact] != space.Empty {
-			p.Unsettle(p.Intersect(p.Decides(c.level, c.cell), g.disputed[u.fact]), g.by[u.fact])
+			p.Unsettle(p.Intersect(p.Decides(c.level, c.cell), g.disputed[u.fact]), g.by[u.fact], decide.Cause{Code: "fact-conflict"})
 		}
+	}
+	if len(c.lacking) > 0 {
+		return
 	}
 	found := p.run.walker.suspects(p.Platform, g, c.subject, c.cell.Box)
 	if len(found) == 0 {
@@ -78,12 +96,12 @@ func (p *Position) breach(c claim, all *breaches) {
 		if region == space.Empty {
 			continue
 		}
-		if !c.Warning {
-			p.Unsettle(region, by)
-		}
 		v, err := c.Rule.Judge(c.with(p.Platform, chosen))
-		if err != nil {
-			continue // formula-undefined tells it
+		if err != nil { // limit-undefined tells it
+			if !c.Warning {
+				p.unsettle(region, by, "limit-undefined", c.part.Number)
+			}
+			continue
 		}
 		all.add(p, c, v, region, by, chosen)
 	}

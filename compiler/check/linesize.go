@@ -55,7 +55,7 @@ func mismatch(p *Position, level *decide.Level, c *decide.Cell, part *model.Part
 		}
 		bad = p.Union(bad, here)
 	}
-	p.Unsettle(bad, told.by)
+	p.unsettle(bad, told.by, "line-size-mismatch", part.Number)
 	told.add(c.At, part.LineAt, part.Number, bad, func() finding.Finding {
 		return finding.Finding{Code: "line-size-mismatch", Severity: finding.Error, Part: part.Number,
 			Message: fmt.Sprintf("%s is for %s lines, and at %s on these vehicles of %s %s", part.Number, sizeWords(part.Line),

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"cmp"
 	"slices"
 
 	"ferrule/compiler/decide"
@@ -11,45 +10,25 @@ import (
 	"ferrule/sheets/cell"
 )
 
-// doubtful is what one platform says about cells that might be redundant: needed holds
-// those that decide something there which no other cell says.
-type doubtful struct {
-	needed map[*model.FitCell]bool
-}
-
 var cellRedundant = &Check{
 	Kind: finding.Kind{Code: "cell-redundant", Severity: "note",
 		Summary: "a fitment cell never decides anything that other cells do not already say",
-		Doc:     "Other cells of its precedence say the same on all its vehicles, or cells of a higher precedence decide there first, or the position exists on none of them. All cells that are named can be emptied together without a change to what any vehicle gets; a note that stands only in such a row is no longer printed. Of cells that say the same, the one with the most conditions is named.",
+		Doc:     "Other cells of its precedence say the same on all its vehicles, or cells of a higher precedence decide there first, or the position exists on none of them. All cells that are named can be emptied together without a change to what any vehicle gets; a note that stands only in such a row is no longer printed. A merged range is one cell, and stays where it is needed at one of its positions or on one platform. Of cells that say the same, the one with the most conditions is named.",
 		Before:  "Fitment!A2  H7  B2  (any year)  C2  HD-20\nFitment!A3  H7  B3  2007        C3  HD-20",
 		After:   "Fitment!A2  H7  B2  (any year)  C2  HD-20"},
 	Position: func(p *Position) {
-		needed := p.run.doubtful.needed
-		// A check that runs out of budget leaves every cell needed.
-		for _, c := range p.all() {
-			needed[c.FitCell] = true
-		}
 		for i := range p.Levels {
-			for _, c := range p.redundant(&p.Levels[i]) {
-				delete(needed, c.FitCell)
-			}
+			p.needed(&p.Levels[i])
 		}
 	},
 	Catalogue: func(c *Catalogue) {
-		needed := map[cell.Place]bool{}
+		told := map[cell.Place]bool{}
 		for _, f := range c.Fitments {
 			for _, fc := range f.Cells {
-				if c.Needed[fc] {
-					needed[fc.At] = true
-				}
-			}
-		}
-		for _, f := range c.Fitments {
-			for _, fc := range f.Cells {
-				if f.When.Dead || !c.Reached[f] || needed[fc.At] || f.When.Partial(c.Catalogue) {
+				if c.Needed[fc.At] || told[fc.At] || !c.mayBeIdle(f) {
 					continue
 				}
-				needed[fc.At] = true // told once
+				told[fc.At] = true
 				c.Report(&finding.Finding{Code: "cell-redundant", Severity: finding.Note, Position: fc.Position.Name,
 					Message: "the cell never decides anything that other cells do not already say",
 					Cells:   finding.At(fc.At),
@@ -59,67 +38,125 @@ var cellRedundant = &Check{
 	},
 }
 
-func (p *Position) all() []*decide.Cell {
-	var out []*decide.Cell
-	for i := range p.Levels {
-		out = append(out, p.Levels[i].Cells...)
+// mayBeIdle tells whether all is known about a row that matches something.
+func (c *Catalogue) mayBeIdle(f *model.Fitment) bool {
+	return !f.When.Dead && c.Reached[f] && !f.When.Partial(c.Catalogue)
+}
+
+// needed notes who says what is decided on a level. Where that is too irregular to be
+// worked out, every cell is needed.
+func (p *Position) needed(level *decide.Level) {
+	var found needs
+	if err := p.Try(func() { found = p.sayers(level) }); err != nil {
+		p.run.needs.keep(level.Cells)
+		return
+	}
+	p.run.needs.add(&found)
+}
+
+// sayers gives, for all that a level decides, which cells say it.
+func (p *Position) sayers(level *decide.Level) needs {
+	var out needs
+	alike, doubtful := p.alike(level), map[*decide.Cell]int{}
+	for i, c := range level.Cells {
+		switch {
+		case !p.Meets(level.Open, c.Box):
+		case p.covered(level, c, alike[c]):
+			doubtful[c] = i
+		default:
+			out.one(c.At)
+		}
+	}
+	for _, c := range level.Cells {
+		if _, ok := doubtful[c]; ok && !p.shared(level, c, alike[c], doubtful, &out) {
+			out.one(c.At)
+		}
 	}
 	return out
 }
 
-// redundant gives cells of a level that can be left out together. First each cell is
-// held against those before it in an order that is the same on every platform, so that
-// what is left out for all platforms can be left out at once; then, among the cells
-// kept here, those of rows about this platform alone against all others kept.
-func (p *Position) redundant(level *decide.Level) []*decide.Cell {
-	order := slices.Clone(level.Cells)
-	slices.SortStableFunc(order, func(a, b *decide.Cell) int {
-		return cmp.Or(cmp.Compare(conditions(&a.Row.When), conditions(&b.Row.When)), cmp.Compare(a.Row.Index, b.Row.Index))
-	})
-	alike := p.alike(level, order)
-	out, kept := map[*decide.Cell]bool{}, order[:0:0]
-	for _, c := range order {
-		// Those before it in the order, told or not: who is told is covered by others.
-		if p.covered(level, c, alike[c].before) {
-			out[c] = true
-		} else {
-			kept = append(kept, c)
+// maxShared is how many groups of cells may share what one of them says; a cell that
+// shares it with more stays.
+const maxShared = 1000
+
+// shared notes with whom a cell shares what it says, where no cell stays anyway that says
+// it: of cells that share it, the first in the level notes it. false says that there are
+// too many groups.
+func (p *Position) shared(level *decide.Level, c *decide.Cell, alike []*decide.Cell, doubtful map[*decide.Cell]int, out *needs) bool {
+	for _, v := range p.Variants {
+		key := p.Key(c.Fits, v.Row.Quantity)
+		left := p.Intersect(p.Decides(level, c), v.Where)
+		var with []*decide.Cell
+		for _, o := range alike {
+			i, ok := doubtful[o]
+			switch {
+			case p.Key(o.Fits, v.Row.Quantity) != key:
+			case !ok || i < doubtful[c]:
+				left = p.Minus(left, p.Box(o.Box))
+			default:
+				with = append(with, o)
+			}
+		}
+		if !p.groups(left, c, with, out) {
+			return false
 		}
 	}
-	for _, c := range slices.Backward(kept) {
-		if len(c.Row.When.On(p.Cat)) != 1 {
-			continue
-		}
-		others := slices.DeleteFunc(slices.Concat(alike[c].before, alike[c].after), func(o *decide.Cell) bool { return out[o] })
-		if p.covered(level, c, others) {
-			out[c] = true
-		}
-	}
-	return slices.DeleteFunc(order, func(c *decide.Cell) bool { return !out[c] })
+	return true
 }
 
-// alike is the cells that meet a cell and may say the same, by their place in an order.
-type alike struct{ before, after []*decide.Cell }
+// groups splits a region that a cell decides by the others that say the same there, and
+// notes each group; false where there are more than maxShared.
+func (p *Position) groups(region space.Region, c *decide.Cell, with []*decide.Cell, out *needs) bool {
+	type group struct {
+		where space.Region
+		cells []cell.Place
+	}
+	all := []group{{region, []cell.Place{c.At}}}
+	for _, o := range with {
+		box := p.Box(o.Box)
+		var next []group
+		for _, g := range all {
+			in := p.Intersect(g.where, box)
+			if in != space.Empty {
+				next = append(next, group{in, append(slices.Clone(g.cells), o.At)})
+			}
+			if rest := p.Minus(g.where, in); rest != space.Empty {
+				next = append(next, group{rest, g.cells})
+			}
+		}
+		if all = next; len(all) > maxShared {
+			return false
+		}
+	}
+	for _, g := range all {
+		if g.where != space.Empty {
+			out.one(g.cells...)
+		}
+	}
+	return true
+}
 
-// alike gives, for each cell of an order, those that meet it where the level decides and
+// alike gives, for each cell of a level, those that meet it where the level decides and
 // agree with it for some quantity.
-func (p *Position) alike(level *decide.Level, order []*decide.Cell) map[*decide.Cell]alike {
-	out := make(map[*decide.Cell]alike, len(order))
+func (p *Position) alike(level *decide.Level) map[*decide.Cell][]*decide.Cell {
+	out := make(map[*decide.Cell][]*decide.Cell, len(level.Cells))
 	for i, v := range p.Variants {
 		if slices.ContainsFunc(p.Variants[:i], func(w decide.Variant) bool { return w.Row.Quantity == v.Row.Quantity }) {
 			continue
 		}
-		groups := map[string][]*decide.Cell{}
-		for _, c := range order {
+		index := map[string]int{}
+		var groups [][]*decide.Cell
+		for _, c := range level.Cells {
 			key := p.Key(c.Fits, v.Row.Quantity)
-			groups[key] = append(groups[key], c)
+			k, ok := index[key]
+			if !ok {
+				k = len(groups)
+				index[key], groups = k, append(groups, nil)
+			}
+			groups[k] = append(groups[k], c)
 		}
 		for _, g := range groups {
-			p.eachMeeting(level, g, func(a, b *decide.Cell) {
-				x, y := out[a], out[b]
-				x.after, y.before = append(x.after, b), append(y.before, a)
-				out[a], out[b] = x, y
-			})
+			p.eachMeeting(level, g, func(a, b *decide.Cell) { out[a], out[b] = append(out[a], b), append(out[b], a) })
 		}
 	}
 	return out
@@ -148,18 +185,6 @@ func (p *Position) eachMeeting(level *decide.Level, g []*decide.Cell, f func(a, 
 		f(g[i], g[j])
 		return true
 	})
-}
-
-// conditions counts what a row restricts.
-func conditions(w *model.When) int {
-	n := len(w.Traits)
-	if w.Years != nil {
-		n++
-	}
-	if w.Platforms != nil {
-		n++
-	}
-	return n
 }
 
 // covered tells whether other cells say everything that a cell does.

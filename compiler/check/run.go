@@ -3,7 +3,6 @@ package check
 import (
 	"context"
 	"fmt"
-	"maps"
 	"math/big"
 
 	"ferrule/compiler/accept"
@@ -59,22 +58,23 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 			return
 		}
 		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, unsettled: o.Unsettled, brief: o.Brief, use: accept.Use{},
-			checks: All(), limits: limits, needed: needed, doubtful: doubtful{map[*model.FitCell]bool{}}}
+			checks: All(), limits: limits, needed: needed}
 		arenas[worker] = runs[i].platform(index, platforms[i], arenas[worker])
 	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	whole := &Catalogue{Catalogue: cat, Reached: map[any]bool{}, Exists: map[*model.Platform]bool{}, Needed: map[*model.FitCell]bool{},
+	whole := &Catalogue{Catalogue: cat, Reached: map[any]bool{}, Exists: map[*model.Platform]bool{},
 		limits: limits, report: report}
 	guides := make([]*decide.Guide, len(runs))
+	var all needs
 	for i, r := range runs {
 		guides[i] = r.guide
 		whole.Exists[platforms[i]] = index.HasVehicles(platforms[i])
 		for _, row := range r.reached {
 			whole.Reached[row] = true
 		}
-		maps.Copy(whole.Needed, r.doubtful.needed)
+		all.add(&r.needs)
 		for a := range r.use {
 			o.Use[a] = true
 		}
@@ -85,6 +85,7 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 	if o.Within != nil {
 		return guides, nil
 	}
+	whole.Needed = all.stay(cat.Fitments, whole.mayBeIdle)
 	for _, c := range All() {
 		if c.Catalogue != nil {
 			c.Catalogue(whole)
@@ -107,7 +108,7 @@ type run struct {
 	findings []*finding.Finding
 	reached  []any
 	company  company
-	doubtful doubtful
+	needs    needs
 	limits   *limits
 	needed   []bool // facts that a limit uses
 	facts    *factGround
@@ -129,6 +130,7 @@ func (r *run) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 		}
 		for _, pos := range p.Cat.Positions {
 			r.guide.Answers = append(r.guide.Answers, decide.NoAnswer(pos))
+			r.needs.keep(p.Cells(pos))
 		}
 		return p.Space
 	}
@@ -184,6 +186,7 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 	var place *decide.Place
 	if err := r.p.Try(func() { place = decide.NewPlace(r.p, pos) }); err != nil {
 		r.maybeMet(pos)
+		r.needs.keep(r.p.Cells(pos))
 		if example := r.outside(pos); example != nil {
 			r.irregular(pos.Name, "what is said of "+pos.Name+" on "+r.p.Model.Name+" (nothing is said of the vehicle in the example)", example)
 		} else {
@@ -209,6 +212,9 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 		err := r.p.Try(func() { answer.Unsettled, listed = place.Unsettled() })
 		answer.Unlisted = err != nil || !listed
 	}
+	if r.unsettled || r.cases {
+		r.against(place, answer)
+	}
 	if !r.cases {
 		return answer
 	}
@@ -221,6 +227,15 @@ func (r *run) position(pos *model.Position) *decide.Answer {
 	answer.Classes = len(classes) - 1
 	answer.Questions = r.identify.Place(classes, place.Mentions())
 	return answer
+}
+
+// against notes what stands against what is fitted at a place. Where that is too
+// irregular to be listed nothing is, and then nothing there can be held accepted.
+func (r *run) against(place *decide.Place, answer *decide.Answer) {
+	err := r.p.Try(func() { answer.Against, _ = place.Against() })
+	if err != nil {
+		answer.Against = nil
+	}
 }
 
 // maybeMet takes every limit that may be about what a position offers for one that is,

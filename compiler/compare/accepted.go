@@ -2,60 +2,71 @@ package compare
 
 import (
 	"ferrule/compiler/accept"
+	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 )
 
 // accepted gives the parts of a difference that Accepted rows of NEW are about, and what
-// is left: where there is no fit any more, where cells disagree, or where a check has
-// found the fit wrong, `check` tells a finding that a row may name. It runs inside Try.
+// is left. `check` tells the findings that stand behind what is said now, and the same
+// rows accept both. It runs inside Try.
 func (w *worker) accepted(p *pair, d difference) (shares []accept.Share, rest space.Region) {
-	rest = d.where
-	for _, f := range findings(d) {
-		f.Platform, f.Position = p.new.Model.Name, d.new.name()
-		var more []accept.Share
-		more, rest = w.ledger.Split(p.new.Platform, &f, rest, accept.Use{})
-		shares = append(shares, more...)
+	stands := w.stands(p, d)
+	if len(stands) == 0 {
+		return nil, d.where
 	}
-	return shares, rest
+	return w.ledger.Behind(p.new.Platform, stands, d.where)
 }
 
-// findings gives the findings that may stand for a difference: code and part.
-func findings(d difference) []finding.Finding {
-	switch a := d.is.Answer; {
+// stands gives the findings behind what is said now: where there is no fit, where cells
+// disagree, or where a check has found the fit wrong.
+func (w *worker) stands(p *pair, d difference) []accept.Stand {
+	a := d.is.Answer
+	switch {
 	case !a.Exists:
 		return nil
-	case a.Outcome == model.Gap:
-		return []finding.Finding{{Code: "coverage-gap"}}
-	case a.Outcome == model.Planned:
-		return []finding.Finding{{Code: "coverage-planned"}}
-	case a.Outcome == model.Ask:
-		return []finding.Finding{{Code: "coverage-ask"}}
-	case a.Outcome == model.Conflict:
-		return []finding.Finding{{Code: "fitment-conflict"}}
-	case d.Kind == Unsettled:
-		return wrongFits(a.Alternatives)
+	case a.Outcome == model.Fitted && a.Settled:
+		return nil
+	case a.Outcome == model.Fitted:
+		return w.against(p, d.new.position)
 	}
-	return nil
+	code := codeOf(a.Outcome, d.new.position)
+	if code == "" {
+		return nil
+	}
+	cause := decide.Cause{Code: string(code), Position: d.new.position.Name}
+	return []accept.Stand{{Finding: stand(p, cause), Where: d.where}}
 }
 
-// wrongFits gives the findings that unsettle a fit, of each part offered.
-func wrongFits(alternatives []model.Alternative) []finding.Finding {
-	var out []finding.Finding
-	fits := model.Fits{Outcome: model.Fitted, Alternatives: alternatives}
-	fits.Parts(func(part *model.Part) {
-		for _, code := range []finding.Code{"part-forbidden", "line-size-mismatch", "companion-forbidden", "limit-broken", "fact-conflict"} {
-			out = append(out, finding.Finding{Code: code, Part: part.Number})
+// codeOf gives the finding that tells an outcome other than a fit, "" where none does.
+func codeOf(o model.Outcome, position *model.Position) finding.Code {
+	switch {
+	case o == model.Gap && position.Coverage != model.Optional:
+		return "coverage-gap"
+	case o == model.Planned:
+		return "coverage-planned"
+	case o == model.Ask:
+		return "coverage-ask"
+	case o == model.Conflict:
+		return "fitment-conflict"
+	}
+	return ""
+}
+
+// against gives what checks of NEW found wrong with what is fitted at a position.
+func (w *worker) against(p *pair, position *model.Position) []accept.Stand {
+	var out []accept.Stand
+	for _, a := range w.answer(&p.new, isNew, position).Against {
+		boxes := make([]space.Box, len(a.Where))
+		for i, b := range a.Where {
+			boxes[i] = p.new.box(b)
 		}
-	})
+		out = append(out, accept.Stand{Finding: stand(p, a.Cause), Where: p.Intersect(p.UnionBoxes(boxes), p.new.all)})
+	}
 	return out
 }
 
-// name gives the position's name in the release, "" where it does not have it.
-func (v *view) name() string {
-	if v.position == nil {
-		return ""
-	}
-	return v.position.Name
+func stand(p *pair, c decide.Cause) finding.Finding {
+	return finding.Finding{Code: finding.Code(c.Code), Platform: p.new.Model.Name, Position: c.Position, Part: c.Part}
 }

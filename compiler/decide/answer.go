@@ -1,7 +1,6 @@
 package decide
 
 import (
-	"math"
 	"math/big"
 	"slices"
 
@@ -37,21 +36,6 @@ func (pl *Place) Cases() ([]Case, []space.Region) {
 		out = append(out, cs)
 	}
 	return out, pl.shown(kept, regions, out)
-}
-
-// Unsettled gives where a check found what is fitted wrong, in the words of the
-// catalogue. false says that it is too irregular to be listed. It runs inside Try.
-func (pl *Place) Unsettled() ([]model.Box, bool) {
-	region := pl.Intersect(pl.UnionAll(pl.unsettled), pl.Exists)
-	if region == space.Empty {
-		return nil, true
-	}
-	boxes, rest := pl.Describe(region, pl.Mentions(), math.MaxInt)
-	out := make([]model.Box, len(boxes))
-	for i, b := range boxes {
-		out[i] = pl.Words(b)
-	}
-	return out, rest == space.Empty
 }
 
 // Mentions gives the traits that the cases can depend on: those that the position's
@@ -199,7 +183,7 @@ func (c *Case) Same(o *Case) bool {
 
 // settle splits off what must not be published as a fit.
 func (pl *Place) settle(classes []class) []class {
-	bad := pl.UnionAll(pl.unsettled)
+	bad := pl.bad()
 	if bad == space.Empty {
 		return classes
 	}

@@ -73,6 +73,8 @@ type Answer struct {
 	// that they are too irregular to be listed. Only comparing asks for them.
 	Unsettled []model.Box
 	Unlisted  bool
+	// Against says which findings stand there. Comparing and the staff ask for them.
+	Against   []Against
 	Classes   int // how many different things the cases say in public
 	Questions Questions
 }

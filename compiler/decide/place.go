@@ -32,7 +32,7 @@ type Place struct {
 	Offers   []Offer // what is fitted where: together they are Outcome[Fitted]
 
 	but         func(*model.FitCell) bool // cells that are not looked at; nil: none
-	unsettled   []space.Region
+	unsettled   []wrong
 	unsettledBy Mention
 	mentioned   Mention // made once
 }
@@ -215,17 +215,4 @@ func (pl *Place) Disagree(level *Level, a, b *Cell) space.Region {
 		return space.Empty
 	}
 	return pl.Intersect(pl.Intersect(where, level.Open), pl.Box(both))
-}
-
-// Unsettle keeps the configurations of a region from being published as a fit; by
-// holds the traits that it depends on, apart from those that the position's rows name.
-func (pl *Place) Unsettle(r space.Region, by Mention) {
-	if r == space.Empty {
-		return
-	}
-	pl.unsettled = append(pl.unsettled, r)
-	if pl.unsettledBy == nil {
-		pl.unsettledBy = pl.Mention()
-	}
-	pl.unsettledBy.Add(by)
 }

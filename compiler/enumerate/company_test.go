@@ -26,25 +26,28 @@ func (c *catalogue) together(o *outlook, w *world, i int) {
 				if r.with == "" {
 					continue
 				}
-				hit := c.about(r, d.st, w.platform, w.configs[i])
-				if len(hit) == 0 {
-					continue
+				for _, name := range c.about(r, d.st, w.platform, w.configs[i]) {
+					if code := c.broken(r, o.verdicts[w][i], pos, d.st, name); code != "" {
+						cells := pair(d.fit.at[d.fit.columns[pos]], r.subject()) + " & " + name
+						o.add(key{code, c.platforms[w.platform].name, c.positions[pos].name, cells}, "error", w, i, name)
+					}
 				}
-				elsewhere := c.offersAt(o.verdicts[w][i], r.with, pos)
-				code := ""
-				switch {
-				case r.effect == "require" && !elsewhere && !holdsName(c.offered(d.st), r.with) && !c.beside(o.verdicts[w][i][pos], r.with):
-					code = "companion-missing"
-				case r.effect == "forbid" && (elsewhere || c.joined(r, d.st, w.platform, w.configs[i])):
-					code = "companion-forbidden"
-				default:
-					continue
-				}
-				k := key{code, c.platforms[w.platform].name, c.positions[pos].name, pair(d.fit.at[d.fit.columns[pos]], r.subject())}
-				o.add(k, "error", w, i, hit...)
 			}
 		}
 	}
+}
+
+// broken tells which finding a row with With makes of one number of a statement, "" for
+// none.
+func (c *catalogue) broken(r *rule, all []verdict, pos int, st *statement, name string) string {
+	elsewhere := c.offersAt(all, r.with, pos)
+	switch {
+	case r.effect == "require" && !elsewhere && !c.beside(all[pos], r.with):
+		return "companion-missing"
+	case r.effect == "forbid" && (elsewhere || c.joined(st, name, r.with)):
+		return "companion-forbidden"
+	}
+	return ""
 }
 
 // subject is the cell that says what the row is about.
@@ -76,12 +79,11 @@ func (c *catalogue) beside(v verdict, name string) bool {
 	return false
 }
 
-// joined reports whether one alternative holds both a part that a row is about
-// and the one under With.
-func (c *catalogue) joined(r *rule, st *statement, platform int, g config) bool {
+// joined reports whether one alternative holds both of two numbers.
+func (c *catalogue) joined(st *statement, name, with string) bool {
 	for _, alt := range st.alts {
-		one := &statement{kind: "parts", alts: [][]item{alt}}
-		if len(c.about(r, one, platform, g)) > 0 && holdsName(c.offered(one), r.with) {
+		all := c.offered(&statement{kind: "parts", alts: [][]item{alt}})
+		if holdsName(all, name) && holdsName(all, with) {
 			return true
 		}
 	}

@@ -127,23 +127,7 @@ func (k *checker) unprinted(v verdict, c guideCase) string {
 // trouble reports whether an error about parts stands at a configuration and
 // position, accepted or not: the guide must then say that this is not settled.
 func (k *checker) trouble(w *world, i, pos int) bool {
-	if k.o.doubt[spotAt{w, i, pos}] {
-		return true
-	}
-	for _, e := range k.o.findings {
-		if e.world != w || e.position != k.c.positions[pos].name || !holdsInt(e.set, i) {
-			continue
-		}
-		switch e.code {
-		case "fitment-conflict", "part-forbidden", "line-size-mismatch", "companion-forbidden":
-			return true
-		case "limit-broken", "limit-undefined":
-			if e.severity == "error" {
-				return true
-			}
-		}
-	}
-	return false
+	return k.o.verdicts[w][i][pos].outcome == "conflict" || len(k.c.behind(k.o, spotAt{w, i, pos})) > 0
 }
 
 func holdsInt(sorted []int, x int) bool {

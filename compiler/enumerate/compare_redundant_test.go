@@ -74,10 +74,9 @@ func (v verdict) distinct(of func(deciding) []string) []string {
 	return slices.Compact(out)
 }
 
-// redundant wants all cells that cell-redundant names to be idle together:
-// with all of them emptied, the same precedence says the same everywhere. With
-// one platform no further cell may be idle then; except where rows share a cell
-// under a merged range, of which one may need it and the other not.
+// redundant wants all cells that cell-redundant names to be idle together: with all of
+// them emptied, the same precedence says the same everywhere. No further cell may be idle
+// then. A merged range is one cell, whatever rows and positions it reaches over.
 func (k *checker) redundant() {
 	cells := k.c.spots()
 	emptied := map[ref]bool{}
@@ -95,32 +94,18 @@ func (k *checker) redundant() {
 			k.failf(f.Code, "%v is told twice", at)
 		case !k.whole(cells[at]):
 			k.failf(f.Code, "%v is no fitment cell of a row that matches anything", at)
-		case k.c.positions[cells[at][0].pos].name != f.Position:
+		case !slices.ContainsFunc(cells[at], func(s spot) bool { return k.c.positions[s.pos].name == f.Position }):
 			k.failf(f.Code, "%v: position %s", at, f.Position)
 		}
 		emptied[at] = true
 	}
 	d := k.c.without(emptied)
 	k.sameAnswers("cell-redundant", d, k.spotsOf(emptied, cells))
-	if len(k.c.platforms) == 1 {
-		shared := k.c.shared()
-		for _, at := range d.idleSpots(k.o) {
-			if !shared[cells[at][0].pos] && k.whole(cells[at]) {
-				k.failf("cell-redundant", "%v could be emptied as well", at)
-			}
+	for _, at := range d.idleSpots(k.o) {
+		if k.whole(cells[at]) {
+			k.failf("cell-redundant", "%v could be emptied as well", at)
 		}
 	}
-}
-
-// shared tells the positions at which rows share a cell.
-func (c *catalogue) shared() map[int]bool {
-	out := map[int]bool{}
-	for _, cells := range c.spots() {
-		if len(cells) > 1 {
-			out[cells[0].pos] = true
-		}
-	}
-	return out
 }
 
 func (k *checker) spotsOf(which map[ref]bool, cells map[ref][]spot) []spot {

@@ -132,6 +132,9 @@ func (k *checker) keyOf(f finding) key {
 			second = second.row()
 		}
 		id.cells = pair(f.Cells[0], second)
+		if ofOnePart(f.Code) {
+			id.cells += " & " + f.Part
+		}
 	}
 	return id
 }
@@ -175,8 +178,8 @@ func (k *checker) oneFinding(e *expected, told []finding) {
 		if f.Severity != e.severity {
 			k.failf(e.code, "%v: severity %s, want %s", e.key, f.Severity, e.severity)
 		}
-		if len(e.parts) == 1 && f.Part != "" && f.Part != e.parts[0] {
-			k.failf(e.code, "%v: part %s, want %s", e.key, f.Part, e.parts[0])
+		if f.Part != strings.Join(e.parts, " ") {
+			k.failf(e.code, "%v: part %q, want %q", e.key, f.Part, e.parts)
 		}
 		k.order(f)
 		k.named(e, f)

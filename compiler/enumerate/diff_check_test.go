@@ -269,8 +269,11 @@ func (k *diffChecker) at(p *pairing, name string, at [2]int, j jointly, told []*
 	if kind := kindOf(was, is); c.Kind != kind {
 		k.failf("%s, %s: %v is %s, told %s", p.name, name, j, kind, c.Kind)
 	}
-	if accepted := k.accepted(p, name, j, at[1], was, is); accepted != (c.Accepted != nil) {
-		k.failf("%s, %s: %v accepted %v, told %v", p.name, name, j, accepted, c.Accepted)
+	rows := k.accepted(p, j, at[1])
+	if (len(rows) > 0) != (c.Accepted != nil) {
+		k.failf("%s, %s: %v accepted by %d rows, told %v", p.name, name, j, len(rows), c.Accepted)
+	} else if c.Accepted != nil && !slices.ContainsFunc(rows, func(a *accept) bool { return a.first.row() == c.Accepted.Cell.row() }) {
+		k.failf("%s, %s: %v accepted by %v, which accepts nothing of it", p.name, name, j, c.Accepted.Cell)
 	}
 	f.add(p, j, cellsA, cellsB)
 }
@@ -313,18 +316,21 @@ func (k *diffChecker) told(p *pairing, c *diffChange, f *tallied) {
 	}
 }
 
-// accepted tells whether an Accepted row of NEW is about what is said now.
-func (k *diffChecker) accepted(p *pairing, name string, j jointly, pos int, was, is string) bool {
-	codes := map[string][]string{"gap": {"coverage-gap"}, "planned": {"coverage-planned"}, "ask": {"coverage-ask"}, "conflict": {"fitment-conflict"}}[is]
-	var parts []string
-	if kindOf(was, is) == "unsettled" {
-		codes = []string{"part-forbidden", "line-size-mismatch", "companion-forbidden", "limit-broken", "fact-conflict"}
-		parts = k.new.offered(k.b.verdicts[p.b][j.b][pos].cells[0].st)
+// accepted gives the rows of NEW that accept what stands behind what is said now: all of
+// it, or else none.
+func (k *diffChecker) accepted(p *pairing, j jointly, pos int) []*accept {
+	if pos < 0 {
+		return nil
 	}
-	return slices.ContainsFunc(k.new.accepts, func(a *accept) bool {
-		return !a.gone && !a.expired && slices.Contains(codes, a.code) && (a.position == "" || a.position == name) &&
-			(a.part == "" || slices.Contains(parts, a.part)) && a.meets(p.b.platform, p.b.configs[j.b])
-	})
+	var out []*accept
+	for _, e := range k.new.saidBehind(k.b, spotAt{p.b, j.b, pos}) {
+		rows := k.new.acceptedBy(e, j.b)
+		if len(rows) == 0 {
+			return nil
+		}
+		out = append(out, rows...)
+	}
+	return out
 }
 
 // sums holds the summary against what it adds up.

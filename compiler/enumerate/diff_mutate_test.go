@@ -44,7 +44,7 @@ func (s *sheet) ensure(r *row) {
 // merged tells whether a cell is part of a merged range.
 func (c *catalogue) merged(r *row, column string) bool {
 	return slices.ContainsFunc(c.sheets, func(s *sheet) bool {
-		return slices.ContainsFunc(s.merges, func(m merge) bool { return m.column == column && slices.Contains(m.rows, r) })
+		return slices.ContainsFunc(s.merges, func(m merge) bool { return m.holds(r, column) })
 	})
 }
 

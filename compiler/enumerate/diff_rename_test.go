@@ -163,8 +163,10 @@ func (c *catalogue) rehead(old, new string) {
 			}
 		}
 		for i := range s.merges {
-			if s.merges[i].column == old {
-				s.merges[i].column = new
+			for _, name := range []*string{&s.merges[i].column, &s.merges[i].over} {
+				if *name == old {
+					*name = new
+				}
 			}
 		}
 		for _, r := range s.rows {

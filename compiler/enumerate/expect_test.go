@@ -34,7 +34,8 @@ type outlook struct {
 
 	called map[*limit]bool          // limits that are about something that is offered
 	lacks  map[lack]map[*limit]bool // properties that offered parts lack
-	doubt  map[spotAt]bool          // where a fact that a limit needs is disputed
+	doubt  map[spotAt][]key         // where facts that a limit needs are disputed: those findings
+	stands map[spotAt][]*expected   // see behind; nil until it is asked for
 }
 
 // lack is a property that a part does not state.
@@ -78,7 +79,7 @@ func (c *catalogue) enumerate() *outlook {
 		decided:  map[*statement]bool{},
 		called:   map[*limit]bool{},
 		lacks:    map[lack]map[*limit]bool{},
-		doubt:    map[spotAt]bool{},
+		doubt:    map[spotAt][]key{},
 	}
 	for _, w := range o.worlds {
 		for i, g := range w.configs {
@@ -126,13 +127,13 @@ func (c *catalogue) report(o *outlook, w *world, i, pos int, v verdict) {
 			}
 		}
 		for _, r := range c.rules {
-			if hit := c.forbids(r, d.st, w.platform, w.configs[i]); hit != nil {
-				o.add(at("part-forbidden", pair(cell, r.first.row())), "error", w, i, hit...)
+			for _, name := range c.forbids(r, d.st, w.platform, w.configs[i]) {
+				o.add(at("part-forbidden", pair(cell, r.first.row())+" & "+name), "error", w, i, name)
 			}
 		}
 		c.limited(o, w, i, pos, d)
 		for _, p := range c.mismatched(d.st, v.air, w.configs[i]) {
-			o.add(at("line-size-mismatch", pair(cell, p.at["Line size"])), "error", w, i, p.name)
+			o.add(at("line-size-mismatch", pair(cell, p.at["Line size"])+" & "+p.name), "error", w, i, p.name)
 		}
 	}
 	c.meetings(o, w, i, pos)

@@ -208,7 +208,7 @@ func (g *gen) mergeCells(s *sheet) {
 			if note := a.cells[col+" note"]; note != nil {
 				b.cells[col+" note"] = note
 			}
-			s.merges = append(s.merges, merge{col, []*row{a.row, b.row}})
+			s.merges = append(s.merges, merge{column: col, rows: []*row{a.row, b.row}})
 			return
 		}
 	}

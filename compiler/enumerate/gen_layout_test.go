@@ -225,6 +225,7 @@ func (g *gen) look(s *sheet) {
 	}
 	s.hidden = g.chance(0.03)
 	g.mergeConditions(s)
+	g.mergePositions(s)
 }
 
 // dropBlank leaves out some of the columns in which nothing is filled.
@@ -272,7 +273,7 @@ func (g *gen) mergeConditions(s *sheet) {
 			what := a.cells[col.name]
 			plain := col.name == "Platform" || col.name == "Years" || col.name == "Trait"
 			if plain && what != nil && what == b.cells[col.name] && g.leftOf(s, col, b) && !s.skip[a] && g.chance(0.7) {
-				s.merges = append(s.merges, merge{col.name, []*row{a, b}})
+				s.merges = append(s.merges, merge{column: col.name, rows: []*row{a, b}})
 				i++
 			}
 		}

@@ -88,7 +88,7 @@ func (g *gen) accept() *accept {
 		a.position = pick(g, g.c.positions).name
 		a.cells["Position"] = g.odd(a.position)
 	}
-	if (a.code == "part-forbidden" && !g.familyRules() || a.code == "line-size-mismatch" || a.code == "limit-broken") && g.chance(0.3) {
+	if ofOnePart(a.code) && g.chance(0.3) {
 		a.part = pick(g, g.c.parts).name
 		a.cells["Part"] = a.part
 	}
@@ -102,15 +102,4 @@ func (g *gen) accept() *accept {
 		a.cells["Until"] = day(2029, 12, 31)
 	}
 	return a
-}
-
-// familyRules reports whether a rule forbids by family alone. A finding of it
-// may be about several parts, and then Part in an Accepted row is unclear.
-func (g *gen) familyRules() bool {
-	for _, r := range g.c.rules {
-		if r.part == "" {
-			return true
-		}
-	}
-	return false
 }

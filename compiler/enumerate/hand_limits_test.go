@@ -67,8 +67,12 @@ func TestLimitsByHand(t *testing.T) {
 	assert.Empty(t, o.sets("limit-broken"))
 	assert.Equal(t, missing, o.sets("fact-missing"))
 	assert.Equal(t, map[string][]int{" f.xlsx:Facts!C3 & f.xlsx:Facts!C4": {2}}, o.sets("fact-conflict"))
-	assert.True(t, o.doubt[spotAt{o.worlds[0], 2, 0}])
-	assert.False(t, o.doubt[spotAt{o.worlds[0], 0, 0}])
+	assert.Len(t, o.doubt[spotAt{o.worlds[0], 2, 0}], 1)
+	assert.Empty(t, o.doubt[spotAt{o.worlds[0], 0, 0}])
+
+	delete(c.part("A").has, "Length")
+	o = c.enumerate()
+	assert.Len(t, o.doubt[spotAt{o.worlds[0], 2, 0}], 1, "also of a part that states no length")
 }
 
 // TestTreesByHand: a range is taken with both ends, and what may be zero divides nothing.

@@ -61,10 +61,10 @@ func TestCompanyByHand(t *testing.T) {
 		missing, forbidden         map[string][]int
 	}{
 		{"require", "A", "", "B", map[string][]int{}, map[string][]int{}},
-		{"forbid", "A", "", "B", map[string][]int{}, map[string][]int{"D f.xlsx:Compatibility!A2 & f.xlsx:Fitment!B2": {2}}},
-		{"require", "", "F", "C", map[string][]int{"D f.xlsx:Compatibility!B2 & f.xlsx:Fitment!B2": {0, 2}}, map[string][]int{}},
+		{"forbid", "A", "", "B", map[string][]int{}, map[string][]int{"D f.xlsx:Compatibility!A2 & f.xlsx:Fitment!B2 & A": {2}}},
+		{"require", "", "F", "C", map[string][]int{"D f.xlsx:Compatibility!B2 & f.xlsx:Fitment!B2 & A": {0, 2}}, map[string][]int{}},
 		{"forbid", "B", "", "B", map[string][]int{}, map[string][]int{}},
-		{"forbid", "K", "", "A", map[string][]int{}, map[string][]int{"D f.xlsx:Compatibility!A2 & f.xlsx:Fitment!B2": {0, 2}}},
+		{"forbid", "K", "", "A", map[string][]int{}, map[string][]int{"D f.xlsx:Compatibility!A2 & f.xlsx:Fitment!B2 & K": {0, 2}}},
 	} {
 		c := alone()
 		c.addFit("2", 0, one(0), parts([]item{{"K", 0}}, []item{{"B", 0}}))

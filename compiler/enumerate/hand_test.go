@@ -153,7 +153,7 @@ func TestFindingsByHand(t *testing.T) {
 	c.rules[0].first = ref{"f.xlsx", "Compatibility", "B2"}
 	o := c.enumerate()
 	conflict := o.findings[key{"fitment-conflict", "P", "D", "f.xlsx:Fitment!B2 & f.xlsx:Fitment!B3"}]
-	forbidden := o.findings[key{"part-forbidden", "P", "D", "f.xlsx:Compatibility!2 & f.xlsx:Fitment!B3"}]
+	forbidden := o.findings[key{"part-forbidden", "P", "D", "f.xlsx:Compatibility!2 & f.xlsx:Fitment!B3 & A"}]
 	require.Len(t, o.findings, 2)
 	require.NotNil(t, conflict)
 	require.NotNil(t, forbidden)

@@ -89,7 +89,7 @@ func (c *catalogue) idealFinding(e *expected, set []int) finding {
 		f.Example.Traits[name] = values[0]
 	}
 	f.Cells = c.cellsOf(e.key)
-	if e.code == "limit-broken" || e.code == "limit-undefined" {
+	if len(e.parts) > 0 {
 		f.Part = e.parts[0]
 	}
 	if e.cells != nil {

@@ -107,15 +107,23 @@ func (l *limit) holds(left, right amount) bool {
 // disputes notes where the deciding rows of a fact do not state the same.
 func (c *catalogue) disputes(o *outlook, w *world, i int) {
 	for _, f := range c.facts {
-		rows := f.deciding(w.platform, w.configs[i])
-		for a, r := range rows {
-			for _, s := range rows[:a] {
-				if !r.states[f.name].equal(s.states[f.name]) {
-					o.add(key{"fact-conflict", c.platforms[w.platform].name, "", pair(r.at[f.name], s.at[f.name])}, "error", w, i)
-				}
+		for _, k := range c.disputed(w, f, f.deciding(w.platform, w.configs[i])) {
+			o.add(k, "error", w, i)
+		}
+	}
+}
+
+// disputed gives the findings about a fact of which some rows do not state the same.
+func (c *catalogue) disputed(w *world, f *fact, rows []*factRow) []key {
+	var out []key
+	for a, r := range rows {
+		for _, s := range rows[:a] {
+			if !r.states[f.name].equal(s.states[f.name]) {
+				out = append(out, key{"fact-conflict", c.platforms[w.platform].name, "", pair(r.at[f.name], s.at[f.name])})
 			}
 		}
 	}
+	return out
 }
 
 // limited works all limits out for what a deciding cell offers.
@@ -151,8 +159,9 @@ func (c *catalogue) limit(o *outlook, w *world, i, pos int, d deciding, l *limit
 			ready = false
 			continue
 		case slices.ContainsFunc(rows, func(r *factRow) bool { return !r.states[f.name].equal(rows[0].states[f.name]) }):
-			if !l.warning && c.has(p, properties) {
-				o.doubt[spotAt{w, i, pos}] = true
+			if !l.warning {
+				at := spotAt{w, i, pos}
+				o.doubt[at] = append(o.doubt[at], c.disputed(w, f, rows)...)
 			}
 			ready = false
 		}

@@ -23,7 +23,7 @@ func TestMergedRow(t *testing.T) {
 	first := s.put("Platform", "H7", "Years", "2001", "Bar", "A-1")
 	second := s.put("Platform", "H7", "Bar", "A-1")
 	for _, column := range []string{"Platform", "Bar"} {
-		s.merges = append(s.merges, merge{column, []*row{first, second}})
+		s.merges = append(s.merges, merge{column: column, rows: []*row{first, second}})
 	}
 	dir := t.TempDir()
 	require.NoError(t, b.write(dir))

@@ -212,11 +212,13 @@ func (k *checker) pickedSome(w *world, set []int, l *picklist.List) int {
 				k.sameCase("pick "+at.name, w, i, pos, asCase(way))
 			}
 		}
+		k.distinctWays(at.name, w, pos, ways, of)
 		if len(ways) > 1 {
 			several++
 			k.dependsOn(at.name, w, set, of, depends)
 		}
 	}
+	k.ordered(w, set, l)
 	return several
 }
 

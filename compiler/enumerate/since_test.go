@@ -14,7 +14,7 @@ import (
 	"ferrule/schema"
 )
 
-// since is what `ferrule check NEW --since OLD --format json` prints.
+// since is what `ferrule check NEW --since OLD --format json` prints, and without --since.
 type since struct {
 	Findings []struct {
 		finding
@@ -25,8 +25,14 @@ type since struct {
 
 func sinceOf(t testing.TB, old, new string) since {
 	t.Helper()
+	return checkOf(t, new, "--since", old)
+}
+
+// checkOf gives what check tells of a folder.
+func checkOf(t testing.TB, dir string, more ...string) since {
+	t.Helper()
 	var stdout, stderr bytes.Buffer
-	args := []string{"check", new, "--since", old, "--format", "json", "--today", "2027-03-01", "--fail-on", "never"}
+	args := append([]string{"check", dir, "--format", "json", "--today", "2027-03-01", "--fail-on", "never"}, more...)
 	require.Zero(t, cli.Run(context.Background(), args, &stdout, &stderr), "%s", stderr.String())
 	require.NoError(t, schema.ValidatePublished("findings.schema.json", stdout.Bytes()))
 	var out since

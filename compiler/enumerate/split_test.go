@@ -1,5 +1,7 @@
 package enumerate
 
+import "slices"
+
 // entry is one finding as it must be printed: what nobody accepted, or what
 // one Accepted row quiets.
 type entry struct {
@@ -15,28 +17,7 @@ func (a *accept) covers(e *expected) bool {
 	if a.position != "" && a.position != e.position {
 		return false
 	}
-	if a.part == "" {
-		return true
-	}
-	for _, name := range e.parts {
-		if a.part == name {
-			return true
-		}
-	}
-	return false
-}
-
-// unclear reports whether the format leaves open what an Accepted row takes:
-// it names one of several parts that one finding is about.
-func (c *catalogue) unclear(o *outlook) bool {
-	for _, e := range o.findings {
-		for _, a := range c.accepts {
-			if a.part != "" && len(e.parts) > 1 && a.covers(e) {
-				return true
-			}
-		}
-	}
-	return false
+	return a.part == "" || slices.Contains(e.parts, a.part)
 }
 
 // split divides a finding's set between what stays and what is accepted.

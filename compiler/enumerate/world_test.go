@@ -1,5 +1,7 @@
 package enumerate
 
+import "slices"
+
 // ref is the address of a cell, as findings.json gives it.
 type ref struct {
 	File  string `json:"file"`
@@ -24,10 +26,17 @@ func newRow() *row { return &row{cells: map[string]any{}, at: map[string]ref{}} 
 // column is a column of a sheet: its plain name and the header as written.
 type column struct{ name, head string }
 
-// merge is a vertical merged range: rows of one sheet that share a cell.
+// merge is a merged range: rows of one sheet that share a cell or, with over, two columns
+// beside each other that share one in a single row.
 type merge struct {
 	column string
 	rows   []*row
+	over   string
+}
+
+// holds reports whether a cell is part of the range.
+func (m merge) holds(r *row, column string) bool {
+	return column != "" && (m.column == column || m.over == column) && slices.Contains(m.rows, r)
 }
 
 // sheet is one sheet of a workbook, ready to be written.

@@ -127,6 +127,9 @@ func (s *sheet) writeMerge(book *excelize.File, m merge, lines map[*row]int) err
 			return nil
 		}
 	}
+	if m.over != "" {
+		return s.writeAcross(book, m)
+	}
 	last := m.rows[len(m.rows)-1]
 	from, to := top.at[m.column], last.at[m.column]
 	for _, r := range m.rows[1:] {
@@ -138,6 +141,17 @@ func (s *sheet) writeMerge(book *excelize.File, m merge, lines map[*row]int) err
 		}
 		r.at[m.column] = from
 	}
+	return book.MergeCell(s.name, from.Cell, to.Cell)
+}
+
+// writeAcross joins two cells of a row.
+func (s *sheet) writeAcross(book *excelize.File, m merge) error {
+	r := m.rows[0]
+	from, to := r.at[m.column], r.at[m.over]
+	if err := book.SetCellValue(s.name, to.Cell, nil); err != nil {
+		return err
+	}
+	r.at[m.over] = from
 	return book.MergeCell(s.name, from.Cell, to.Cell)
 }
 

@@ -82,6 +82,39 @@ func (p *Position) Certain() *Way {
 	return &p.Ways[0]
 }
 
+// First gives the first choice where it is certain: all vehicles asked about have the
+// position, and each way is settled and begins with the same parts in the same quantities,
+// whatever it says besides. It is nil where nothing is ordered; false says that it depends
+// on what was not told, or is not settled.
+func (p *Position) First() (model.Alternative, bool) {
+	if !p.Exact || len(p.Ways) == 0 {
+		return nil, false
+	}
+	first := &p.Ways[0]
+	for i := range p.Ways {
+		if w := &p.Ways[i]; !w.Settled() || len(p.Ways) > 1 && !w.takes(first) {
+			return nil, false
+		}
+	}
+	return first.first(), true
+}
+
+// takes tells whether two ways order the same, for the same reason.
+func (w *Way) takes(o *Way) bool {
+	key := func(w *Way) string {
+		return (&model.Fits{Outcome: w.Case.Outcome, With: w.Case.With, Alternatives: []model.Alternative{w.first()}}).Key(0)
+	}
+	return !w.Missing && !o.Missing && key(w) == key(o)
+}
+
+// first gives the first choice of a way, nil where no part is named.
+func (w *Way) first() model.Alternative {
+	if len(w.Case.Alternatives) == 0 {
+		return nil
+	}
+	return w.Case.Alternatives[0]
+}
+
 // Open is something that was not told: a trait, or the model year where Trait is nil.
 type Open struct {
 	Trait     *model.Trait
@@ -95,7 +128,7 @@ type Dependent struct {
 	Ways     int // all that may be there, whichever trait decides
 }
 
-// Line is how many of a part the certain positions need, by first choice.
+// Line is how many of a part the positions need whose first choice is certain.
 type Line struct {
 	Part     *model.Part
 	Quantity int
@@ -151,16 +184,13 @@ func run(ctx context.Context, cat *model.Catalogue, within *model.When) (*decide
 	return guides[0], findings, nil
 }
 
-// order adds up first choices of positions that are certain and settled.
+// order adds up the first choices that are certain.
 func order(positions []Position) []Line {
 	var lines []Line
 	index := map[*model.Part]int{}
 	for i := range positions {
-		w := positions[i].Certain()
-		if w == nil || !w.Settled() || len(w.Case.Alternatives) == 0 {
-			continue
-		}
-		for _, item := range w.Case.Alternatives[0] {
+		first, _ := positions[i].First()
+		for _, item := range first {
 			k, known := index[item.Part]
 			if !known {
 				k = len(lines)

@@ -78,10 +78,13 @@ func (v *vehicles) ways(a *decide.Answer) (ways []Way, regions []space.Region, e
 	for _, c := range a.Cases {
 		region := v.Intersect(v.All, v.Box(v.bounds(c.Where)))
 		rest = v.Minus(rest, region)
-		i := slices.IndexFunc(ways, func(w Way) bool { return w.Case.Same(&c) })
+		i := slices.IndexFunc(ways, func(w Way) bool { return sameWay(w.Case, c) })
 		if i < 0 {
 			ways, regions = append(ways, Way{Case: c, Where: []model.Box{c.Where}}), append(regions, region)
 			continue
+		}
+		if ways[i].Case.Quantity != c.Quantity {
+			ways[i].Case.Quantity = 0 // the position's own differs, and nothing follows from it
 		}
 		ways[i].Where = append(ways[i].Where, c.Where)
 		regions[i] = v.Union(regions[i], region)
@@ -98,6 +101,13 @@ func (v *vehicles) ways(a *decide.Answer) (ways []Way, regions []space.Region, e
 		v.against(a.Position, &ways[i], regions[i])
 	}
 	return ways, regions, true
+}
+
+// sameWay tells whether two cases are one thing to be known of a place. How many the
+// position takes is in the quantities of the parts already.
+func sameWay(a, b decide.Case) bool {
+	a.Quantity, b.Quantity = 0, 0
+	return a.Same(&b)
 }
 
 // maxBoxes bounds the boxes that say which vehicles are meant.

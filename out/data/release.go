@@ -173,5 +173,12 @@ func (r *staffReader) answer(i int, in *staffPosition) *decide.Answer {
 			a.Unsettled = append(a.Unsettled, r.box(c.Where))
 		}
 	}
+	for _, s := range in.Against {
+		where := make([]model.Box, len(s.Where))
+		for k, b := range s.Where {
+			where[k] = r.box(b)
+		}
+		a.Against = append(a.Against, decide.Against{Cause: decide.Cause{Code: s.Code, Position: s.Position, Part: s.Part}, Where: where})
+	}
 	return a
 }

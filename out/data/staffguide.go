@@ -38,6 +38,7 @@ type staffPosition struct {
 	Exact          *bool       `json:"exact,omitempty"`
 	Configurations *big.Int    `json:"configurations,omitempty"`
 	Cases          []staffCase `json:"cases"`
+	Against        []faulted   `json:"against,omitempty"`
 	Cell           *place      `json:"cell,omitempty"`
 }
 
@@ -45,6 +46,15 @@ type staffCase struct {
 	guideCase
 	Configurations *big.Int `json:"configurations"`
 	Cells          []place  `json:"cells,omitempty"`
+}
+
+// faulted is the findings of a code about a part that keep a fit from being settled,
+// with the vehicles; Position is left out for those about the platform as a whole.
+type faulted struct {
+	Code     string `json:"code"`
+	Position string `json:"position,omitempty"`
+	Part     string `json:"part,omitempty"`
+	Where    []box  `json:"where"`
 }
 
 type staffRule struct {
@@ -76,6 +86,9 @@ func staffPositionOf(a *decide.Answer) staffPosition {
 	out := staffPosition{
 		positionHead: positionOf(a.Position), Coverage: coverageName(a.Position.Coverage),
 		Exact: no(!a.Exact), Cases: make([]staffCase, len(a.Cases)), Cell: placeOf(a.Position.At),
+	}
+	for _, s := range a.Against {
+		out.Against = append(out.Against, faulted{s.Code, s.Position, s.Part, boxes(s.Where)})
 	}
 	if a.Exact {
 		out.Configurations = whole(a.Configurations)

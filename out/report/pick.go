@@ -217,7 +217,7 @@ func (p *page) order(l *pick.List) {
 	p.line("")
 	open := 0
 	for i := range l.Positions {
-		if w := l.Positions[i].Certain(); w == nil || !w.Settled() {
+		if _, certain := l.Positions[i].First(); !certain {
 			open++
 		}
 	}
