@@ -121,13 +121,13 @@ func (d stamp) years() []string {
 	case !d.show && d.month == d.year%100:
 		return []string{strconv.Itoa(d.year)}
 	case !d.show && d.year < 2000:
-		return []string{fmt.Sprintf("%d-%d", d.year, 2000+d.month)}
+		return []string{fmt.Sprintf("%d-%d", d.year, 2000+d.month), strconv.Itoa(d.year)}
 	case !d.show:
-		return span(d.month, d.year%100)
+		return with(span(d.month, d.year%100), strconv.Itoa(d.year))
 	case !d.showYear:
 		return span(d.month, d.day)
 	}
-	return append(span(d.month, d.day), strconv.Itoa(d.year))
+	return append([]string{strconv.Itoa(d.year)}, span(d.month, d.day)...)
 }
 
 // span is a range between two years of this century.
