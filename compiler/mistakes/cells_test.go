@@ -1,6 +1,7 @@
 package mistakes
 
 import (
+	"fmt"
 	"slices"
 
 	"ferrule/out/markup"
@@ -15,7 +16,14 @@ func inCells() []mistake {
 func fits(cell, code, says string) mistake {
 	return mistake{name: "a fitment cell of " + cell,
 		do:    func(b *books) { b.sheet("Fitment H7").put("Front damper", 2, cell) },
-		wants: []want{{code, "Fitment H7!J2", says}}}
+		wants: []want{{code, "Fitment H7!J2", "(?m)" + says}}}
+}
+
+// blank is fits for a cell that counts as blank: the gap that it leaves is told as well.
+func blank(cell, says string) mistake {
+	m := fits(cell, "fitment-malformed", says)
+	m.most, m.lines, m.why = 4, 40, "the gap that the cell leaves is listed"
+	return m
 }
 
 func inFits() []mistake {
@@ -48,12 +56,12 @@ func inFits() []mistake {
 		fits("HPR-1101 (not w/ heavy brakes)", malformed, `write HPR-1101, and put "not w/ heavy brakes" into a column of notes`),
 		fits("HPR-1101*", malformed, `write HPR-1101, and put "\*"`),
 		fits("HPR-1101 or equivalent", malformed, `write HPR-1101, and put "or equivalent"`),
-		fits("HPR-1101, see note", malformed, `write HPR-1101, and put "see note"`),
+		blank("HPR-1101, see note", `write HPR-1101, and put "see note"`),
 		fits("HPR1101", unknown, `write HPR-1101$`),
 		fits("?", malformed, `nobody knows; write ask`),
 		fits("TBC", malformed, `still to come; write "planned: TBC"`),
-		fits("N/A", malformed, `write none and the reason`),
-		fits("-", malformed, `write none and the reason`),
+		blank("N/A", `write none and the reason`),
+		blank("-", `write none and the reason`),
 		fits("same", malformed, `repeat another cell.*write here what that cell says`),
 		fits(`"`, malformed, `repeat another cell`),
 		fits("''", malformed, `repeat another cell`),
@@ -71,7 +79,7 @@ func inFits() []mistake {
 func under(trait, column, cell, says string) mistake {
 	return mistake{name: "a condition of " + cell + " under " + trait,
 		do:    func(b *books) { b.sheet("Fitment H7").put(trait, 2, cell) },
-		wants: []want{{"condition-malformed", "Fitment H7!" + column + "2", says}},
+		wants: []want{{"condition-malformed", "Fitment H7!" + column + "2", "(?m)" + says}},
 		most:  4, lines: 40, why: "the gap that the row leaves is listed"}
 }
 
@@ -112,13 +120,9 @@ func inConditions() []mistake {
 
 // year makes a mistake of the Years of a row of the demo.
 func year(cell any, code, says string) mistake {
-	name, ok := cell.(string)
-	if !ok {
-		name = "a date cell"
-	}
-	return mistake{name: "years of " + name,
+	return mistake{name: fmt.Sprintf("years of %v", cell),
 		do:    func(b *books) { b.sheet("Fitment H7").put("Years", 6, cell) },
-		wants: []want{{code, "Fitment H7!B6", says}},
+		wants: []want{{code, "Fitment H7!B6", "(?m)" + says}},
 		most:  4, lines: 40, why: "the gap that the row leaves is listed"}
 }
 

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"regexp"
-	"strconv"
 	"strings"
 
 	"ferrule/compiler/finding"
@@ -15,31 +14,26 @@ import (
 // field makes a field of a value and reports what spreadsheet programs and hands have
 // done to it. A value that cannot be what was typed is Broken.
 func (r *reader) field(column int, v *sheets.Value, at cell.Pos) Field {
-	if v.Kind == sheets.Text && r.table.Columns[column].counts && wholeText.MatchString(v.Text) {
-		v = counted(v)
-	}
 	f := Field{Text: v.Text, At: at, Shared: v.Shared, Column: int32(column), Kind: v.Kind, Plain: r.plain(v), struck: v.Struck, partly: v.Partly}
 	if !f.Plain {
 		r.judged(&f, v)
 	}
+	if f.Kind == sheets.Text && r.table.Columns[column].counts {
+		f.count()
+	}
 	return f
 }
 
-// counted is a whole number that stands as text in a column of numbers, as the number that
-// everyone reads it as.
-func counted(v *sheets.Value) *sheets.Value {
-	n := *v
-	n.Text = strings.TrimSpace(v.Text)
-	number, err := strconv.ParseFloat(n.Text, 64)
-	if err != nil {
-		panic("table: counted: digits are no number: " + n.Text)
+// count makes a number of a text under a column of numbers that is a whole number to
+// everyone who reads it.
+func (f *Field) count() {
+	if text := strings.TrimSpace(f.Text); wholeText.MatchString(text) {
+		f.Text, f.Kind, f.Shared = text, sheets.Number, 0
 	}
-	n.Kind, n.Number, n.Shared = sheets.Number, number, 0
-	return &n
 }
 
 // wholeText is a whole number in the usual digits, as it is typed.
-var wholeText = regexp.MustCompile(`^\s*(?:0|-?[1-9]\d{0,8})\s*$`)
+var wholeText = regexp.MustCompile(`^(?:0|-?[1-9]\d{0,8})$`)
 
 // judged looks closely at a value that is not plain.
 func (r *reader) judged(f *Field, v *sheets.Value) {

@@ -51,10 +51,10 @@ func (f Fitment) Advise(text string) (Advice, bool) {
 			return a, true
 		}
 	}
-	if a, ok := f.unnamed(text); ok {
+	if a, ok := f.word(text); ok {
 		return a, true
 	}
-	return f.word(text)
+	return f.unnamed(text)
 }
 
 // deepest bounds how often a cell is taken apart: no cell that people write is deeper.

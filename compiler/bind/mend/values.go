@@ -30,9 +30,9 @@ var (
 
 // How people leave something out, wrap what they name, and compare.
 var (
-	leaves    = regexp.MustCompile(`(?i)^(?:(?:all|any|anything|everything|every|each|others?|the rest)\s+)?(?:except(?:ing)?(?:\s+for)?|but(?:\s+not)?|bar|save|besides|excluding|excl\.?|exc\.?|ex\.?|apart from|other than|w/o|without|not:|non[-\s]|no|minus|neither|never|is not|isn't)\s*:?\s*(\S.*)$|^(?:<>|!=|=/=|≠|!|¬|~)\s*(\S.*)$|^not\s*[:=]?\s*(\S.*)$`)
+	leaves    = regexp.MustCompile(`(?i)^(?:(?:all|any|anything|everything|every|each|others?|the rest)\s+)?(?:non[-\s]|not:|(?:except(?:ing)?(?:\s+for)?|but(?:\s+not)?|bar|save|besides|excluding|excl|exc|ex|apart from|other than|w/o|without|no|minus|neither|never|is not|isn't)\b\.?)\s*:?\s*(\S.*)$|^(?:<>|!=|=/=|≠|!|¬|~)\s*(\S.*)$|^not\b\s*[:=]?\s*(\S.*)$`)
 	leavesEnd = regexp.MustCompile(`(?i)^(\S.*?)\s*(?:excluded|excepted|\(excluded\))$`)
-	again     = regexp.MustCompile(`(?i)^(?:(?:and|or|nor|but|,)\s+)*(?:not|no|nor|except|w/o|without|non[-\s])\s*(\S.*)$|^(?:<>|!=|≠|!)\s*(\S.*)$`)
+	again     = regexp.MustCompile(`(?i)^(?:(?:and|or|nor|but|,)\s+)*(?:non[-\s]|(?:not|no|nor|except|w/o|without)\b)\s*(\S.*)$|^(?:<>|!=|≠|!)\s*(\S.*)$`)
 	wraps     = regexp.MustCompile(`(?i)^(?:(?:only|just|w/|with|has|have|having|is|are|if|when|where|for|either|both|all|yes:?|fits|incl\.?|including)\s+|w/|==?\s*|\+)\s*(\S.*)$`)
 	wrapsEnd  = regexp.MustCompile(`(?i)^(\S.*?)\s*(?:\(only\)|,?\s+only|,?\s+(?:fitted|equipped|vehicles?|models?|trucks?|chassis|versions?|types?))$`)
 	between   = regexp.MustCompile(`(?i)^(?:from\s+|between\s+)?(\S.*?)\s*(?:\s-\s|[–—~…]|\.\.+|\s+(?:to|thru|through|until|till|up to|and)\s+|-)\s*(\S.*)$`)
