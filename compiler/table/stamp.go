@@ -121,9 +121,9 @@ func (d stamp) years() []string {
 	case !d.show && d.month == d.year%100:
 		return []string{strconv.Itoa(d.year)}
 	case !d.show && d.year < 2000:
-		return []string{fmt.Sprintf("%d-%d", d.year, 2000+d.month), strconv.Itoa(d.year)}
+		return []string{fmt.Sprintf("%d-%d", d.year, 2000+d.month)}
 	case !d.show:
-		return with(span(d.month, d.year%100), strconv.Itoa(d.year))
+		return span(d.month, d.year%100)
 	case !d.showYear:
 		return span(d.month, d.day)
 	}
