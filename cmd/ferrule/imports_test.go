@@ -35,6 +35,7 @@ func bans() []ban {
 		{"compiler/finding", []string{"sheets", "out"}, []string{"sheets/cell"}, "a finding is about cells, however they were read"},
 		{"compiler/measure", []string{""}, nil, "sizes are arithmetic, which nothing else may change"},
 		{"compiler/formula", []string{""}, []string{"compiler/measure", "schema/word"}, "arithmetic is pure: it knows names and quantities, nothing of parts or vehicles"},
+		{"compiler/bind/mend", []string{""}, nil, "what to write instead is a matter of texts: names are found and cells are read by whoever asks"},
 		{"compiler/space", []string{""}, nil, "set algebra is pure: it knows traits by number, nothing of workbooks"},
 		{"compiler/model", []string{"out", "sheets"}, []string{"sheets/cell"}, "the catalogue is what workbooks state, not how they were read"},
 		{"compiler/parallel", []string{""}, nil, "sharing work out knows nothing of the work"},

@@ -62,7 +62,7 @@ func (b *binder) readCondition(t *model.Trait, text string) condition {
 	pieces, not := list(text, declared)
 	set, bad := b.values(t, text, pieces)
 	if bad.why != "" || bad.name != "" {
-		return bad
+		return b.amended(t, text, bad)
 	}
 	if not {
 		set = set.Not(len(t.Values) + 1)
@@ -145,7 +145,7 @@ func (b *binder) piece(t *model.Trait, piece string) (space.Set, condition) {
 	case folded == "any":
 		return nil, malformed("any stands alone in its cell; in a list it would make the rest mean nothing")
 	case strings.HasPrefix(folded, "not "):
-		return nil, malformed("not stands before the whole list: write not %s", strings.TrimSpace(piece[3:]))
+		return nil, malformed("not stands once, before the whole list, and not before %q alone", strings.TrimSpace(piece[3:]))
 	case strings.HasPrefix(folded, "from "), strings.HasPrefix(folded, "to "):
 		return b.stretch(t, piece)
 	}
@@ -160,7 +160,7 @@ func platformWord(name string) string {
 	case folded == "any" || folded == "all":
 		return "any stands alone in its cell"
 	case strings.HasPrefix(folded, "not "):
-		return fmt.Sprintf("not stands before the whole list: write not %s", strings.TrimSpace(name[len("not "):]))
+		return fmt.Sprintf("not stands once, before the whole list, and not before %q alone", strings.TrimSpace(name[len("not "):]))
 	}
 	return ""
 }
@@ -171,20 +171,6 @@ func (b *binder) noValue(t *model.Trait, piece string) condition {
 		if _, err := measure.ParseSize(piece, b.sizes()); errors.Is(err, measure.ErrUnitless) {
 			return condition{code: SizeUnitless, why: err.Error()}
 		}
-	}
-	switch folded := word.Fold(piece); {
-	case folded == "all" || folded == "*" || folded == "every":
-		return malformed("%q is no value of %s; write any, or leave the cell blank", piece, t.Name)
-	case loneDash.MatchString(folded) || folded == "none" || folded == "na":
-		return malformed("%q is no value of %s; write any, or n/a where the trait does not apply", piece, t.Name)
-	}
-	if pieces := joined.Split(piece, -1); len(pieces) > 1 {
-		for _, p := range pieces {
-			if _, ok := b.value(t, p); !ok {
-				return condition{code: ReferenceUnknown, name: piece}
-			}
-		}
-		return malformed("%q is no value of %s; write %s", piece, t.Name, strings.Join(pieces, " or "))
 	}
 	return condition{code: ReferenceUnknown, name: piece}
 }
@@ -364,6 +350,11 @@ func (b *binder) whenPlatform(r row, f table.Field, w *model.When) {
 	}
 	declared := func(name string) bool { _, ok := b.platformNames.find(name); return ok }
 	pieces, not := list(text, declared)
+	if a, ok := b.platformAdvice(text, pieces); ok {
+		w.Dead = true
+		b.fail(ConditionMalformed, r.place(f), "%q %s", text, a.Says)
+		return
+	}
 	if len(pieces) == 0 || word.Fold(text) == "not" {
 		w.Dead = true
 		b.fail(ConditionMalformed, r.place(f), "%q names no platform; write one or more, not and those that are left out, or any", text)

@@ -112,10 +112,10 @@ func TestConditionRefuses(t *testing.T) {
 		{model.Choice, "Air, Aur", ReferenceUnknown, "^Aur$"},
 		{model.Choice, "not", ConditionMalformed, "stands alone"},
 		{model.Choice, "Air, any", ConditionMalformed, "any stands alone"},
-		{model.Choice, "Air, not Steel", ConditionMalformed, "before the whole list: write not Steel"},
+		{model.Choice, "Air, not Steel", ConditionMalformed, `write "Air" where only those named are meant, or "not Steel"`},
 		{model.Choice, ",", ConditionMalformed, "names no value"},
 		{model.Choice, "from Air", ConditionMalformed, "order"},
-		{model.Ordered, "from Steel to Air", ConditionMalformed, "backwards"},
+		{model.Ordered, "from Steel to Air", ConditionMalformed, "runs backwards; write from Air to Steel"},
 		{model.Ordered, "from Stool", ReferenceUnknown, "^Stool$"},
 		{model.Ordered, "to Stool", ReferenceUnknown, "^Stool$"},
 	} {

@@ -62,9 +62,24 @@ func (b *binder) readFits(text string, at cell.Place) *model.Fits {
 		}
 	}
 	if why := unreadable(text); why != "" {
+		if f, told := b.slip(text, at); told {
+			return f
+		}
 		b.fail(FitmentMalformed, at, "%s", why)
 		return nil
 	}
+	if !b.trying {
+		if f, ok := b.silently(text); f != nil && !ok {
+			if f, told := b.slip(text, at); told {
+				return f
+			}
+		}
+	}
+	return b.alternatives(text, at)
+}
+
+// alternatives reads parts that are joined by or and +.
+func (b *binder) alternatives(text string, at cell.Place) *model.Fits {
 	f := &model.Fits{Outcome: model.Fitted}
 	for _, piece := range strings.Split(orWord.ReplaceAllString(" "+text+" ", "\n"), "\n") {
 		alternative, ok := b.alternative(strings.TrimSpace(piece), text, at)
@@ -207,7 +222,7 @@ func (b *binder) item(text string, at cell.Place) (model.Item, string) {
 	if why := misplaced(text); why != "" {
 		return model.Item{}, why
 	}
-	return model.Item{Part: b.partOr(text, at), Quantity: n}, ""
+	return model.Item{Part: b.standIn(text, at, b.unknownPart), Quantity: n}, ""
 }
 
 // misplaced says why a word cannot stand among parts.
@@ -227,20 +242,35 @@ func (b *binder) part(number string) (*model.Part, bool) {
 	return p, ok && p.Known
 }
 
-// partOr finds a part, or stands in for one that nothing declares, with a finding.
-// One unknown number is one part wherever it stands.
+// partOr finds the part of a column that takes one number, or stands in for one that
+// nothing declares, with a finding.
 func (b *binder) partOr(number string, at cell.Place) *model.Part {
+	return b.standIn(number, at, func(number string, at cell.Place) {
+		if write := b.oneNumber(number); write != "" && b.asTyped(number) == "" {
+			b.fail(PartUnknown, at, "no part is called %q; %s", number, write)
+			return
+		}
+		b.unknownPart(number, at)
+	})
+}
+
+// standIn finds a part, or stands in for one that nothing declares and tells it. One
+// unknown number is one part wherever it stands.
+func (b *binder) standIn(number string, at cell.Place, tell func(string, cell.Place)) *model.Part {
 	number = strings.Join(strings.Fields(number), " ")
 	key := word.Fold(number)
 	p, ok := b.parts[key]
 	if ok && p.Known {
 		return p
 	}
+	if b.trying {
+		return &model.Part{Number: number}
+	}
 	if !ok {
 		p = &model.Part{Number: number}
 		b.parts[key] = p
 	}
-	b.unknownPart(number, at)
+	tell(number, at)
 	return p
 }
 
@@ -253,9 +283,24 @@ func (b *binder) unknownPart(number string, at cell.Place) {
 		b.fail("cell-number-mangled", at, "no part is called %q; %s is, and a spreadsheet program %s: set the cell's format to text and type %s", number, typed, why, typed)
 		return
 	}
-	if write := b.meant(number); write != "" {
-		b.fail(PartUnknown, at, "no part is called %q; %s", number, write)
+	if b.nameless("parts") {
+		b.absent["parts"]++
 		return
 	}
-	b.unknown(PartUnknown, "parts", "part", number, b.partList, at)
+	b.fail(PartUnknown, at, "%s", b.noPart(number))
+}
+
+// noPart says that no part has a number, and which one may be meant.
+func (b *binder) noPart(number string) string {
+	if len(b.partList) == 0 {
+		return fmt.Sprintf("part %q is not declared, and no part is", number)
+	}
+	says := fmt.Sprintf("no part is called %q", number)
+	if d := looksLike(number, b.partList); d != "" {
+		return says + d
+	}
+	if n := b.nearPart(number); n != "" {
+		return says + "; did you mean " + n + "?"
+	}
+	return says
 }

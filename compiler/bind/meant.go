@@ -2,63 +2,165 @@ package bind
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
+	"ferrule/compiler/bind/mend"
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
 	"ferrule/schema/word"
+	"ferrule/sheets/cell"
 )
 
-// Ways in which people write a quantity that are not the one that is read.
-var (
-	quantityAfter = regexp.MustCompile(`^(.*\S)\s*(?:[xX×*]\s*(\d+)|\(\s*(\d+)\s*(?:off|pcs?|x)?\s*\))$`)
-	quantityTight = regexp.MustCompile(`^(\d+)\s*[xX×*]\s*(\S.*)$`)
-	quantityPart  = regexp.MustCompile(`^(\d*[.,]\d+|-\d+)\s*(?:[xX×]\s*(\S.*))?$`)
-	joined        = regexp.MustCompile(`\s+and\s+|\s*&\s*|\s*/\s*|\s*\|\s*`)
-)
-
-// meant says what to write where the text is no part number and it shows what was
-// meant; "" where it does not.
-func (b *binder) meant(text string) string {
-	known := func(s string) (string, bool) {
-		p, ok := b.part(strings.TrimSpace(s))
-		if !ok {
-			return "", false
-		}
-		return p.Number, true
-	}
-	if m := quantityTight.FindStringSubmatch(text); m != nil {
-		if n, ok := known(m[2]); ok {
-			return fmt.Sprintf("a quantity stands before the part, with x and a space: write %s x %s", m[1], n)
-		}
-	}
-	if m := quantityAfter.FindStringSubmatch(text); m != nil {
-		if n, ok := known(m[1]); ok {
-			return fmt.Sprintf("a quantity stands before the part, with x and a space: write %s x %s", m[2]+m[3], n)
-		}
-	}
-	if m := quantityPart.FindStringSubmatch(text); m != nil {
-		if _, ok := known(m[2]); ok || m[2] == "" {
-			return fmt.Sprintf("a quantity is a whole number from 1 to %d", maxQuantity)
-		}
-	}
-	if pieces := severed(text); len(pieces) > 1 && !slices.ContainsFunc(pieces, func(p string) bool { _, ok := known(p); return !ok }) {
+// oneNumber says what to write where the text under a column that takes one number is none,
+// and it shows what was meant; "" where it does not.
+func (b *binder) oneNumber(text string) string {
+	pieces := severed(text)
+	known := func(s string) bool { _, ok := b.part(strings.TrimSpace(s)); return ok }
+	if len(pieces) > 1 && !slices.ContainsFunc(pieces, func(p string) bool { return !known(p) }) {
 		return "one part is meant here; write a row for each"
 	}
-	if pieces := joined.Split(text, -1); len(pieces) > 1 {
-		var numbers []string
-		for _, p := range pieces {
-			if n, ok := known(p); ok {
-				numbers = append(numbers, n)
+	a, ok := b.mender().Advise(text)
+	if !ok || len(a.Write) == 0 {
+		return ""
+	}
+	fits, read := b.silently(a.Write[0])
+	if !read || fits.Outcome != model.Fitted || len(fits.Alternatives) == 0 {
+		return "the column takes the number of one part"
+	}
+	if len(fits.Alternatives) > 1 || len(fits.Alternatives[0]) > 1 {
+		return "one part is meant here; write a row for each"
+	}
+	item := fits.Alternatives[0][0]
+	out := "the column takes the number of one part: write " + item.Part.Number
+	if item.Quantity > 1 {
+		out += fmt.Sprintf("; %d is a quantity, which has no place here but under Quantity in Kits", item.Quantity)
+	}
+	if len(a.Aside) > 0 {
+		out += fmt.Sprintf("; %s is a remark and belongs elsewhere", strings.Join(quotes(a.Aside), " and "))
+	}
+	return out
+}
+
+func quotes(texts []string) []string {
+	out := make([]string, len(texts))
+	for i, t := range texts {
+		out[i] = quote(t)
+	}
+	return out
+}
+
+// mender knows what mend has to know of the parts.
+func (b *binder) mender() mend.Fitment {
+	return mend.Fitment{
+		Find: func(number string) (string, bool) {
+			p, ok := b.part(number)
+			if !ok {
+				return "", false
+			}
+			return p.Number, true
+		},
+		Alike: b.alikePart,
+		Near:  b.nearPart,
+		Reads: func(text string) bool { _, ok := b.silently(text); return ok },
+		Most:  maxQuantity,
+	}
+}
+
+// silently reads a fitment cell without a word; false where there would be one.
+func (b *binder) silently(text string) (*model.Fits, bool) {
+	told := false
+	quiet := *b
+	quiet.Report = func(*finding.Finding) { told = true }
+	quiet.trying = true
+	f := quiet.readFits(strings.TrimSpace(text), cell.Place{})
+	return f, f != nil && !told && sound(f)
+}
+
+// slip tells what to write in place of a fitment cell that does not read as it stands, once
+// for the whole cell. It gives what the cell says from then on: a cell that shows that
+// something is meant still decides, so that one slip is not a gap as well.
+func (b *binder) slip(text string, at cell.Place) (*model.Fits, bool) {
+	if b.trying || b.nameless("parts") || b.asTyped(text) != "" {
+		return nil, false
+	}
+	a, ok := b.mender().Advise(text)
+	if !ok {
+		return nil, false
+	}
+	if why := unreadable(text); why != "" {
+		if len(a.Write) > 0 {
+			why = fmt.Sprintf("%q: %s", text, a.Says)
+		}
+		b.fail(FitmentMalformed, at, "%s", why)
+		return nil, true
+	}
+	if a.Name {
+		b.fail(PartUnknown, at, "no part is called %q; %s", text, a.Says)
+	} else {
+		b.fail(FitmentMalformed, at, "%q %s", text, a.Says)
+	}
+	p := b.standIn(text, at, func(string, cell.Place) {})
+	return &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{alone(p)}}, true
+}
+
+// alikePart gives the one current part whose number differs from a text in nothing but
+// spaces, hyphens, case, and letters that look like digits, or "".
+func (b *binder) alikePart(text string) string {
+	if b.shapes == nil {
+		b.shapes = map[string][]string{}
+		for _, n := range b.partList {
+			if p, ok := b.part(n); ok && p.Status == model.Current {
+				b.shapes[shape(n)] = append(b.shapes[shape(n)], n)
 			}
 		}
-		if len(numbers) == len(pieces) {
-			return fmt.Sprintf("write %s for a choice, or %s for parts fitted together", quote(strings.Join(numbers, " or ")), quote(strings.Join(numbers, " + ")))
+	}
+	if same := b.shapes[shape(text)]; len(same) == 1 {
+		return same[0]
+	}
+	return ""
+}
+
+// shape is a number as hands and eyes confuse it.
+func shape(number string) string {
+	return strings.NewReplacer(" ", "", "-", "", "_", "", ".", "", "o", "0", "i", "1", "l", "1").Replace(word.Fold(number))
+}
+
+// nearPart gives the one current part that may be meant by a number that no part has: it
+// looks the same or differs in one letter. Where two are as near there is none.
+func (b *binder) nearPart(number string) string {
+	if n := b.alikePart(number); n != "" {
+		return n
+	}
+	if len(b.shapes[shape(number)]) > 1 || len([]rune(word.Fold(number))) < 2 {
+		return ""
+	}
+	if n := b.ending(number); n != "" {
+		return n
+	}
+	near := word.Within(number, b.partList, 1)
+	near = slices.DeleteFunc(near, func(n string) bool { p, ok := b.part(n); return !ok || p.Status != model.Current })
+	if len(near) == 1 {
+		return near[0]
+	}
+	return ""
+}
+
+// ending gives the one current part whose number ends in digits that stand alone, or "".
+func (b *binder) ending(digits string) string {
+	if len(digits) < 3 || strings.Trim(digits, "0123456789") != "" {
+		return ""
+	}
+	var found []string
+	for _, n := range b.partList {
+		p, ok := b.part(n)
+		head, ends := strings.CutSuffix(n, digits)
+		if ok && ends && p.Status == model.Current && head != "" && !strings.ContainsAny(head[len(head)-1:], "0123456789") {
+			found = append(found, n)
 		}
 	}
-	switch strings.Trim(word.Fold(text), ". ") {
-	case "?", "??", "???", "unknown", "tba", "n.a", "na", "no", "no part", "nothing", "not fitted", "tbc":
-		return "write none and the reason where nothing belongs, planned where something will come, or ask and what to find out"
+	if len(found) == 1 {
+		return found[0]
 	}
 	return ""
 }

@@ -35,7 +35,11 @@ func (n *names[T]) find(name string) (T, bool) {
 // unknown reports a name that nothing declares. Where the whole kind of sheet that
 // declares such names is missing, it is a consequence of that and only counted.
 func (b *binder) unknown(code finding.Code, kind, what, name string, list []string, at cell.Place) {
-	if len(b.kinds[kind]) == 0 || b.unheaded(kind) {
+	if b.trying {
+		b.fail(code, at, "")
+		return
+	}
+	if b.nameless(kind) {
 		b.absent[kind]++
 		return
 	}
@@ -46,9 +50,30 @@ func (b *binder) unknown(code finding.Code, kind, what, name string, list []stri
 	b.fail(code, at, "no %s is called %q%s", what, name, hint(name, list))
 }
 
-// hint names the name that looks the same, the nearest one, or all of them where they
-// are few.
+// nameless tells whether nothing can be declared, since the kind of sheet that would is
+// missing or has no header that can be read.
+func (b *binder) nameless(kind string) bool { return len(b.kinds[kind]) == 0 || b.unheaded(kind) }
+
+// hint names the name that looks the same, the nearest one if no other is as near, or all
+// of them where they are few.
 func hint(name string, list []string) string {
+	if d := looksLike(name, list); d != "" {
+		return d
+	}
+	if n := word.Sole(name, list); n != "" {
+		return "; did you mean " + n + "?"
+	}
+	switch n := len(list); {
+	case n == 1:
+		return "; there is " + list[0]
+	case n <= 8:
+		return "; there are " + model.List(list, "and")
+	}
+	return ""
+}
+
+// looksLike names the name that looks the same, with what makes it another one.
+func looksLike(name string, list []string) string {
 	plain := glyph.ASCII(name)
 	for _, n := range list {
 		if plain && glyph.ASCII(n) {
@@ -57,15 +82,6 @@ func hint(name string, list []string) string {
 		if d := difference(name, n); d != "" {
 			return fmt.Sprintf("; did you mean %s? It looks the same, but %s", n, d)
 		}
-	}
-	if n := word.Nearest(name, list); n != "" {
-		return "; did you mean " + n + "?"
-	}
-	switch n := len(list); {
-	case n == 1:
-		return "; there is " + list[0]
-	case n <= 8:
-		return "; there are " + model.List(list, "and")
 	}
 	return ""
 }

@@ -21,18 +21,18 @@ func (b *binder) partNumbers() {
 		b.nearlyOwn(t)
 	}
 	b.headers("kits", noExtra)
-	declare := func(number string, at cell.Place, listed bool) {
+	declare := func(number string, at cell.Place, listed bool, status model.Status) {
 		key := word.Fold(number)
 		if number == "" || b.parts[key] != nil {
 			return
 		}
-		p := &model.Part{Number: number, Known: true, Listed: listed, At: at}
+		p := &model.Part{Number: number, Known: true, Listed: listed, At: at, Status: status}
 		b.parts[key] = p
 		b.partList = append(b.partList, number)
 		b.cat.Parts = append(b.cat.Parts, p)
 	}
-	b.each("parts", func(r row) { declare(r.name("Part"), r.at("Part"), true) })
-	b.each("kits", func(r row) { declare(r.name("Kit"), r.at("Kit"), false) })
+	b.each("parts", func(r row) { declare(r.name("Part"), r.at("Part"), true, status(r)) })
+	b.each("kits", func(r row) { declare(r.name("Kit"), r.at("Kit"), false, model.Current) })
 	b.each("parts", func(r row) { b.noNumber(r.name("Part"), r.at("Part")) })
 	b.each("kits", func(r row) { b.noNumber(r.name("Kit"), r.at("Kit")) })
 	b.each("parts", func(r row) {
@@ -199,12 +199,6 @@ func (b *binder) fillPart(r row, p *model.Part, further gauges) {
 	p.Summary, p.Picture = r.text("Summary"), r.picture()
 	p.Cautions = b.cautionKeys(r, "Cautions")
 	p.StatusAt, p.LineAt, p.ReplacedAt, p.FamilyAt = r.at("Status"), r.at("Line size"), r.at("Replaced by"), r.at("Family")
-	switch r.word("Status") {
-	case "superseded":
-		p.Status = model.Superseded
-	case "withdrawn":
-		p.Status = model.Withdrawn
-	}
 	if text := r.text("Replaced by"); text != "" {
 		p.ReplacedBy = b.fits(text, p.ReplacedAt)
 		b.replacedCurrent(r, p)
@@ -221,6 +215,17 @@ func (b *binder) fillPart(r row, p *model.Part, further gauges) {
 			b.property(r, f, p, further)
 		}
 	}
+}
+
+// status is what a Parts row says of its part; what cannot be read has been told.
+func status(r row) model.Status {
+	switch r.word("Status") {
+	case "superseded":
+		return model.Superseded
+	case "withdrawn":
+		return model.Withdrawn
+	}
+	return model.Current
 }
 
 // replacedCurrent reports a part that is replaced and is current; a Status that cannot be

@@ -95,7 +95,7 @@ func (w *Words) Part(number string) (*model.Part, error) {
 	if p, ok := w.b.part(number); ok {
 		return p, nil
 	}
-	return nil, missed("part", number, w.b.partList)
+	return nil, errors.New(w.b.noPart(number))
 }
 
 func find[T any](n *names[T], what, name string) (T, error) {

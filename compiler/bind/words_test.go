@@ -101,13 +101,13 @@ func TestWordsFindNames(t *testing.T) {
 	assert.Len(t, platforms, 2)
 
 	for want, ask := range map[string]func() error{
-		`no platform is called "H8"; did you mean H7?`:              func() error { _, err := w.Platform("H8"); return err },
-		`no trait is called "Leveling"; did you mean Levelling?`:    func() error { _, err := w.Trait("Leveling"); return err },
-		`no position is called "Bell crank"; there is Front damper`: func() error { _, err := w.Position("Bell crank"); return err },
-		`no part is called "QX-3"; did you mean QX-1?`:              func() error { _, err := w.Part("QX-3"); return err },
-		`no value of Rating is called "7.2 t"; did you mean 7.1 t?`: func() error { _, _, err := w.Values(w.b.cat.Traits[1], "7.2 t"); return err },
-		`"2004-06" is not a range of years; write 2004-2006`:        func() error { _, err := w.Years("2004-06"); return err },
-		`"QX-1, QX-2" has a comma or semicolon between items; write "QX-1 or QX-2" for a choice, or "QX-1 + QX-2" for parts fitted together`: func() error {
+		`no platform is called "H8"; did you mean H7?`:                                                                         func() error { _, err := w.Platform("H8"); return err },
+		`no trait is called "Leveling"; did you mean Levelling?`:                                                               func() error { _, err := w.Trait("Leveling"); return err },
+		`no position is called "Bell crank"; there is Front damper`:                                                            func() error { _, err := w.Position("Bell crank"); return err },
+		`no part is called "QX-3"`:                                                                                             func() error { _, err := w.Part("QX-3"); return err },
+		`no value of Rating is called "7.2 t"; there are 6.3 t, 7.1 t, 7.5 t, 8.0 t and 9.0 t`:                                 func() error { _, _, err := w.Values(w.b.cat.Traits[1], "7.2 t"); return err },
+		`"2004-06" is taken for a range of years, and a year has four digits; write 2004-2006, or 2004 where a month is meant`: func() error { _, err := w.Years("2004-06"); return err },
+		`"QX-1, QX-2": what stands between the parts may mean a choice or both: write "QX-1 or QX-2" for a choice, or "QX-1 + QX-2" for parts fitted together`: func() error {
 			_, _, err := w.Fits("QX-1, QX-2")
 			return err
 		},
@@ -124,7 +124,7 @@ func TestWordsTakeParts(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "ZZ-90", fits.Alternatives[0][0].Part.Number)
 	assert.Equal(t, "QX-1", fits.Alternatives[1][0].Part.Number)
-	assert.Equal(t, []string{`no part is called "ZZ-90"; there are QX-1 and QX-2`}, unknown)
+	assert.Equal(t, []string{`no part is called "ZZ-90"`}, unknown)
 	_, unknown, err = w.Fits("QX-1")
 	require.NoError(t, err)
 	assert.Empty(t, unknown)

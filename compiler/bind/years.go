@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"regexp"
 	"strconv"
+	"strings"
 
+	"ferrule/compiler/bind/mend"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
 )
@@ -14,21 +16,31 @@ var (
 	oneYear   = regexp.MustCompile(`^\d{4}$`)
 	yearRange = regexp.MustCompile(`^(?:from )?(\d{4}) ?(?:[-\x{2010}-\x{2015}\x{2212}]| to ) ?(\d{4})$`)
 	yearsFrom = regexp.MustCompile(`^(?:(\d{4}) ?\+|from (\d{4}))$`)
-	// Forms that people write and that could mean something else.
-	shortRange = regexp.MustCompile(`^(\d{4}) ?[-/\x{2010}-\x{2015}] ?(\d{2})$`)
-	laterForm  = regexp.MustCompile(`^(?:since )?(\d{4}) ?(?:-|and later|and up|on|onwards|up)?$`)
-	yearsTo    = regexp.MustCompile(`^to (\d{4})$`)
+	laterForm = regexp.MustCompile(`^(?:since )?(\d{4}) ?(?:-|and later|and up|on|onwards|up)?$`)
+	yearsTo   = regexp.MustCompile(`^to (\d{4})$`)
 )
 
 // parseYears reads a Years cell. Nil years stand for any. The reason is a sentence
 // where the cell cannot be read.
 func parseYears(text string) (years *model.Years, why string) {
+	if years, why = readYears(text); why == "" {
+		return years, ""
+	}
+	reads := func(cell string) bool { _, why := readYears(cell); return why == "" }
+	if a, ok := mend.Years(text, reads); ok {
+		return nil, fmt.Sprintf("%q %s", strings.TrimSpace(text), a.Says)
+	}
+	return nil, why
+}
+
+// readYears reads a Years cell as it stands.
+func readYears(text string) (years *model.Years, why string) {
 	folded := word.Fold(text)
 	if folded == "" || folded == "any" {
 		return nil, ""
 	}
 	if folded == "n/a" {
-		return nil, "every vehicle has a model year, so Years takes no n/a; leave the cell blank for any year"
+		return nil, "every vehicle has a model year, so Years takes no n/a; write any where the year makes no difference"
 	}
 	years = &model.Years{}
 	var pieces []string
@@ -64,12 +76,6 @@ func yearSpan(said string) (model.Span, string) {
 	}
 	if m := yearsTo.FindStringSubmatch(piece); m != nil {
 		return model.Span{From: model.FirstYear, To: year(m[1])}, ""
-	}
-	if m := shortRange.FindStringSubmatch(piece); m != nil {
-		return model.Span{}, fmt.Sprintf("%q is not a range of years; write %s-%s%s", said, m[1], m[1][:2], m[2])
-	}
-	if m := laterForm.FindStringSubmatch(piece); m != nil {
-		return model.Span{}, fmt.Sprintf("%q is not a range of years; write %s+", said, m[1])
 	}
 	return model.Span{}, fmt.Sprintf("%q is not a year or a range of years; write 2011, 2007-2012, 2007+ or to 2006", said)
 }

@@ -30,7 +30,7 @@ func All() []*Check {
 		positionConflict, vehiclesOverlap,
 		coverageThin, sideMissing, sideQuantity, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
-		partUnused, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier,
+		reasonMissing, partUnused, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier,
 	}
 }
 

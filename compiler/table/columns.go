@@ -119,6 +119,7 @@ func (r *reader) columns(t *Table, head int) *columns {
 		seen[key] = at
 		if name, ok := known[key]; ok {
 			col.Name, col.Known = name, true
+			col.counts = roleOf(r.layout.Kind, col) == amount
 		}
 		out.index[c.Col] = len(t.Columns)
 		t.Columns = append(t.Columns, col)

@@ -24,7 +24,11 @@ func (j *judge) date() {
 	if d.year == 0 {
 		what = "time"
 	}
-	j.dated(fmt.Sprintf("the cell holds the %s %s", what, f.Text), j.meant(d))
+	holds := fmt.Sprintf("the cell holds the %s %s", what, f.Text)
+	if j.role == years && f.Format != "" {
+		holds += fmt.Sprintf(", with the number format %s", f.Format)
+	}
+	j.dated(holds, j.meant(d))
 }
 
 // dated reports a date with what was typed in its place, as far as that can be told.
@@ -104,6 +108,9 @@ func (j *judge) textDate(s string) bool {
 		d.month, d.show, d.showMonth = monthOf(m[2]), true, true
 		d.year = 2000
 	} else if m := asMonth.FindStringSubmatch(s); m != nil {
+		if j.role == years && len(m[2]) == 4 {
+			return false // a month that someone wrote
+		}
 		yy, _ := strconv.Atoi(m[2])
 		d.year, d.month, d.day = century(yy), monthOf(m[1]), 1
 		d.showYear, d.showMonth = true, true

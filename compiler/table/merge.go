@@ -83,6 +83,9 @@ func (r *reader) record(in row, active []cover) Record {
 		if !plain {
 			r.judged(f, &c.Value)
 		}
+		if f.Kind == sheets.Text && r.table.Columns[i].counts {
+			f.count()
+		}
 		crossed = crossed || c.Struck || c.Partly
 	}
 	cols.out = out

@@ -127,7 +127,7 @@ func (d stamp) years() []string {
 	case !d.showYear:
 		return span(d.month, d.day)
 	}
-	return append(span(d.month, d.day), strconv.Itoa(d.year))
+	return append([]string{strconv.Itoa(d.year)}, span(d.month, d.day)...)
 }
 
 // span is a range between two years of this century.

@@ -42,6 +42,8 @@ type Column struct {
 	At   cell.Pos
 	// Known tells that the layout defines the column.
 	Known bool
+	// counts tells that the layout's column takes plain numbers.
+	counts bool
 }
 
 // Record is a row under the header with at least one value of its own.

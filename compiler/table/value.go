@@ -3,6 +3,8 @@ package table
 import (
 	"fmt"
 	"math"
+	"regexp"
+	"strings"
 
 	"ferrule/compiler/finding"
 	"ferrule/sheets"
@@ -16,8 +18,22 @@ func (r *reader) field(column int, v *sheets.Value, at cell.Pos) Field {
 	if !f.Plain {
 		r.judged(&f, v)
 	}
+	if f.Kind == sheets.Text && r.table.Columns[column].counts {
+		f.count()
+	}
 	return f
 }
+
+// count makes a number of a text under a column of numbers that is a whole number to
+// everyone who reads it.
+func (f *Field) count() {
+	if text := strings.TrimSpace(f.Text); wholeText.MatchString(text) {
+		f.Text, f.Kind, f.Shared = text, sheets.Number, 0
+	}
+}
+
+// wholeText is a whole number in the usual digits, as it is typed.
+var wholeText = regexp.MustCompile(`^(?:0|-?[1-9]\d{0,8})$`)
 
 // judged looks closely at a value that is not plain.
 func (r *reader) judged(f *Field, v *sheets.Value) {

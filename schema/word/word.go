@@ -85,6 +85,33 @@ func distance(a, b string, limit int) int {
 	return min(last[len(y)], limit+1)
 }
 
+// Sole is Nearest where no other name is as near, "" where one is: then either may be meant.
+func Sole(s string, names []string) string {
+	best := Nearest(s, names)
+	if best == "" {
+		return ""
+	}
+	d := distance(Fold(s), Fold(best), len(s))
+	for _, name := range Within(s, names, d) {
+		if Fold(name) != Fold(best) {
+			return ""
+		}
+	}
+	return best
+}
+
+// Within gives the names that differ from s in at most so many letters, in their order.
+func Within(s string, names []string, limit int) []string {
+	var out []string
+	folded := Fold(s)
+	for _, name := range names {
+		if distance(folded, Fold(name), limit) <= limit {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
 // DidYouMean gives ` (did you mean X?)` for the nearest name, or "".
 func DidYouMean(s string, names []string) string {
 	if n := Nearest(s, names); n != "" {
