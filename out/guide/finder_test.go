@@ -33,6 +33,23 @@ type driven struct {
 		Places map[string]*asked
 		Keys   bool // the keyboard opens answers and follows a link to its line
 	}
+	Told []struct {
+		Page   string
+		Seen   []told
+		Errors []string
+	}
+}
+
+// told is what is shown for what an address tells of a vehicle.
+type told struct {
+	Ask       string
+	End       map[string]found
+	So, Lost  string
+	Rules     [][2]string // in the list of parts: the reason, and on which vehicles
+	Head, Why string      // of a vehicle that does not exist
+	Near      []string
+	Named     int   // what speaks of parts or lines all the same
+	Then      *told // with the first of the nearest
 }
 
 // asked is a question with what follows from each answer, or an end.
@@ -91,7 +108,8 @@ func TestFinderInBrowser(t *testing.T) {
 	demo := demoSample(t)
 	dir := t.TempDir()
 	write(t, dir, demo.pages(t, guide.Options{}))
-	got := drive(t, node, chromium, modules, dir, demo)
+	facts := newFacts(demo)
+	got := drive(t, node, chromium, modules, dir, demo, facts.fragments())
 	for i, g := range demo.Guides {
 		t.Run(g.Platform.Name, func(t *testing.T) {
 			require.Empty(t, got.Keyboard[i].Errors)
@@ -105,19 +123,23 @@ func TestFinderInBrowser(t *testing.T) {
 				checkKeyboard(t, &want, v, got.Keyboard[i].Tree, reached)
 				checkPlain(t, &want, v, got.Plain[i].Places)
 			}
+			facts.check(t, i, &want, got.Told[i].Seen)
+			require.Empty(t, got.Told[i].Errors)
 			assert.Equal(t, ends(got.Keyboard[i].Tree), len(reached), "ends that no vehicle of the demo leads to")
 			t.Logf("%d configurations, %d ends", len(all), len(reached))
 		})
 	}
 }
 
-func drive(t *testing.T, node, chromium, modules, dir string, s *sample) *driven {
+func drive(t *testing.T, node, chromium, modules, dir string, s *sample, told map[string][]string) *driven {
 	args := []string{"testdata/browser/finder.mjs", modules, chromium, dir}
 	for _, g := range s.Guides {
-		args = append(args, "platforms/"+strings.ToLower(g.Platform.Name)+".html")
+		args = append(args, pageOf(g))
 	}
 	cmd := exec.Command(node, args...)
-	cmd.Stderr = os.Stderr
+	words, err := json.Marshal(told)
+	require.NoError(t, err)
+	cmd.Stdin, cmd.Stderr = bytes.NewReader(words), os.Stderr
 	out, err := cmd.Output()
 	require.NoError(t, err)
 	got := new(driven)
@@ -126,6 +148,8 @@ func drive(t *testing.T, node, chromium, modules, dir string, s *sample) *driven
 	require.Len(t, got.Plain, len(s.Guides))
 	return got
 }
+
+func pageOf(g *decide.Guide) string { return "platforms/" + strings.ToLower(g.Platform.Name) + ".html" }
 
 func publish(t *testing.T, s *sample, g *decide.Guide) published {
 	var b bytes.Buffer
@@ -262,6 +286,11 @@ func checkKeyboard(t *testing.T, want *published, v vehicle, at *asked, reached 
 	reached[at] = true
 	var end map[string]found
 	require.NoError(t, json.Unmarshal(at.End, &end))
+	checkEnd(t, want, v, end)
+}
+
+// checkEnd holds what is shown of a vehicle that is known against what is published.
+func checkEnd(t *testing.T, want *published, v vehicle, end map[string]found) {
 	for i, p := range want.Positions {
 		brief, choices := want.says(t, i, v)
 		got, shown := end[p.Position]
