@@ -311,7 +311,8 @@ const cautionsOf = (found) => {
 // The rules about what is offered that hold for a vehicle that it may be; those that hold for
 // all that it may be stand without their condition.
 const rulesOf = (found) => {
-	const table = document.querySelector(".rules")?.cloneNode(true), about = new Set(found.flatMap(({ e }) => (e.cell.dataset.rules || "").split(" "))), left = boxesOf(state.answers);
+	const table = document.querySelector(".rules")?.cloneNode(true), about = new Set(found.flatMap(({ e }) => (e.cell.dataset.rules || "").split(" ")));
+	const left = boxesOf(state.answers).map((b) => b.map((values, ask) => (state.answers.get(ask) >= 0 ? bit(state.answers.get(ask)) : values)));
 	for (const row of table ? [...table.tBodies[0].rows] : []) {
 		const where = row.dataset.in ? boxes(row.dataset.in) : [asks.map((a) => a.all)], inside = (b, c) => b.every((values, i) => !(values & ~c[i]));
 		if (!about.has(row.id.slice(4)) || !left.some((b) => where.some((r) => b.every((values, i) => values & r[i])))) row.remove();
@@ -363,8 +364,10 @@ const show = (move) => {
 	mark(lefts);
 	const all = chosen(lefts);
 	status.textContent = none ? "No such vehicle." : `${all.filter((l) => l.ask < 0).length} of ${all.length} places known.`;
-	if (move && state !== before && document.activeElement?.tagName !== "SELECT") head.focus();
+	if (none) known.open = false;
+	if (move && state !== before && (none || document.activeElement?.tagName !== "SELECT")) head.focus();
 };
 addEventListener("hashchange", () => show(true));
 show(false);
+if (location.hash.startsWith("#?")) head.parentNode.scrollIntoView();
 })();

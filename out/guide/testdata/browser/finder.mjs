@@ -3,11 +3,11 @@
 //
 //   node finder.mjs MODULES CHROMIUM FOLDER PAGE... < TOLD
 //
-// With scripts, by the keyboard alone, every answer that is offered is given to every
-// question. What TOLD holds for a page, an object of lists of fragments as JSON, is told by
-// its address; of a vehicle that does not exist the first that comes near is then taken.
-// With scripts off, every answer of every place is opened. Nothing is judged here; the Go
-// test does that.
+// TOLD is an object with lists of fragments, as JSON. What it holds for a page is told by the
+// page's address; of a vehicle that does not exist the first that comes near is then taken.
+// Where it is empty, every answer that is offered is given to every question, with scripts
+// and by the keyboard alone, and with scripts off every answer of every place is opened.
+// Nothing is judged here; the Go test does that.
 import { createRequire } from "node:module";
 import { readFileSync } from "node:fs";
 import path from "node:path";
@@ -63,7 +63,7 @@ async function byAddress(browser, page) {
   tab.on("pageerror", (e) => errors.push(e.message));
   await tab.goto(address(page));
   await tab.evaluate(install);
-  const seen = await tab.evaluate((all) => globalThis.tell(all), told[page] || []);
+  const seen = await tab.evaluate((all) => globalThis.tell(all), told[page]);
   await tab.context().close();
   return { page, seen, errors };
 }
@@ -175,8 +175,8 @@ function open() {
 // Each page has a browser of its own, since a keyboard belongs to one page.
 const driven = await Promise.all(pages.map(async (page) => {
   const browser = await launch();
-  const out = [await keyboard(browser, page), await plain(browser, page), await byAddress(browser, page)];
+  const out = told[page] ? await byAddress(browser, page) : [await keyboard(browser, page), await plain(browser, page)];
   await browser.close();
   return out;
 }));
-process.stdout.write(JSON.stringify({ keyboard: driven.map(([k]) => k), plain: driven.map(([, p]) => p), told: driven.map(([, , t]) => t) }));
+process.stdout.write(JSON.stringify(Object.keys(told).length ? { told: driven } : { keyboard: driven.map(([k]) => k), plain: driven.map(([, p]) => p) }));
