@@ -77,6 +77,7 @@ type Options struct {
 	Today   string // ISO date that NEW's acceptances are read on
 	Workers int    // 0: as many as there are processors; the result is the same
 	Budget  int    // nodes per platform; 0: the usual number
+	Tight   bool   // regions have Tight, which only what is published needs
 }
 
 // Diff is all that differs, in one total order: that of NEW's platforms and positions,

@@ -17,6 +17,7 @@ type pair struct {
 	traits   []*model.Trait  // with the values of either
 	old, new half
 	exists   space.Region // see settle
+	tightly  bool         // see Options.Tight
 }
 
 // half is one release of a pair.
@@ -53,7 +54,7 @@ func (p *pair) settle() {
 // are gathered, and no region is there.
 func (w *worker) open(v versions) (*pair, error) {
 	f := w.frames(v)
-	p := &pair{platform: f.platform, traits: f.traits}
+	p := &pair{platform: f.platform, traits: f.traits, tightly: w.Tight}
 	p.old.frame, p.new.frame = f.old, f.new
 	p.old.own, p.old.free = split(f.hasOld)
 	p.new.own, p.new.free = split(f.hasNew)

@@ -29,6 +29,9 @@ func (p *pair) region(where space.Region, h *half, by decide.Mention) *finding.R
 	}
 	for _, b := range boxes {
 		out.Where = append(out.Where, p.words(b))
+		if p.tightly {
+			out.Tight = append(out.Tight, p.tight(where, h, b))
+		}
 	}
 	if rest != space.Empty {
 		out.Rest = p.Count(rest)

@@ -94,6 +94,7 @@ type Platform struct {
 	rows      []*rowBox
 	keys      map[saying]string
 	occur     []space.Set // see has
+	within    bool        // only the vehicles of a condition exist
 }
 
 // saying is a fitment cell's words where a position takes a quantity.
@@ -146,7 +147,7 @@ func NewPlatform(x *Index, p *model.Platform, arena *space.Space, budget int) (*
 // regions can be asked for.
 func Gather(x *Index, p *model.Platform, f *Frame) *Platform {
 	out := &Platform{Model: p, Cat: x.cat, Rules: x.rules[p.Index], frame: f, positions: x.positions[p.Index],
-		cells: make([][]*Cell, len(x.cat.Positions)), keys: map[saying]string{}}
+		cells: make([][]*Cell, len(x.cat.Positions)), keys: map[saying]string{}, within: x.within != nil}
 	for _, v := range x.vehicles[p.Index] {
 		box := out.Bounds(&v.When)
 		if f != nil && box[0] == nil { // any of its own years, and the space has others

@@ -16,7 +16,7 @@ func (p *Platform) Tight(b space.Box) model.Box {
 // tight is Tight where the values that occur in the box are known.
 func (p *Platform) tight(b space.Box, values func(trait int) space.Set) model.Box {
 	var out model.Box
-	if set := values(0); set.Len() < len(p.Model.Years) {
+	if set := values(0); set.Len() < p.allYears() {
 		out.Years = p.Model.Runs(set)
 	}
 	for i, t := range p.Cat.Traits {
@@ -34,6 +34,15 @@ func (p *Platform) tight(b space.Box, values func(trait int) space.Set) model.Bo
 		}
 	}
 	return out
+}
+
+// allYears is how many years a box has that is about all of them: those of the platform,
+// also where no vehicle is of some; or those that are asked about.
+func (p *Platform) allYears() int {
+	if p.within {
+		return p.has(0).Len()
+	}
+	return len(p.Model.Years)
 }
 
 // has gives the values of a trait of the space that occur on the platform, by its

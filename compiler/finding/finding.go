@@ -59,7 +59,8 @@ type Region struct {
 	Configurations *big.Int
 	OnTheRoad      *big.Rat
 	Where          []model.Box
-	Rest           *big.Int // configurations that Where leaves out; nil for none
+	Tight          []model.Box // Where by the vehicles in it; only comparing gives it
+	Rest           *big.Int    // configurations that Where leaves out; nil for none
 	Example        *model.Example
 }
 

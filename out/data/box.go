@@ -6,13 +6,13 @@ import (
 )
 
 // box is a product of years and trait values. No years means all, and a trait that is
-// not named is any.
+// not named is any. What follows from a box is named too.
 type box struct {
 	Years  [][2]int `json:"years"`
 	Traits object   `json:"traits"`
 }
 
-func boxOf(b model.Box) box { return box{spans(b.Years), traitSets(b.Traits)} }
+func boxOf(b model.Box) box { return box{spans(b.Years), traitSets(b.Tight().Traits)} }
 
 func boxes(bs []model.Box) []box {
 	out := make([]box, len(bs))

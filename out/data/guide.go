@@ -7,9 +7,16 @@ import (
 	"ferrule/compiler/model"
 )
 
+// guideFormat says by what rules a public guide is written: since 2 its boxes are tight,
+// and it holds the vehicles that exist.
+const guideFormat = 2
+
 // guideFile is the public guide of one platform.
 type guideFile struct {
+	Format  int    `json:"format"`
+	Release string `json:"release,omitempty"`
 	guideHead
+	Vehicles      []box      `json:"vehicles"` // that exist: all of a box does
 	Positions     []position `json:"positions"`
 	Compatibility []rule     `json:"compatibility"`
 }
@@ -87,7 +94,8 @@ type rule struct {
 
 // PublicGuide writes guides/<platform>.json for the world.
 func PublicGuide(w io.Writer, c *model.Catalogue, g *decide.Guide) error {
-	file := guideFile{headOf(c, g), make([]position, len(g.Answers)), make([]rule, len(g.Rules))}
+	file := guideFile{guideFormat, c.Settings.Release, headOf(c, g), boxes(g.Vehicles),
+		make([]position, len(g.Answers)), make([]rule, len(g.Rules))}
 	for i, a := range g.Answers {
 		file.Positions[i] = publicPosition(a)
 	}

@@ -3,6 +3,7 @@ package data
 import (
 	"io"
 
+	"ferrule/compiler/decide"
 	"ferrule/compiler/model"
 	"ferrule/out/address"
 	"ferrule/out/offer"
@@ -17,6 +18,8 @@ type partFile struct {
 	Replaces   []string      `json:"replaces,omitempty"`
 	References []otherNumber `json:"references,omitempty"`
 	Fits       []fit         `json:"fits"`
+	// Compatibility holds every rule about the part, or about what it holds.
+	Compatibility []partRule `json:"compatibility,omitempty"`
 }
 
 type kitPlace struct {
@@ -43,9 +46,18 @@ type fit struct {
 	Quantity int    `json:"quantity,omitempty"`
 }
 
+// partRule is a rule with the platform on which it holds. Of is written where it is about
+// parts that a kit holds.
+type partRule struct {
+	Platform string   `json:"platform"`
+	Guide    string   `json:"guide"`
+	Of       []string `json:"of,omitempty"`
+	rule
+}
+
 // PublicPart writes parts/<part>.json for the world. Addresses are relative to the public
 // folder.
-func PublicPart(w io.Writer, p *model.Part, rel *model.Relations, offers []offer.Offer, at *address.Book) error {
+func PublicPart(w io.Writer, p *model.Part, rel *model.Relations, offers []offer.Offer, rules []offer.Rule, at *address.Book) error {
 	file := partFile{part: partOf(p), Page: at.Part(p), Fits: make([]fit, len(offers))}
 	for _, c := range p.Contents {
 		file.Contents = append(file.Contents, item{c.Part.Number, c.Quantity})
@@ -63,5 +75,21 @@ func PublicPart(w io.Writer, p *model.Part, rel *model.Relations, offers []offer
 		file.Fits[i] = fit{o.Platform.Name, at.PlatformData(o.Platform), o.Position.Name, boxes(o.Where),
 			o.Choice + 1, o.Of, partNumber(o.Kit), o.Count}
 	}
+	for _, r := range rules {
+		file.Compatibility = append(file.Compatibility, partRule{r.Platform.Name, at.PlatformData(r.Platform), ofParts(p, r.Of),
+			ruleOf(decide.RuleUse{Rule: r.Rule, Where: r.Where})})
+	}
 	return write(w, file)
+}
+
+// ofParts names what a rule is about; nothing where that is the part itself.
+func ofParts(p *model.Part, of []*model.Part) []string {
+	var out []string
+	for _, q := range of {
+		if q == p {
+			return nil
+		}
+		out = append(out, q.Number)
+	}
+	return out
 }

@@ -47,7 +47,11 @@ func (s *sample) writePart(w io.Writer, i int) error {
 	if err != nil {
 		return err
 	}
-	return data.PublicPart(w, p, model.NewRelations(s.cat), list, s.book())
+	rules, err := offers.Rules(p)
+	if err != nil {
+		return err
+	}
+	return data.PublicPart(w, p, model.NewRelations(s.cat), list, rules, s.book())
 }
 
 func set(values ...int) space.Set {

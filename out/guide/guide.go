@@ -76,7 +76,11 @@ func Pages(cat *model.Catalogue, guides []*decide.Guide, o Options, emit Emit) e
 		if err != nil {
 			return err
 		}
-		if err := p.Part(part, list); err != nil {
+		rules, err := offers.Rules(part)
+		if err != nil {
+			return err
+		}
+		if err := p.Part(part, list, rules); err != nil {
 			return err
 		}
 	}

@@ -24,8 +24,9 @@ type partPage struct {
 	Replaces                              []partRef
 	References                            []reference
 	Fits                                  []platformUses
-	Beyond                                []beyond // platforms for which there is no room in Fits
-	Product                               *product // as search engines read it; nil in drafts
+	Beyond                                []beyond         // platforms for which there is no room in Fits
+	Rules                                 []rulesElsewhere // on platforms that are not in Fits
+	Product                               *product         // as search engines read it; nil in drafts
 }
 
 type property struct {
@@ -42,7 +43,7 @@ type replacement struct {
 
 type reference struct{ Number, Source, Kind string }
 
-func (s *site) partPage(p *model.Part, offers []offer.Offer) *partPage {
+func (s *site) partPage(p *model.Part, offers []offer.Offer, rules []offer.Rule) *partPage {
 	page := &partPage{
 		frame:  s.frame(s.partFiles[p], partName(p)),
 		Number: p.Number, Name: p.Name, Family: p.Family, Status: p.Status.String(), Summary: p.Summary,
@@ -51,7 +52,7 @@ func (s *site) partPage(p *model.Part, offers []offer.Offer) *partPage {
 	}
 	page.Data = s.book.PartData(p)
 	page.describe(partDescription(p))
-	page.Fits, page.Beyond = s.fits(offers)
+	page.Fits, page.Beyond, page.Rules = s.fits(p, offers, rules)
 	if p.Line != nil {
 		page.Line, page.LineOf = s.size(p.Line), "tube, outside diameter"
 		switch inside := p.Line.Inside(); {

@@ -52,9 +52,9 @@ func (p *Press) Platform(g *decide.Guide) error {
 	return p.print(p.platformPage(g))
 }
 
-// Part makes the page of a part that is offered at some places.
-func (p *Press) Part(part *model.Part, offers []offer.Offer) error {
-	return p.print(p.partPage(part, offers))
+// Part makes the page of a part that is offered at some places, with the rules about it.
+func (p *Press) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule) error {
+	return p.print(p.partPage(part, offers, rules))
 }
 
 // Finish makes what all pages together make: the pictures, the A to Z, what has changed,

@@ -10,6 +10,7 @@ import (
 // platformUses is where a part fits on one platform.
 type platformUses struct {
 	Platform link
+	Rules    []partRule
 	Rows     []useRow
 }
 
@@ -31,35 +32,49 @@ type beyond struct {
 // every place of every platform; the guides say the rest.
 const rowsAtMost = 150
 
-// fits says where a part is offered, the platforms beyond a number of rows by the names
-// of the places alone.
-func (s *site) fits(offers []offer.Offer) (full []platformUses, rest []beyond) {
+// fits says where a part is offered and what the rules about it are there, the platforms
+// beyond a number of rows by the names of the places alone; and the rules on all platforms
+// that are not said in full.
+func (s *site) fits(p *model.Part, offers []offer.Offer, rules []offer.Rule) (full []platformUses, rest []beyond, others []rulesElsewhere) {
 	rows := 0
+	said := map[*model.Platform]bool{}
 	for len(offers) > 0 {
 		n := 1
 		for n < len(offers) && offers[n].Platform == offers[0].Platform {
 			n++
 		}
 		if rows += n; rows <= rowsAtMost || full == nil {
-			full = append(full, s.platformUses(offers[:n]))
+			on := offers[0].Platform
+			said[on] = true
+			full = append(full, platformUses{s.platformLink(on), s.partRules(p, rulesOn(rules, on)), s.useRows(offers[:n])})
 		} else {
 			rest = append(rest, s.beyond(offers[:n]))
 		}
 		offers = offers[n:]
 	}
-	return full, rest
+	rules = slices.DeleteFunc(slices.Clone(rules), func(r offer.Rule) bool { return said[r.Platform] })
+	return full, rest, s.elsewhere(p, rules)
 }
 
-// platformUses says offers of one platform.
-func (s *site) platformUses(offers []offer.Offer) platformUses {
-	out := platformUses{Platform: s.platformLink(offers[0].Platform)}
+// rulesOn gives the rules on a platform, which stand together.
+func rulesOn(rules []offer.Rule, p *model.Platform) []offer.Rule {
+	from := slices.IndexFunc(rules, func(r offer.Rule) bool { return r.Platform == p })
+	if from < 0 {
+		return nil
+	}
+	to := from
+	for to < len(rules) && rules[to].Platform == p {
+		to++
+	}
+	return rules[from:to]
+}
+
+// useRows says offers of one platform.
+func (s *site) useRows(offers []offer.Offer) []useRow {
+	var out []useRow
 	for _, o := range offers {
-		has := occurring{}
-		for _, t := range o.Has {
-			has[t.Trait] = t.Values
-		}
-		out.Rows = append(out.Rows, useRow{
-			Place: s.placeOn(o.Platform, o.Position), Wheres: has.wheres(o.Where), Count: o.Count,
+		out = append(out, useRow{
+			Place: s.placeOn(o.Platform, o.Position), Wheres: occurringOf(o.Has).wheres(o.Where), Count: o.Count,
 			First: o.Of > 1 && o.Choice == 0, More: o.Choice > 0, Kit: s.partOrNone(o.Kit),
 		})
 	}

@@ -14,6 +14,7 @@ import (
 type where struct {
 	Years string // "" for all years
 	Terms []term
+	So    []term // what follows for vehicles that exist
 }
 
 // All tells whether nothing needs to be known.
@@ -41,6 +42,15 @@ func occurringOn(g *decide.Guide) occurring {
 	return o
 }
 
+// occurringOf is occurringOn for the traits that an offer or a rule speaks of.
+func occurringOf(has []model.TraitSet) occurring {
+	o := make(occurring, len(has))
+	for _, t := range has {
+		o[t.Trait] = t.Values
+	}
+	return o
+}
+
 // where says a box in the words of the platform. A box may reach over values that the
 // platform does not have; those are left out, and so is a trait that then says
 // nothing.
@@ -52,6 +62,11 @@ func (o occurring) where(b model.Box) where {
 	for _, t := range b.Traits {
 		if term, says := o.term(t); says {
 			w.Terms = append(w.Terms, term)
+		}
+	}
+	for _, t := range b.So {
+		if term, says := o.term(t); says {
+			w.So = append(w.So, term)
 		}
 	}
 	return w

@@ -43,7 +43,7 @@ type Platform struct {
 	Unknown        bool      // not everything could be compared
 }
 
-// Vehicles is a set of them. Where it is long, More says that Where does not list all.
+// Vehicles is a set of them, in tight boxes. Where it is long, More says that Where does not list all.
 type Vehicles struct {
 	Where []model.Box
 	More  bool
@@ -177,7 +177,7 @@ func same(a, b Answer) bool {
 		slices.EqualFunc(a.Alternatives, b.Alternatives, func(x, y model.Alternative) bool { return slices.Equal(x, y) })
 }
 
-func vehicles(r *finding.Region) *Vehicles { return &Vehicles{r.Where, r.Rest != nil} }
+func vehicles(r *finding.Region) *Vehicles { return &Vehicles{r.Tight, r.Rest != nil} }
 
 func answer(a compare.Answer) Answer {
 	out := Answer{Exists: a.Exists, Outcome: a.Outcome, Settled: !a.Unsound()}

@@ -16,12 +16,12 @@ import (
 func region(years ...int) *finding.Region {
 	r := &finding.Region{Exact: true, Configurations: big.NewInt(1)}
 	for _, y := range years {
-		r.Where = append(r.Where, model.Box{Years: []model.Span{{From: y, To: y}}})
+		r.Tight = append(r.Tight, model.Box{Years: []model.Span{{From: y, To: y}}})
 	}
 	return r
 }
 
-func where(years ...int) news.Vehicles { return news.Vehicles{Where: region(years...).Where} }
+func where(years ...int) news.Vehicles { return news.Vehicles{Where: region(years...).Tight} }
 
 // The platforms stand in the order of the catalogue, whatever was told first of them, and
 // what is no longer listed behind them; each difference is of one of three kinds.

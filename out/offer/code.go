@@ -20,6 +20,12 @@ func (l *Ledger) encode(to []byte, o *Offer) []byte {
 		kit = int(id)
 	}
 	put(kit)
+	return encodeWhere(to, o.Has, o.Where)
+}
+
+// encodeWhere appends boxes and the values that occur on the platform.
+func encodeWhere(to []byte, has []model.TraitSet, where []model.Box) []byte {
+	put := func(n int) { to = binary.AppendVarint(to, int64(n)) }
 	sets := func(ts []model.TraitSet) {
 		put(len(ts))
 		for _, t := range ts {
@@ -30,15 +36,16 @@ func (l *Ledger) encode(to []byte, o *Offer) []byte {
 			}
 		}
 	}
-	sets(o.Has)
-	put(len(o.Where))
-	for _, b := range o.Where {
+	sets(has)
+	put(len(where))
+	for _, b := range where {
 		put(len(b.Years))
 		for _, s := range b.Years {
 			put(s.From)
 			put(s.To)
 		}
 		sets(b.Traits)
+		sets(b.So)
 	}
 	return to
 }
@@ -50,16 +57,22 @@ func (l *Ledger) decode(data []byte) Offer {
 	if kit := r.int(); kit >= 0 {
 		o.Kit = l.cat.Parts[kit]
 	}
-	o.Has = l.sets(&r)
-	o.Where = make([]model.Box, r.int())
-	for i := range o.Where {
-		b := &o.Where[i]
+	o.Has, o.Where = l.where(&r)
+	return o
+}
+
+// where reads back what encodeWhere wrote.
+func (l *Ledger) where(r *reader) (has []model.TraitSet, where []model.Box) {
+	has = l.sets(r)
+	where = make([]model.Box, r.int())
+	for i := range where {
+		b := &where[i]
 		for range r.int() {
 			b.Years = append(b.Years, model.Span{From: r.int(), To: r.int()})
 		}
-		b.Traits = l.sets(&r)
+		b.Traits, b.So = l.sets(r), l.sets(r)
 	}
-	return o
+	return has, where
 }
 
 func (l *Ledger) sets(r *reader) []model.TraitSet {

@@ -18,13 +18,34 @@ import (
 type Offer struct {
 	Platform *model.Platform
 	Position *model.Position
-	Where    []model.Box // no two share a vehicle
-	// Has holds, for each trait that Where names, the values that occur on the platform.
+	Where    []model.Box // tight; no two share a vehicle
+	// Has holds, for each trait that Where speaks of, the values that occur on the platform.
 	Has    []model.TraitSet
 	Choice int         // which of the alternatives, from 0
 	Of     int         // how many alternatives there are
 	Kit    *model.Part // nil: by itself
 	Count  int         // how many; 0: too many to say
+}
+
+// uses are the values of each trait that occur on a platform.
+type uses map[*model.Trait]model.TraitSet
+
+func usesOf(g *decide.Guide) uses {
+	out := uses{}
+	for _, u := range g.Traits {
+		out[u.Trait] = model.TraitSet(u)
+	}
+	return out
+}
+
+// add puts the values of the traits of a box to those known.
+func (u uses) add(has []model.TraitSet, b model.Box) []model.TraitSet {
+	for _, t := range slices.Concat(b.Traits, b.So) {
+		if !slices.ContainsFunc(has, func(h model.TraitSet) bool { return h.Trait == t.Trait }) {
+			has = append(has, model.TraitSet{Trait: t.Trait, Values: u[t.Trait].Values})
+		}
+	}
+	return has
 }
 
 // key tells apart the offers of one answer.
@@ -33,9 +54,8 @@ type key struct {
 	choice, of, count int
 }
 
-// offered lists what one answer offers, in the order of its cases. occurs holds the
-// values of each trait that occur on the platform.
-func offered(p *model.Platform, a *decide.Answer, in holdings, occurs map[*model.Trait]model.TraitSet) (parts []*model.Part, offers []*Offer) {
+// offered lists what one answer offers, in the order of its cases.
+func offered(p *model.Platform, a *decide.Answer, in holdings, occurs uses) (parts []*model.Part, offers []*Offer) {
 	at := map[key]*Offer{}
 	add := func(part *model.Part, c *decide.Case, choice int, kit *model.Part, count int) {
 		k := key{part, kit, choice, len(c.Alternatives), count}
@@ -46,11 +66,7 @@ func offered(p *model.Platform, a *decide.Answer, in holdings, occurs map[*model
 			parts, offers = append(parts, part), append(offers, o)
 		}
 		o.Where = append(o.Where, c.Where)
-		for _, t := range c.Where.Traits {
-			if !slices.ContainsFunc(o.Has, func(h model.TraitSet) bool { return h.Trait == t.Trait }) {
-				o.Has = append(o.Has, model.TraitSet{Trait: t.Trait, Values: occurs[t.Trait].Values})
-			}
-		}
+		o.Has = occurs.add(o.Has, c.Where)
 	}
 	for i := range a.Cases {
 		c := &a.Cases[i]

@@ -122,10 +122,14 @@ func (w *writer) part(p *model.Part, rel *model.Relations, book *address.Book, p
 	if err != nil {
 		return err
 	}
-	if err := press.Part(p, list); err != nil {
+	rules, err := offers.Rules(p)
+	if err != nil {
 		return err
 	}
-	return w.file("public/"+book.PartData(p), func(out io.Writer) error { return data.PublicPart(out, p, rel, list, book) })
+	if err := press.Part(p, list, rules); err != nil {
+		return err
+	}
+	return w.file("public/"+book.PartData(p), func(out io.Writer) error { return data.PublicPart(out, p, rel, list, rules, book) })
 }
 
 func (w *writer) staff(r *compiler.Result, book *address.Book) error {

@@ -83,7 +83,7 @@ func (p *publishing) publish(cmd *cobra.Command, dir string, sources []string, r
 // makes no difference to that, so no date is needed.
 func (p *publishing) compare(cmd *cobra.Command, r *compiler.Result) error {
 	now := &compare.Release{Catalogue: r.Catalogue, Guides: r.Guides}
-	diff, err := compare.Between(cmd.Context(), &p.earlier.Release, now, compare.Options{})
+	diff, err := compare.Between(cmd.Context(), &p.earlier.Release, now, compare.Options{Tight: true})
 	if err != nil {
 		return err
 	}
