@@ -181,7 +181,7 @@ func differ(told, v vehicle) []string {
 }
 
 // rules gives the reasons of the compatibility rows that hold for a vehicle and are about
-// a part that it is offered.
+// a part that it is offered, be it as the company of another.
 func (f *facts) rules(platform int, v vehicle, offered map[string]found) [][2]string {
 	out := [][2]string{}
 	for _, r := range f.cat.Rules {
@@ -189,7 +189,7 @@ func (f *facts) rules(platform int, v vehicle, offered map[string]found) [][2]st
 		for _, place := range offered {
 			for _, offer := range slices.Concat(place.Choices...) {
 				f.parts[offer[1].(string)].Within(func(p *model.Part) {
-					about = about || r.About(p) || r.Effect == model.Forbid && r.With == p
+					about = about || r.About(p) || r.With == p
 				})
 			}
 		}

@@ -174,7 +174,7 @@ const called = (ask) => (asks[ask].key === "Years" ? ["model year"] : copy(asks[
 const is = (ask, values) => [...(asks[ask].key === "Years" ? [] : [...called(ask), " "]), el("b", {}, ...say(ask, values))];
 const pick = el("select", { id: "pick", onchange: () => go(state.answers, +pick.value) }, el("option", { value: -1 }, "all places"),
 	...places.flatMap((p, i) => (p.tree ? el("option", { value: i }, `${p.n} ${p.key}`) : [])));
-const head = el("h3", { tabIndex: -1 }), body = el("div", { className: "now" }), soFar = el("ol", { className: "sofar" }), so = el("p", { className: "so" }), lost = el("p", { className: "lost" });
+const head = el("h3", { tabIndex: -1 }), body = el("div", { className: "now" }), soFar = el("ol", { className: "sofar" }), so = el("p", { className: "then" }), lost = el("p", { className: "lost" });
 const again = button("Start again", () => go(new Map()));
 const status = el("p", { role: "status" });
 let wanted = -1; // a question to be asked once more
@@ -333,14 +333,14 @@ const showOrder = (lefts) => {
 	const release = document.querySelector(".release"), cautions = cautionsOf(found);
 	order.replaceChildren(el("h2", {}, "Parts to order"),
 		el("p", {}, ...copy(document.querySelectorAll("h1 bdi")), release ? `, ${text(release)}` : "", `, printed on ${new Date().toLocaleDateString("sv")}`),
-		el("ul", { className: "sofar" }, ...copy(soFar.children)), ...(so.hidden ? [] : [el("p", { className: "so" }, ...copy(so.childNodes))]),
+		el("ul", { className: "sofar" }, ...copy(soFar.children)), ...(so.hidden ? [] : [el("p", { className: "then" }, ...copy(so.childNodes))]),
 		found.length ? el("table", { className: "cases parts-list" }, el("caption", {}, "Parts to order"),
 			el("thead", {}, el("tr", {}, ...["Place", "Choice", "Quantity", "Part"].map((x) => el("th", { scope: "col" }, x)))), ...found.map(orderRows)) : "",
 		...section("Settle these first", all.filter((x) => !found.includes(x) && !nothing.includes(x) && x.e?.kind !== "absent"), ({ l, e }) => (e ? copy(e.cell.childNodes) : l ? ["depends on ", ...why(l), ": ", [...new Set(ends(l).map((x) => x.brief))].join("; or ")] : ["read its table"])),
 		...section("Nothing to order", nothing, ({ e }) => copy(e.cell.childNodes)),
 		...(cautions.length ? [el("h3", {}, "Cautions and notes, by place"), el("ul", { className: "cautions" }, ...cautions)] : []),
 		...rulesOf(found), button("Print this list", print));
-	order.querySelectorAll(".sofar button, .so button").forEach((b) => b.remove());
+	order.querySelectorAll(".sofar button, .then button").forEach((b) => b.remove());
 };
 
 const show = (move) => {

@@ -14,8 +14,9 @@ type platformPage struct {
 	Name, Maker, Years, Summary string
 	Tell                        string
 	Picture                     *image
-	Exist                       string // which vehicles exist, for the script; "" where that is not known
-	First                       int    // the number of the question to ask first; -1: nothing needs to be asked
+	Exist                       string  // which vehicles exist, for the script; "" where that is not known
+	Vehicles                    []where // the same for people; none where that would take too many lines
+	First                       int     // the number of the question to ask first; -1: nothing needs to be asked
 	Questions                   []question
 	Fixed                       []fixed // traits that are the same on all its vehicles
 	Idle                        []idle  // traits that differ, and that nothing here depends on
@@ -66,6 +67,9 @@ type cell struct {
 // room for the parts on a printed sheet.
 const columnsAtMost = 3
 
+// existAtMost is how many lines say which vehicles exist; nobody would look through more.
+const existAtMost = 40
+
 func (s *site) platformPage(g *decide.Guide) *platformPage {
 	pl := g.Platform
 	has := occurringOn(g)
@@ -80,6 +84,11 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	f := s.finder(g, has)
 	s.ask(f)
 	p.Exist, p.First = f.Exist(), f.first()
+	if len(g.Vehicles) <= existAtMost {
+		for _, b := range g.Vehicles {
+			p.Vehicles = append(p.Vehicles, has.where(b))
+		}
+	}
 	p.Questions, p.Fixed, p.Idle = s.questions(f)
 	p.Rules = s.rules(f)
 	for _, a := range g.Answers {

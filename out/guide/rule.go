@@ -100,12 +100,12 @@ func (f *finder) inside(vehicles, boxes []space.Box) bool {
 	})
 }
 
-// concerns tells whether a rule is about a part of some alternatives. That two parts are
-// never together is about either.
+// concerns tells whether a rule is about a part of some alternatives, be it as the company
+// of another.
 func concerns(r *model.Rule, as []model.Alternative) bool {
 	found := false
 	(&model.Fits{Alternatives: as}).Parts(func(p *model.Part) {
-		found = found || r.About(p) || r.With == p && r.Effect == model.Forbid
+		found = found || r.About(p) || r.With == p
 	})
 	return found
 }

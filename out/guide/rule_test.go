@@ -63,7 +63,7 @@ func TestRulesStandWhereTheirPartsAreOffered(t *testing.T) {
 	place, _ = ruled(t, func(s *sample, u *decide.RuleUse) {
 		u.Rule.Family, u.Rule.Part, u.Rule.With, u.Rule.Effect = "", s.Cat.Parts[3], s.Cat.Parts[2], model.Forbid
 	})
-	assert.Equal(t, []string{"WR-38: Never together with WD-120, on all vehicles of this platform. The mount is shared."}, place, "two that are never together are about either")
+	assert.Equal(t, []string{"WR-38: Never together with WD-120, on all vehicles of this platform. The mount is shared."}, place, "what is about company is about either")
 }
 
 // The script reads which rules are about what a line offers, and where they hold.

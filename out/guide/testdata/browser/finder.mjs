@@ -83,7 +83,7 @@ function install() {
       const named = [...document.querySelectorAll(".state, .mine, .not")].filter((n) => !n.matches(".state") || text(n));
       return { ...out, head: text(one.querySelector("h3")), why: text(one.querySelector(".now .say")), near, named: named.length + shows([document.querySelector("#order")]).length };
     }
-    if (answers.length) return { ...out, before: shows([...one.querySelectorAll(".so button")]).length, ask: text(one.querySelector("h3")).replace(/^Question \d+: /, ""), answers };
+    if (answers.length) return { ...out, before: shows([...one.querySelectorAll(".then button")]).length, ask: text(one.querySelector("h3")).replace(/^Question \d+: /, ""), answers };
     const end = {};
     for (const li of document.querySelectorAll(".steps > li")) {
       const name = text(document.getElementById(li.dataset.at).querySelector("h3 span"));
@@ -105,7 +105,7 @@ function install() {
     const out = [];
     for (const fragment of all) {
       const seen = await changed(() => { location.hash = fragment; });
-      out.push({ ...seen, so: text(one.querySelector(".so")), lost: shows([one.querySelector(".lost")]).map(text).join() });
+      out.push({ ...seen, so: text(one.querySelector(".then")), lost: shows([one.querySelector(".lost")]).map(text).join() });
       if (seen.end) out.at(-1).rules = [...document.querySelectorAll("#order .rules tbody tr")].map((r) => [text(r.cells[3]), text(r.cells[2])]);
       if (seen.near) out.at(-1).then = await changed(() => one.querySelector(".near button").click());
     }
