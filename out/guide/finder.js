@@ -121,14 +121,13 @@ const nextAsk = (lefts) => {
 };
 
 // A vehicle that does not exist: which answers no vehicle has together, and the fewest that
-// would have to be others.
-const choose = (from, n) => (n ? from.flatMap((x, i) => choose(from.slice(i + 1), n - 1).map((rest) => [x, ...rest])) : [[]]);
+// would have to be others, box by box.
 const clash = (answers) => {
 	const told = [...answers.keys()].filter((ask) => answers.get(ask) >= 0).sort((a, b) => yearFirst(b, a));
-	let core = without(answers, ...[...answers.keys()].filter((ask) => !told.includes(ask))), near = [];
+	let core = new Map(told.map((ask) => [ask, answers.get(ask)]));
 	for (const ask of told) if (!boxesOf(without(core, ask)).length) core = without(core, ask);
-	for (let n = 1; !near.length; n++) near = choose(told, n).filter((drop) => boxesOf(without(answers, ...drop)).length);
-	return { core, near };
+	const others = exist.map((b) => told.filter((ask) => !(b[ask] & bit(answers.get(ask))))), least = Math.min(...others.map((o) => o.length));
+	return { core, near: others.filter((o, i) => o.length === least && others.findIndex((x) => "" + x === "" + o) === i) };
 };
 
 // The address. No value of a workbook is called any or n/a, and no trait Position.
