@@ -13,6 +13,7 @@ import (
 	"ferrule/compiler/gaps"
 	"ferrule/compiler/model"
 	picklist "ferrule/compiler/pick"
+	"ferrule/out/site"
 
 	"github.com/stretchr/testify/require"
 )
@@ -34,6 +35,19 @@ func build(dir, to string) (output, error) {
 		return output{}, fmt.Errorf("build ended with status %d\n%s%s", status, stdout.String(), stderr.String())
 	}
 	return load(to)
+}
+
+// publish builds a folder as if nothing stood in the way: no page is a draft.
+func publish(dir, to string) (*published, error) {
+	ctx := context.Background()
+	res, err := compiler.Compile(ctx, compiler.Input{Paths: []string{dir}}, compiler.Options{Today: "2027-03-01", Guides: true})
+	if err != nil {
+		return nil, err
+	}
+	if _, err := site.Publish(ctx, to, nil, res, site.Options{}); err != nil {
+		return nil, err
+	}
+	return readPublished(filepath.Join(to, "public"))
 }
 
 // bindOnce writes a catalogue and reads it for questions; its gaps are ranked on the day
