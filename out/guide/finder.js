@@ -204,14 +204,15 @@ root.insertBefore(el("div", { className: "one" }, lost, known, el("p", { classNa
 const order = el("section", { className: "order", ariaLabel: "Parts to order", id: "order" });
 document.querySelector(".usual").before(order);
 
-// What follows from the answers: the years, and what is left of traits that were not told.
-const implied = () => {
+// What follows from the answers: the years, and what is left of traits that were not told;
+// before all is asked, only those of which one value is left.
+const implied = (asking) => {
 	const left = boxesOf(state.answers), out = asks.flatMap((a, ask) => {
 		const values = valuesIn(left, ask);
 		return state.answers.get(ask) >= 0 || values === valuesIn(exist, ask) ? [] : [{ ask, values: members(ask, values) }];
 	});
 	const rank = ({ ask, values }) => (asks[ask].key === "Years" ? 0 : values.length > 1 ? 2 : 1);
-	return out.sort((a, b) => rank(a) - rank(b)).map(({ ask, values }) => el("span", {}, ...is(ask, values)));
+	return out.filter((x) => !asking || rank(x) < 2).sort((a, b) => rank(a) - rank(b)).map(({ ask, values }) => el("span", {}, ...is(ask, values)));
 };
 const joined = (all) => all.flatMap((x, i) => (i ? ["; ", x] : [x]));
 const showSo = (all) => {
@@ -226,14 +227,14 @@ const showAsk = (ask, lefts) => {
 	const { card, name, values } = asks[ask], may = possible(ask), others = [...values.keys()].filter((v) => values[v].li && !may.includes(v));
 	const decides = places.filter((_, i) => lefts[i] && lefts[i].asks & bit(ask));
 	const answer = (v, ...label) => button("", () => go(new Map(state.answers).set(ask, v))).appendChild(el("span", {}, ...label)).parentNode;
-	const stop = "Then an answer is wrong, or it is no vehicle of this guide: stop and ask.";
+	const stop = "an answer is wrong, or it is no vehicle of this guide: stop and ask.";
 	head.replaceChildren(`Question ${state.answers.size + 1}: `, ...copy(name));
 	body.replaceChildren(...copy(card.querySelectorAll(":scope > :not(h4, ul, .why)")), ...(decides.length ? [el("p", { className: "why" }, "It decides: ", ...names(decides), ".")] : []),
 		el("ul", { className: card.querySelector("ul").className }, ...may.map((v) => {
 			const [name, ...rest] = copy(values[v].li.childNodes), hints = rest.filter((n) => n.nodeType === 1);
 			return el("li", {}, answer(v, ...name.childNodes, ...rest.filter((n) => n.nodeType === 3)), ...hints);
 		}), el("li", {}, answer(-1, "I cannot tell"), el("p", {}, `Up to ${decides.length} of the places then stay open.`))),
-		others.length ? el("details", {}, el("summary", {}, "None of these?"), el("p", {}, "Is it this? ", ...others.flatMap((v) => [answer(v, ...copy(values[v].name)), " "])), el("p", {}, "If not: ", stop)) : el("p", {}, "None of these? ", stop));
+		others.length ? el("details", {}, el("summary", {}, "None of these?"), el("p", {}, "Is it this? ", ...others.flatMap((v) => [answer(v, ...copy(values[v].name)), " "])), el("p", {}, "If not, ", stop)) : el("p", {}, "None of these? Then ", stop));
 };
 // Why there is no such vehicle, and which come nearest.
 const showMiss = () => {
@@ -356,7 +357,7 @@ const show = (move) => {
 	lost.textContent = `This guide does not know what the address says here, so it is left out: ${state.lost?.join("; ")}.`;
 	order.hidden = ask >= 0 || none;
 	showFacts();
-	showSo(none ? [] : implied());
+	showSo(none ? [] : implied(ask >= 0));
 	if (none) showMiss();
 	else if (ask >= 0) showAsk(ask, lefts);
 	else [showEnd, showOrder].forEach((f) => f(lefts));
