@@ -107,7 +107,9 @@ func vehicles(offers []offer.Offer) []vehicle {
 
 // inYear tells whether an offer holds for vehicles of a model year.
 func inYear(o offer.Offer, year int) bool {
-	return slices.ContainsFunc(o.Where, func(b model.Box) bool {
-		return b.Years == nil || slices.ContainsFunc(b.Years, func(s model.Span) bool { return s.From <= year && year <= s.To })
-	})
+	return slices.ContainsFunc(o.Where, func(b model.Box) bool { return boxInYear(b, year) })
+}
+
+func boxInYear(b model.Box, year int) bool {
+	return b.Years == nil || slices.ContainsFunc(b.Years, func(s model.Span) bool { return s.From <= year && year <= s.To })
 }

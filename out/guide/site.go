@@ -2,6 +2,7 @@ package guide
 
 import (
 	"net/url"
+	"slices"
 	"strings"
 	"sync"
 
@@ -37,11 +38,12 @@ type site struct {
 	mu    sync.Mutex
 	asked map[*model.Trait][]*model.Platform // where a trait must be looked at
 	shown map[*model.Platform]space.Set      // the positions on its page, by index
+	exist map[*model.Platform]space.Set      // the years in which it has vehicles, by index
 }
 
 func newSite(cat *model.Catalogue, o Options) *site {
 	s := &site{cat: cat, draft: o.Draft, fragment: o.Fragment, base: baseURL(cat.Settings.BaseURL),
-		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}, shown: map[*model.Platform]space.Set{},
+		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}, shown: map[*model.Platform]space.Set{}, exist: map[*model.Platform]space.Set{},
 		news: o.News, pictures: o.Pictures, now: map[string]*model.Part{}}
 	if s.book == nil {
 		s.book = address.New(cat, nil)
@@ -74,7 +76,8 @@ func anchors[T any](items []*T, before string, name func(*T) string) map[*T]stri
 	return out
 }
 
-// remember keeps what other pages need to know of a guide: which positions are on its page.
+// remember keeps what others need to know of a guide: which positions are on its page, and
+// in which years it has vehicles.
 func (s *site) remember(g *decide.Guide) {
 	var shown []int
 	for _, a := range g.Answers {
@@ -85,6 +88,18 @@ func (s *site) remember(g *decide.Guide) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.shown[g.Platform] = space.SetOf(shown...)
+	s.exist[g.Platform] = yearsOf(g)
+}
+
+// yearsOf gives the years of vehicles that exist, as indexes into those of the platform.
+func yearsOf(g *decide.Guide) space.Set {
+	var in []int
+	for i, y := range g.Platform.Years {
+		if slices.ContainsFunc(g.Vehicles, func(b model.Box) bool { return boxInYear(b, y) }) {
+			in = append(in, i)
+		}
+	}
+	return space.SetOf(in...)
 }
 
 // ask remembers which traits must be looked at on a platform.
