@@ -47,12 +47,13 @@ func (s *site) partRule(p *model.Part, r offer.Rule) partRule {
 	about := r.Of
 	if slices.Contains(r.Of, p) {
 		about = []*model.Part{p}
-	} else {
-		for _, q := range r.Of {
+	}
+	out.Behind = !slices.ContainsFunc(about, func(q *model.Part) bool { return q != r.With })
+	for _, q := range about {
+		if q != p && (out.Behind || q != r.With) {
 			out.Of = append(out.Of, s.partRef(q))
 		}
 	}
-	out.Behind = !slices.ContainsFunc(about, func(q *model.Part) bool { return q != r.With })
 	switch {
 	case out.Behind:
 		out.Company = &company{s.partOrNone(r.Part), r.Family}
