@@ -31,9 +31,6 @@ type Finder struct {
 	Order []int
 	// Effort is what it takes to see each trait, from 1 to 5; 0 where nobody can.
 	Effort []int
-	// Exist are boxes that together hold what exists, as far as these traits tell; nil
-	// where that would be too many.
-	Exist []space.Box
 }
 
 // Questions are a way to find the case of one answer.

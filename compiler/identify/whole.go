@@ -9,19 +9,9 @@ import (
 	"ferrule/compiler/space"
 )
 
-// exist is how many boxes of what exists a finder holds at most.
-const exist = 64
-
 // Whole gives how to find out about all positions together.
 func (p *Platform) Whole(answers []*decide.Answer) decide.Finder {
-	out := decide.Finder{Order: p.order(answers), Effort: p.Asking.Effort}
-	_ = p.Try(func() { // without the boxes more may be asked than needed
-		boxes, rest := p.Cover(p.Project(p.All, out.Order), space.Full, exist)
-		if rest == space.Empty {
-			out.Exist = boxes
-		}
-	})
-	return out
+	return decide.Finder{Order: p.order(answers), Effort: p.Asking.Effort}
 }
 
 // order lists the traits that answers depend on: first those that decide much for

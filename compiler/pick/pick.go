@@ -41,6 +41,7 @@ type List struct {
 	Query          *Query
 	Configurations *big.Int // 0: no such vehicle exists, and only Near is filled
 	OnTheRoad      *big.Rat
+	So             model.Box // what follows for these vehicles from what was told, to be checked
 	Positions      []Position
 	Open           []Open // what was not told and differs among the vehicles: year first, then traits as declared
 	Order          []Line
@@ -137,11 +138,12 @@ type Line struct {
 // List works out the pick list of a query. The error is the context's, or a sentence
 // for the user.
 func (d *Desk) List(ctx context.Context, q *Query) (*List, error) {
+	so := d.so(q)
 	p, err := d.platform(q)
 	if err != nil {
 		return nil, err
 	}
-	l := &List{Query: q, Configurations: p.Count(p.All), OnTheRoad: p.Road(p.All)}
+	l := &List{Query: q, Configurations: p.Count(p.All), OnTheRoad: p.Road(p.All), So: so}
 	if p.All == space.Empty {
 		l.Near, err = d.nearest(q)
 		return l, err

@@ -14,6 +14,7 @@ import (
 type pickFile struct {
 	Platform       string         `json:"platform"`
 	Asked          box            `json:"asked"`
+	Implied        *box           `json:"implied,omitempty"`
 	Configurations *big.Int       `json:"configurations"`
 	OnTheRoad      json.Number    `json:"on_the_road"`
 	Positions      []pickPosition `json:"positions"`
@@ -101,8 +102,13 @@ type change struct {
 
 // Pick writes a pick list.
 func Pick(w io.Writer, l *pick.List) error {
+	var implied *box
+	if l.So.Restricts() {
+		b := boxOf(l.So)
+		implied = &b
+	}
 	return write(w, pickFile{
-		Platform: l.Query.Platform.Name, Asked: boxOf(l.Query.Box()),
+		Platform: l.Query.Platform.Name, Asked: boxOf(l.Query.Box()), Implied: implied,
 		Configurations: l.Configurations, OnTheRoad: share(l.OnTheRoad),
 		Positions: each(l.Positions, pickPositionOf),
 		Open: each(l.Open, func(o pick.Open) openTrait {

@@ -15,11 +15,14 @@ import (
 
 // finder is what the page of a platform knows of how its vehicles are told apart.
 // Traits have the numbers of the platform's space; the page numbers what is asked in
-// the order of asking, and the values of a trait as far as they occur.
+// the order of asking and what else may be known of a vehicle behind it, and the values
+// of a trait as far as they occur.
 type finder struct {
 	guide   *decide.Guide
-	order   []int
-	number  map[int]int // of what is asked
+	order   []int       // what may be known: first what is asked
+	asked   int         // how many of the order are asked
+	number  map[int]int // of what may be known
+	exist   []space.Box // that together hold the vehicles; nil where those are not known
 	uses    []decide.TraitUse
 	decides map[int][]link
 	named   map[*model.Trait]bool // that something on the page speaks of
@@ -28,17 +31,16 @@ type finder struct {
 }
 
 func (s *site) finder(g *decide.Guide, has occurring) *finder {
-	f := &finder{guide: g, order: g.Finder.Order, number: map[int]int{}, decides: map[int][]link{},
+	f := &finder{guide: g, asked: len(g.Finder.Order), number: map[int]int{}, decides: map[int][]link{},
 		named: map[*model.Trait]bool{}, anchors: map[*model.Trait]string{}, has: has, uses: make([]decide.TraitUse, len(s.cat.Traits))}
-	for i, t := range f.order {
-		f.number[t] = i
-	}
+	f.may(g.Finder.Order...)
+	f.may(0)
 	for _, u := range g.Traits {
+		f.may(u.Trait.Index + 1)
 		f.anchors[u.Trait] = fmt.Sprint("q", len(f.anchors)+1)
-	}
-	for _, u := range g.Traits {
 		f.uses[u.Trait.Index] = u
 	}
+	f.exist = g.Exist()
 	for _, a := range g.Answers {
 		if !exists(a) {
 			continue
@@ -64,10 +66,30 @@ func (s *site) finder(g *decide.Guide, has occurring) *finder {
 // link leads to where the page says how to tell a trait.
 func (f *finder) link(t *model.Trait) link { return link{t.Name, "#" + f.anchors[t]} }
 
+// use gives the values of a trait; the year has none here.
+func (f *finder) use(trait int) decide.TraitUse {
+	if trait == 0 {
+		return decide.TraitUse{}
+	}
+	return f.uses[trait-1]
+}
+
+// may adds traits that may be known of a vehicle, each once.
+func (f *finder) may(traits ...int) {
+	for _, t := range traits {
+		if _, known := f.number[t]; !known {
+			f.number[t] = len(f.order)
+			f.order = append(f.order, t)
+		}
+	}
+}
+
+// asks tells whether the finder may ask for a trait.
+func (f *finder) asks(trait int) bool { return f.number[trait] < f.asked }
+
 // speaksOf tells whether the page has to say how to tell a trait.
 func (f *finder) speaksOf(u decide.TraitUse) bool {
-	_, asked := f.number[u.Trait.Index+1]
-	return asked || f.named[u.Trait] && u.Values.Len() > 1
+	return f.asks(u.Trait.Index+1) || f.named[u.Trait] && u.Values.Len() > 1
 }
 
 func (f *finder) name(w where) {
@@ -76,26 +98,10 @@ func (f *finder) name(w where) {
 	}
 }
 
-// Exist says which vehicles exist: boxes with `;` between them, in each what is
-// restricted as `number=values`; "" where that is not known.
-func (f *finder) Exist() string {
-	boxes := make([]string, len(f.guide.Finder.Exist))
-	for i, b := range f.guide.Finder.Exist {
-		var terms []string
-		for n, t := range f.order {
-			if set := b.At(t); set != nil {
-				terms = append(terms, strconv.Itoa(n)+"="+f.values(t, set))
-			}
-		}
-		boxes[i] = strings.Join(terms, " ")
-	}
-	return strings.Join(boxes, ";")
-}
-
 // first gives what to ask first. It takes the longest to find out, and is the same for
 // everybody: the page need not.
 func (f *finder) first() int {
-	if len(f.order) == 0 {
+	if f.asked == 0 {
 		return -1
 	}
 	if ask := walk.Of(f.guide).Next(walk.State{}); ask >= 0 {
@@ -154,6 +160,7 @@ type end struct {
 	Lines  []int // of the table, counted from 1
 	Fit    fit
 	Hidden []hidden // several classes: what would tell them apart
+	So     where    // what else is true of these vehicles, to be checked
 	Whom   whom
 }
 
@@ -164,35 +171,58 @@ type hidden struct {
 	Measure  bool
 }
 
-// steps gives the questions of a place; nil where there are none to be given.
+// steps gives the questions of a place; nil where there are none to be given, and where
+// it is not known which vehicles exist.
 func (s *site) steps(f *finder, a *decide.Answer, p *place) *step {
-	if a.Questions.Tree == nil {
+	if a.Questions.Tree == nil || len(f.exist) == 0 {
 		return nil
 	}
 	return s.step(f, a, p, a.Questions.Tree, nil)
 }
 
+// step leaves out ways that no vehicle takes, and a question that has one way left.
 func (s *site) step(f *finder, a *decide.Answer, p *place, t *space.Tree, path space.Box) *step {
 	if t.Trait < 0 {
 		return &step{End: s.end(f, a, p, t.Classes, path)}
+	}
+	open := f.open(t, path)
+	if len(open) == 1 {
+		return s.step(f, a, p, open[0].Next, path)
 	}
 	out := &step{Ask: link{"Model year", "#years"}}
 	if t.Trait > 0 {
 		out.Ask = f.link(s.cat.Traits[t.Trait-1])
 	}
-	for _, b := range t.Branches {
-		w := way{Next: s.step(f, a, p, b.Next, path.With(t.Trait, b.Values))}
-		if v := f.values(t.Trait, b.Values); v != strconv.Itoa(len(out.Ways)) {
-			w.Values = v
-		}
-		if t.Trait == 0 {
-			w.Years = unbroken(model.SpanWords(f.guide.Platform.Spans(b.Values)))
-		} else {
-			w.Term = namesOf(s.cat.Traits[t.Trait-1], b.Values)
-		}
-		out.Ways = append(out.Ways, w)
+	for i, b := range open {
+		out.Ways = append(out.Ways, s.way(f, t.Trait, b.Values, i, s.step(f, a, p, b.Next, path.With(t.Trait, b.Values))))
 	}
 	return out
+}
+
+// open gives the branches of a question that vehicles of a box take, with their values.
+func (f *finder) open(t *space.Tree, path space.Box) []space.Branch {
+	possible := f.possible(f.among(path), t.Trait)
+	var out []space.Branch
+	for _, b := range t.Branches {
+		if values := b.Values.And(possible); !values.IsEmpty() {
+			out = append(out, space.Branch{Values: values, Next: b.Next})
+		}
+	}
+	return out
+}
+
+// way is the answer that the last question of a path got, and what follows.
+func (s *site) way(f *finder, trait int, values space.Set, number int, next *step) way {
+	w := way{Next: next}
+	if v := f.values(trait, values); v != strconv.Itoa(number) {
+		w.Values = v
+	}
+	if trait == 0 {
+		w.Years = unbroken(model.SpanWords(f.guide.Platform.Runs(values)))
+	} else {
+		w.Term = namesOf(s.cat.Traits[trait-1], values)
+	}
+	return w
 }
 
 // namesOf names values of a trait.
@@ -207,48 +237,26 @@ func namesOf(t *model.Trait, set space.Set) term {
 }
 
 func (s *site) end(f *finder, a *decide.Answer, p *place, classes []int, path space.Box) *end {
-	out := &end{Place: p.Number, Whom: s.whom(), Absent: len(classes) == 1 && classes[0] == a.Classes}
+	vehicles := f.among(path)
+	out := &end{Place: p.Number, Whom: s.whom(), Absent: len(classes) == 1 && classes[0] == a.Classes, So: f.so(vehicles, path)}
 	for i := range a.Cases {
-		if slices.Contains(classes, a.Cases[i].Class) && f.meets(a.Cases[i].Where, path) {
+		if slices.Contains(classes, a.Cases[i].Class) && meet(vehicles, f.guide.Box(a.Cases[i].Where)) {
 			out.Lines = append(out.Lines, i+1)
 			out.Fit = p.Table.Rows[i].Fit
 		}
 	}
 	if len(classes) > 1 {
-		out.Hidden = s.hidden(f, a, classes, path)
+		out.Hidden = s.hidden(f, a, out.Lines)
 	}
 	return out
 }
 
-// meets tells whether a box of the catalogue holds anything of a box of the platform.
-func (f *finder) meets(b model.Box, path space.Box) bool {
-	if years := path.At(0); years != nil && b.Years != nil {
-		in := false
-		for i := range years.Values() {
-			y := f.guide.Platform.Years[i]
-			in = in || slices.ContainsFunc(b.Years, func(s model.Span) bool { return s.From <= y && y <= s.To })
-		}
-		if !in {
-			return false
-		}
-	}
-	for _, t := range b.Traits {
-		if set := path.At(t.Trait.Index + 1); set != nil && !set.Meets(t.Values) {
-			return false
-		}
-	}
-	return true
-}
-
-// hidden lists what would tell the classes apart and cannot be seen.
-func (s *site) hidden(f *finder, a *decide.Answer, classes []int, path space.Box) []hidden {
+// hidden lists what would tell some lines of a table apart and cannot be seen.
+func (s *site) hidden(f *finder, a *decide.Answer, lines []int) []hidden {
 	var out []hidden
 	seen := map[*model.Trait]bool{}
-	for i := range a.Cases {
-		if !slices.Contains(classes, a.Cases[i].Class) || !f.meets(a.Cases[i].Where, path) {
-			continue
-		}
-		for _, t := range f.has.where(a.Cases[i].Where).Terms {
+	for _, line := range lines {
+		for _, t := range f.has.where(a.Cases[line-1].Where).Terms {
 			if f.guide.Finder.Effort[t.Trait.Index+1] == 0 && !seen[t.Trait] {
 				seen[t.Trait] = true
 				out = append(out, hidden{Trait: f.link(t.Trait), Question: t.Trait.Question, Measure: t.Trait.Kind == model.Size})

@@ -1,10 +1,11 @@
-// Asks about a vehicle one question at a time, and lists its parts. All that it knows stands
-// in the page; the address holds the answers. compiler/identify/walk says what is asked next.
+// Takes what is known of a vehicle, asks for the rest one question at a time, and lists its
+// parts; of a vehicle that does not exist it says so. All that it knows stands in the page;
+// the address holds the answers. compiler/identify/walk says what is asked next.
 "use strict";
 (() => {
 const root = document.getElementById("find");
 const list = root && root.querySelector(".steps");
-if (!list) return;
+if (!list || !root.dataset.exist) return;
 
 const el = (tag, props, ...children) => {
 	const out = Object.assign(document.createElement(tag), props);
@@ -24,16 +25,17 @@ const set = (runs) => runs.split(",").reduce((out, run) => {
 	return out;
 }, 0n);
 const asks = find(root, "[data-ask]").sort((a, b) => a.dataset.ask - b.dataset.ask).map((card) => {
-	const head = card.querySelector("h4");
-	return {
-		card, id: "#" + head.id, name: head.childNodes, key: head.id === "years" ? "Years" : text(head), effort: +card.dataset.effort,
-		values: find(card, ".values > li").map((li) => ({
-			li, name: li.firstElementChild.childNodes, key: "absent" in li.dataset ? "n/a" : text(li.firstElementChild),
-		})),
-	};
+	const head = card.querySelector("h4, span"), values = find(card, ".values > li, :scope > b").map((li) => {
+		const label = li.matches("b") ? li : li.firstElementChild;
+		return { li, name: label.childNodes, key: "absent" in li.dataset ? "n/a" : text(label) };
+	});
+	return { card, id: "#" + head.id, name: head.childNodes, key: head.id === "years" ? "Years" : text(head), effort: +(card.dataset.effort || 0), values, all: bit(values.length) - 1n };
 });
-const exist = root.dataset.exist && root.dataset.exist.split(";").map((box) =>
-	Object.fromEntries(box.split(" ").filter(Boolean).map((term) => term.split("=")).map(([n, values]) => [n, set(values)])));
+const boxes = (words) => words.split(";").map((box) => {
+	const terms = Object.fromEntries(box.split(" ").map((term) => term.split("=")));
+	return asks.map((a, i) => (terms[i] ? set(terms[i]) : a.all));
+});
+const exist = boxes(root.dataset.exist);
 // Ends are the same where their lines say the same: a text has one number, quick to compare.
 const numbers = new Map();
 const number = (text) => numbers.get(text) ?? (numbers.set(text, numbers.size), numbers.size - 1);
@@ -43,7 +45,9 @@ const end = (at) => {
 	const hidden = at.querySelector(".hid");
 	const cell = hidden || (rows[0] || at).lastElementChild || at;
 	const kind = hidden ? "hidden" : rows.length ? rows[0].className || "fitted" : "absent";
-	return { ask: -1, kind, rows, cell, key: number(kind + cell.innerHTML), brief: hidden ? "not to be told by looking" : links.length ? text(links[0]) : "no such place" };
+	const says = cell.cloneNode(rows.length || hidden);
+	says.querySelectorAll(".ruled").forEach((n) => n.remove());
+	return { ask: -1, kind, rows, cell, key: number(kind + says.innerHTML), brief: hidden ? "not to be told by looking" : links.length ? text(links[0]) : "no such place" };
 };
 const tree = (at) => {
 	const ways = at.querySelector(":scope > ul");
@@ -64,22 +68,28 @@ const places = [...list.children].map((li, i) => {
 
 // What is left to find out, and what to ask next. The answer -1 is that nobody can tell.
 let state = { answers: new Map(), place: -1 };
-const among = (boxes, ask, values) => boxes && boxes.filter((b) => b[ask] === undefined || b[ask] & values);
+const among = (boxes, ask, values) => boxes.filter((b) => b[ask] & values);
 const boxesOf = (answers) => [...answers].reduce((boxes, [ask, v]) => (v < 0 ? boxes : among(boxes, ask, bit(v))), exist);
+const without = (answers, ...drop) => new Map([...answers].filter(([ask]) => !drop.includes(ask)));
+const ends = (l) => (l.next ? [...new Set(l.next.flatMap(ends))] : l.ends);
 const reduce = (t, boxes, answers, seen) => {
 	const one = (l) => seen.get(l.key) || (seen.set(l.key, l), l);
-	if (t.ask < 0) return one({ key: t.key, ask: -1, asks: 0n, ends: [t] });
+	if (t.ask < 0) {
+		const l = one({ key: t.key, ask: -1, asks: 0n, ends: [] });
+		if (!l.ends.includes(t)) l.ends.push(t);
+		return l;
+	}
 	const v = answers.get(t.ask) ?? -1, next = [];
 	let key = "" + t.ask;
 	for (const way of t.ways) {
 		const values = v < 0 ? way.values : way.values & bit(v), inside = among(boxes, t.ask, values);
-		if (!values || inside?.length === 0) continue;
+		if (!values || !inside.length) continue;
 		next.push(reduce(way.next, inside, answers, seen));
 		key += `(${values}:${next.at(-1).key})`;
 	}
 	if (!next.length) return one({ key: number(""), ask: -1, asks: 0n, ends: [] });
 	if (next.every((l) => l === next[0])) return next[0];
-	return one({ key: number(key), ask: t.ask, next, asks: next.reduce((s, l) => s | l.asks, bit(t.ask)), ends: [...new Set(next.flatMap((l) => l.ends))] });
+	return one({ key: number(key), ask: t.ask, next, asks: next.reduce((s, l) => s | l.asks, bit(t.ask)) });
 };
 const look = (answers) => {
 	const boxes = boxesOf(answers);
@@ -87,10 +97,9 @@ const look = (answers) => {
 };
 const chosen = (lefts) => lefts.filter((l, i) => l && (state.place < 0 || state.place === i));
 const due = (l) => (l.ask < 0 ? 0n : state.answers.has(l.ask) ? l.next.reduce((s, n) => s | due(n), 0n) : bit(l.ask));
-const possible = (ask) => {
-	const boxes = boxesOf(state.answers);
-	return [...asks[ask].values.keys()].filter((v) => among(boxes, ask, bit(v))?.length !== 0);
-};
+const valuesIn = (boxes, ask) => boxes.reduce((s, b) => s | b[ask], 0n);
+const members = (ask, values) => [...asks[ask].values.keys()].filter((v) => values & bit(v));
+const possible = (ask, answers = state.answers) => members(ask, valuesIn(boxesOf(without(answers, ask)), ask));
 const ahead = (ask) => {
 	const values = possible(ask);
 	let sum = 0;
@@ -111,7 +120,18 @@ const nextAsk = (lefts) => {
 	return best;
 };
 
+// A vehicle that does not exist: which answers no vehicle has together, and the fewest that
+// would have to be others, box by box.
+const clash = (answers) => {
+	const told = [...answers.keys()].filter((ask) => answers.get(ask) >= 0).sort((a, b) => yearFirst(b, a));
+	let core = new Map(told.map((ask) => [ask, answers.get(ask)]));
+	for (const ask of told) if (!boxesOf(without(core, ask)).length) core = without(core, ask);
+	const others = exist.map((b) => told.filter((ask) => !(b[ask] & bit(answers.get(ask))))), least = Math.min(...others.map((o) => o.length));
+	return { core, near: others.filter((o, i) => o.length === least && others.findIndex((x) => "" + x === "" + o) === i) };
+};
+
 // The address. No value of a workbook is called any or n/a, and no trait Position.
+const fold = (x) => x.normalize().toLowerCase().replace(/\s+/g, " ").trim();
 const go = (answers, place = state.place) => {
 	const q = new URLSearchParams();
 	if (place >= 0) q.set("Position", places[place].key);
@@ -120,55 +140,135 @@ const go = (answers, place = state.place) => {
 };
 const read = () => {
 	if (location.hash && !location.hash.startsWith("#?")) return state; // elsewhere on the page
-	const out = { answers: new Map(), place: -1, lost: false };
+	const out = { answers: new Map(), place: -1, lost: [] };
 	for (const [key, value] of new URLSearchParams(location.hash.slice(2))) {
-		const ask = asks.findIndex((a) => a.key === key), v = asks[ask]?.values.findIndex((x) => x.key === value) ?? -1;
-		const place = places.findIndex((p) => p.tree && p.key === value);
-		if (key === "Position" && place >= 0) out.place = place;
-		else if (v >= 0 || (ask >= 0 && value === "any")) out.answers.set(ask, v);
-		else out.lost = true;
+		const name = fold(key), is = fold(value).replace("does not apply", "n/a"), year = /^(model )?years?$/.test(name);
+		const ask = asks.findIndex((a) => (year ? "Years" === a.key : fold(a.key) === name)), place = places.findIndex((p) => p.tree && fold(p.key) === is);
+		let v = asks[ask]?.values.findIndex((x) => fold(x.key) === is) ?? -1;
+		if (name === "position" && place >= 0) out.place = place;
+		else if (name === "platform" && is === fold(text(document.querySelector("h1 bdi")))) continue;
+		else if (ask < 0 || !is || out.answers.has(ask)) out.lost.push(`${key}: ${value}`);
+		else {
+			// What no vehicle here has is a value all the same: one that no box holds.
+			if (v < 0 && is !== "any") v = asks[ask].values.push({ name: [new Text(value)], key: value }) - 1;
+			out.answers.set(ask, v);
+		}
 	}
-	return boxesOf(out.answers)?.length === 0 ? { answers: new Map(), place: out.place, lost: true } : out;
+	return out;
 };
 
 // What is shown.
 const sayPlace = (p) => [el("b", { className: "n" }, p.n), " ", ...copy(p.name)];
-const names = (all) => all.flatMap((x, i) => [["", ", ", " and "][i ? 1 + (i === all.length - 1) : 0], ...copy(x.name)]);
+const names = (all, and = "and") => all.flatMap((x, i) => [["", ", ", ` ${and} `][i ? 1 + (i === all.length - 1) : 0], ...copy(x.name)]);
 const why = (l) => names(asks.filter((_, i) => l.asks & bit(i)));
+const label = (name) => (name.length === 1 && name[0].nodeType === 3 ? name[0].data : [...name].map((n) => n.textContent).join(""));
+// Values in words: years as ranges, and 'does not apply' in lower case within a sentence.
+const say = (ask, values) => {
+	const all = asks[ask].values;
+	if (asks[ask].key !== "Years" || values.some((v) => !all[v].li)) return names(values.map((v) => (all[v].key === "n/a" ? { name: [new Text("does not apply")] } : all[v])), "or");
+	const years = values.map((v) => +all[v].key), from = years.filter((y) => !years.includes(y - 1)), to = years.filter((y) => !years.includes(y + 1));
+	return [from.map((y, i) => (to[i] > y ? `${y}\u00a0to\u00a0${to[i]}` : "" + y)).join(", ")];
+};
+const called = (ask) => (asks[ask].key === "Years" ? ["model year"] : copy(asks[ask].name));
+const is = (ask, values) => [...(asks[ask].key === "Years" ? [] : [...called(ask), " "]), el("b", {}, ...say(ask, values))];
 const pick = el("select", { id: "pick", onchange: () => go(state.answers, +pick.value) }, el("option", { value: -1 }, "all places"),
 	...places.flatMap((p, i) => (p.tree ? el("option", { value: i }, `${p.n} ${p.key}`) : [])));
-const head = el("h3", { tabIndex: -1 }), body = el("div", { className: "now" }), soFar = el("ol", { className: "sofar" });
+const head = el("h3", { tabIndex: -1 }), body = el("div", { className: "now" }), soFar = el("ol", { className: "sofar" }), so = el("p", { className: "then" }), lost = el("p", { className: "lost" });
 const again = button("Start again", () => go(new Map()));
 const status = el("p", { role: "status" });
-root.insertBefore(el("div", { className: "one" }, el("p", { className: "pick" }, el("label", { htmlFor: "pick" }, "Find the part for"), " ", pick),
-	head, body, soFar, again, status), root.querySelector(".by"));
+let wanted = -1; // a question to be asked once more
+const change = (ask) => {
+	wanted = asks[ask].card.matches(".question") ? ask : -1;
+	go(without(state.answers, ask));
+};
+
+// What is known already, in any order. What no vehicle with the other answers has can be
+// told all the same: somebody may be looking at it.
+const yearFirst = (a, b) => (asks[b].key === "Years") - (asks[a].key === "Years");
+const facts = [...asks.keys()].sort(yearFirst).flatMap((ask) => {
+	const a = asks[ask];
+	if (a.values.length < 2) return [];
+	const select = el("select", { id: "known" + ask, onchange: () => go(select.value === "" ? without(state.answers, ask) : new Map(state.answers).set(ask, +select.value)) });
+	return { ask, select, row: el("p", {}, el("label", { htmlFor: select.id }, ...copy(a.name)), select) };
+});
+const known = el("details", { className: "known" }, el("summary", {}, "What do you know already?"), el("div", {}, ...facts.map((f) => f.row)));
+const showFacts = () => facts.forEach(({ ask, select }) => {
+	const { values } = asks[ask], v = state.answers.get(ask), may = possible(ask), option = (v) => el("option", { value: v }, values[v].li ? label(values[v].name) : values[v].key);
+	const never = [...values.keys()].filter((x) => !may.includes(x) && (values[x].li || x === v));
+	select.replaceChildren(el("option", { value: "" }, may.length === 1 ? "so: " + label(values[may[0]].name) : "not known"), ...(v < 0 ? [el("option", { value: -1 }, "cannot be told")] : []), ...may.map(option),
+		...(never.length ? [el("optgroup", { label: "On none with the other answers" }, ...never.map(option))] : []));
+	select.value = v ?? "";
+});
+root.insertBefore(el("div", { className: "one" }, lost, known, el("p", { className: "pick" }, el("label", { htmlFor: "pick" }, "Find the part for"), " ", pick),
+	head, so, body, soFar, again, status), root.querySelector(".by"));
 const order = el("section", { className: "order", ariaLabel: "Parts to order", id: "order" });
 document.querySelector(".usual").before(order);
 
+// What follows from the answers: the years, and what is left of traits that were not told;
+// before all is asked, only those of which one value is left.
+const implied = (asking) => {
+	const left = boxesOf(state.answers), out = asks.flatMap((a, ask) => {
+		const values = valuesIn(left, ask);
+		return state.answers.get(ask) >= 0 || values === valuesIn(exist, ask) ? [] : [{ ask, values: members(ask, values) }];
+	});
+	const rank = ({ ask, values }) => (asks[ask].key === "Years" ? 0 : values.length > 1 ? 2 : 1);
+	return out.filter((x) => !asking || rank(x) < 2).sort((a, b) => rank(a) - rank(b)).map(({ ask, values }) => el("span", {}, ...is(ask, values)));
+};
+const joined = (all) => all.flatMap((x, i) => (i ? ["; ", x] : [x]));
+const showSo = (all) => {
+	so.hidden = !all.length;
+	so.replaceChildren("Then it is ", ...joined(all), ": check that. ", button("Not so?", () => {
+		known.open = true;
+		known.firstChild.focus();
+	}, "Not so? Say what you know"));
+};
+
 const showAsk = (ask, lefts) => {
-	const { card, name, values } = asks[ask];
+	const { card, name, values } = asks[ask], may = possible(ask), others = [...values.keys()].filter((v) => values[v].li && !may.includes(v));
 	const decides = places.filter((_, i) => lefts[i] && lefts[i].asks & bit(ask));
 	const answer = (v, ...label) => button("", () => go(new Map(state.answers).set(ask, v))).appendChild(el("span", {}, ...label)).parentNode;
+	const stop = "an answer is wrong, or it is no vehicle of this guide: stop and ask.";
 	head.replaceChildren(`Question ${state.answers.size + 1}: `, ...copy(name));
-	body.replaceChildren(...copy(card.querySelectorAll(":scope > :not(h4, ul, .why)")), el("p", { className: "why" }, "It decides: ", ...names(decides), "."),
-		el("ul", { className: card.querySelector("ul").className }, ...possible(ask).map((v) => {
+	body.replaceChildren(...copy(card.querySelectorAll(":scope > :not(h4, ul, .why)")), ...(decides.length ? [el("p", { className: "why" }, "It decides: ", ...names(decides), ".")] : []),
+		el("ul", { className: card.querySelector("ul").className }, ...may.map((v) => {
 			const [name, ...rest] = copy(values[v].li.childNodes), hints = rest.filter((n) => n.nodeType === 1);
 			return el("li", {}, answer(v, ...name.childNodes, ...rest.filter((n) => n.nodeType === 3)), ...hints);
 		}), el("li", {}, answer(-1, "I cannot tell"), el("p", {}, `Up to ${decides.length} of the places then stay open.`))),
-		el("p", {}, "None of these? Then an answer is wrong, or it is no vehicle of this guide: stop and ask."));
+		others.length ? el("details", {}, el("summary", {}, "None of these?"), el("p", {}, "Is it this? ", ...others.flatMap((v) => [answer(v, ...copy(values[v].name)), " "])), el("p", {}, "If not, ", stop)) : el("p", {}, "None of these? Then ", stop));
 };
+// Why there is no such vehicle, and which come nearest.
+const showMiss = () => {
+	const { core, near } = clash(state.answers), told = [...core.keys()], year = told.find((ask) => asks[ask].key === "Years"), traits = told.filter((ask) => ask !== year);
+	const name = () => copy(document.querySelectorAll("h1 bdi")), now = (ask) => [state.answers.get(ask)], last = traits.pop();
+	const of = year === undefined ? [] : [" of ", el("b", {}, ...say(year, now(year)))], have = possible(last ?? year, core);
+	const instead = (ask, answers) => [...is(ask, possible(ask, answers)), " instead of ", ...say(ask, now(ask))];
+	const take = (drop) => {
+		const rest = without(state.answers, ...drop);
+		return el("li", {}, button("", () => go(drop.reduce((to, ask) => {
+			const may = possible(ask, rest);
+			return may.length === 1 ? to.set(ask, may[0]) : to;
+		}, rest))).appendChild(el("span", {}, ...drop.flatMap((ask, i) => [i ? ", and " : "", ...instead(ask, rest)]))).parentNode);
+	};
+	head.replaceChildren("No such vehicle");
+	body.replaceChildren(el("p", { className: "say" }, "No ", ...name(), ...of, ...traits.flatMap((ask, i) => [i ? " and " : " with ", ...is(ask, now(ask))]),
+		...(last === undefined ? [" is listed; "] : [" has ", ...is(last, now(last)), "; "]),
+		...(last === undefined || year === undefined ? [last === undefined ? "there are " : "those have ", ...say(last ?? year, have), "."] : [...say(year, possible(year, core)), " have."])),
+		el("p", {}, near.length === 1 ? "The nearest that exists has" : "The nearest that exist have"), el("ul", { className: "near" }, ...near.map(take)),
+		el("p", {}, "If all of your answers are true, it is no vehicle of this guide: order nothing, and ask."));
+};
+const endOf = (l) => l && l.ask < 0 && l.ends[0];
 const showEnd = (lefts) => {
-	const open = chosen(lefts).filter((l) => l.ask >= 0), p = places[state.place], e = p && !open.length && lefts[state.place].ends[0];
+	const open = chosen(lefts).filter((l) => l.ask >= 0), p = places[state.place], e = p && !open.length && endOf(lefts[state.place]);
 	head.replaceChildren(...(open.length ? ["As far as the answers go"] : p ? sayPlace(p) : ["Your vehicle is known"]));
-	body.replaceChildren(...(e ? copy(e.cell.childNodes) : []), el("p", {}, open.length ? `${open.length} open: order nothing for them before they are settled. ` : "",
+	body.replaceChildren(...(e ? [...copy(e.cell.childNodes).filter((n) => !n.matches?.(".ruled")), ...rulesOf([{ e }])] : []), el("p", {}, open.length ? `${open.length} open: order nothing for them before they are settled. ` : "",
 		el("a", { href: "#order" }, "See the list of parts"), ". The address of this page holds the answers: pass it on."));
 };
 const mark = (lefts) => places.forEach((p, i) => {
-	const l = lefts[i], e = l && l.ask < 0 && l.ends[0], begun = state.answers.size > 0;
-	if (p.state) p.state.textContent = e ? e.brief : begun ? `${l.ends.length} possible` : "";
+	const l = lefts[i], e = endOf(l), begun = lefts.length && state.answers.size > 0, may = l ? ends(l) : [];
+	if (p.state) p.state.textContent = e ? e.brief : begun ? `${new Set(may.map((x) => x.key)).size} possible` : "";
 	const kind = !e ? "" : e.kind === "fitted" ? " known" : ["absent", "none", "with"].includes(e.kind) ? " none" : " ask";
 	for (const s of p.spots) s.setAttribute("class", "spot" + kind + (state.place === i ? " chosen" : ""));
-	const rows = l && begun && new Set(l.ends.flatMap((x) => x.rows));
+	const rows = l && begun && new Set(may.flatMap((x) => x.rows));
 	for (const row of p.home.querySelectorAll("tbody tr")) {
 		row.classList.toggle("mine", !!e && rows && rows.has(row));
 		row.classList.toggle("not", !!rows && !rows.has(row));
@@ -187,7 +287,7 @@ const orderRows = ({ p, e }) => {
 		const items = choice.querySelectorAll(":scope > .items > li");
 		return [...(items.length ? items : [choice])].map((item, j) => {
 			const part = item.cloneNode(true), count = part.querySelector("b");
-			part.querySelectorAll(":scope > i, :scope > .cautions").forEach((n) => n.remove());
+			part.querySelectorAll(":scope > i, :scope > .cautions, :scope > .ruled").forEach((n) => n.remove());
 			count?.remove();
 			return el("tr", {}, cell("Choice", j ? "and" : i ? "or" : several.length ? "first choice" : ""), cell("Quantity", count ? parseInt(count.textContent) : ""), cell("Part", ...part.childNodes));
 		});
@@ -208,13 +308,18 @@ const cautionsOf = (found) => {
 		return out;
 	});
 };
+// The rules about what is offered that hold for a vehicle that it may be; those that hold for
+// all that it may be stand without their condition.
 const rulesOf = (found) => {
-	const rules = document.querySelector(".rules")?.cloneNode(true), parts = new Set(found.flatMap(({ e }) => find(e.cell, "a").map((a) => a.href)));
-	for (const row of rules ? [...rules.tBodies[0].rows] : []) {
-		const own = row.cells[0].querySelector("a");
-		if (own && !parts.has(own.href)) row.remove();
+	const table = document.querySelector(".rules")?.cloneNode(true), about = new Set(found.flatMap(({ e }) => (e.cell.dataset.rules || "").split(" ")));
+	const left = boxesOf(state.answers).map((b) => b.map((values, ask) => (state.answers.get(ask) >= 0 ? bit(state.answers.get(ask)) : values)));
+	for (const row of table ? [...table.tBodies[0].rows] : []) {
+		const where = row.dataset.in ? boxes(row.dataset.in) : [asks.map((a) => a.all)], inside = (b, c) => b.every((values, i) => !(values & ~c[i]));
+		if (!about.has(row.id.slice(4)) || !left.some((b) => where.some((r) => b.every((values, i) => values & r[i])))) row.remove();
+		else if (where.some((r) => left.every((b) => inside(b, r)))) row.cells[2].replaceChildren("yours");
+		row.removeAttribute("id");
 	}
-	return rules?.tBodies[0].rows.length ? [el("h3", {}, "Rules for these parts"), rules] : [];
+	return table?.tBodies[0].rows.length ? [el("h3", {}, "Rules for these parts"), table] : [];
 };
 const section = (title, all, say) => (all.length ? [el("h3", {}, title), el("ul", {}, ...all.map((x) => el("li", {}, ...sayPlace(x.p), ": ", ...say(x))))] : []);
 const print = () => {
@@ -223,38 +328,46 @@ const print = () => {
 	document.body.classList.remove("only-list");
 };
 const showOrder = (lefts) => {
-	const all = places.map((p, i) => ({ p, l: lefts[i], e: lefts[i]?.ask < 0 && lefts[i].ends[0] })).filter(({ p }) => state.place < 0 || places[state.place] === p);
+	const all = places.map((p, i) => ({ p, l: lefts[i], e: endOf(lefts[i]) })).filter(({ p }) => state.place < 0 || places[state.place] === p);
 	const of = (...kinds) => all.filter(({ e }) => e && kinds.includes(e.kind)), found = of("fitted"), nothing = of("with", "none");
 	const release = document.querySelector(".release"), cautions = cautionsOf(found);
 	order.replaceChildren(el("h2", {}, "Parts to order"),
 		el("p", {}, ...copy(document.querySelectorAll("h1 bdi")), release ? `, ${text(release)}` : "", `, printed on ${new Date().toLocaleDateString("sv")}`),
-		el("ul", { className: "sofar" }, ...copy(soFar.children)),
+		el("ul", { className: "sofar" }, ...copy(soFar.children)), ...(so.hidden ? [] : [el("p", { className: "then" }, ...copy(so.childNodes))]),
 		found.length ? el("table", { className: "cases parts-list" }, el("caption", {}, "Parts to order"),
 			el("thead", {}, el("tr", {}, ...["Place", "Choice", "Quantity", "Part"].map((x) => el("th", { scope: "col" }, x)))), ...found.map(orderRows)) : "",
-		...section("Settle these first", all.filter((x) => !found.includes(x) && !nothing.includes(x) && x.e?.kind !== "absent"), ({ l, e }) => (e ? copy(e.cell.childNodes) : l ? ["depends on ", ...why(l), ": ", l.ends.map((x) => x.brief).join("; or ")] : ["read its table"])),
+		...section("Settle these first", all.filter((x) => !found.includes(x) && !nothing.includes(x) && x.e?.kind !== "absent"), ({ l, e }) => (e ? copy(e.cell.childNodes) : l ? ["depends on ", ...why(l), ": ", [...new Set(ends(l).map((x) => x.brief))].join("; or ")] : ["read its table"])),
 		...section("Nothing to order", nothing, ({ e }) => copy(e.cell.childNodes)),
 		...(cautions.length ? [el("h3", {}, "Cautions and notes, by place"), el("ul", { className: "cautions" }, ...cautions)] : []),
 		...rulesOf(found), button("Print this list", print));
-	order.querySelectorAll(".sofar button").forEach((b) => b.remove());
+	order.querySelectorAll(".sofar button, .then button").forEach((b) => b.remove());
 };
 
 const show = (move) => {
 	const before = state;
 	state = read();
-	const lefts = look(state.answers), ask = nextAsk(lefts), given = [...state.answers];
+	const none = !boxesOf(state.answers).length, lefts = none ? [] : look(state.answers), given = [...state.answers];
+	const ask = none ? -1 : wanted >= 0 && !state.answers.has(wanted) ? wanted : nextAsk(lefts);
+	wanted = -1;
 	pick.value = state.place;
-	soFar.replaceChildren(...given.map(([ask, v], i) => el("li", {}, ...copy(asks[ask].name), ": ", el("b", {}, ...(v < 0 ? ["cannot be told"] : copy(asks[ask].values[v].name))), " ",
-		button("Change", () => go(new Map(given.slice(0, i))), "Change the answer about " + text(asks[ask].card.querySelector("h4"))))));
+	soFar.replaceChildren(...given.map(([ask, v]) => el("li", {}, ...copy(asks[ask].name), ": ", el("b", {}, ...(v < 0 ? ["cannot be told"] : copy(asks[ask].values[v].name))), " ",
+		button("Change", () => change(ask), "Change the answer about " + label(asks[ask].name)))));
 	soFar.hidden = again.hidden = !given.length;
-	order.hidden = ask >= 0;
-	if (ask >= 0) showAsk(ask, lefts);
+	lost.hidden = !state.lost?.length;
+	lost.textContent = `This guide does not know what the address says here, so it is left out: ${state.lost?.join("; ")}.`;
+	order.hidden = ask >= 0 || none;
+	showFacts();
+	showSo(none ? [] : implied(ask >= 0));
+	if (none) showMiss();
+	else if (ask >= 0) showAsk(ask, lefts);
 	else [showEnd, showOrder].forEach((f) => f(lefts));
 	mark(lefts);
 	const all = chosen(lefts);
-	status.textContent = (state.lost ? "Part of the address does not fit this release: answer again what is asked. " : "") +
-		`${all.filter((l) => l.ask < 0).length} of ${all.length} places known.`;
-	if (move && state !== before && document.activeElement !== pick) head.focus();
+	status.textContent = none ? "No such vehicle." : `${all.filter((l) => l.ask < 0).length} of ${all.length} places known.`;
+	if (none) known.open = false;
+	if (move && state !== before && (none || document.activeElement?.tagName !== "SELECT")) head.focus();
 };
 addEventListener("hashchange", () => show(true));
 show(false);
+if (location.hash.startsWith("#?")) head.parentNode.scrollIntoView();
 })();

@@ -33,6 +33,23 @@ type driven struct {
 		Places map[string]*asked
 		Keys   bool // the keyboard opens answers and follows a link to its line
 	}
+	Told []struct {
+		Page   string
+		Seen   []told
+		Errors []string
+	}
+}
+
+// told is what is shown for what an address tells of a vehicle.
+type told struct {
+	Ask       string
+	End       map[string]found
+	So, Lost  string
+	Rules     [][2]string // in the list of parts: the reason, and on which vehicles
+	Head, Why string      // of a vehicle that does not exist
+	Near      []string
+	Named     int   // what speaks of parts or lines all the same
+	Then      *told // with the first of the nearest
 }
 
 // asked is a question with what follows from each answer, or an end.
@@ -80,11 +97,10 @@ type vehicle map[string]string
 // The finder, by the keyboard and with scripts off, leads every configuration of the demo
 // to the parts that guides/*.json state for it.
 func TestFinderInBrowser(t *testing.T) {
-	node, chromium, modules := browser(t)
 	demo := demoSample(t)
-	dir := t.TempDir()
-	write(t, dir, demo.pages(t, guide.Options{}))
-	got := drive(t, node, chromium, modules, dir, demo)
+	got := drive(t, demo, nil)
+	require.Len(t, got.Keyboard, len(demo.Guides))
+	require.Len(t, got.Plain, len(demo.Guides))
 	for i, g := range demo.Guides {
 		t.Run(g.Platform.Name, func(t *testing.T) {
 			require.Empty(t, got.Keyboard[i].Errors)
@@ -104,21 +120,30 @@ func TestFinderInBrowser(t *testing.T) {
 	}
 }
 
-func drive(t *testing.T, node, chromium, modules, dir string, s *sample) *driven {
+// drive has the finders of a sample driven in a browser.
+func drive(t *testing.T, s *sample, told map[string][]string) *driven {
+	node, chromium, modules := browser(t)
+	dir := t.TempDir()
+	write(t, dir, s.pages(t, guide.Options{}))
 	args := []string{"testdata/browser/finder.mjs", modules, chromium, dir}
 	for _, g := range s.Guides {
-		args = append(args, "platforms/"+strings.ToLower(g.Platform.Name)+".html")
+		args = append(args, pageOf(g))
 	}
 	cmd := exec.Command(node, args...)
-	cmd.Stderr = os.Stderr
+	if told == nil {
+		told = map[string][]string{}
+	}
+	words, err := json.Marshal(told)
+	require.NoError(t, err)
+	cmd.Stdin, cmd.Stderr = bytes.NewReader(words), os.Stderr
 	out, err := cmd.Output()
 	require.NoError(t, err)
 	got := new(driven)
 	require.NoError(t, json.Unmarshal(out, got))
-	require.Len(t, got.Keyboard, len(s.Guides))
-	require.Len(t, got.Plain, len(s.Guides))
 	return got
 }
+
+func pageOf(g *decide.Guide) string { return "platforms/" + strings.ToLower(g.Platform.Name) + ".html" }
 
 func publish(t *testing.T, s *sample, g *decide.Guide) published {
 	var b bytes.Buffer
@@ -255,6 +280,11 @@ func checkKeyboard(t *testing.T, want *published, v vehicle, at *asked, reached 
 	reached[at] = true
 	var end map[string]found
 	require.NoError(t, json.Unmarshal(at.End, &end))
+	checkEnd(t, want, v, end)
+}
+
+// checkEnd holds what is shown of a vehicle that is known against what is published.
+func checkEnd(t *testing.T, want *published, v vehicle, end map[string]found) {
 	for i, p := range want.Positions {
 		brief, choices := want.says(t, i, v)
 		got, shown := end[p.Position]

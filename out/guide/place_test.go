@@ -22,13 +22,13 @@ func TestPlaceByPlace(t *testing.T) {
 	}
 	assert.Equal(t, []string{
 		"at-front-damper: 1 Front damper Model year 2004 to 2006 Front suspension " +
-			"Air beam or Twin arm: 2 × WD-120 or 2 × WD-110 Leaf: nothing is fitted here 2007 to 2011: a part is planned",
-		"at-restrictor-left: 2 Restrictor left Front air line 1/4 in: find out first 3/8 in: 1 × WR-38 does not apply: not listed: ask",
+			"Air beam or Twin arm: 2 × WD-120 or 2 × WD-110 Leaf: nothing is fitted here 2007 to 2008, 2010 to 2011: a part is planned so: Front suspension Leaf",
+		"at-restrictor-left: 2 Restrictor left Front air line 1/4 in: find out first 3/8 in: 1 × WR-38 so: 2004 to 2006 does not apply: not listed: ask",
 		"at-restrictor-right: 3 Restrictor right supplied by the item at Restrictor left",
 		"at-anti-roll-bar: 4 Anti-roll bar not settled: ask",
 		"at-bell-crank: 5 Bell crank: read the table",
 		"at-steering-damper: 6 Steering damper Front suspension Air beam: looking does not tell which line is yours: it depends on Lift axle. " +
-			"Order nothing before, and ask " + whom + ". line 1 Twin arm or Leaf: no such place on your vehicle",
+			"Order nothing before, and ask " + whom + ". line 1 so: 2004 to 2006 Twin arm or Leaf: no such place on your vehicle",
 	}, got)
 	links := map[string]string{}
 	for _, a := range all(list, tag("a")) {
@@ -38,7 +38,7 @@ func TestPlaceByPlace(t *testing.T) {
 	assert.Equal(t, "#r1-3", links["a part is planned"])
 	assert.Equal(t, "#r6-1", links["line 1"])
 	assert.Contains(t, words(byID(t, root, "r2-2")), "Measure the tube.")
-	assert.Equal(t, "0=0-2 1=0-1;1=2 2=0,2", attr(byID(t, root, "find"), "data-exist"))
+	assert.Equal(t, "0=0-2 1=0-1;0=0-6 1=2 2=0,2", attr(byID(t, root, "find"), "data-exist"))
 }
 
 // A way without numbers is the one of its place among the ways.
@@ -52,9 +52,9 @@ func TestWaysAreNumberedByTheAnswers(t *testing.T) {
 	}
 	assert.Equal(t, "0-1", numbers["Air beam or Twin arm: 2 × WD-120 or 2 × WD-110"])
 	assert.Equal(t, "2", numbers["Leaf: nothing is fitted here"])
-	assert.Equal(t, "3-6", numbers["2007 to 2011: a part is planned"])
+	assert.Equal(t, "3-6", numbers["2007 to 2008, 2010 to 2011: a part is planned so: Front suspension Leaf"])
 	assert.Equal(t, "", numbers["1/4 in: find out first"], "value 0 of way 0")
-	assert.Equal(t, "", numbers["3/8 in: 1 × WR-38"], "value 1 of way 1")
+	assert.Equal(t, "", numbers["3/8 in: 1 × WR-38 so: 2004 to 2006"], "value 1 of way 1")
 }
 
 func TestHiddenTraitSaysWhatToFindOut(t *testing.T) {

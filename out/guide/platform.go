@@ -14,10 +14,12 @@ type platformPage struct {
 	Name, Maker, Years, Summary string
 	Tell                        string
 	Picture                     *image
-	Exist                       string // which vehicles exist, for the script
-	First                       int    // the number of the question to ask first; -1: nothing needs to be asked
+	Exist                       string  // which vehicles exist, for the script; "" where that is not known
+	Vehicles                    []where // the same for people; none where that would take too many lines
+	First                       int     // the number of the question to ask first; -1: nothing needs to be asked
 	Questions                   []question
 	Fixed                       []fixed // traits that are the same on all its vehicles
+	Idle                        []idle  // traits that differ, and that nothing here depends on
 	Places                      []place
 	Plan                        *plan
 	Rules                       []rule
@@ -36,6 +38,7 @@ type place struct {
 	Lines                 []link // traits that say the size of its air line
 	Quantity              string
 	Cautions              cautions // of everything that the table offers
+	Rules                 []rule   // about parts that the table offers, that hold for vehicles with this place
 	Table                 table
 }
 
@@ -50,6 +53,8 @@ type row struct {
 	Years string
 	Cells []cell
 	Fit   fit
+	Rules []ruling // about parts that are offered, that hold for vehicles of the line
+	About string   // the numbers of all rules about parts that are offered, with spaces between them
 }
 
 // cell holds what one row asks of a column's traits: none is any.
@@ -61,6 +66,9 @@ type cell struct {
 // columnsAtMost is how many traits get a column of their own; more would not leave
 // room for the parts on a printed sheet.
 const columnsAtMost = 3
+
+// existAtMost is how many lines say which vehicles exist; nobody would look through more.
+const existAtMost = 40
 
 func (s *site) platformPage(g *decide.Guide) *platformPage {
 	pl := g.Platform
@@ -76,14 +84,19 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	f := s.finder(g, has)
 	s.ask(f)
 	p.Exist, p.First = f.Exist(), f.first()
-	p.Questions, p.Fixed = s.questions(f)
+	if len(g.Vehicles) <= existAtMost {
+		for _, b := range g.Vehicles {
+			p.Vehicles = append(p.Vehicles, has.where(b))
+		}
+	}
+	p.Questions, p.Fixed, p.Idle = s.questions(f)
+	p.Rules = s.rules(f)
 	for _, a := range g.Answers {
 		if exists(a) {
-			p.Places = append(p.Places, s.place(f, a, len(p.Places)+1))
+			p.Places = append(p.Places, s.place(f, a, len(p.Places)+1, p.Rules))
 		}
 	}
 	p.Plan = newPlan(p.Places)
-	p.Rules = s.rules(g, has)
 	return p
 }
 
@@ -102,7 +115,7 @@ func exists(a *decide.Answer) bool {
 	return !a.Exact || a.Configurations != nil && a.Configurations.Sign() > 0
 }
 
-func (s *site) place(f *finder, a *decide.Answer, number int) place {
+func (s *site) place(f *finder, a *decide.Answer, number int, rules []rule) place {
 	pos, g := a.Position, f.guide
 	here := func(p *model.Position) link { return s.placeLink(g, p) }
 	p := place{
@@ -125,6 +138,7 @@ func (s *site) place(f *finder, a *decide.Answer, number int) place {
 	p.Steps = s.steps(f, a, &p)
 	p.Strip = newStrip(g.Platform, a.Cases, &p.Table, f.has)
 	p.Cautions = shared(p.Table.Rows)
+	s.rule(f, &p, a.Cases, rules)
 	return p
 }
 

@@ -23,13 +23,13 @@ func TestPlacesSayEachKindOfAnswer(t *testing.T) {
 			{"2004 to 2006", "Air beam or Twin arm",
 				"First choice 2 × WD-120 Front damper, long travel or 2 × WD-110 Front damper, firm superseded " +
 					"Danger Let the line cool before you cut it. Warning WD-120: The damper is under gas pressure: never open it. " +
-					"Note Remove the wheel first."},
+					"Note Remove the wheel first. any Dampers: Only together with WK-9"},
 			{"2004 to 2006", "Leaf", "Nothing is fitted here: Leaf springs damp themselves."},
 			{"2007 to 2011", "any", "A part is planned."},
 		},
 		"at-restrictor-left": {
 			{"Years", "Front air line", "What fits"},
-			{"All", "3/8 in", "1 × WR-38 Restrictor, 3/8 in"},
+			{"All", "3/8 in", "1 × WR-38 Restrictor, 3/8 in WR-38: Take care"},
 			{"All", "1/4 in", "Find out first: Measure the tube. Then ask " + whom + "."},
 			{"All", "does not apply", "Not listed: ask " + whom + "."},
 		},
@@ -47,7 +47,7 @@ func TestPlacesSayEachKindOfAnswer(t *testing.T) {
 			{"Years", "Vehicle", "What fits"},
 			{"2004", "Front suspension: Air beam Levelling: Mechanical Front air line: 1/4 in Lift axle: does not apply",
 				"1 × WK-9 Steering damper kit Kit of: 1 × WB-7 Bracket 2 × WK-1 Bag of bolts, each of: 4 × WB-12 Bolt M12 " +
-					"1 × WD-120 Front damper, long travel Warning WD-120: The damper is under gas pressure: never open it."},
+					"1 × WD-120 Front damper, long travel Warning WD-120: The damper is under gas pressure: never open it. any Dampers: Only together with WK-9"},
 		},
 	} {
 		assert.Equal(t, want, rows(byID(t, root, id)), id)
@@ -89,7 +89,7 @@ func TestWhichVehicleIsIt(t *testing.T) {
 		"Front air line 1/4 in 3/8 in Does not apply Decides: Restrictor left",
 		"Levelling Mechanical A valve with air lines running to it. Electronic A sensor with only a wire harness.",
 		"Lift axle Fitted Does not apply",
-		"The same on each of these vehicles If yours differs, it is another vehicle: ask. Tee at air spring: No",
+		"The same on each of these vehicles If yours differs, it is another vehicle: ask. Tee at air spring : No",
 	}, got)
 
 	other := parse(t, s.pages(t, guide.Options{})["platforms/wren-2.html"])

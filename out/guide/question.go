@@ -12,9 +12,9 @@ type question struct {
 	Trait      string
 	ID, Anchor string // of the whole, which stays from release to release, and of its heading, which is short
 	Year       bool
-	Asked      bool // by the finder; the number is then the index in its order
-	Number     int
-	Effort     int
+	Number     int  // of what may be known of a vehicle, in the finder's order
+	Asked      bool // by the finder; whatever is asked has smaller numbers than the rest
+	Effort     int  // of what is asked
 	Question   string
 	Tell       []string
 	Pictures   []*image
@@ -42,37 +42,44 @@ type answer struct {
 // fixed is a trait that all vehicles of a platform share.
 type fixed struct {
 	Trait, Anchor string
+	Number        int // as that of a question
 	Value         answer
 }
 
+// idle is a trait that differs among the vehicles of a platform and that nothing on its
+// page depends on.
+type idle struct {
+	Trait, Anchor string
+	Number        int // as that of a question
+	Values        []answer
+}
+
 // questions splits what there is to know of the platform's vehicles into what must be
-// looked at and what need not be. What is asked comes first, in the order of asking;
-// a trait that nothing on the page speaks of, or that no vehicle has, is left out.
-func (s *site) questions(f *finder) (ask []question, same []fixed) {
+// looked at and what need not be. What is asked comes first, in the order of asking.
+func (s *site) questions(f *finder) (ask []question, same []fixed, other []idle) {
 	g := f.guide
 	for _, trait := range f.order {
-		q := s.yearQuestion(g)
-		if trait > 0 {
-			q = s.question(f, f.uses[trait-1])
-		}
-		q.Asked, q.Number, q.Effort, q.Decides = true, f.number[trait], g.Finder.Effort[trait], f.decides[trait]
-		ask = append(ask, q)
-	}
-	if _, asked := f.number[0]; !asked {
-		ask = append(ask, s.yearQuestion(g))
-	}
-	for _, u := range g.Traits {
-		t := u.Trait
-		_, asked := f.number[t.Index+1]
-		switch {
-		case asked:
+		switch u := f.use(trait); {
+		case trait == 0:
+			ask = append(ask, f.numbered(trait, s.yearQuestion(g)))
 		case f.speaksOf(u):
-			ask = append(ask, s.question(f, u))
-		case u.Values.Len() == 1 && !u.Values.Has(t.Absent()):
-			same = append(same, fixed{Trait: t.Name, Anchor: f.anchors[t], Value: s.answers(u, g.Platform)[0]})
+			ask = append(ask, f.numbered(trait, s.question(f, u)))
+		case u.Values.Len() == 1:
+			same = append(same, fixed{u.Trait.Name, f.anchors[u.Trait], f.number[trait], s.answers(u, g.Platform)[0]})
+		default:
+			other = append(other, idle{u.Trait.Name, f.anchors[u.Trait], f.number[trait], s.answers(u, g.Platform)})
 		}
 	}
-	return ask, same
+	return ask, same, other
+}
+
+// numbered says of a question where it stands among those that are asked.
+func (f *finder) numbered(trait int, q question) question {
+	q.Number, q.Asked, q.Decides = f.number[trait], f.asks(trait), f.decides[trait]
+	if q.Asked {
+		q.Effort = f.guide.Finder.Effort[trait]
+	}
+	return q
 }
 
 func (s *site) question(f *finder, u decide.TraitUse) question {

@@ -1,29 +1,113 @@
 package guide
 
 import (
+	"slices"
+	"strconv"
+
 	"ferrule/compiler/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/space"
 )
 
 // rule is a compatibility row: what must not be fitted, what needs company or care.
 type rule struct {
+	Number int    // of the platform's rules, counted from 1
 	Effect string // forbid, require or caution
 	Part   *partRef
 	Family string
 	With   *partRef
 	Where  []where // none: all vehicles of the platform
+	In     string  // the same for the script; "" for all vehicles
 	Reason string
 }
 
-func (s *site) rules(g *decide.Guide, has occurring) []rule {
+// ruling is a rule about a part that a line of a table offers, and that holds for vehicles
+// of the line.
+type ruling struct {
+	Rule  *rule
+	Where []where // which of them; none: all vehicles of the line
+}
+
+func (s *site) rules(f *finder) []rule {
 	var out []rule
-	for _, u := range g.Rules {
-		out = append(out, rule{
-			Effect: u.Rule.Effect.String(), Part: s.partOrNone(u.Rule.Part), Family: u.Rule.Family,
-			With: s.partOrNone(u.Rule.With), Where: has.wheres(u.Where), Reason: u.Rule.Reason,
-		})
+	for i, u := range f.guide.Rules {
+		r := rule{
+			Number: i + 1, Effect: u.Rule.Effect.String(), Part: s.partOrNone(u.Rule.Part), Family: u.Rule.Family,
+			With: s.partOrNone(u.Rule.With), Where: f.has.wheres(u.Where), Reason: u.Rule.Reason,
+		}
+		if r.Where != nil {
+			r.In = f.boxWords(f.boxes(u.Where))
+		}
+		out = append(out, r)
 	}
 	return out
+}
+
+// rule says the rules beside a place, and beside each line that offers what one is about:
+// there only those that hold for vehicles of the line.
+func (s *site) rule(f *finder, p *place, cases []decide.Case, rules []rule) {
+	lines := make([][]space.Box, len(cases))
+	for i := range cases {
+		lines[i] = f.among(f.guide.Box(cases[i].Where))
+	}
+	for n := range rules {
+		use := f.guide.Rules[n]
+		in := f.boxes(use.Where)
+		offered, holds := false, false
+		for i := range cases {
+			here := anyMeet(lines[i], in)
+			holds = holds || here
+			if p.Table.Rows[i].Fit.Kind != "fitted" || !concerns(use.Rule, cases[i].Alternatives) {
+				continue
+			}
+			offered = true
+			p.Table.Rows[i].about(&rules[n], here, f.inside(lines[i], in))
+		}
+		if offered && holds {
+			p.Rules = append(p.Rules, rules[n])
+		}
+	}
+}
+
+// about notes a rule about what the line offers.
+func (r *row) about(of *rule, holds, always bool) {
+	if r.About != "" {
+		r.About += " "
+	}
+	r.About += strconv.Itoa(of.Number)
+	switch {
+	case !holds:
+	case always:
+		r.Rules = append(r.Rules, ruling{Rule: of})
+	default:
+		r.Rules = append(r.Rules, ruling{of, of.Where})
+	}
+}
+
+// anyMeet tells whether any of some vehicles are in any of some boxes; no boxes are all
+// vehicles.
+func anyMeet(vehicles, boxes []space.Box) bool {
+	return len(boxes) == 0 && len(vehicles) > 0 || slices.ContainsFunc(boxes, func(b space.Box) bool { return meet(vehicles, b) })
+}
+
+// inside tells whether all that is possible on some vehicles is in one of some boxes. Where
+// it takes several of them it is false, and the condition is said although it always holds.
+func (f *finder) inside(vehicles, boxes []space.Box) bool {
+	return len(boxes) == 0 || slices.ContainsFunc(boxes, func(b space.Box) bool {
+		return !slices.ContainsFunc(f.order, func(t int) bool {
+			return b.At(t) != nil && !f.possible(vehicles, t).In(b.At(t))
+		})
+	})
+}
+
+// concerns tells whether a rule is about a part of some alternatives, be it as the company
+// of another.
+func concerns(r *model.Rule, as []model.Alternative) bool {
+	found := false
+	(&model.Fits{Alternatives: as}).Parts(func(p *model.Part) {
+		found = found || r.About(p) || r.With == p
+	})
+	return found
 }
 
 func (s *site) partOrNone(p *model.Part) *partRef {

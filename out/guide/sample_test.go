@@ -201,8 +201,8 @@ func newSample() *sample {
 		},
 	}
 	// What is asked: year, front suspension, front air line; the lift axle cannot be seen.
-	g.Finder = decide.Finder{Order: []int{0, 1, 3}, Effort: []int{2, 1, 1, 1, 0, 1},
-		Exist: []space.Box{{set(0, 1, 2), set(0, 1)}, {nil, set(2), nil, set(0, 2)}}}
+	g.Finder = decide.Finder{Order: []int{0, 1, 3}, Effort: []int{2, 1, 1, 1, 0, 1}}
+	g.Vehicles = []model.Box{years(2004, 2006, is(front, 0, 1)), {Traits: []model.TraitSet{is(front, 2), is(line, 0, 2)}}}
 	end := func(classes ...int) *space.Tree { return &space.Tree{Trait: -1, Classes: classes} }
 	ask := func(trait int, ways ...space.Branch) *space.Tree { return &space.Tree{Trait: trait, Branches: ways} }
 	for i, tree := range []*space.Tree{

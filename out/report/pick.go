@@ -47,7 +47,21 @@ func (p *page) asked(q *pick.Query, l *pick.List) {
 	p.wrap("", 0, words)
 	if l.Configurations.Sign() > 0 {
 		p.line(count(l.Configurations.String(), "configuration") + ", " + road(l.OnTheRoad) + " on the road")
+		if so := certain(l.So); so.Restricts() {
+			p.wrap("", 0, "then it is "+so.String()+": check that")
+		}
 	}
+}
+
+// certain leaves of what follows the years, and the traits that have one value left.
+func certain(b model.Box) model.Box {
+	out := model.Box{Years: b.Years}
+	for _, t := range b.Traits {
+		if t.Values.Len() == 1 {
+			out.Traits = append(out.Traits, t)
+		}
+	}
+	return out
 }
 
 // near says that there is no such vehicle, and what would have to be told differently.

@@ -21,13 +21,14 @@ import (
 // Guide is what is asked for one platform.
 type Guide struct {
 	decide.Finder
-	trees  []*space.Tree // of the positions; nil: not asked about
-	values []space.Set   // of each trait, that occur
+	vehicles []space.Box   // that exist
+	trees    []*space.Tree // of the positions; nil: not asked about
+	values   []space.Set   // of each trait, that occur
 }
 
 // Of gives what is asked for a guide.
 func Of(g *decide.Guide) *Guide {
-	out := &Guide{Finder: g.Finder, values: make([]space.Set, len(g.Finder.Effort))}
+	out := &Guide{Finder: g.Finder, vehicles: g.Exist(), values: make([]space.Set, len(g.Finder.Effort))}
 	for _, a := range g.Answers {
 		out.trees = append(out.trees, a.Questions.Tree)
 	}
@@ -70,7 +71,7 @@ func (g *Guide) ahead(s State, t int) *big.Rat {
 	sum, n := 0, 0
 	for v := range g.values[t].Values() {
 		w := g.walker(State{s.Known.With(t, space.SetOf(v)), s.Untold})
-		if len(w.exist) == 0 && !w.any {
+		if len(w.exist) == 0 {
 			continue
 		}
 		n++
@@ -104,12 +105,11 @@ type walker struct {
 	*Guide
 	State
 	exist []space.Box // that hold a vehicle with the answers
-	any   bool        // any vehicle may exist
 	known map[string]*left
 }
 
 func (g *Guide) walker(s State) *walker {
-	w := &walker{g, s, g.Exist, g.Exist == nil, map[string]*left{}}
+	w := &walker{g, s, g.vehicles, map[string]*left{}}
 	for t, values := range s.Known {
 		if values != nil {
 			w.exist = among(w.exist, t, values)
@@ -143,7 +143,7 @@ func (w *walker) reduce(t *space.Tree, boxes []space.Box) *left {
 			values = values.And(known)
 		}
 		in := among(boxes, t.Trait, values)
-		if values.IsEmpty() || len(in) == 0 && !w.any {
+		if values.IsEmpty() || len(in) == 0 {
 			continue
 		}
 		next := w.reduce(b.Next, in)

@@ -1,12 +1,15 @@
 // Drives the finders of pages in a real browser, and prints what they lead to as one
 // JSON object:
 //
-//   node finder.mjs MODULES CHROMIUM FOLDER PAGE...
+//   node finder.mjs MODULES CHROMIUM FOLDER PAGE... < TOLD
 //
-// With scripts, by the keyboard alone, every answer that is offered is given to every
-// question. With scripts off, every answer of every place is opened. Nothing is judged
-// here; the Go test does that.
+// TOLD is an object with lists of fragments, as JSON. What it holds for a page is told by the
+// page's address; of a vehicle that does not exist the first that comes near is then taken.
+// Where it is empty, every answer that is offered is given to every question, with scripts
+// and by the keyboard alone, and with scripts off every answer of every place is opened.
+// Nothing is judged here; the Go test does that.
 import { createRequire } from "node:module";
+import { readFileSync } from "node:fs";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
 
@@ -14,6 +17,7 @@ const [modules, executablePath, folder, ...pages] = process.argv.slice(2);
 const { chromium } = createRequire(import.meta.url)(path.resolve(modules, "playwright-core"));
 // No person answers two hundred questions in ten seconds, which a browser takes for a fault.
 const launch = () => chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-ipc-flooding-protection"] });
+const told = JSON.parse(readFileSync(0, "utf8"));
 const address = (page) => pathToFileURL(path.join(folder, page)).href;
 
 async function keyboard(browser, page) {
@@ -41,7 +45,7 @@ async function keyboard(browser, page) {
         if (again.ask !== seen.ask) throw new Error(`back before ${answer} leads to ${again.ask}, not ${seen.ask}`);
       }
       // From the question's heading, or at first from the choice of a place before it.
-      await presses(...Array(i + 1).fill("Tab"), "Enter");
+      await presses(...Array(seen.before + i + 1).fill("Tab"), "Enter");
       const next = await visit(await changed(0));
       node.ways[answer] = next.node;
       away = next.away + 1;
@@ -53,16 +57,33 @@ async function keyboard(browser, page) {
   return { page, tabs, tree: node, errors };
 }
 
+async function byAddress(browser, page) {
+  const tab = await (await browser.newContext()).newPage();
+  const errors = [];
+  tab.on("pageerror", (e) => errors.push(e.message));
+  await tab.goto(address(page));
+  await tab.evaluate(install);
+  const seen = await tab.evaluate((all) => globalThis.tell(all), told[page]);
+  await tab.context().close();
+  return { page, seen, errors };
+}
+
 // Runs in the page: how to look at what the finder shows.
 function install() {
   const text = (node) => node.textContent.replace(/\s+/g, " ").trim();
   const part = (td) => text(td.querySelector("a, .no"));
   const one = document.querySelector(".one");
-  const buttons = () => [...one.querySelectorAll(".now li > button")].filter((b) => text(b) !== "I cannot tell");
+  const buttons = () => [...one.querySelectorAll(".now > .values > li > button")].filter((b) => text(b) !== "I cannot tell");
+  const shows = (all) => all.filter((n) => n.checkVisibility());
   globalThis.view = () => {
     const out = { home: document.activeElement === one.querySelector("h3"), status: text(one.querySelector("[role=status]")) };
     const answers = buttons().map(text);
-    if (answers.length) return { ...out, ask: text(one.querySelector("h3")).replace(/^Question \d+: /, ""), answers };
+    const near = [...one.querySelectorAll(".near button")].map(text);
+    if (near.length) {
+      const named = [...document.querySelectorAll(".state, .mine, .not")].filter((n) => !n.matches(".state") || text(n));
+      return { ...out, head: text(one.querySelector("h3")), why: text(one.querySelector(".now .say")), near, named: named.length + shows([document.querySelector("#order")]).length };
+    }
+    if (answers.length) return { ...out, before: shows([...one.querySelectorAll(".then button")]).length, ask: text(one.querySelector("h3")).replace(/^Question \d+: /, ""), answers };
     const end = {};
     for (const li of document.querySelectorAll(".steps > li")) {
       const name = text(document.getElementById(li.dataset.at).querySelector("h3 span"));
@@ -78,6 +99,17 @@ function install() {
       end[text(group.querySelector("th")).replace(/^\d+ /, "").replace(text(group.querySelector(".pos") || document.createElement("i")), "").trim()].choices = choices;
     }
     return { ...out, end };
+  };
+  const changed = (change) => new Promise((done) => { addEventListener("hashchange", () => done(globalThis.view()), { once: true }); change(); });
+  globalThis.tell = async (all) => {
+    const out = [];
+    for (const fragment of all) {
+      const seen = await changed(() => { location.hash = fragment; });
+      out.push({ ...seen, so: text(one.querySelector(".then")), lost: shows([one.querySelector(".lost")]).map(text).join() });
+      if (seen.end) out.at(-1).rules = [...document.querySelectorAll("#order .rules tbody tr")].map((r) => [text(r.cells[3]), text(r.cells[2])]);
+      if (seen.near) out.at(-1).then = await changed(() => one.querySelector(".near button").click());
+    }
+    return out;
   };
   let turn = 0, wake = () => {};
   addEventListener("hashchange", () => setTimeout(() => { turn++; wake(); }));
@@ -143,8 +175,8 @@ function open() {
 // Each page has a browser of its own, since a keyboard belongs to one page.
 const driven = await Promise.all(pages.map(async (page) => {
   const browser = await launch();
-  const out = [await keyboard(browser, page), await plain(browser, page)];
+  const out = told[page] ? await byAddress(browser, page) : [await keyboard(browser, page), await plain(browser, page)];
   await browser.close();
   return out;
 }));
-process.stdout.write(JSON.stringify({ keyboard: driven.map(([k]) => k), plain: driven.map(([, p]) => p) }));
+process.stdout.write(JSON.stringify(Object.keys(told).length ? { told: driven } : { keyboard: driven.map(([k]) => k), plain: driven.map(([, p]) => p) }));
