@@ -198,6 +198,7 @@ type Property struct {
 	Text     string
 	Quantity measure.Quantity // not Known where the column is not measured, or the cell no value
 	By       *Calculated      // what calculates the property; nil where the part states it
+	Public   bool             // for the world, and not for the staff alone
 	At       cell.Place
 }
 
