@@ -22,7 +22,7 @@ type gauge struct {
 	name  string
 	unit  measure.Unit // of the header; NoUnit where it states none
 	cells []reading
-	none  []reading // that say that there is no such value
+	none  []reading       // that say that there is no such value
 	read  [2]memo[parsed] // of texts and of numbers
 }
 

@@ -59,31 +59,38 @@ func (b *binder) furtherColumns() []string {
 	return out
 }
 
-// columnNames reads a list of columns. A name may hold a comma, and may be written with
-// the unit that its header states.
+// columnNames reads a list of columns. A name that holds a comma is understood where it
+// stands alone or between semicolons.
 func (b *binder) columnNames(list columnList, names []string) map[string]bool {
-	out := map[string]bool{}
-	known := map[string]bool{}
+	out, known := map[string]bool{}, map[string]bool{}
 	for _, n := range names {
 		known[word.Fold(n)] = true
 	}
-	if key := word.Fold(list.text); known[key] {
-		return map[string]bool{key: true}
+	take := func(text string) bool {
+		key := columnKey(text, known)
+		out[key] = out[key] || known[key]
+		return known[key]
 	}
-	for _, piece := range strings.FieldsFunc(list.text, separator) {
-		name := strings.Join(strings.Fields(piece), " ")
-		bare, _, _ := strings.Cut(name, "[")
-		switch key := word.Fold(name); {
-		case name == "":
-		case known[key]:
-			out[key] = true
-		case known[word.Fold(bare)]:
-			out[word.Fold(bare)] = true
-		default:
-			b.unlisted(name, names, list.at)
+	for _, piece := range strings.FieldsFunc(list.text, func(r rune) bool { return r != ',' && separator(r) }) {
+		if take(piece) {
+			continue
+		}
+		for _, name := range strings.Split(piece, ",") {
+			if name = strings.Join(strings.Fields(name), " "); name != "" && !take(name) {
+				b.unlisted(name, names, list.at)
+			}
 		}
 	}
 	return out
+}
+
+// columnKey folds the name of a column, which may be written with the unit of its header.
+func columnKey(text string, known map[string]bool) string {
+	key := word.Fold(text)
+	if bare, _, has := strings.Cut(key, "["); has && !known[key] {
+		return strings.TrimSpace(bare)
+	}
+	return key
 }
 
 // unlisted reports a name under public columns or internal columns that is no property.
