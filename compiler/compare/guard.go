@@ -64,11 +64,29 @@ func (l *Loss) finding() *finding.Finding {
 	if len(l.Where) == 1 {
 		f.Region = l.Where[0].Region
 	}
-	f.Cells = finding.At(l.New...)
-	for _, at := range l.Old {
-		f.Cells = append(f.Cells, finding.Cell{Place: at, Note: "of the earlier release"})
+	for _, at := range once(l.New) {
+		f.Cells = append(f.Cells, finding.Cell{Place: at})
+	}
+	if len(f.Cells) == 0 {
+		for _, at := range once(l.Old) {
+			f.Cells = append(f.Cells, finding.Cell{Place: at, Note: "of the earlier release"})
+		}
 	}
 	return f
+}
+
+// mostPlaces is how many cells a finding names.
+const mostPlaces = 5
+
+// once gives the first few of some places, each once.
+func once(list []cell.Place) []cell.Place {
+	var out []cell.Place
+	for _, at := range list {
+		if len(out) < mostPlaces && !slices.Contains(out, at) {
+			out = append(out, at)
+		}
+	}
+	return out
 }
 
 // String says what went, in a sentence.
@@ -85,7 +103,7 @@ func (l *Loss) String() string {
 		words = fmt.Sprintf("the earlier release %s, and this one has only %s", said, l.Now)
 	}
 	if len(l.Parts) > 0 {
-		words += " for " + model.List(l.Parts, "and")
+		words += " for " + few(l.Parts)
 	}
 	if where := l.where(); where != "" {
 		words += ": it is gone for " + where
@@ -98,7 +116,7 @@ const mostBoxes = 3
 
 // where names the vehicles, "" where all are meant that there were.
 func (l *Loss) where() string {
-	if !slices.ContainsFunc(l.Where, func(b Bare) bool { return !b.Whole }) {
+	if !l.Narrower && !slices.ContainsFunc(l.Where, func(b Bare) bool { return !b.Whole }) {
 		return ""
 	}
 	var out []string

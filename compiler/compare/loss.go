@@ -18,12 +18,13 @@ type Loss struct {
 	Sheet    string   // where it stood: Compatibility, Limits, Cautions, Parts or Positions
 	Was      string   // what it said, or what went
 	Now      string   // what is left of it; "" for nothing
-	Parts    []string // that it protects no more, where it does others
+	Parts    []string // that it protects no more, where it does others; all of them
 	Rows     []string // of several in one: what each said
 	Part     string   // "" where it is not about one part
 	Position string   // "" where it is not about one position
 	Old, New []cell.Place
 	Where    []Bare // vehicles of both releases that it protected; nil where it is about no certain ones
+	Narrower bool   // it protects other vehicles still
 	Accepted *finding.Accepted
 }
 
@@ -85,10 +86,24 @@ func together(all []Loss, one bool, was string) []Loss {
 
 // sentence says a loss in a few words.
 func (l *Loss) sentence() string {
+	words := l.Was
 	if l.Now != "" {
-		return l.Was + " (now " + l.Now + ")"
+		words += " (now " + l.Now + ")"
 	}
-	return l.Was
+	if len(l.Parts) > 0 {
+		words += " of " + few(l.Parts)
+	}
+	return words
+}
+
+// mostParts is how many parts a sentence names.
+const mostParts = 8
+
+func few(parts []string) string {
+	if n := len(parts) - mostParts; n > 0 {
+		parts = append(slices.Clone(parts[:mostParts]), fmt.Sprintf("%d more", n))
+	}
+	return model.List(parts, "and")
 }
 
 // accept marks what an Accepted row without years and traits names.

@@ -137,8 +137,10 @@ func (c *comparison) partCautions() []Loss {
 			}
 		}
 		if len(loss.Parts) > 0 {
-			loss.Was = fmt.Sprintf("the caution %q", old.Key)
-			out = append(out, loss.bounded())
+			if loss.Was = fmt.Sprintf("the caution %q", old.Key); len(loss.Parts) == 1 {
+				loss.Part = loss.Parts[0]
+			}
+			out = append(out, loss)
 		}
 	}
 	return out
@@ -147,18 +149,6 @@ func (c *comparison) partCautions() []Loss {
 // warns tells whether a caution stands at a part.
 func warns(p *model.Part, c *model.Caution) bool {
 	return slices.ContainsFunc(p.Cautions, func(n model.Note) bool { return n.Caution == c })
-}
-
-// bounded names few parts and, of one part alone, tells that it is about it.
-func (l Loss) bounded() Loss {
-	if len(l.Parts) == 1 {
-		l.Part = l.Parts[0]
-	}
-	if n := len(l.Parts) - mostInLoss; n > 0 {
-		l.Parts = append(l.Parts[:mostInLoss:mostInLoss], fmt.Sprintf("%d more", n))
-		l.Old, l.New = l.Old[:mostInLoss], l.New[:mostInLoss]
-	}
-	return l
 }
 
 // lineSizes gives the parts that had a Line size and have none, or one without the wall

@@ -19,6 +19,7 @@ type watched struct {
 	groups []*ward
 	bare   []Bare
 	left   *model.Rule // of NEW: what is left of it, the strongest of what says less
+	kept   *model.Rule // of NEW: what still says as much on other vehicles
 }
 
 // ward is parts of both releases that a row is about, with the rows of NEW that protect
@@ -62,11 +63,18 @@ func (c *comparison) ruleLosses(ctx context.Context) ([]Loss, error) {
 type bareRule struct {
 	Bare
 	rule   *watched
-	groups []*ward
+	groups []*ward // empty: it protects all of the platform still
 	left   *model.Rule
+	kept   *model.Rule
 }
 
 func (b *bareRule) join() {
+	if b.rule.kept == nil {
+		b.rule.kept = b.kept
+	}
+	if len(b.groups) == 0 {
+		return
+	}
 	b.rule.bare = append(b.rule.bare, b.Bare)
 	for _, g := range b.groups {
 		g.bare = true
@@ -92,7 +100,7 @@ func (w *worker) bareRules(v versions, open []*watched) []bareRule {
 		if err != nil || p.tried(func() { p.bare(&b) }) != nil {
 			b.Region, b.groups = nil, r.groups
 		}
-		if len(b.groups) > 0 {
+		if len(b.groups) > 0 || b.kept != nil {
 			out = append(out, b)
 		}
 	}
@@ -111,20 +119,18 @@ func (p *pair) bare(b *bareRule) {
 	all := space.Empty
 	for _, g := range b.rule.groups {
 		rest := was
-		for _, n := range g.by {
+		for _, n := range p.rules(g.by) {
+			if b.kept == nil && p.Meets(was, p.new.Bounds(&n.When)) {
+				b.kept = n
+			}
 			rest = p.Minus(rest, p.Box(p.new.Bounds(&n.When)))
 		}
 		if rest == space.Empty {
 			continue
 		}
 		all, b.groups = p.Union(all, rest), append(b.groups, g)
-		for _, n := range g.less {
+		for _, n := range p.rules(g.less) {
 			if (b.left == nil || n.Effect < b.left.Effect) && p.Meets(rest, p.new.Bounds(&n.When)) {
-				b.left = n
-			}
-		}
-		for _, n := range g.by { // narrower than it was
-			if b.left == nil && p.Meets(was, p.new.Bounds(&n.When)) {
 				b.left = n
 			}
 		}
@@ -134,12 +140,17 @@ func (p *pair) bare(b *bareRule) {
 	}
 }
 
+// rules gives those of NEW that are about the platform.
+func (p *pair) rules(all []*model.Rule) []*model.Rule {
+	return slices.DeleteFunc(slices.Clone(all), func(r *model.Rule) bool { return !r.When.Concerns(p.new.Model) })
+}
+
 // traitsOf gives the traits that a row and what stands for it name.
 func (p *pair) traitsOf(r *watched, groups []*ward) decide.Mention {
 	by := make(decide.Mention, p.Traits())
 	by.Box(p.old.Bounds(&r.When))
 	for _, g := range groups {
-		for _, n := range g.by {
+		for _, n := range p.rules(g.by) {
 			by.Box(p.new.Bounds(&n.When))
 		}
 	}
@@ -157,6 +168,9 @@ func (r *watched) loss() Loss {
 				out.Parts = append(out.Parts, g.parts...)
 			}
 		}
+	}
+	if out.Narrower = r.kept != nil && len(out.Parts) == 0; out.Narrower && r.left == nil {
+		r.left = r.kept
 	}
 	if r.left != nil {
 		out.Now, out.New = ruleWords(r.left), []cell.Place{r.left.At}

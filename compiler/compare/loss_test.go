@@ -99,31 +99,31 @@ func TestWhatProtectsNoMore(t *testing.T) {
 		{"a forbidding row is gone", []string{forbid, ""},
 			[]string{`the earlier release said forbid the family Restrictor where Suspension Steel, and this one does not {12} Compatibility!B2 before`}},
 		{"it only cautions", []string{"forbid\tit hunts", "caution\tit hunts"},
-			[]string{`the earlier release said forbid the family Restrictor where Suspension Steel, and this one has only caution the family Restrictor where Suspension Steel {12} Compatibility!B2 Compatibility!B2 before`}},
+			[]string{`the earlier release said forbid the family Restrictor where Suspension Steel, and this one has only caution the family Restrictor where Suspension Steel {12} Compatibility!B2`}},
 		{"it holds for fewer vehicles", []string{"Part\tFamily\tWith\tSuspension\t", "Part\tFamily\tWith\tYears\tSuspension\t", "\tRestrictor\t\tSteel", "\tRestrictor\t\t2006+\tSteel", "QX-5\t\trequire", "QX-5\t\t\trequire", "QX-2\t\t\tAir", "QX-2\t\t\t\tAir"},
-			[]string{`the earlier release said forbid the family Restrictor where Suspension Steel, and this one has only forbid the family Restrictor where Years from 2006, Suspension Steel: it is gone for H7 2004 to 2005, Suspension Steel {4} Compatibility!B2 Compatibility!B2 before`}},
+			[]string{`the earlier release said forbid the family Restrictor where Suspension Steel, and this one has only forbid the family Restrictor where Years from 2006, Suspension Steel: it is gone for H7 2004 to 2005, Suspension Steel {4} Compatibility!B2`}},
 		{"a part left its family", []string{"QX-4\tRestrictor", "QX-4\t"},
 			[]string{`the earlier release said forbid the family Restrictor where Suspension Steel, and this one does not for QX-4 {12} Compatibility!B2 before`}},
 		{"a required part is not required", []string{require, ""},
 			[]string{`the earlier release said require QX-1 with QX-5, and this one does not {24} Compatibility!A3 before`}},
 		{"a limit is only a warning", []string{"300 mm\terror", "300 mm\twarning"},
-			[]string{`the earlier release said "Long enough": Length at least 300 mm, at Damper, of the family Damper, and this one has only "Long enough": Length at least 300 mm, at Damper, of the family Damper, as a warning Limits!A2 Limits!A2 before`}},
+			[]string{`the earlier release said "Long enough": Length at least 300 mm, at Damper, of the family Damper, and this one has only "Long enough": Length at least 300 mm, at Damper, of the family Damper, as a warning Limits!A2`}},
 		{"a limit is about another position", []string{"Long enough\tDamper", "Long enough\tRestrictor"},
-			[]string{`the earlier release said "Long enough": Length at least 300 mm, at Damper, of the family Damper, and this one has only "Long enough": Length at least 300 mm, at Restrictor, of the family Damper Limits!A2 Limits!A2 before`}},
+			[]string{`the earlier release said "Long enough": Length at least 300 mm, at Damper, of the family Damper, and this one has only "Long enough": Length at least 300 mm, at Restrictor, of the family Damper Limits!A2`}},
 		{"a caution is only a note", []string{"Hold it by stands.\tdanger", "Hold it by stands.\tnote"},
-			[]string{`the earlier release had the danger "props" (Hold it by stands.), and this one has only a note Cautions!A2 Cautions!A2 before`}},
+			[]string{`the earlier release had the danger "props" (Hold it by stands.), and this one has only a note Cautions!A2`}},
 		{"a caution is gone", []string{"air\tLet the air out.\twarning\n", "", "props, air", "props"},
 			[]string{`the earlier release had the warning "air" (Let the air out.), and this one does not Cautions!A3 before`}},
 		{"a part has a caution no more", []string{"props, air", "air"},
-			[]string{`the earlier release had the caution "props", and this one does not for QX-3 Parts!A4 Parts!A4 before`}},
+			[]string{`the earlier release had the caution "props", and this one does not for QX-3 Parts!A4`}},
 		{"one Line size is blank", []string{"QX-4\tRestrictor\t1/2 in", "QX-4\tRestrictor\t"},
-			[]string{`the earlier release had the Line size 1/2 in of QX-4, and this one does not Parts!C5 Parts!C5 before`}},
+			[]string{`the earlier release had the Line size 1/2 in of QX-4, and this one does not Parts!C5`}},
 		{"a Line size has no wall", []string{"8x1 mm", "8 mm"},
-			[]string{`the earlier release had the Line size 8x1 mm of QX-3, and this one has only 8 mm Parts!C4 Parts!C4 before`}},
+			[]string{`the earlier release had the Line size 8x1 mm of QX-3, and this one has only 8 mm Parts!C4`}},
 		{"all Line sizes are blank", []string{"QX-4\tRestrictor\t1/2 in", "QX-4\tRestrictor\t", "8x1 mm", ""},
-			[]string{`the Line size of several parts (2) went since the earlier release: the Line size 8x1 mm of QX-3; the Line size 1/2 in of QX-4 Parts!C4 Parts!C5 Parts!C4 before Parts!C5 before`}},
+			[]string{`the Line size of several parts (2) went since the earlier release: the Line size 8x1 mm of QX-3; the Line size 1/2 in of QX-4 Parts!C4 Parts!C5`}},
 		{"an Air line is blank", []string{"Air\tLine\n", "Air\t\n"},
-			[]string{`the earlier release had the Air line Line of Restrictor, and this one does not {12} Positions!D3 Positions!D3 before`}},
+			[]string{`the earlier release had the Air line Line of Restrictor, and this one does not {12} Positions!D3`}},
 		{"all rows of a sheet are gone", []string{forbid, "", require, "", caution, ""},
 			[]string{`all rows of Compatibility (3) went since the earlier release: forbid the family Restrictor where Suspension Steel; require QX-1 with QX-5; caution QX-2 where Suspension Air Compatibility!B2 before Compatibility!A3 before Compatibility!A4 before`}},
 	} {
@@ -153,6 +153,18 @@ func TestSaidOtherwise(t *testing.T) {
 	} {
 		assert.Empty(t, lost(t, guarded, edited(t, edit...)), name)
 	}
+}
+
+// TestALossOnOnePlatform holds that a row about another platform protects nothing here.
+func TestALossOnOnePlatform(t *testing.T) {
+	two := func(rule string) string {
+		return edited(t, "-- c.xlsx/Vehicles --\nPlatform\tSuspension\tLine\tOn the road\n", "-- c.xlsx/Platforms --\nPlatform\tYears\nH7\t2004-2009\nL4\t2004-2009\n-- c.xlsx/Vehicles --\nPlatform\tSuspension\tLine\tOn the road\nL4\tSteel\tn/a\t9\n",
+			"Part\tFamily\tWith\tSuspension\t", "Part\tFamily\tWith\tPlatform\tSuspension\t", "\tRestrictor\t\tSteel", rule, "QX-5\t\trequire", "QX-5\t\t\trequire", "QX-2\t\t\tAir", "QX-2\t\t\t\tAir")
+	}
+	all := two("\tRestrictor\t\t\tSteel")
+	assert.Equal(t, []string{"the earlier release said forbid the family Restrictor where Suspension Steel, and this one has only forbid the family Restrictor where Platform H7, Suspension Steel: it is gone for L4 {6} Compatibility!B2"},
+		lost(t, all, two("\tRestrictor\t\tH7\tSteel")))
+	assert.Empty(t, lost(t, all, two("\tRestrictor\t\tH7\tSteel\tforbid\tit hunts\n\tRestrictor\t\tL4\tSteel")))
 }
 
 func TestAnAcceptedLoss(t *testing.T) {
