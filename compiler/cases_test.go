@@ -35,6 +35,7 @@ var update = flag.Bool("update", false, "write the reference page anew")
 //
 //	c.xlsx Fitment A2:A5
 //
+// Files `colour` and `comment` give cells a fill, a colour of type or a comment.
 // Files below `earlier/` are sheets of an earlier release, against which the case is held;
 // then only what is not known is wanted.
 func TestCases(t *testing.T) {
@@ -174,7 +175,7 @@ func writeMoved(t *testing.T, dir string, a *txtar.Archive, down int) {
 	}
 	for _, f := range a.Files {
 		switch {
-		case f.Name == "want", f.Name == "merge":
+		case f.Name == "want", f.Name == "merge", isDress(f.Name):
 		case !strings.Contains(f.Name, "/"):
 			require.NoError(t, os.WriteFile(filepath.Join(dir, f.Name), f.Data, 0o644))
 		case !slices.ContainsFunc(base.Files, func(x txtar.File) bool { return x.Name == f.Name }):
@@ -188,6 +189,7 @@ func writeMoved(t *testing.T, dir string, a *txtar.Archive, down int) {
 	if i := slices.IndexFunc(a.Files, func(x txtar.File) bool { return x.Name == "merge" }); i >= 0 {
 		mergeOver(t, dir, moveMerges(t, strings.Fields(string(a.Files[i].Data)), down))
 	}
+	dress(t, dir, a, down)
 }
 
 // want is a finding that a case asks for.
