@@ -42,9 +42,11 @@ type List struct {
 	Configurations *big.Int // 0: no such vehicle exists, and only Near is filled
 	OnTheRoad      *big.Rat
 	Positions      []Position
-	Open           []Open // what was not told and differs among the vehicles: year first, then traits as declared
+	Open           []Open // what was not told and differs among the vehicles: what takes the least to see first, then the year, then traits as declared
 	Order          []Line
 	Near           []Near
+
+	yearTell []model.Tell
 }
 
 // Position is what is known of one place.
@@ -84,8 +86,8 @@ func (p *Position) Certain() *Way {
 
 // Open is something that was not told: a trait, or the model year where Trait is nil.
 type Open struct {
-	Trait     *model.Trait
-	Values    model.Box // what it may be
+	Trait     *model.Trait // nil is the model year
+	Values    model.Box    // what it may be
 	Positions []Dependent
 }
 
@@ -108,7 +110,7 @@ func (d *Desk) List(ctx context.Context, q *Query) (*List, error) {
 	if err != nil {
 		return nil, err
 	}
-	l := &List{Query: q, Configurations: p.Count(p.All), OnTheRoad: p.Road(p.All)}
+	l := &List{Query: q, Configurations: p.Count(p.All), OnTheRoad: p.Road(p.All), yearTell: d.cat.YearTell}
 	if p.All == space.Empty {
 		l.Near, err = d.nearest(q)
 		return l, err
