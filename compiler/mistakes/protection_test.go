@@ -79,6 +79,26 @@ func inProtection() []mistake {
 		{name: "the column Cautions of Parts is deleted", since: true, do: func(b *books) {
 			b.sheet("Parts").removeColumn("Cautions")
 		}, wants: []want{{"protection-lost", "Parts", `cautions of parts`}}, lines: 40, why: "what went is listed"},
+		{name: "an exception in a comment", do: func(b *books) {
+			b.comment("Fitment H7", "J2", "not with the kneeling option")
+		}, wants: []want{{"cell-comment", "Fitment H7!J2", `1 cell has a comment`}}},
+		{name: "a comment in the starter", from: starter, do: func(b *books) {
+			b.comment("Parts", "A3", "discontinued, see the list on the wall")
+		}, wants: []want{{"cell-comment", "Parts!A3", `1 cell has a comment`}}},
+		{name: "red means discontinued", do: func(b *books) {
+			b.paint("Parts", "A5", "A6", "FF0000")
+		}, wants: []want{{"cell-colour", "Parts!A5", `marks 2 cells under Part `}}},
+		{name: "a whole row in grey", from: starter, do: func(b *books) {
+			b.paint("Parts", "A4", "L4", "BFBFBF")
+		}, wants: []want{{"cell-colour", "Parts!A4", `under Part, Name`}}},
+		{name: "a fitment cell in yellow", do: func(b *books) {
+			s := b.sheet("Fitment H9")
+			at := s.at("Front damper", s.filled("Front damper"))
+			b.paint("Fitment H9", at, at, "FFFF00")
+		}, wants: []want{{"cell-colour", "Fitment H9", `marks 1 cell under Front damper`}}},
+		{name: "a column in one colour", harmless: true, do: func(b *books) {
+			b.paint("Parts", "A1", "A200", "DDEBF7")
+		}},
 		{name: "the Family of a forbidden part is blank", since: true, do: func(b *books) {
 			s := b.sheet("Parts")
 			s.put("Family", s.row("Family", "Flow restrictor"), "")

@@ -81,7 +81,7 @@ func Kinds() []finding.Kind {
 			After:   "Fitment!E6  Not kneeling   F6  HD-20"},
 		{Code: CellColour, Severity: "note",
 			Summary: "a fill or a colour of type marks some cells of a column and not others",
-			Doc:     "Texts alone are read. Where red means discontinued, or yellow means to be checked, nothing of it comes into the guides. A column of one colour, a coloured header and rows striped by turns have no meaning and are not told. Of a row that is coloured as a whole all cells are named.",
+			Doc:     "Texts alone are read. Where red means discontinued, or yellow means to be checked, nothing of it comes into the guides. A column of one colour, a coloured header and rows striped by turns have no meaning and are not told. Blank cells are not looked at. Of a row with several coloured cells the first is named.",
 			Before:  "Parts!A9  HD-20  (red)",
 			After:   "Parts!A9  HD-20   D9  withdrawn"},
 		{Code: CellFormulaStale, Severity: "error",

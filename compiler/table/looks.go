@@ -165,6 +165,8 @@ func (r *reader) coloured() {
 		return
 	}
 	slices.SortFunc(at, cell.ComparePos)
+	// Of a row that is coloured as a whole its first cell is enough.
+	at = slices.CompactFunc(at, func(a, b cell.Pos) bool { return a.Row == b.Row })
 	r.report(&finding.Finding{Code: CellColour, Severity: finding.Note,
 		Message: fmt.Sprintf("a fill or a colour of type marks %s under %s and not the others; texts alone are read, so that it says nothing here",
 			plural(n, "cell", "cells"), model.List(names, "and")),
