@@ -16,6 +16,7 @@ import (
 	"golang.org/x/tools/txtar"
 
 	"ferrule/compiler"
+	"ferrule/compiler/compare"
 	"ferrule/compiler/finding"
 	"ferrule/out/markup"
 )
@@ -33,6 +34,10 @@ var update = flag.Bool("update", false, "write the reference page anew")
 // has a line for each range that is merged over what stands in it:
 //
 //	c.xlsx Fitment A2:A5
+//
+// Files `colour` and `comment` give cells a fill, a colour of type or a comment.
+// Files below `earlier/` are sheets of an earlier release, against which the case is held;
+// then only what is not known is wanted.
 func TestCases(t *testing.T) {
 	files, err := filepath.Glob("testdata/cases/*/*.txtar")
 	require.NoError(t, err)
@@ -75,12 +80,52 @@ func TestEveryCodeHasCases(t *testing.T) {
 func runCase(t *testing.T, file string) {
 	a, err := txtar.ParseFile(file)
 	require.NoError(t, err)
-	dir := t.TempDir()
-	writeCase(t, dir, a)
-	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Today: "2027-03-01", Guides: true})
+	found := caseFindings(t, a, 0)
+	match(t, wants(t, a), telling(filepath.Base(filepath.Dir(file)), wants(t, a), found))
+	severities(t, found)
+}
+
+// caseFindings compiles a case, with empty rows above each sheet, and gives what it tells: of
+// one that has an earlier release, what that does not have.
+func caseFindings(t *testing.T, a *txtar.Archive, down int) []*finding.Finding {
+	t.Helper()
+	now, earlier := parted(a)
+	compiled := func(a *txtar.Archive, down int) *compiler.Result {
+		dir := t.TempDir()
+		writeMoved(t, dir, a, down)
+		res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}},
+			compiler.Options{Today: "2027-03-01", Guides: true, Compare: earlier != nil})
+		require.NoError(t, err)
+		return res
+	}
+	res := compiled(now, down)
+	if earlier == nil {
+		return res.Findings
+	}
+	old := compiled(earlier, 0)
+	fs, err := compare.Since(context.Background(), &compare.Release{Catalogue: old.Catalogue, Guides: old.Guides},
+		&compare.Release{Catalogue: res.Catalogue, Guides: res.Guides}, old.Findings, res.Findings, compare.Options{Today: "2027-03-01"})
 	require.NoError(t, err)
-	match(t, wants(t, a), telling(filepath.Base(filepath.Dir(file)), wants(t, a), res.Findings))
-	severities(t, res.Findings)
+	finding.Sort(fs)
+	return slices.DeleteFunc(fs, func(f *finding.Finding) bool { return f.Known })
+}
+
+// parted gives the files of a case and those of its earlier release, nil for none.
+func parted(a *txtar.Archive) (now, earlier *txtar.Archive) {
+	now = &txtar.Archive{}
+	for _, f := range a.Files {
+		name, before := strings.CutPrefix(f.Name, "earlier/")
+		switch {
+		case !before:
+			now.Files = append(now.Files, f)
+		case earlier == nil:
+			earlier = &txtar.Archive{}
+			fallthrough
+		default:
+			earlier.Files = append(earlier.Files, txtar.File{Name: name, Data: f.Data})
+		}
+	}
+	return now, earlier
 }
 
 // severities holds that findings have the severity that their code's description says,
@@ -130,7 +175,7 @@ func writeMoved(t *testing.T, dir string, a *txtar.Archive, down int) {
 	}
 	for _, f := range a.Files {
 		switch {
-		case f.Name == "want", f.Name == "merge":
+		case f.Name == "want", f.Name == "merge", isDress(f.Name):
 		case !strings.Contains(f.Name, "/"):
 			require.NoError(t, os.WriteFile(filepath.Join(dir, f.Name), f.Data, 0o644))
 		case !slices.ContainsFunc(base.Files, func(x txtar.File) bool { return x.Name == f.Name }):
@@ -144,6 +189,7 @@ func writeMoved(t *testing.T, dir string, a *txtar.Archive, down int) {
 	if i := slices.IndexFunc(a.Files, func(x txtar.File) bool { return x.Name == "merge" }); i >= 0 {
 		mergeOver(t, dir, moveMerges(t, strings.Fields(string(a.Files[i].Data)), down))
 	}
+	dress(t, dir, a, down)
 }
 
 // want is a finding that a case asks for.

@@ -93,13 +93,14 @@ func TestRowsThatBreakARule(t *testing.T) {
 		row  Row
 		want string // sentences, one a line
 	}{
-		{"settings", row("Setting", "unit", "Value", "in"), `Setting: Setting is "unit"; write title, publisher, release, base url, contact, units or decimal (did you mean units?)`},
+		{"settings", row("Setting", "unit", "Value", "in"), `Setting: Setting is "unit"; write title, publisher, release, base url, contact, units, decimal, public columns or internal columns (did you mean units?)`},
 		{"settings", row("Setting", "units", "Value", "cm"), `Value: Value is "cm"; write in or mm, the unit that guides show first`},
 		{"settings", row("Setting", "units", "Value", 1.0), `Value: Value is 1; write in or mm, the unit that guides show first`},
 		{"settings", row("Setting", "Decimal", "Value", ";"), `Value: Value is ";"; write . or ,`},
 		{"settings", row("Setting", "base url", "Value", "guides.example"), `Value: Value is "guides.example"` + url},
 		{"settings", row("Setting", "base url", "Value", "ftp://guides.example/"), `Value: Value is "ftp://guides.example/"` + url},
 		{"settings", row("Setting", "base url", "Value", "https:///fit"), `Value: Value is "https:///fit"` + url},
+		{"settings", row("Setting", "base url", "Value", "https://guides.example.com/fit/"), `Value: the address is a placeholder (RFC 2606 and 6761 keep it for examples and tests), and search engines would be sent there; write the one at which the guides will stand, or delete the row`},
 		{"settings", row("Setting", "title"), `Value: Value is blank; fill it`},
 		{"platforms", row("Platform", "H7"), `Years: Years is blank; fill it`},
 		{"platforms", row("Summary", "s"), "Platform: Platform is blank; fill it\nYears: Years is blank; fill it"},

@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 	"runtime"
+	"slices"
 )
 
 // Book is an open workbook. Nothing in it changes while it is read: its sheets may
@@ -81,6 +82,11 @@ func read(r io.ReaderAt, size int64, fast bool) (*Book, error) {
 
 // SharedTexts is the largest Value.Shared of the workbook's cells.
 func (b *Book) SharedTexts() int { return len(b.strings) }
+
+// Coloured tells whether a cell of the workbook may have another Look than 0.
+func (b *Book) Coloured() bool {
+	return slices.ContainsFunc(b.styles, func(s style) bool { return s.look != 0 })
+}
 
 // Sheets lists the worksheets in the order in which the workbook shows them.
 func (b *Book) Sheets() []Info {

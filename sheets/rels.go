@@ -8,12 +8,14 @@ import (
 	"strings"
 )
 
-// Where the types of relationships begin: transitional, strict, macro sheets; and the
+// Where the types of relationships begin: transitional, strict, macro sheets, threads of
+// comments; and the
 // namespace of the lists themselves, which is one for all.
 const (
 	relTransitional = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/"
 	relStrict       = "http://purl.oclc.org/ooxml/officeDocument/relationships/"
 	relMicrosoft    = "http://schemas.microsoft.com/office/2006/relationships/"
+	relThreads      = "http://schemas.microsoft.com/office/2017/10/relationships/"
 	relPackage      = "http://schemas.openxmlformats.org/package/2006/relationships"
 )
 
@@ -65,7 +67,7 @@ func readRelation(t xml.StartElement, dir string) relation {
 	var r relation
 	r.id, _ = attr(t, "Id")
 	kind, _ := attr(t, "Type")
-	for _, space := range []string{relTransitional, relStrict, relMicrosoft} {
+	for _, space := range []string{relTransitional, relStrict, relMicrosoft, relThreads} {
 		if k, ok := strings.CutPrefix(kind, space); ok {
 			r.kind = k
 		}

@@ -29,6 +29,9 @@ type Value struct {
 	Kind   Kind
 	Struck bool // the whole cell is struck through
 	Partly bool // a part of its text is
+	// Look is the same for all cells of a Book with one fill and one colour of type; 0 where
+	// both are the usual. Workbooks with more than 250 of them have the others in one.
+	Look uint8
 	// Shared is the same for all cells of a Book that share one stored text, 1 and up
 	// to SharedTexts; 0 where a cell's text is its own. What was found out about the
 	// text can be kept in a slice by it. Equal texts may be stored more than once.

@@ -6,18 +6,21 @@ import "encoding/xml"
 type style struct {
 	format numFormat
 	struck bool
+	look   uint8 // see Value
 }
 
 // styles are the cell formats (cellXfs), by the index that cells name.
 type styles []style
 
-// xf is a cell format before its number format and font are looked up.
-type xf struct{ format, font int }
+// xf is a cell format before its number format, font and fill are looked up.
+type xf struct{ format, font, fill int }
 
 // styleSheet gathers the style part while it is read.
 type styleSheet struct {
 	codes map[int]string // number formats that the workbook defines
 	fonts []bool         // whether each font is struck
+	inks  []ink          // of each font
+	fills []fill
 	xfs   []xf
 }
 
@@ -50,7 +53,7 @@ func (s *styleSheet) take(m *markup, path string, t xml.StartElement) error {
 		s.codes[id] = unescape(code)
 		return err
 	case "styleSheet/fonts/font":
-		s.fonts = append(s.fonts, false)
+		s.fonts, s.inks = append(s.fonts, false), append(s.inks, ink{})
 	case "styleSheet/fonts/font/strike":
 		struck, err := m.flag(t, "val", true)
 		s.fonts[len(s.fonts)-1] = struck
@@ -61,16 +64,22 @@ func (s *styleSheet) take(m *markup, path string, t xml.StartElement) error {
 			return err
 		}
 		font, err := m.index(t, "fontId")
-		s.xfs = append(s.xfs, xf{format, font})
+		if err != nil {
+			return err
+		}
+		fill, err := m.index(t, "fillId")
+		s.xfs = append(s.xfs, xf{format, font, fill})
 		return err
 	}
+	s.takeFill(path, t)
+	s.takeInk(path, t)
 	return nil
 }
 
 // resolve looks up number formats and fonts. A number format that is neither built in
 // nor defined shows numbers plainly, as spreadsheet programs do it.
 func (s *styleSheet) resolve(m *markup) (styles, error) {
-	known := map[int]numFormat{}
+	known, looks := map[int]numFormat{}, looker{}
 	all := make(styles, 0, max(1, len(s.xfs)))
 	for i, x := range s.xfs {
 		format, ok := known[x.format]
@@ -89,10 +98,23 @@ func (s *styleSheet) resolve(m *markup) (styles, error) {
 		case x.font > 0:
 			return nil, m.fault("cell style %d uses font %d, which does not exist", i, x.font)
 		}
+		st.look = looks.number(s.lookOf(x))
 		all = append(all, st)
 	}
 	if len(all) == 0 {
 		all = append(all, style{})
 	}
 	return all, nil
+}
+
+// lookOf says how a cell format colours. A fill that does not exist is none, as spreadsheet
+// programs take it: nothing that is read hangs on it.
+func (s *styleSheet) lookOf(x xf) (fill, ink string) {
+	if x.fill < len(s.fills) {
+		fill = s.fills[x.fill].words()
+	}
+	if x.font < len(s.inks) {
+		ink = s.inks[x.font].words()
+	}
+	return fill, ink
 }

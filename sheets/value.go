@@ -19,7 +19,7 @@ func (t *typer) value(pos cell.Pos, style style, raw *rawCell) (Value, error) {
 	if inline := raw.kind == "inlineStr"; inline && raw.hasValue || !inline && raw.hasInline {
 		return Value{}, t.at(pos, "the cell's text is not stored in the way that its type %q says", raw.kind)
 	}
-	v := Value{Struck: style.struck}
+	v := Value{Struck: style.struck, Look: style.look}
 	if raw.hasValue || raw.hasInline {
 		if err := t.stored(pos, raw, style, &v); err != nil {
 			return Value{}, err

@@ -52,7 +52,7 @@ func answers() map[string]struct {
 		"code":        {"codes", 0, []string{"explain", "coverage-gap"}},
 		"check":       {"findings", 1, []string{"check", "faulty", "--today", today}},
 		"check since": {"findings", 0, []string{"check", "faulty", "--since", "faulty", "--today", today}},
-		"diff":        {"diff", 0, []string{"diff", "demo", "faulty", "--today", today}},
+		"diff":        {"diff", 1, []string{"diff", "demo", "faulty", "--today", today}},
 		"no diff":     {"diff", 0, []string{"diff", "faulty", "faulty", "--fail-on", "lost", "--today", today}},
 	}
 }

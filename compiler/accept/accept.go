@@ -167,6 +167,8 @@ func (l *Ledger) Findings(use Use, report func(*finding.Finding)) {
 				Message: fmt.Sprintf("the acceptance of %s by %s ended on %s", a.Code, a.By, a.Until),
 				Cells:   finding.At(a.UntilAt),
 				Fix:     "look at the finding again: mend it, or write a later date"})
+		case a.Code == string(finding.ProtectionLost) || a.Code == string(finding.ColumnPublished):
+			// Only a comparison tells these.
 		case !use[a] && !a.When.Dead && !a.When.Partial(l.cat):
 			report(&finding.Finding{Code: Unused, Severity: finding.Warning,
 				Message: fmt.Sprintf("the row accepts %s and no such finding is left that it names", a.Code),

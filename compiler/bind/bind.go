@@ -59,6 +59,7 @@ func Catalogue(in Input) *model.Catalogue {
 	b.rules()
 	b.facts()
 	b.calculated()
+	b.publicColumns()
 	b.limits()
 	b.acceptances()
 	b.cat.Headless = b.missing()
@@ -98,6 +99,7 @@ type binder struct {
 	}
 	suspects map[cell.Place]bool // headers that are probably misspelt traits
 	families []string
+	listed   struct{ public, internal columnList }
 	fig      figures
 	unstated map[*model.Fact]bool     // of which nobody knows what they measure
 	aside    map[*model.Platform]bool // that a Vehicles row which was set aside is or may be about

@@ -12,6 +12,7 @@ func (b *binder) settings() {
 	b.headers("settings", noExtra)
 	seen := map[string]cell.Place{}
 	values := map[string]string{}
+	lists := map[string]columnList{}
 	b.each("settings", func(r row) {
 		key, value := r.word("Setting"), r.text("Value")
 		if key == "" {
@@ -24,7 +25,9 @@ func (b *binder) settings() {
 			return
 		}
 		seen[key], values[key] = r.at("Setting"), value
+		lists[key] = columnList{value, r.at("Value")}
 	})
+	b.listed.public, b.listed.internal = lists["public columns"], lists["internal columns"]
 	b.cat.Settings = model.Settings{
 		Title: values["title"], Publisher: values["publisher"], Release: values["release"],
 		BaseURL: values["base url"], Contact: values["contact"],

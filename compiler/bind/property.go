@@ -22,6 +22,7 @@ type gauge struct {
 	name  string
 	unit  measure.Unit // of the header; NoUnit where it states none
 	cells []reading
+	none  []reading       // that say that there is no such value
 	read  [2]memo[parsed] // of texts and of numbers
 }
 
@@ -57,7 +58,9 @@ func (b *binder) property(r row, f table.Field, p *model.Part, in gauges) {
 	}
 	text := strings.TrimSpace(f.Text)
 	at := r.place(f)
-	if word.Fold(text) != "n/a" {
+	if word.Fold(text) == "n/a" {
+		g.none = append(g.none, reading{part: p, property: len(p.Properties)})
+	} else {
 		g.cells = append(g.cells, reading{p, len(p.Properties), at, text, b.parsed(&f, g)})
 	}
 	p.Properties = append(p.Properties, model.Property{Name: c.Name, Unit: c.Unit, Text: text, At: at})
@@ -161,6 +164,10 @@ func (b *binder) gauge(g *gauge) {
 		return
 	}
 	dimension, told := g.dimension(), map[cell.Place]bool{}
+	measures := dimension != measure.Count()
+	for _, r := range g.none {
+		r.part.Properties[r.property].Public = measures
+	}
 	var first, other *reading
 	for i := range g.cells {
 		r := &g.cells[i]
@@ -171,7 +178,8 @@ func (b *binder) gauge(g *gauge) {
 			told[r.at] = true // a merged range has one cell for many rows
 			continue
 		}
-		r.part.Properties[r.property].Quantity = r.quantity
+		q := &r.part.Properties[r.property]
+		q.Quantity, q.Public = r.quantity, measures
 		switch system := r.quantity.Unit.System(); {
 		case system == measure.NoSystem:
 		case first == nil:

@@ -3,7 +3,9 @@ package bind
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
+	"unicode"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
@@ -96,6 +98,41 @@ func (w *Words) Part(number string) (*model.Part, error) {
 		return p, nil
 	}
 	return nil, errors.New(w.b.noPart(number))
+}
+
+// AnyPart is Part for a number that may also be another number of a part; ref is the row of
+// References that says so, nil where the number is the part's own. Spaces and hyphens in
+// others' numbers make no difference where one part alone is meant.
+func (w *Words) AnyPart(number string) (part *model.Part, ref *model.Reference, err error) {
+	if part, err = w.Part(number); err == nil {
+		return part, nil, nil
+	}
+	for _, key := range []func(string) string{word.Fold, squeezed} {
+		var parts []string
+		for _, r := range w.b.cat.References {
+			if r.Part != nil && r.Part.Known && key(r.Number) == key(number) && !slices.Contains(parts, r.Part.Number) {
+				ref, parts = r, append(parts, r.Part.Number)
+			}
+		}
+		switch len(parts) {
+		case 0:
+		case 1:
+			return ref.Part, ref, nil
+		default:
+			return nil, nil, fmt.Errorf("%q is another number of %s; name the one that is meant", number, model.List(parts, "and"))
+		}
+	}
+	return nil, nil, err
+}
+
+// squeezed is a number as people type it from a plate: without spaces and hyphens.
+func squeezed(number string) string {
+	return strings.Map(func(r rune) rune {
+		if r == '-' || unicode.IsSpace(r) {
+			return -1
+		}
+		return r
+	}, word.Fold(number))
 }
 
 func find[T any](n *names[T], what, name string) (T, error) {

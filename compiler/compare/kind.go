@@ -14,18 +14,19 @@ import (
 type Kind uint8
 
 const (
-	Appeared  Kind = iota // vehicles that OLD does not have
-	Vanished              // vehicles that NEW does not have
-	Gained                // a settled fit where there was neither a fit nor a conflict
-	Settled               // a settled fit where the fit was unsettled, or cells disagreed
-	Changed               // any other difference: another fit, or another outcome without one
-	Unsettled             // a fit that is unsettled, where it was not and cells agreed
-	Conflict              // cells disagree where they did not
-	Lost                  // no fit any more where there was one, and no conflict
-	Kinds                 // how many there are
+	Appeared    Kind = iota // vehicles that OLD does not have
+	Vanished                // vehicles that NEW does not have
+	Gained                  // a settled fit where there was neither a fit nor a conflict
+	Settled                 // a settled fit where the fit was unsettled, or cells disagreed
+	Changed                 // any other difference: another fit, or another outcome without one
+	Unsettled               // a fit that is unsettled, where it was not and cells agreed
+	Unprotected             // a rule, a limit, a caution or a size of line is gone, or weaker
+	Conflict                // cells disagree where they did not
+	Lost                    // no fit any more where there was one, and no conflict
+	Kinds                   // how many there are
 )
 
-var kindNames = [...]string{"appeared", "vanished", "gained", "settled", "changed", "unsettled", "conflict", "lost"}
+var kindNames = [...]string{"appeared", "vanished", "gained", "settled", "changed", "unsettled", "unprotected", "conflict", "lost"}
 
 func (k Kind) String() string { return kindNames[k] }
 

@@ -131,5 +131,5 @@ func TestParseKinds(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, got)
 	_, err = compare.ParseKinds("lots")
-	assert.EqualError(t, err, `"lots" is no kind of change (did you mean lost?); write some of appeared, vanished, gained, settled, changed, unsettled, conflict, lost`)
+	assert.EqualError(t, err, `"lots" is no kind of change (did you mean lost?); write some of appeared, vanished, gained, settled, changed, unsettled, unprotected, conflict, lost`)
 }

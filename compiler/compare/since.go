@@ -15,7 +15,7 @@ import (
 // which OLD has it too are known; where a finding is known on some only, it becomes two.
 // A vehicle that OLD does not have is new, and so is a finding whose vehicles are too
 // many to be listed whole. What somebody has accepted is left as it is, and an acceptance
-// of OLD makes nothing known. The error is the context's.
+// of OLD makes nothing known. What Guard tells stands behind them. The error is the context's.
 func Since(ctx context.Context, old, new *Release, before, now []*finding.Finding, o Options) ([]*finding.Finding, error) {
 	c := newComparison(old, new, o)
 	if err := c.rename(ctx); err != nil {
@@ -46,7 +46,11 @@ func Since(ctx context.Context, old, new *Release, before, now []*finding.Findin
 			parts[k] = p.known(now[k], earlier[now[k].Fingerprint()].regional)
 		}
 	})
-	return slices.Concat(parts...), err
+	if err != nil {
+		return nil, err
+	}
+	lost, err := c.guard(ctx)
+	return append(slices.Concat(parts...), lost...), err
 }
 
 func marked(f *finding.Finding, known bool) *finding.Finding {

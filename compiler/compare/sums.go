@@ -36,6 +36,20 @@ func (d *Diff) Sums() [Kinds]Sum {
 	for _, c := range d.Changes {
 		add(c.Kind, c.Region, c.Accepted != nil)
 	}
+	for i := range d.Losses {
+		l := &d.Losses[i]
+		sum := &out[Unprotected]
+		sum.Entries++
+		if l.Accepted != nil {
+			sum.Accepted++
+		}
+		for _, b := range l.Where {
+			if b.Region != nil {
+				sum.Configurations.Add(sum.Configurations, b.Region.Configurations)
+				sum.OnTheRoad.Add(sum.OnTheRoad, b.Region.OnTheRoad)
+			}
+		}
+	}
 	return out
 }
 

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
 
 	"ferrule/out/markup"
 	"ferrule/sheets/cell"
@@ -25,13 +26,14 @@ const (
 // books are the workbooks of a catalogue, to be spoilt. What a mistake names must be there:
 // a mistake that misses its aim fails the test.
 type books struct {
-	t   *testing.T
-	all []markup.Book
+	t     *testing.T
+	all   []markup.Book
+	after []func(dir string) // done to the workbooks once they are written
 }
 
 func open(t *testing.T, o origin) *books {
 	if o == starter {
-		return &books{t, markup.Starter()}
+		return &books{t: t, all: markup.Starter()}
 	}
 	files, err := filepath.Glob("../../testdata/demo/source/*.txtar")
 	require.NoError(t, err)
@@ -44,7 +46,7 @@ func open(t *testing.T, o origin) *books {
 		require.NoError(t, err)
 		all = append(all, part...)
 	}
-	return &books{t, all}
+	return &books{t: t, all: all}
 }
 
 // write puts the workbooks into a folder, with the demo's pictures beside them.
@@ -54,7 +56,42 @@ func (b *books) write(o origin) string {
 	if o == demo {
 		require.NoError(b.t, os.CopyFS(filepath.Join(dir, "pictures"), os.DirFS("../../testdata/demo/pictures")))
 	}
+	for _, change := range b.after {
+		change(dir)
+	}
 	return dir
+}
+
+// dress does to a sheet what our workbooks never have: comments and colours.
+func (b *books) dress(sheet string, change func(f *excelize.File) error) {
+	i, _ := b.find(sheet)
+	name := b.all[i].Name
+	b.after = append(b.after, func(dir string) {
+		f, err := excelize.OpenFile(filepath.Join(dir, name))
+		require.NoError(b.t, err)
+		defer f.Close()
+		require.NoError(b.t, change(f))
+		require.NoError(b.t, f.Save())
+	})
+}
+
+// comment puts a comment at a cell.
+func (b *books) comment(sheet, at, text string) {
+	b.find(sheet)
+	b.dress(sheet, func(f *excelize.File) error {
+		return f.AddComment(sheet, excelize.Comment{Cell: at, Author: "A. Person", Text: text})
+	})
+}
+
+// paint fills cells with a colour.
+func (b *books) paint(sheet, from, to, colour string) {
+	b.dress(sheet, func(f *excelize.File) error {
+		id, err := f.NewStyle(&excelize.Style{Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{colour}}})
+		if err != nil {
+			return err
+		}
+		return f.SetCellStyle(sheet, from, to, id)
+	})
 }
 
 // find gives the place of a sheet among the workbooks.
@@ -110,7 +147,7 @@ func (b *books) twinBook(name, as string, change func(*books)) {
 		twin.Sheets = append(twin.Sheets, clone(s))
 	}
 	if change != nil {
-		only := &books{b.t, []markup.Book{twin}}
+		only := &books{t: b.t, all: []markup.Book{twin}}
 		change(only)
 		twin = only.all[0]
 	}
@@ -215,6 +252,17 @@ func (s *sheet) row(head, text string) int {
 		}
 	}
 	require.Fail(s.t, s.Name+" has no "+text+" under "+head)
+	return 0
+}
+
+// filled finds the first row with anything under a heading.
+func (s *sheet) filled(head string) int {
+	for i := max(s.Header, 1); i < len(s.Rows); i++ {
+		if s.get(head, i+1) != "" {
+			return i + 1
+		}
+	}
+	require.Fail(s.t, s.Name+" has nothing under "+head)
 	return 0
 }
 

@@ -134,6 +134,17 @@ type Position struct {
 	PairAt   cell.Place // the cell that makes the two a pair: its own Pair cell or the other's
 }
 
+// Lined gives the rows that name an Air line.
+func (p *Position) Lined() []*PositionRow {
+	var out []*PositionRow
+	for _, r := range p.Rows {
+		if r.AirLine != nil {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
 // Coverage says how much it matters that every vehicle has a part there.
 type Coverage uint8
 
@@ -198,6 +209,7 @@ type Property struct {
 	Text     string
 	Quantity measure.Quantity // not Known where the column is not measured, or the cell no value
 	By       *Calculated      // what calculates the property; nil where the part states it
+	Public   bool             // for the world, and not for the staff alone
 	At       cell.Place
 }
 

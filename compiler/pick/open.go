@@ -65,7 +65,8 @@ func asNumber(b bool) int {
 	return 0
 }
 
-// open lists what was not told, with the positions on which it has a say.
+// open lists what was not told, with the positions on which it has a say: what takes the
+// least to see first.
 func (v *vehicles) open(positions []Position) []Open {
 	var out []Open
 	for _, t := range v.unknown() {
@@ -77,5 +78,14 @@ func (v *vehicles) open(positions []Position) []Open {
 		}
 		out = append(out, o)
 	}
+	slices.SortStableFunc(out, func(a, b Open) int { return cmp.Compare(v.effortOf(a.Trait), v.effortOf(b.Trait)) })
 	return out
+}
+
+// effortOf is what it takes to see a trait on the platform; nil is the model year.
+func (v *vehicles) effortOf(t *model.Trait) int {
+	if t == nil {
+		return v.Cat.YearEffort(v.Model)
+	}
+	return t.EffortOn(v.Model)
 }

@@ -43,9 +43,11 @@ type List struct {
 	OnTheRoad      *big.Rat
 	So             model.Box // what follows for these vehicles from what was told, to be checked
 	Positions      []Position
-	Open           []Open // what was not told and differs among the vehicles: year first, then traits as declared
+	Open           []Open // what was not told and differs among the vehicles: what takes the least to see first, then the year, then traits as declared
 	Order          []Line
 	Near           []Near
+
+	yearTell []model.Tell
 }
 
 // Position is what is known of one place.
@@ -118,8 +120,8 @@ func (w *Way) first() model.Alternative {
 
 // Open is something that was not told: a trait, or the model year where Trait is nil.
 type Open struct {
-	Trait     *model.Trait
-	Values    model.Box // what it may be
+	Trait     *model.Trait // nil is the model year
+	Values    model.Box    // what it may be
 	Positions []Dependent
 }
 
@@ -143,7 +145,7 @@ func (d *Desk) List(ctx context.Context, q *Query) (*List, error) {
 	if err != nil {
 		return nil, err
 	}
-	l := &List{Query: q, Configurations: p.Count(p.All), OnTheRoad: p.Road(p.All), So: so}
+	l := &List{Query: q, Configurations: p.Count(p.All), OnTheRoad: p.Road(p.All), So: so, yearTell: d.cat.YearTell}
 	if p.All == space.Empty {
 		l.Near, err = d.nearest(q)
 		return l, err

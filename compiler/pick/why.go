@@ -12,9 +12,12 @@ import (
 type Focus struct {
 	Position *model.Position
 	Part     *model.Part
+	// Reference says that the number told is another one of the part; nil: its own.
+	Reference *model.Reference
 }
 
-// Focus reads the names of a position and a part, "" for none.
+// Focus reads the names of a position and a part, "" for none. Another number of a part
+// (References) stands for it.
 func (d *Desk) Focus(position, part string) (f Focus, err error) {
 	if position != "" {
 		if f.Position, err = d.words.Position(position); err != nil {
@@ -22,7 +25,7 @@ func (d *Desk) Focus(position, part string) (f Focus, err error) {
 		}
 	}
 	if part != "" {
-		f.Part, err = d.words.Part(part)
+		f.Part, f.Reference, err = d.words.AnyPart(part)
 	}
 	return f, err
 }

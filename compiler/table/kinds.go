@@ -14,6 +14,8 @@ const (
 	CellDisplay       finding.Code = "cell-display"
 	CellBoolean       finding.Code = "cell-boolean"
 	CellStruck        finding.Code = "cell-struck"
+	CellComment       finding.Code = "cell-comment"
+	CellColour        finding.Code = "cell-colour"
 	CellFormulaStale  finding.Code = "cell-formula-stale"
 	CellError         finding.Code = "cell-error"
 	SheetHidden       finding.Code = "sheet-hidden"
@@ -72,6 +74,16 @@ func Kinds() []finding.Kind {
 			Doc:     "Somebody crossed it out and left it in place. Whether it still holds is not for a program to guess, so it counts until it is deleted.",
 			Before:  "Fitment, row 14, with a line through all of it",
 			After:   "Fitment, row 14 deleted"},
+		{Code: CellComment, Severity: "note",
+			Summary: "a cell has a comment, which is not read",
+			Doc:     "Comments, notes and threads are shown beside a cell by the spreadsheet program alone. An exception that stands there (not for left-hand drive) changes nothing in the guides. The note names the cells of a sheet, once; one that is only for you may stay.",
+			Before:  "Fitment!F6  HD-20   (comment: not with the kneeling option)",
+			After:   "Fitment!E6  Not kneeling   F6  HD-20"},
+		{Code: CellColour, Severity: "note",
+			Summary: "a fill or a colour of type marks some cells of a column and not others",
+			Doc:     "Texts alone are read. Where red means discontinued, or yellow means to be checked, nothing of it comes into the guides. A column of one colour, a coloured header and rows striped by turns have no meaning and are not told. Blank cells are not looked at. Of a row with several coloured cells the first is named.",
+			Before:  "Parts!A9  HD-20  (red)",
+			After:   "Parts!A9  HD-20   D9  withdrawn"},
 		{Code: CellFormulaStale, Severity: "error",
 			Summary: "a formula was never calculated",
 			Doc:     "Formulas are not calculated here: the value that the spreadsheet program stored is read. Workbooks written by other programs may hold none, and a formula that is typed into a cell whose format is text stays text.",

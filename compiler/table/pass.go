@@ -29,6 +29,7 @@ type reader struct {
 	last   int32 // the row that was taken last
 	cells  []sheets.Cell
 	unseen stretches
+	looks  *looks // nil where no cell of the workbook is coloured
 
 	said    map[saying]bool // what has been said of which cell
 	formats map[string]bool // number formats, and whether they are plain
@@ -136,6 +137,9 @@ func (r *reader) open(head int, headed bool) {
 
 // below takes a row under the header.
 func (r *reader) below(in row) {
+	if r.looks != nil {
+		r.looks.row(in.number, in.cells)
+	}
 	r.between(r.last, in.number)
 	r.add(in, r.merged.down(in.number, in.cells))
 	r.last = in.number
@@ -153,6 +157,7 @@ func (r *reader) end(info sheets.Info, trailer *sheets.Trailer) *Table {
 	}
 	r.between(r.last, cell.MaxRow+1)
 	r.strays()
+	r.coloured()
 	for _, f := range r.later {
 		what, instead := f.judge.letters(f.text, func(a *unicode.RangeTable) bool { return r.natives[a] })
 		f.judge.lookalike(f.text, what, instead)

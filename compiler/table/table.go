@@ -115,6 +115,9 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 		var held []*finding.Finding
 		r := newReader(sheet, layout, merges, begin, func(f *finding.Finding) { held = append(held, f) })
 		r.shared = make([]verdict, book.SharedTexts()+1)
+		if book.Coloured() {
+			r.looks = &looks{}
+		}
 		trailer, err := book.Rows(index, func(in *sheets.Row) error { r.row(in); return nil })
 		if err != nil {
 			return nil, err
@@ -123,7 +126,12 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 			merges = trailer.Merges
 			continue
 		}
+		at, n, err := book.Commented(index)
+		if err != nil {
+			return nil, err
+		}
 		t := r.end(info, trailer)
+		r.commented(at, n)
 		t.Texts = book.SharedTexts()
 		for _, f := range held {
 			report(f)

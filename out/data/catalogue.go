@@ -112,6 +112,7 @@ func catalogueTrait(t *model.Trait) trait {
 		each(t.Values, func(v *model.Value) guideValue { return guideValue{v.Name, tell(v.Tell, nil)} })}
 }
 
+// partOf gives what the world may know of a part.
 func partOf(p *model.Part) part {
 	out := part{Part: p.Number, Name: p.Name, Family: p.Family, Status: p.Status.String(),
 		ReplacedBy: publicFits(p.ReplacedBy), Cautions: cautionsOf(p.Cautions), Summary: p.Summary}
@@ -119,7 +120,9 @@ func partOf(p *model.Part) part {
 		out.LineSize = p.Line.Text
 	}
 	for _, q := range p.Properties {
-		out.Properties = append(out.Properties, propertyOf(&q))
+		if q.Public {
+			out.Properties = append(out.Properties, propertyOf(&q))
+		}
 	}
 	return out
 }

@@ -37,6 +37,7 @@ type diffFile struct {
 	Splits    []diffSplit        `json:"splits"`
 	Vehicles  []diffFleet        `json:"vehicles"`
 	Changes   []diffChange       `json:"changes"`
+	Losses    []diffLoss         `json:"unprotected"`
 	Irregular []diffIrregular    `json:"irregular"`
 }
 
@@ -137,6 +138,7 @@ func Diff(w io.Writer, c *Compared) error {
 			return diffFleet{f.Kind.String(), f.Platform, f.Whole, diffRegionOf(f.Region)}
 		}),
 		Changes: each(c.Changes, diffChangeOf),
+		Losses:  each(c.Losses, diffLossOf),
 		Irregular: each(c.Irregular, func(i compare.Irregular) diffIrregular {
 			return diffIrregular{i.Platform, i.Position}
 		}),

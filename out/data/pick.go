@@ -79,6 +79,7 @@ type against struct {
 type openTrait struct {
 	Trait     string      `json:"trait"`
 	Question  string      `json:"question,omitempty"`
+	HowToTell string      `json:"how_to_tell,omitempty"`
 	Values    box         `json:"values"`
 	Positions []dependent `json:"positions"`
 }
@@ -112,7 +113,7 @@ func Pick(w io.Writer, l *pick.List) error {
 		Configurations: l.Configurations, OnTheRoad: share(l.OnTheRoad),
 		Positions: each(l.Positions, pickPositionOf),
 		Open: each(l.Open, func(o pick.Open) openTrait {
-			return openTrait{pick.Name(o.Trait), question(o.Trait), boxOf(o.Values),
+			return openTrait{pick.Name(o.Trait), question(o.Trait), l.HowToTell(o.Trait), boxOf(o.Values),
 				each(o.Positions, func(d pick.Dependent) dependent { return dependent{d.Position.Name, d.Ways} })}
 		}),
 		Order:   each(l.Order, func(l pick.Line) pickItem { return pickItemOf(l.Part, l.Quantity) }),

@@ -50,16 +50,36 @@ type staffRelease struct {
 	Kits       []staffKit         `json:"kits"`
 	References []staffReference   `json:"references"`
 	Fitments   []fitment          `json:"fitments"`
+	Rules      []compatibility    `json:"compatibility"`
+	Limits     []limit            `json:"limits"`
+	Cautions   []keyedCaution     `json:"cautions"`
 	Accepted   []acceptance       `json:"accepted"`
 	Guides     []guideRef         `json:"guides"`
 }
 
+// lacks names what protects and the file has no list of, since an earlier program wrote
+// it: nobody could tell whether any of it is gone. "" for nothing.
+func (f *staffRelease) lacks() string {
+	switch {
+	case f.Rules == nil:
+		return "compatibility"
+	case f.Limits == nil:
+		return "limits"
+	case f.Cautions == nil:
+		return "cautions"
+	}
+	return ""
+}
+
 // ReadStaff reads the staff's folder of an earlier build. What comparing does not need
-// (texts, cautions, rules) is left out. The error is a sentence that names the file.
+// (pictures, facts, what is calculated) is left out. The error is a sentence that names the file.
 func ReadStaff(folder fs.FS) (*Earlier, error) {
 	var file staffRelease
 	if err := load(folder, catalogueName, &file); err != nil {
 		return nil, err
+	}
+	if lack := file.lacks(); lack != "" {
+		return nil, fmt.Errorf("%s has no list %q, so nobody can tell whether something that protects is gone since; compare with the workbooks that it was built from", catalogueName, lack)
 	}
 	r := newStaffReader(catalogueName)
 	out := &Earlier{}
@@ -129,12 +149,13 @@ type staffReader struct {
 	traits    map[string]*model.Trait
 	positions map[string]*model.Position
 	parts     map[string]*model.Part
+	cautions  map[string]*model.Caution
 	sheets    map[[2]string]*cell.Sheet
 }
 
 func newStaffReader(file string) *staffReader {
 	return &staffReader{file: file, platforms: map[string]*model.Platform{}, traits: map[string]*model.Trait{},
-		positions: map[string]*model.Position{}, parts: map[string]*model.Part{}, sheets: map[[2]string]*cell.Sheet{}}
+		positions: map[string]*model.Position{}, parts: map[string]*model.Part{}, cautions: map[string]*model.Caution{}, sheets: map[[2]string]*cell.Sheet{}}
 }
 
 func (r *staffReader) fail(format string, args ...any) {

@@ -22,9 +22,15 @@ func (r *staffReader) catalogue(file *staffRelease) *model.Catalogue {
 		r.positions[p.Name] = p
 		cat.Positions = append(cat.Positions, p)
 	}
+	for _, in := range file.Cautions {
+		c := &model.Caution{Key: in.Caution, Text: in.Text, Level: in.Level, At: r.place(in.Cell)}
+		r.cautions[c.Key] = c
+		cat.Cautions = append(cat.Cautions, c)
+	}
 	for i := range file.Parts {
 		p := &model.Part{Number: file.Parts[i].Part, Family: file.Parts[i].Family, Known: !file.Parts[i].Unknown,
-			At: r.place(file.Parts[i].Cell)}
+			At: r.place(file.Parts[i].Cell), LineAt: r.place(file.Parts[i].LineSizeCell)}
+		r.protected(p, &file.Parts[i], file.Decimal == ",")
 		r.parts[p.Number] = p
 		cat.Parts = append(cat.Parts, p)
 	}
@@ -34,7 +40,11 @@ func (r *staffReader) catalogue(file *staffRelease) *model.Catalogue {
 	}
 	for i, p := range cat.Positions {
 		for _, row := range file.Positions[i].Rows {
-			p.Rows = append(p.Rows, &model.PositionRow{Position: p, When: r.when(row.When), Quantity: row.Quantity, At: r.place(row.Cell)})
+			out := &model.PositionRow{Position: p, When: r.when(row.When), Quantity: row.Quantity, At: r.place(row.Cell), LineAt: r.place(row.AirLineCell)}
+			if row.AirLine != "" {
+				out.AirLine = r.trait(row.AirLine)
+			}
+			p.Rows = append(p.Rows, out)
 		}
 	}
 	r.vehicles(cat, file.Vehicles)
@@ -43,6 +53,12 @@ func (r *staffReader) catalogue(file *staffRelease) *model.Catalogue {
 	}
 	for i := range file.Fitments {
 		cat.Fitments = append(cat.Fitments, r.fitment(i, &file.Fitments[i]))
+	}
+	for i := range file.Rules {
+		cat.Rules = append(cat.Rules, r.rule(&file.Rules[i]))
+	}
+	for i := range file.Limits {
+		cat.Limits = append(cat.Limits, r.limit(i, &file.Limits[i]))
 	}
 	for _, a := range file.Accepted {
 		out := &model.Acceptance{Code: a.Finding, When: r.when(a.When), Reason: a.Reason, By: a.By, Until: a.Until, At: r.place(a.Cell)}

@@ -116,10 +116,11 @@ func newSample() *sample {
 	p1 := &model.Part{Number: "QX-1", Name: "damper", Family: "dampers", Summary: "a damper", Picture: model.Picture{Name: secret}, Listed: true, Known: true,
 		Line: &measure.Size{Text: "1/2 in"}, Cautions: []model.Note{{Caution: care}, {Text: "heavy"}},
 		Properties: []model.Property{
-			{Name: "Stroke", Unit: "mm", Text: "120", Quantity: quantity("120", measure.Millimetre), At: at(15, 3)},
-			{Name: "Torque", Text: "60-65.5 ft-lb", Quantity: quantity("60-65.5 ft-lb", measure.NoUnit), At: at(15, 8)},
-			{Name: "Colour", Text: "grey", At: at(15, 9)},
-			{Name: "Room", Unit: "mm", Text: "100", Quantity: measure.New(big.NewRat(100, 1), big.NewRat(100, 1), measure.Millimetre), At: at(26, 1), By: room}},
+			{Name: "Stroke", Unit: "mm", Text: "120", Quantity: quantity("120", measure.Millimetre), Public: true, At: at(15, 3)},
+			{Name: "Torque", Text: "60-65.5 ft-lb", Quantity: quantity("60-65.5 ft-lb", measure.NoUnit), Public: true, At: at(15, 8)},
+			{Name: "Colour", Text: "grey", Public: true, At: at(15, 9)},
+			{Name: "Room", Unit: "mm", Text: "100", Quantity: measure.New(big.NewRat(100, 1), big.NewRat(100, 1), measure.Millimetre), Public: true, At: at(26, 1), By: room},
+			{Name: secret, Text: secret, At: at(15, 10)}},
 		At: at(15, 1), StatusAt: at(15, 4), LineAt: at(15, 5), ReplacedAt: at(15, 6), FamilyAt: at(15, 7)}
 	old := &model.Part{Number: "QX-0", Status: model.Superseded, Listed: true, Known: true, At: at(16, 1),
 		ReplacedBy: &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{{{Part: p1}}}}}

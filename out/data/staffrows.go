@@ -67,9 +67,12 @@ type staffPart struct {
 	FamilyCell     *place          `json:"family_cell,omitempty"`
 }
 
+// staffProperty is a property as the staff may see it. Builds that know of no internal
+// ones have published all of them.
 type staffProperty struct {
 	property
-	Cell *place `json:"cell,omitempty"`
+	Internal bool   `json:"internal,omitempty"` // for the staff alone
+	Cell     *place `json:"cell,omitempty"`
 }
 
 func staffPartOf(p *model.Part) staffPart {
@@ -84,7 +87,7 @@ func staffPartOf(p *model.Part) staffPart {
 		out.LineSize = p.Line.Text
 	}
 	for _, q := range p.Properties {
-		out.Properties = append(out.Properties, staffProperty{propertyOf(&q), placeOf(q.At)})
+		out.Properties = append(out.Properties, staffProperty{propertyOf(&q), !q.Public, placeOf(q.At)})
 	}
 	return out
 }

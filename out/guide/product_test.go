@@ -62,6 +62,7 @@ func TestProductOfWhatIsNotOffered(t *testing.T) {
 func TestQuantities(t *testing.T) {
 	value := func(p model.Property) any {
 		s := newSample()
+		p.Public = true
 		s.Cat.Parts[0].Properties = []model.Property{p}
 		return product(t, s.pages(t, guide.Options{})["parts/wd-100.html"])["additionalProperty"].([]any)[0].(map[string]any)["value"]
 	}

@@ -8,12 +8,12 @@ import (
 	"ferrule/compiler/model"
 )
 
-// properties lists what further columns of a part's row hold, measured values in both
-// systems.
+// properties lists what further columns of a part's row say to the world, measured values
+// in both systems.
 func (s *site) properties(p *model.Part) []property {
 	var out []property
 	for _, q := range p.Properties {
-		if q.Text == "" {
+		if q.Text == "" || !q.Public {
 			continue
 		}
 		said := property{Name: q.Name, Value: s.propertyWords(q)}

@@ -125,7 +125,11 @@ func newSample() *sample {
 		{Name: "Tightening torque", Text: "65 ft-lb", Quantity: quantity("65 ft-lb", measure.NoUnit)},
 		{Name: "Eye", Text: ""}, {Name: "Colour", Text: "grey"}, {Name: "Lamp", Unit: "V", Text: "24"},
 		{Name: "Stroke", Unit: "mm", Text: "264.5", Quantity: measure.New(big.NewRat(529, 2), big.NewRat(529, 2), measure.Millimetre),
-			By: &model.Calculated{Formula: stroke(), Source: "By definition", Note: secret}}}
+			By: &model.Calculated{Formula: stroke(), Source: "By definition", Note: secret}},
+		{Name: secret, Text: secret}}
+	for i := range newest.Properties {
+		newest.Properties[i].Public = newest.Properties[i].Text != secret
+	}
 	newest.Summary = "For chassis with raised bodies."
 	newest.Cautions = []model.Note{{Text: "The damper is under gas pressure: never open it."}}
 	restrictor := part("WR-38", "Restrictor, 3/8 in", "Restrictors")

@@ -87,6 +87,12 @@ func (p *page) kind(k compare.Kind, d *compare.Diff) {
 			p.differs(c)
 		}
 	}
+	for i := range d.Losses {
+		if k == compare.Unprotected && shown < shownChanges {
+			shown++
+			p.bare(&d.Losses[i])
+		}
+	}
 	if n := sum.Entries - shown; n > 0 {
 		p.line(fmt.Sprintf("  +%d more, which --format json tells", n))
 	}

@@ -17,6 +17,7 @@ import (
 	"ferrule/compiler/model"
 	"ferrule/out/data"
 	"ferrule/schema"
+	"ferrule/sheets/cell"
 )
 
 // lost is a change as a diff tells it.
@@ -63,7 +64,15 @@ func everything() *compare.Diff {
 		Changes:   []compare.Change{lost("H7"), accepted},
 		Irregular: []compare.Irregular{{Platform: "H7"}, {Platform: "H7", Position: "Roll bar"}},
 	}
+	d.Losses = []compare.Loss{
+		{Sheet: "Compatibility", Was: "forbid HD-20", Now: "caution HD-20", Part: "HD-20", Old: []cell.Place{at("A2")}, New: []cell.Place{at("A3")},
+			Where: []compare.Bare{{Platform: "H7", Region: vehicles()}, {Platform: "H8"}}},
+		{Sheet: "Limits", Was: "all rows of Limits (2)", Rows: []string{"one", "two"}, Old: []cell.Place{at("A2"), at("A4")},
+			Accepted: &finding.Accepted{Reason: "rare", By: "N. N.", Until: "2027-06-30", Cell: at("A2")}}}
 	for k := compare.Gained; k < compare.Lost; k++ {
+		if k == compare.Unprotected {
+			continue
+		}
 		d.Changes = append(d.Changes, compare.Change{Kind: k, Platform: "H7", Position: "Roll bar", Old: with, New: fit, Region: vehicles()})
 	}
 	for o := range model.Outcomes {
@@ -95,10 +104,11 @@ func TestDiffText(t *testing.T) {
 		"something was planned; now something is planned", "the reader had to ask; now the reader has to ask",
 		"nothing belonged there; now nothing belongs there", "cells disagreed; now cells disagree",
 		"the position was not there; now no cell says anything",
+		"said forbid HD-20, and this one has only caution HD-20", "all rows of Limits (2) went since the earlier release: one; two",
 	} {
 		assert.Contains(t, text, want)
 	}
-	assert.True(t, strings.HasSuffix(text, "\n2 lost (1 of them accepted), 1 conflict, 1 unsettled, 7 changed, 1 settled, 1 gained,"+
+	assert.True(t, strings.HasSuffix(text, "\n2 lost (1 of them accepted), 1 conflict, 2 unprotected (1 of them accepted), 1 unsettled, 7 changed, 1 settled, 1 gained,"+
 		" 2 vanished, 2 appeared, 2 not compared, 1 renamed, 2 told apart otherwise\n"), text)
 	assert.True(t, strings.HasSuffix(renderDiff(t, "text", &compare.Diff{}), "\n\nno difference\n"))
 	assert.NotContains(t, renderDiff(t, "markdown", &compare.Diff{}), "| --- |")

@@ -75,6 +75,11 @@ func (m *markdown) entries(d *compare.Diff) []string {
 				out = append(out, bullet(c.Kind, quote(code).changed(c), c.Region, c))
 			}
 		}
+		for i := range d.Losses {
+			if k == int(compare.Unprotected) {
+				out = append(out, lossBullet(&d.Losses[i]))
+			}
+		}
 		for i := range d.Fleets {
 			if f := &d.Fleets[i]; int(f.Kind) == k {
 				out = append(out, bullet(f.Kind, quote(code).moved(f), f.Region, nil))

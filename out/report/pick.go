@@ -212,7 +212,7 @@ func (p *page) open(l *pick.List) {
 		}
 		if !told {
 			p.line("")
-			p.line("not told, and it decides:")
+			p.line("not told, and it decides (what takes the least to see first):")
 			told = true
 		}
 		words := make([]string, len(o.Positions))
@@ -220,6 +220,12 @@ func (p *page) open(l *pick.List) {
 			words[i] = fmt.Sprintf("%s (%s)", d.Position.Name, count(d.Ways, "way"))
 		}
 		p.wrap("  ", 4, o.Values.String()+": "+strings.Join(words, ", "))
+		if o.Trait != nil && o.Trait.Question != "" {
+			p.aside("question", o.Trait.Question)
+		}
+		if tell := l.HowToTell(o.Trait); tell != "" {
+			p.aside("to tell", tell)
+		}
 	}
 	if len(idle) > 0 {
 		p.line("")

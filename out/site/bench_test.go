@@ -39,7 +39,7 @@ func firm(platforms int) *compiler.Result {
 	}
 	for i := range 10 * platforms {
 		p := &model.Part{Number: fmt.Sprintf("LX-%05d", i), Name: "Damper, long travel", Family: fmt.Sprintf("Family %d", i%40), Known: true, Listed: true,
-			Properties: []model.Property{{Name: "Stroke", Unit: "mm", Text: fmt.Sprint(100 + i%90)}}}
+			Properties: []model.Property{{Name: "Stroke", Unit: "mm", Text: fmt.Sprint(100 + i%90), Public: true}}}
 		cat.Parts = append(cat.Parts, p)
 		cat.References = append(cat.References, &model.Reference{Number: fmt.Sprintf("9%d-%d", i, i%97), Part: p, Source: "Tarn Chassis", Kind: "original"})
 	}

@@ -186,6 +186,9 @@ func (a *accepting) write(cmd *cobra.Command, d *draft.Draft) error {
 	stderr := cmd.ErrOrStderr()
 	width, _ := columns(stderr)
 	if len(d.Entries) > 0 && a.output != "" {
+		if err := os.MkdirAll(filepath.Dir(a.output), 0o755); err != nil {
+			return fmt.Errorf("the folder of %s cannot be made: %w", a.output, err)
+		}
 		if err := markup.Create(a.output, markup.Table("Accepted", d.Columns, d.Rows)); err != nil {
 			return err
 		}

@@ -33,7 +33,9 @@ func buildCommand() *cobra.Command {
 			if err := p.read(); err != nil {
 				return err
 			}
-			c.compared = p.earlier != nil
+			if c.compared = p.earlier != nil; c.compared {
+				c.earlier = &p.earlier.Release
+			}
 			r, err := c.run(cmd, args)
 			if err != nil {
 				return err

@@ -17,7 +17,8 @@ func checkCommand() *cobra.Command {
 			"The exit status is 1 where a finding is at or above --fail-on and nobody has accepted it.\n\n" +
 			"With --since OLD, which is read as diff reads it, findings that OLD has too are known and do not\n" +
 			"fail. They are compared by what they say, not by their cells, and of a finding about vehicles\n" +
-			"that grew only the vehicles that came to it are new.",
+			"that grew only the vehicles that came to it are new. What protected in OLD (a rule, a limit, a caution,\n" +
+			"a size of line) and does not any more is a warning.",
 		Example: "  ferrule check catalogue\n  ferrule check catalogue --format json --fail-on warning\n" +
 			"  ferrule check catalogue --since main:catalogue",
 		Args: atLeast(1, "a folder or a workbook"),

@@ -20,9 +20,10 @@ type compiling struct {
 	format   string
 	today    string
 	verbose  bool
-	guides   bool   // the command publishes guides
-	compared bool   // what is read will be held against another release
-	since    string // the release to hold findings against, "" for none
+	guides   bool             // the command publishes guides
+	compared bool             // what is read will be held against another release
+	since    string           // the release to hold findings against, "" for none
+	earlier  *compare.Release // what an earlier build was made from: what protected there must not go in silence; nil: none
 }
 
 func (c *compiling) flags(cmd *cobra.Command) {
@@ -50,6 +51,9 @@ func (c *compiling) run(cmd *cobra.Command, paths []string) (*compiler.Result, e
 	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: paths}, o)
 	if err == nil && c.since != "" && r.Whole {
 		err = c.hold(cmd, w, r, o)
+	}
+	if err == nil && c.earlier != nil && r.Whole {
+		err = c.guard(cmd, w, r, o)
 	}
 	if err != nil {
 		return nil, err
@@ -79,6 +83,17 @@ func (c *compiling) hold(cmd *cobra.Command, w *watch, r *compiler.Result, o com
 		r.Findings, r.Since = fs, c.since
 		finding.Sort(r.Findings)
 		return nil
+	})
+}
+
+// guard adds what protected in the earlier build and no longer does.
+func (c *compiling) guard(cmd *cobra.Command, w *watch, r *compiler.Result, o compiler.Options) error {
+	return w.step(stageCompare, func() error {
+		now := &compare.Release{Catalogue: r.Catalogue, Guides: r.Guides}
+		lost, err := compare.Guard(cmd.Context(), c.earlier, now, compare.Options{Today: o.Today})
+		r.Findings = append(r.Findings, lost...)
+		finding.Sort(r.Findings)
+		return err
 	})
 }
 

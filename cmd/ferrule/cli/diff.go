@@ -13,6 +13,7 @@ import (
 	"ferrule/compiler/compare"
 	"ferrule/out/data"
 	"ferrule/out/report"
+	"ferrule/schema/word"
 )
 
 // differing holds the flags of diff.
@@ -31,27 +32,28 @@ func diffCommand() *cobra.Command {
 		Long: "Compares two releases of a catalogue. Each is a folder with workbooks, a workbook, a folder in a\n" +
 			"git revision (REV:PATH, for example main:catalogue), or the folder that an earlier build wrote.\n\n" +
 			"Kinds of differences, as --fail-on takes them:\n" +
-			"  lost       there was a fit and there is none any more\n" +
-			"  conflict   cells disagree where they did not\n" +
-			"  unsettled  a check finds a fit wrong where it did not\n" +
-			"  changed    another fit, or another outcome without one\n" +
-			"  settled    a fit where cells disagreed or a check found it wrong\n" +
-			"  gained     a fit where there was none\n" +
-			"  vanished   vehicles that only OLD has\n" +
-			"  appeared   vehicles that only NEW has\n\n" +
+			"  lost         there was a fit and there is none any more\n" +
+			"  conflict     cells disagree where they did not\n" +
+			"  unsettled    a check finds a fit wrong where it did not\n" +
+			"  unprotected  a rule, limit, caution or size of line is gone, or weaker\n" +
+			"  changed      another fit, or another outcome without one\n" +
+			"  settled      a fit where cells disagreed or a check found it wrong\n" +
+			"  gained       a fit where there was none\n" +
+			"  vanished     vehicles that only OLD has\n" +
+			"  appeared     vehicles that only NEW has\n\n" +
 			"The exit status is 1 where a difference of a kind in --fail-on stands that nobody has accepted,\n" +
-			"or where something is too irregular to be compared.",
-		Example: "  ferrule diff main:catalogue catalogue --fail-on lost,conflict\n" +
+			"or where something is too irregular to be compared. With --fail-on never nothing fails.",
+		Example: "  ferrule diff main:catalogue catalogue\n  ferrule diff main:catalogue catalogue --fail-on lost,conflict,changed\n" +
 			"  ferrule diff site catalogue --format markdown",
 		Args: both(atLeast(2, "two releases"), atMost(2, "two releases")),
 		RunE: func(cmd *cobra.Command, args []string) error { return d.run(cmd, args[0], args[1]) },
 	}
 	cmd.Flags().StringVar(&d.format, "format", "text", "the `format` of differences: text, json or markdown")
 	cmd.Flags().StringVar(&d.today, "today", "", "the `date` that acceptances are held against, as 2027-03-01 (default: the clock)")
-	cmd.Flags().StringVar(&d.failOn, "fail-on", "", "the `kinds` that fail, separated by commas (default: none)")
+	cmd.Flags().StringVar(&d.failOn, "fail-on", usualFailures, "the `kinds` that fail, separated by commas, or never")
 	cmd.Flags().BoolVarP(&d.verbose, "verbose", "v", false, "tell on standard error what each workbook and stage took")
 	register(cmd, "format", fixedWords(report.DiffFormats()...))
-	register(cmd, "fail-on", listOf(kindNames()...))
+	register(cmd, "fail-on", listOf(append(kindNames(), "never")...))
 	return cmd
 }
 
@@ -70,7 +72,7 @@ func (d *differing) run(cmd *cobra.Command, old, new string) error {
 	if err != nil {
 		return &misuse{cmd, "--format: " + err.Error()}
 	}
-	fails, err := compare.ParseKinds(d.failOn)
+	fails, err := d.fails()
 	if err != nil {
 		return &misuse{cmd, "--fail-on: " + err.Error()}
 	}
@@ -89,6 +91,18 @@ func (d *differing) run(cmd *cobra.Command, old, new string) error {
 		return exit(findings)
 	}
 	return nil
+}
+
+// usualFailures are the kinds after which a vehicle may be left without its part, or
+// without what keeps a wrong one from it.
+const usualFailures = "lost,conflict,unsettled,unprotected"
+
+// fails reads --fail-on.
+func (d *differing) fails() ([]compare.Kind, error) {
+	if word.Fold(d.failOn) == "never" {
+		return nil, nil
+	}
+	return compare.ParseKinds(d.failOn)
 }
 
 // compare reads both releases and compares them.

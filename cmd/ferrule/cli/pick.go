@@ -33,13 +33,17 @@ const vehicleHelp = "The vehicle is told by --platform, --year and answers such 
 func pickCommand() *cobra.Command {
 	var a asking
 	var v vehicle
+	var part string
 	cmd := &cobra.Command{
 		Use:   "pick PATH… --platform P --year Y [TRAIT=VALUE…]",
 		Short: "List the parts for one vehicle",
 		Long: "Lists what belongs at each position of a vehicle: parts with their quantities, what is in kits,\n" +
 			"alternatives in order of preference, notes and cautions, or why there is none. Where cells\n" +
 			"disagree, or a part is forbidden or for another line, no part is named.\n\n" + vehicleHelp + "\n\n" +
-			"The exit status is 1 where no such vehicle exists; the nearest that do are told.",
+			"What was not told comes with its question and how to tell, what takes the least to see first.\n" +
+			"--part lists only the positions where a part is offered, by any of its numbers.\n\n" +
+			"The exit status is 1 where no such vehicle exists, and the nearest that do are told; or where\n" +
+			"it does not get the part.",
 		Example: "  ferrule pick catalogue --platform H7 --year 2009 \"Rear suspension=Two air springs\"\n" +
 			"  ferrule pick catalogue --platform H7 --format json",
 		Args:              atLeast(1, "a folder or a workbook"),
@@ -49,9 +53,18 @@ func pickCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			focus, err := desk.Focus("", part)
+			if err != nil {
+				return &misuse{cmd, err.Error()}
+			}
+			meant(cmd, focus)
 			l, err := desk.List(cmd.Context(), q)
 			if err != nil {
 				return err
+			}
+			if part != "" && l.Configurations.Sign() > 0 && !l.Only(focus.Part) {
+				fmt.Fprintf(cmd.ErrOrStderr(), "%s is offered at no position of this vehicle; ferrule why --part tells why not\n", focus.Part.Number)
+				return exit(findings)
 			}
 			err = a.answer(cmd, func(w io.Writer, o report.Options) error { return report.Pick(w, l, o) },
 				func(w io.Writer) error { return data.Pick(w, l) })
@@ -63,6 +76,7 @@ func pickCommand() *cobra.Command {
 	}
 	a.flags(cmd)
 	v.flags(cmd)
+	cmd.Flags().StringVar(&part, "part", "", "only where this `part` is offered; another number of it will do")
 	return cmd
 }
 

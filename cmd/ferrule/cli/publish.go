@@ -29,7 +29,7 @@ func (p *publishing) flags(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&p.draft, "draft", false, "publish although errors stand; every page says so")
 	cmd.Flags().BoolVar(&p.fragment, "fragment", false, "write pages without their frame, for a frame of your own")
 	cmd.Flags().StringVar(&p.theme, "theme", "", "a folder with templates, style sheets and scripts that take the place of the usual ones")
-	cmd.Flags().StringVar(&p.since, "since", "", "what an earlier build wrote: its addresses stay, and pages say what has changed")
+	cmd.Flags().StringVar(&p.since, "since", "", "what an earlier build wrote: its addresses stay, pages say what has changed, and what no longer protects is told")
 }
 
 // read reads what the flags name, so that a mistake costs no time.
@@ -61,7 +61,7 @@ func (p *publishing) publish(cmd *cobra.Command, dir string, sources []string, r
 	w := newWatch(cmd.ErrOrStderr(), c.verbose)
 	defer w.end()
 	if p.earlier != nil {
-		if err := w.step(stageCompare, func() error { return p.compare(cmd, r) }); err != nil {
+		if err := w.step(stageCompare, func() error { return p.compare(cmd, r, c) }); err != nil {
 			return err
 		}
 	}
@@ -81,13 +81,13 @@ func (p *publishing) publish(cmd *cobra.Command, dir string, sources []string, r
 
 // compare works out what has changed since the earlier build. What somebody has accepted
 // makes no difference to that, so no date is needed.
-func (p *publishing) compare(cmd *cobra.Command, r *compiler.Result) error {
+func (p *publishing) compare(cmd *cobra.Command, r *compiler.Result, c *compiling) error {
 	now := &compare.Release{Catalogue: r.Catalogue, Guides: r.Guides}
 	diff, err := compare.Between(cmd.Context(), &p.earlier.Release, now, compare.Options{Tight: true})
 	if err != nil {
 		return err
 	}
 	p.options.News = news.Of(diff, p.earlier.Catalogue.Settings.Release, r.Catalogue)
-	p.earlier = nil // it is large, and has been read
+	p.earlier, c.earlier = nil, nil // it is large, and has been read
 	return nil
 }

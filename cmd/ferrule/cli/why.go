@@ -1,10 +1,12 @@
 package cli
 
 import (
+	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
 
+	"ferrule/compiler/pick"
 	"ferrule/out/data"
 	"ferrule/out/report"
 )
@@ -34,6 +36,7 @@ func whyCommand() *cobra.Command {
 			if err != nil {
 				return &misuse{cmd, err.Error()}
 			}
+			meant(cmd, focus)
 			y, err := desk.Why(cmd.Context(), q, focus)
 			if err != nil {
 				return err
@@ -49,6 +52,17 @@ func whyCommand() *cobra.Command {
 	a.flags(cmd)
 	v.flags(cmd)
 	cmd.Flags().StringVar(&position, "position", "", "explain this `position` only")
-	cmd.Flags().StringVar(&part, "part", "", "explain why this `part` is offered, or not")
+	cmd.Flags().StringVar(&part, "part", "", "explain why this `part` is offered, or not; another number of it will do")
 	return cmd
+}
+
+// meant says which part another number stands for.
+func meant(cmd *cobra.Command, f pick.Focus) {
+	if r := f.Reference; r != nil {
+		kind := ""
+		if r.Source != "" {
+			kind = " of " + r.Source
+		}
+		fmt.Fprintf(cmd.ErrOrStderr(), "%s is a number%s for %s (%s)\n", r.Number, kind, f.Part.Number, r.At)
+	}
 }

@@ -1,0 +1,62 @@
+package sheets
+
+import (
+	"encoding/xml"
+	"path"
+	"slices"
+
+	"ferrule/sheets/cell"
+)
+
+// mostRemarks is how many cells with comments are told of a sheet.
+const mostRemarks = 1000
+
+// Commented gives the cells of the sheet of that index in Sheets that have a comment, a
+// note or a thread of them, by row and column: the first thousand, and how many there are.
+// Comments lie in parts of their own, which are read strictly as well: the error is a *Fault.
+func (b *Book) Commented(sheet int) (cells []cell.Pos, n int, err error) {
+	s := b.sheets[sheet]
+	dir, base := path.Split(s.part)
+	if b.pack.find(dir+"_rels/"+base+".rels") == nil {
+		return nil, 0, nil
+	}
+	rels, err := b.pack.relations(s.part)
+	if err != nil {
+		return nil, 0, err
+	}
+	seen := map[cell.Pos]bool{}
+	for _, r := range rels {
+		if r.kind != "comments" && r.kind != "threadedComment" || r.outside || b.pack.find(r.target) == nil {
+			continue
+		}
+		if err := b.remarks(r.target, s.Name, seen); err != nil {
+			return nil, 0, err
+		}
+	}
+	for p := range seen {
+		cells = append(cells, p)
+	}
+	slices.SortFunc(cells, cell.ComparePos)
+	return cells[:min(len(cells), mostRemarks)], len(cells), nil
+}
+
+// remarks reads one part of comments. Threads are also kept as comments, for programs that
+// know none.
+func (b *Book) remarks(part, sheet string, seen map[cell.Pos]bool) error {
+	m, err := b.pack.markup(part, sheet, maxSmall)
+	if err != nil {
+		return err
+	}
+	tok, err := m.next()
+	for ; err == nil; tok, err = m.next() {
+		t, ok := tok.(xml.StartElement)
+		if !ok || t.Name.Local != "comment" && t.Name.Local != "threadedComment" {
+			continue
+		}
+		ref, _ := attr(t, "ref")
+		if at, ok := cell.Parse(ref); ok {
+			seen[at] = true
+		}
+	}
+	return m.done(err)
+}
