@@ -24,12 +24,12 @@ type Check struct {
 func All() []*Check {
 	return []*Check{
 		coverageGap, coveragePlanned, coverageAsk,
-		fitmentConflict, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
+		fitmentConflict, partOutOfPlace, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
 		factConflict, factMissing, limitBroken, limitUndefined, propertyMissing,
 		positionConflict, vehiclesOverlap,
-		coverageThin, sideMissing, sideQuantity, indistinguishable, sizeNearMiss,
+		quantityOdd, coverageThin, sideMissing, sideQuantity, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
-		partUnused, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier,
+		partUnused, familyMissing, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier,
 	}
 }
 
