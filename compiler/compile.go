@@ -77,8 +77,9 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 
 	stage = begin(o.Progress, Stage{Name: StageBind, Rows: rows, Cells: cells})
 	runs := drag.Find(r.tables)
-	ahead(r.tables, o.Today, report)
+	late := ahead(r.tables, o.Today)
 	cat := bind.Catalogue(bind.Input{Tables: r.tables, Codes: codes(), Report: guarded(r.whole, report)})
+	res.Findings = append(res.Findings, notOutside(late, res.Findings)...)
 	if r.whole {
 		res.Findings = drag.Fold(runs, cat, res.Findings)
 	}

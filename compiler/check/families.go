@@ -180,7 +180,7 @@ const leastAtHome = 3
 // learned holds a column against what stands at its position elsewhere, and at others.
 func (c *census) learned(col placeIn) *misplaced {
 	here, n, all := most(c.in[col])
-	if usual, k, rest := most(c.without(col)); n == all && n > 1 && k >= leastAtHome && k == rest && usual != here && c.home(here, usual, col, 0) != nil {
+	if usual, k, rest := most(c.without(col)); n == all && n > 1 && k >= leastAtHome && 4*k >= 3*rest && usual != here && c.home(here, usual, col, 0) != nil {
 		return c.told(col, here, usual)
 	}
 	if other := c.exchanged(col); other != "" {

@@ -13,7 +13,7 @@ const mostTimes = 2
 var quantityOdd = &Check{
 	Kind: finding.Kind{Code: "quantity-odd", Severity: "warning",
 		Summary: "a cell says more than twice as many as the position takes, or fewer and no note says why",
-		Doc:     "A quantity in a cell comes before that of Positions. More than twice as many is probably a slip of the fingers. Fewer leave places of the position empty, which a note on the row or the cell explains; parts that are joined by + are added up, and a kit holds its own quantities.",
+		Doc:     "A quantity in a cell comes before that of Positions. More than twice as many is probably a slip of the fingers. Fewer leave places of the position empty, which a note on the row or the cell explains. Parts that are joined by + are added up, what comes behind the first of them may be bolts and is told of only where its family belongs at the position, and a kit holds its own quantities.",
 		Before:  "Positions!C2  4   (Front damper)\nFitment!D4  40 x HD-20",
 		After:   "Fitment!D4  4 x HD-20"},
 	Position: func(p *Position) {
@@ -61,8 +61,8 @@ type odd struct {
 func oddQuantity(fc *model.FitCell, takes int) *odd {
 	for _, a := range fc.Fits.Alternatives {
 		sum, sums := 0, true
-		for _, i := range a {
-			if i.Quantity > mostTimes*takes {
+		for k, i := range a {
+			if i.Quantity > mostTimes*takes && (k == 0 || fc.Position.Takes(i.Part)) {
 				return &odd{part: i.Part, n: i.Quantity}
 			}
 			sum += i.Quantity

@@ -170,10 +170,14 @@ func differ(a, b *line) bool {
 }
 
 // reaches tells whether a row says something of vehicles of years that the first row does
-// not name.
+// not name, or not of some that it names.
 func (rs *rows) reaches(lines []*line) bool {
 	first := lines[0].when.Years
-	return slices.ContainsFunc(lines[1:], func(l *line) bool { return rs.exists(first, l.when) })
+	return slices.ContainsFunc(lines[1:], func(l *line) bool {
+		meant := *l.when
+		meant.Years = first
+		return rs.exists(first, l.when) || rs.exists(l.when.Years, &meant)
+	})
 }
 
 // exists tells whether a vehicle exists that meets all the conditions, in a year that but
