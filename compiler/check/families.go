@@ -85,6 +85,10 @@ func (c *census) add(fc *model.FitCell) {
 	if fc.Fits.Outcome != model.Fitted || len(fc.Fits.Alternatives) == 0 {
 		return
 	}
+	f := c.family(fc)
+	if f == "" && len(fc.Position.Families) == 0 {
+		return // nothing is said of the part, nor of the position
+	}
 	col := placeIn{fc.At.Sheet, fc.Position}
 	if c.in[col] == nil {
 		c.in[col] = map[string]int{}
@@ -92,7 +96,7 @@ func (c *census) add(fc *model.FitCell) {
 		c.sheets[col.sheet] = append(c.sheets[col.sheet], col)
 	}
 	c.cells[col] = append(c.cells[col], fc)
-	if f := c.family(fc); f != "" {
+	if f != "" {
 		c.in[col][f]++
 		if c.all[fc.Position] == nil {
 			c.all[fc.Position] = map[string]int{}

@@ -80,8 +80,10 @@ func (s *scan) suspect(r *Run) bool {
 	switch r.class {
 	case years:
 		switch r.climb {
-		case first, last, both:
-			return r.Platform || r.Kind == "platforms"
+		case last:
+			return r.Kind == "platforms" || r.Platform && (r.Mostly || r.Kind != "vehicles")
+		case first, both:
+			return r.Platform && (r.Mostly || len(r.Cells) > least)
 		case single:
 			return r.Same && r.Kind != "platforms"
 		}

@@ -3,9 +3,11 @@
 //
 // A run is three rows or more. What makes it suspicious depends on the column:
 //
-//   - Years of which one end stays while the other climbs (2003-2010, 2003-2011,
-//     2003-2012), or both climb together: nobody writes that on purpose, whatever stands
-//     beside it, as long as the rows are about one platform. Single years that climb beside
+//   - Years of which the last one climbs and the first stays (2003-2010, 2003-2011,
+//     2003-2012), where the rows are about one platform; in Vehicles only where at least half
+//     of what stands beside them stays the same, since rows of a short platform come to such
+//     ends by chance, and then differ in more. Where the first one climbs, or both, which
+//     programs do not make of one cell, half must stay the same or four rows do so. Single years that climb beside
 //     cells that stay the same are what a row a year looks like; they are told only where
 //     most of the sheet's Years are no single years.
 //   - Precedence: told whatever stands beside it, except where each row's conditions lie
@@ -37,6 +39,7 @@ type Run struct {
 	// Same tells that everything else in the rows that matters stays the same or climbs too,
 	// and Platform that the rows are about one platform, where the sheet says so.
 	Same, Platform bool
+	Mostly         bool // at least half of what is filled beside stays the same at each step
 	class          class
 	climb          climb
 	column         int
@@ -156,11 +159,12 @@ func (s *scan) step(i, col int) step {
 func (s *scan) extend(i, col int) {
 	r := s.open[col]
 	if r == nil {
-		r = &Run{Kind: s.t.Kind, Column: s.t.Columns[col].Name, Same: true, Platform: true, class: s.classes[col], climb: s.steps[col].climb}
+		r = &Run{Kind: s.t.Kind, Column: s.t.Columns[col].Name, Same: true, Platform: true, Mostly: true, class: s.classes[col], climb: s.steps[col].climb}
 		r.add(s.t, i-1, s.above[col])
 		s.open[col] = r
 	}
 	r.add(s.t, i, s.now[col])
+	r.Mostly = r.Mostly && s.mostly(col)
 	for k, st := range s.steps {
 		free := k == col || s.classes[k] == never && !s.counts(k)
 		r.Same = r.Same && (free || st.same || st.climbs)
@@ -168,6 +172,21 @@ func (s *scan) extend(i, col int) {
 			r.Platform = r.Platform && (k == col || st.same)
 		}
 	}
+}
+
+// mostly tells whether at least half of what is filled beside a column is as in the row above.
+func (s *scan) mostly(col int) bool {
+	same, filled := 0, 0
+	for k, st := range s.steps {
+		if k == col || s.above[k] == nil && s.now[k] == nil || prose[s.t.Columns[k].Name] || s.classes[k] == large {
+			continue
+		}
+		filled++
+		if st.same {
+			same++
+		}
+	}
+	return 2*same >= filled
 }
 
 // counts tells whether a column that is never told of is part of what stands beside: what
