@@ -11,6 +11,7 @@ import (
 	"ferrule/compiler/accept"
 	"ferrule/compiler/bind"
 	"ferrule/compiler/check"
+	"ferrule/compiler/drag"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/picture"
 	"ferrule/schema"
@@ -75,7 +76,13 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	stage.done()
 
 	stage = begin(o.Progress, Stage{Name: StageBind, Rows: rows, Cells: cells})
+	runs := drag.Find(r.tables)
+	late := ahead(r.tables, o.Today)
 	cat := bind.Catalogue(bind.Input{Tables: r.tables, Codes: codes(), Report: guarded(r.whole, report)})
+	res.Findings = append(res.Findings, notOutside(late, res.Findings)...)
+	if r.whole {
+		res.Findings = drag.Fold(runs, cat, res.Findings)
+	}
 	stage.done()
 
 	use := accept.Use{}

@@ -8,6 +8,7 @@ import (
 	"ferrule/compiler/bind"
 	"ferrule/compiler/check"
 	"ferrule/compiler/compare"
+	"ferrule/compiler/drag"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/picture"
 	"ferrule/compiler/table"
@@ -21,11 +22,12 @@ const (
 	SheetIgnored       finding.Code = "sheet-ignored"
 	SchemaInvalid      finding.Code = "schema-invalid"
 	ValueInvalid       finding.Code = "value-invalid"
+	YearsAhead         finding.Code = "years-ahead"
 )
 
 // Kinds describes every code, in alphabetical order.
 func Kinds() []finding.Kind {
-	kinds := slices.Concat(readKinds(), table.Kinds(), bind.Kinds(), check.Kinds(), accept.Kinds(), compare.GuardKinds(), picture.Kinds())
+	kinds := slices.Concat(readKinds(), table.Kinds(), bind.Kinds(), check.Kinds(), drag.Kinds(), accept.Kinds(), compare.GuardKinds(), picture.Kinds())
 	slices.SortFunc(kinds, func(a, b finding.Kind) int { return strings.Compare(string(a.Code), string(b.Code)) })
 	return kinds
 }
@@ -62,5 +64,10 @@ func readKinds() []finding.Kind {
 			Doc:     "Every row is held against a JSON Schema: columns that must be filled, numbers, words from a list. The message says what stands there and what may.",
 			Before:  "Parts!D4  curent",
 			After:   "Parts!D4  current"},
+		{Code: YearsAhead, Severity: "warning",
+			Summary: "a model year more than two years from now",
+			Doc:     "Model years run at most two years ahead of the calendar. A later one is a slip of the fingers, or was dragged. What is told of a platform's Years is not told again where other rows name the year.",
+			Before:  "Platforms!B3  2003-2108",
+			After:   "Platforms!B3  2003-2018"},
 	}
 }

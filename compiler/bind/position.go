@@ -33,7 +33,7 @@ func (b *binder) positions() {
 }
 
 // place is what every row of a position must agree on.
-type place struct{ axle, side, pair, coverage, summary, picture string }
+type place struct{ axle, side, pair, coverage, family, summary, picture string }
 
 // positionRows reads where positions exist. What differs between the rows of one
 // position is its condition, quantity and line; the rest is said once.
@@ -48,7 +48,7 @@ func (b *binder) positionRows() {
 			if !ok {
 				continue
 			}
-			now := place{r.oneOf("Axle", "front", "pusher", "drive", "tag"), r.oneOf("Side", "left", "right", "centre", "both"), word.Fold(r.name("Pair")), r.oneOf("Coverage", "required", "wanted", "optional"), r.text("Summary"), r.text("Picture")}
+			now := place{r.oneOf("Axle", "front", "pusher", "drive", "tag"), r.oneOf("Side", "left", "right", "centre", "both"), word.Fold(r.name("Pair")), r.oneOf("Coverage", "required", "wanted", "optional"), word.Fold(r.name("Family")), r.text("Summary"), r.text("Picture")}
 			if old, twice := first[p]; !twice {
 				first[p] = now
 				told[p] = r.misspelt("Axle", now.axle) || r.misspelt("Side", now.side) || r.misspelt("Coverage", now.coverage)
@@ -66,7 +66,7 @@ func (b *binder) positionRows() {
 // leaves blank it leaves to the first.
 func differs(first, later place) bool {
 	pairs := [][2]string{{first.axle, later.axle}, {first.side, later.side}, {first.pair, later.pair},
-		{first.coverage, later.coverage}, {first.summary, later.summary}, {first.picture, later.picture}}
+		{first.coverage, later.coverage}, {first.family, later.family}, {first.summary, later.summary}, {first.picture, later.picture}}
 	for _, p := range pairs {
 		if p[1] != "" && p[0] != p[1] {
 			return true
@@ -83,6 +83,7 @@ func (b *binder) fillPosition(r row, p *model.Position, said place) {
 	case "optional":
 		p.Coverage = model.Optional
 	}
+	b.positionFamilies(r, p)
 	if name := r.name("Pair"); name != "" {
 		pair, ok := b.positionNames.find(name)
 		switch {

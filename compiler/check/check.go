@@ -25,12 +25,12 @@ type Check struct {
 func All() []*Check {
 	return []*Check{
 		coverageGap, coveragePlanned, coverageAsk,
-		fitmentConflict, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
+		fitmentConflict, partOutOfPlace, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
 		factConflict, factMissing, limitBroken, limitUndefined, propertyMissing,
 		positionConflict, vehiclesOverlap,
-		coverageThin, sideMissing, sideQuantity, indistinguishable, sizeNearMiss,
+		quantityOdd, coverageThin, sideMissing, sideQuantity, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
-		reasonMissing, partUnused, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier,
+		reasonMissing, partUnused, familyMissing, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier,
 	}
 }
 

@@ -45,7 +45,7 @@ type Options struct {
 // told in the order of the platforms, whatever the number of workers. The error is
 // the context's.
 func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) ([]*decide.Guide, error) {
-	index, limits, needed := decide.NewIndex(cat), newLimits(cat), neededFacts(cat)
+	index, limits, needed, misfits := decide.NewIndex(cat), newLimits(cat), neededFacts(cat), newMisfits(cat)
 	platforms := cat.Platforms
 	if o.Within != nil {
 		index, platforms = index.Within(o.Within), o.Within.On(cat)
@@ -58,7 +58,7 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 			return
 		}
 		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, unsettled: o.Unsettled, brief: o.Brief, use: accept.Use{},
-			checks: All(), limits: limits, needed: needed}
+			checks: All(), limits: limits, needed: needed, misfits: misfits, toldMisfits: map[*misplaced]bool{}}
 		arenas[worker] = runs[i].platform(index, platforms[i], arenas[worker])
 	})
 	if err := ctx.Err(); err != nil {
@@ -114,6 +114,9 @@ type run struct {
 	facts    *factGround
 	walker   walker
 	identify *identify.Platform
+
+	misfits     misfits
+	toldMisfits map[*misplaced]bool
 }
 
 // platform works on a platform in an arena, nil for a new one, and gives the arena

@@ -6,6 +6,9 @@ func (k *checker) errors() {
 	want := k.mistakes()
 	seen := map[ref]bool{}
 	for _, f := range k.out.findings {
+		if f.Code == "family-missing" || f.Code == "cell-dragged" {
+			continue // the rows are random: parts without a family, and numbers that climb, come about
+		}
 		if f.Severity != "error" || k.compared(f.Code) {
 			continue
 		}

@@ -6,8 +6,11 @@
 package model
 
 import (
+	"slices"
+
 	"ferrule/compiler/measure"
 	"ferrule/compiler/space"
+	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
 
@@ -132,6 +135,25 @@ type Position struct {
 	Rows     []*PositionRow
 	At       cell.Place // the Position cell of its first row
 	PairAt   cell.Place // the cell that makes the two a pair: its own Pair cell or the other's
+	// Families are those of the parts that belong there, as written. Empty and not
+	// AnyFamily: nobody says.
+	Families  []string
+	AnyFamily bool // said on purpose
+	FamilyAt  cell.Place
+}
+
+// Takes tells whether a part belongs at the position, of which its Families say so: its
+// own Family is one of them or, of a kit, that of something it holds.
+func (p *Position) Takes(part *Part) bool {
+	takes := p.lists(part.Family)
+	if part.Kit() {
+		part.Within(func(held *Part) { takes = takes || p.lists(held.Family) })
+	}
+	return takes
+}
+
+func (p *Position) lists(family string) bool {
+	return family != "" && slices.ContainsFunc(p.Families, func(f string) bool { return word.Fold(f) == word.Fold(family) })
 }
 
 // Lined gives the rows that name an Air line.

@@ -1,0 +1,32 @@
+package bind
+
+import (
+	"ferrule/compiler/model"
+	"ferrule/schema/word"
+)
+
+// positionFamilies reads which families of parts belong at a position. Of a list with a
+// name that nothing declares the others are not kept either: what belongs there would be
+// less than was meant.
+func (b *binder) positionFamilies(r row, p *model.Position) {
+	text := r.text("Family")
+	p.FamilyAt = r.at("Family")
+	if word.Fold(text) == "any" {
+		p.AnyFamily = true
+		return
+	}
+	names, not := list(text, func(name string) bool { return b.family[word.Fold(name)] })
+	if not {
+		b.fail(ConditionMalformed, p.FamilyAt, "Family lists what belongs at %s, and not what does not; write the families that do", p.Name)
+		return
+	}
+	for _, name := range names {
+		if !b.family[word.Fold(name)] {
+			b.unknown(ReferenceUnknown, "parts", "family", name, b.families, p.FamilyAt)
+			p.Families = nil
+			p.AnyFamily = true
+			return
+		}
+		p.Families = append(p.Families, name)
+	}
+}

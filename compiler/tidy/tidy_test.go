@@ -1,0 +1,64 @@
+package tidy_test
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ferrule/compiler"
+	"ferrule/compiler/tidy"
+	"ferrule/out/markup"
+)
+
+// never holds the codes of mistakes that a careful person's catalogue does not have.
+var never = []string{
+	"sheet-ignored", "sheet-twice", "part-out-of-place", "family-missing", "cell-dragged", "vehicles-blank", "years-ahead", "quantity-odd",
+	"reason-missing", "cell-comment", "cell-colour", "cell-number-mangled", "quantity-malformed", "size-malformed", "quantity-disagrees", "protection-lost",
+	"value-invalid", "header-unknown", "reference-unknown", "part-unknown", "condition-malformed", "fitment-malformed", "order-reversed",
+}
+
+// TestNoFalseAlarm holds that tidy catalogues in every style have none of these, and that
+// they are whole: every platform has vehicles and something fitted.
+func TestNoFalseAlarm(t *testing.T) {
+	for seed := range uint64(50) {
+		t.Run(fmt.Sprint(seed), func(t *testing.T) {
+			t.Parallel()
+			dir := t.TempDir()
+			require.NoError(t, markup.WriteAll(dir, []markup.Book{book(tidy.Catalogue(seed, 3))}, markup.Options{Plain: true}))
+			res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Today: "2027-03-01", Workers: 1, Brief: true})
+			require.NoError(t, err)
+			require.Len(t, res.Catalogue.Platforms, 3)
+			require.Len(t, res.Catalogue.Positions, 15)
+			assert.Greater(t, len(res.Catalogue.Fitments), 300)
+			for _, f := range res.Findings {
+				assert.False(t, slices.Contains(never, string(f.Code)), "%s at %v: %s", f.Code, f.Cells, f.Message)
+			}
+		})
+	}
+}
+
+// book makes a workbook of sheets of texts; what reads as a number is one.
+func book(sheets []tidy.Sheet) markup.Book {
+	b := markup.Book{Name: "tidy.xlsx"}
+	for _, s := range sheets {
+		to := markup.Sheet{Name: s.Name}
+		for _, r := range s.Rows {
+			var cells []markup.Cell
+			for _, text := range r {
+				if _, err := strconv.Atoi(text); err == nil {
+					cells = append(cells, markup.Cell{Kind: markup.Number, Text: text})
+				} else {
+					cells = append(cells, markup.Words(text))
+				}
+			}
+			to.Rows = append(to.Rows, cells)
+		}
+		b.Sheets = append(b.Sheets, to)
+	}
+	return b
+}
