@@ -12,6 +12,7 @@ var (
 	ErrNoValue  = errors.New("a text is no value")
 	ErrUnitless = errors.New("a value has no unit")
 	ErrDisagree = errors.New("a value is stated in two units that do not agree")
+	ErrFraction = errors.New("two numbers are no fraction and no range")
 )
 
 // fault is a sentence about a text that is no size or value: what is there, what to
