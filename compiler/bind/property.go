@@ -128,8 +128,11 @@ func unitSymbols() []string {
 
 // measured tells whether the column is one of values.
 func (g *gauge) measured() bool {
-	if g.unit != measure.NoUnit {
+	switch {
+	case g.unit != measure.NoUnit:
 		return true
+	case g.threaded():
+		return false
 	}
 	stated, numeric := false, 0
 	for _, r := range g.cells {
@@ -158,6 +161,7 @@ func (g *gauge) dimension() measure.Dimension {
 // that have none.
 func (b *binder) gauge(g *gauge) {
 	if !g.measured() {
+		b.threads(g)
 		return
 	}
 	dimension, told := g.dimension(), map[cell.Place]bool{}
@@ -165,6 +169,7 @@ func (b *binder) gauge(g *gauge) {
 	for i := range g.cells {
 		r := &g.cells[i]
 		if r.err != nil || r.quantity.Dimension() != dimension {
+			r.part.Properties[r.property].Refused = r.contradicts()
 			if !told[r.at] {
 				b.unread(g, r, dimension)
 			}
@@ -194,7 +199,9 @@ func (b *binder) unread(g *gauge, r *reading, dimension measure.Dimension) {
 	case errors.Is(r.err, measure.ErrUnitless):
 		b.fail(SizeUnitless, r.at, "%s", r.err)
 	case errors.Is(r.err, measure.ErrDisagree):
-		b.fail(ValueTwice, r.at, "%s", r.err)
+		b.fail(QuantityDisagrees, r.at, "%s", r.err)
+	case errors.Is(r.err, measure.ErrFraction):
+		b.fail(QuantityMalformed, r.at, "%s", r.err)
 	case g.unit == measure.NoUnit && !r.numeric():
 		// A word among values; what needs the value will say that it is missing.
 	default:

@@ -69,6 +69,13 @@ func (q Quantity) converted(u Unit) string {
 	})
 }
 
+// Degrees writes a difference of two temperatures, which is given in kelvin, in a unit and
+// the other system: 10 °C (18 °F).
+func Degrees(kelvin *big.Rat, u Unit) string {
+	own, other := new(big.Rat).Quo(kelvin, u.SI()), new(big.Rat).Quo(kelvin, u.Other().SI())
+	return withUnit(Decimal(own, 2), u) + " (" + withUnit(Decimal(other, 1), u.Other()) + ")"
+}
+
 // middle gives the middle of both ends and how far they are from it.
 func (q Quantity) middle() (middle, off *big.Rat) {
 	middle = new(big.Rat).Add(q.Low, q.High)

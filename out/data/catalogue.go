@@ -119,7 +119,9 @@ func partOf(p *model.Part) part {
 		out.LineSize = p.Line.Text
 	}
 	for _, q := range p.Properties {
-		out.Properties = append(out.Properties, propertyOf(&q))
+		if !q.Refused {
+			out.Properties = append(out.Properties, propertyOf(&q))
+		}
 	}
 	return out
 }
