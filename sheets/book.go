@@ -20,6 +20,7 @@ type Book struct {
 	sheets   []listed
 	styles   styles
 	strings  []words
+	noTexts  error    // why there are no shared texts; only a cell that needs one fails
 	file     *os.File // nil where the caller has it
 }
 
@@ -67,6 +68,10 @@ func read(r io.ReaderAt, size int64, fast bool) (*Book, error) {
 	b := &Book{pack: p, calendar: w.calendar, sheets: w.sheets}
 	if b.styles, err = p.readStyles(w.styles); err != nil {
 		return nil, err
+	}
+	if w.strings != nil && !w.strings.outside && p.part(*w.strings) == nil {
+		_, b.noTexts = p.follow(*w.strings)
+		return b, nil
 	}
 	if b.strings, err = p.readStrings(w.strings, fast); err != nil {
 		return nil, err

@@ -141,3 +141,24 @@ func TestRowsAtOnce(t *testing.T) {
 	all.Wait()
 	assert.Equal(t, []int{43, 24, 43, 24, 43, 24, 43, 24}, counts)
 }
+
+// What is missing and not needed is no reason to refuse a workbook; what a cell needs is.
+func TestSharedTextsMissing(t *testing.T) {
+	book := rows(`<row r="1"><c r="A1"><v>5</v></c><c r="B1" t="s"/></row>`).with(parts{stringsPart: ""})
+	cells, _ := book.one(t)
+	assert.Len(t, cells, 1)
+	_, _, _, err := readAll(ordinary().with(parts{stringsPart: ""}).zip(t))
+	requireFault(t, err, `its part "`+stringsPart+`" is missing; copy or download it again`)
+}
+
+// Old programs list module sheets, which have no cells and lead nowhere.
+func TestModuleSheets(t *testing.T) {
+	book := ordinary().with(parts{workbookPart: workbookXML(`<sheets><sheet name="Fitment" sheetId="1" r:id="rId1" state="show"/>` +
+		`<sheet name="Module1" sheetId="2" state="veryHidden" r:id=""/></sheets>`)})
+	infos, cells, _, err := readAll(book.zip(t))
+	require.NoError(t, err)
+	assert.Equal(t, []sheets.Info{{Name: "Fitment"}}, infos)
+	assert.Len(t, cells[0], 1)
+	_, _, _, err = readAll(ordinary().with(parts{workbookPart: workbookXML(`<sheets><sheet name="Fitment" sheetId="1"/></sheets>`)}).zip(t))
+	requireFault(t, err, `nothing says where the cells of sheet "Fitment" are`)
+}

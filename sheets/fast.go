@@ -40,7 +40,7 @@ func newFast(m *markup, a *assembler, t xml.StartElement, p pace) *fast {
 
 // run takes as many rows as it can.
 func (f *fast) run() error {
-	if f == nil {
+	if f == nil || !f.m.plain() {
 		return nil
 	}
 	for f.workers < 2 || f.size < f.block {

@@ -81,7 +81,7 @@ func hostile() map[string]reading {
 		"part-twice":                 {fault: `two parts of one name, "xl/worksheets/sheet1.xml"`},
 		"part-twice-other-case":      {fault: `two parts of one name, "XL/WORKSHEETS/SHEET1.XML"`},
 		"path-absolute":              {fault: `"/xl/evil.xml"`},
-		"path-backslash":             {fault: `a part with a name that no workbook needs`},
+		"path-backslash":             {fault: `two parts of one name`},
 		"path-drive":                 {fault: `"C:/sheet1.xml"`},
 		"path-up":                    {fault: `"../../sheet1.xml"`},
 		"relationships-missing":      {fault: `its part "xl/_rels/workbook.xml.rels" is missing`},

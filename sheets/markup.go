@@ -12,15 +12,18 @@ import (
 
 // markup reads one part as XML, strictly: one root element, complete, without a
 // DOCTYPE, only the five entities, UTF-8 or UTF-16, nothing nested or long beyond
-// measure. Comments and processing instructions are left out.
+// measure. Comments and processing instructions are left out, and so is all that markup
+// compatibility keeps from a reader like this one.
 type markup struct {
 	spot
 	dec   *xml.Decoder
 	from  *source
 	depth int
 	began bool
-	plain bool // unprefixed names below the root are of spreadsheets
-	lines int  // line breaks that were taken past the parser
+	// unprefixed names below the root are of spreadsheets
+	unprefixed bool
+	lines      int // line breaks that were taken past the parser
+	compat
 }
 
 var errLong = errors.New("one tag or text is too long")
@@ -98,21 +101,26 @@ func (m *markup) next() (xml.Token, error) {
 		if err != nil {
 			return nil, m.ended(err)
 		}
+		seen := false
 		switch t := tok.(type) {
 		case xml.Directive:
 			return nil, m.fault("its XML has a DOCTYPE, which workbooks never need")
 		case xml.StartElement:
-			return t, m.opened(t)
+			if err = m.opened(t); err == nil {
+				seen, err = m.compat.begin(m, t)
+			}
 		case xml.EndElement:
 			m.depth--
-			return t, nil
+			seen, err = m.compat.end(m)
 		case xml.CharData:
 			if m.depth > 0 {
-				return t, nil
+				seen, err = m.compat.text(m, t)
+			} else if !blank(t) {
+				err = m.damaged("text stands outside its XML")
 			}
-			if !blank(t) {
-				return nil, m.damaged("text stands outside its XML")
-			}
+		}
+		if seen || err != nil {
+			return tok, err
 		}
 	}
 }
@@ -170,7 +178,7 @@ func (m *markup) root(name string) (xml.StartElement, error) {
 				return t, m.fault("it should begin with <%s> and begins with <%s>", name, t.Name.Local)
 			}
 			space, _ := attr(t, "xmlns")
-			m.plain = ours(space)
+			m.unprefixed = ours(space)
 			return t, nil
 		}
 	}
@@ -227,7 +235,7 @@ func (m *markup) skip() error {
 // bypassed tells whether the bytes behind the tag just read can be taken past the parser:
 // whether they are UTF-8, unprefixed names are of spreadsheets, and the tag has an end
 // of its own.
-func (m *markup) bypassed() bool { return m.plain && m.from.wide == nil && m.from.last != '/' }
+func (m *markup) bypassed() bool { return m.unprefixed && m.from.wide == nil && m.from.last != '/' }
 
 // text gives the text of the element just opened, which may hold no other elements.
 // Beyond maxRaw bytes it only counts: what it gives is then longer than any cell's text.

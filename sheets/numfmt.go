@@ -1,53 +1,43 @@
 package sheets
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
 
-// numFormat is a number format and whether it shows numbers as dates or times.
+// numFormat is a number format and how it shows numbers as dates or times.
 type numFormat struct {
 	code string // "" for General
-	date bool   // shows a date or a time
-	day  bool   // names a day, month or year, not only a time
+	date bool   // shows some numbers as dates or times
+	// sections are those for numbers, where date; which of them decides follows from the
+	// number.
+	sections []section
 }
 
 // newFormat looks through a format's code (ECMA-376 Part 1, 18.8.31). A code may have
-// up to four sections, for positive, negative and zero numbers and for text; it shows
-// dates if one of the first three does. Dates are never negative, so sections of other
-// kinds beside it hide zeros or mark errors.
+// up to four sections, for positive, negative and zero numbers and for text, or for what
+// they state themselves.
 func newFormat(code string) numFormat {
 	f := numFormat{code: code}
 	if strings.EqualFold(code, "General") {
 		f.code = ""
 	}
-	for i := 0; code != "" && i < 3; i++ {
-		var seen section
-		code = seen.read(code)
-		if seen.letters && !seen.digits {
-			f.date = true
-			f.day = f.day || seen.day || seen.month && !seen.clock
-		}
+	all := sections(code)
+	if slices.ContainsFunc(all, func(s section) bool { return s.dates() }) {
+		f.date, f.sections = true, all
 	}
 	return f
 }
 
-// section is what one section of a number format holds outside quotes and escapes.
-type section struct {
-	letters bool // letters of dates and times
-	day     bool // a day, a year, an era, the name of a weekday
-	month   bool // m: a month, or minutes where clock
-	clock   bool // hours, seconds, AM/PM, elapsed time
-	digits  bool // digit placeholders other than fractions of seconds
-}
-
-// read goes through one section and gives the code after its semicolon.
-func (s *section) read(code string) string {
+// read goes through one section and gives the code after its semicolon; more tells
+// whether there was one.
+func (s *section) read(code string) (rest string, more bool) {
 	for code != "" {
 		n := 1
 		switch c := code[0]; c {
 		case ';':
-			return code[1:]
+			return code[1:], true
 		case '"':
 			n = 1 + upTo(code[1:], '"')
 		case '[':
@@ -58,6 +48,8 @@ func (s *section) read(code string) string {
 			n = 1 + next
 		case '0', '#', '?':
 			s.digits = true
+		case '@':
+			s.text = true
 		case '.':
 			if s.clock {
 				n = 1 + zeros(code[1:])
@@ -67,13 +59,15 @@ func (s *section) read(code string) string {
 		}
 		code = code[n:]
 	}
-	return ""
+	return "", false
 }
 
 // letter takes one letter, or a word that stands for something of its own.
 func (s *section) letter(code string) int {
-	if hasFold(code, "General") {
-		return len("General")
+	for _, word := range []string{"General", "Standard"} { // Standard: some programs write their own language
+		if hasFold(code, word) {
+			return len(word)
+		}
 	}
 	if hasFold(code, "AM/PM") {
 		s.letters, s.clock = true, true
@@ -99,12 +93,16 @@ func (s *section) letter(code string) int {
 	return 1
 }
 
-// bracket tells elapsed time, [h], [mm], from colours, conditions, currencies and locales.
+// bracket tells elapsed time, [h], [mm], and conditions from colours, currencies and locales.
 func (s *section) bracket(inside string) {
+	if c, ok := parseCondition(inside); ok {
+		s.when = c
+		return
+	}
 	if inside == "" || strings.Trim(inside, "hH") != "" && strings.Trim(inside, "mM") != "" && strings.Trim(inside, "sS") != "" {
 		return
 	}
-	s.letters, s.clock = true, true
+	s.letters, s.clock, s.elapsed = true, true, true
 }
 
 // upTo gives the length up to and with the byte end, or all of code.

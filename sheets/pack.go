@@ -49,6 +49,9 @@ func (p *pack) vet(files []*zip.File) error {
 	}
 	var sum uint64
 	for _, f := range files {
+		// Some programs write their system's sign between folders. Where that makes two names
+		// one, it is told below.
+		f.Name = strings.ReplaceAll(f.Name, `\`, "/")
 		if err := vetEntry(f); err != nil {
 			return err
 		}
@@ -85,7 +88,7 @@ func vetEntry(f *zip.File) error {
 
 // plainName tells whether a name is a path below the package's root and nothing else.
 func plainName(name string) bool {
-	if name == "" || !utf8.ValidString(name) || strings.ContainsAny(name, `\:`) || strings.ContainsFunc(name, unicode.IsControl) {
+	if name == "" || !utf8.ValidString(name) || strings.Contains(name, ":") || strings.ContainsFunc(name, unicode.IsControl) {
 		return false
 	}
 	for seg := range strings.SplitSeq(strings.TrimSuffix(name, "/"), "/") {

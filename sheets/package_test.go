@@ -177,7 +177,9 @@ func TestPackageFaults(t *testing.T) {
 		{"path up inside", []entry{{FileHeader: zip.FileHeader{Name: "xl/../../a.xml"}}}, `"xl/../../a.xml"`},
 		{"absolute", []entry{{FileHeader: zip.FileHeader{Name: "/etc/a.xml"}}}, `"/etc/a.xml"`},
 		{"drive", []entry{{FileHeader: zip.FileHeader{Name: "c:a.xml"}}}, `"c:a.xml"`},
-		{"backslash", []entry{{FileHeader: zip.FileHeader{Name: `xl\a.xml`}}}, `a part with a name`},
+		{"backslash up", []entry{{FileHeader: zip.FileHeader{Name: `xl\..\..\a.xml`}}}, `"xl/../../a.xml"`},
+		{"backslash at the front", []entry{{FileHeader: zip.FileHeader{Name: `\etc\a.xml`}}}, `"/etc/a.xml"`},
+		{"twice, once with a backslash", []entry{{FileHeader: zip.FileHeader{Name: "xl/a.xml"}}, {FileHeader: zip.FileHeader{Name: `xl\a.xml`}}}, `two parts of one name, "xl/a.xml"`},
 		{"zero byte", []entry{{FileHeader: zip.FileHeader{Name: "a\x00.xml"}}}, `a part with a name`},
 		{"empty name", []entry{{FileHeader: zip.FileHeader{Name: ""}}}, `a part with a name`},
 		{"no UTF-8", []entry{{FileHeader: zip.FileHeader{Name: "a\xff"}}}, `a part with a name`},
@@ -259,4 +261,16 @@ func TestPartFaults(t *testing.T) {
 			assert.NotContains(t, f.Why, "save it again", "saving a damaged file again hides what is lost")
 		})
 	}
+}
+
+// Some programs write their system's sign between the folders of parts' names.
+func TestBackslashes(t *testing.T) {
+	book := ordinary()
+	want, _ := book.one(t)
+	turned := parts{}
+	for name, text := range book {
+		turned[strings.ReplaceAll(name, "/", `\`)] = text
+	}
+	got, _ := turned.one(t)
+	assert.Equal(t, want, got)
 }

@@ -86,15 +86,21 @@ func (p *pack) follow(r relation) (*zip.File, error) {
 	if r.outside {
 		return nil, fileFault(saveAgain, "the workbook keeps its %q outside of its file, at %q", r.kind, r.target)
 	}
-	if f := p.find(r.target); f != nil {
+	if f := p.part(r); f != nil {
 		return f, nil
 	}
-	if plain, err := url.PathUnescape(r.target); err == nil {
-		if f := p.find(plain); f != nil {
-			return f, nil
-		}
-	}
 	return nil, fileFault(copyAgain, "the workbook is incomplete: its part %q is missing", r.target)
+}
+
+// part gives the part that a relation names, or nil.
+func (p *pack) part(r relation) *zip.File {
+	if f := p.find(r.target); f != nil {
+		return f
+	}
+	if plain, err := url.PathUnescape(r.target); err == nil {
+		return p.find(plain)
+	}
+	return nil
 }
 
 // markup opens a part by name. sheet is for faults.

@@ -34,7 +34,6 @@ func TestSheetFaults(t *testing.T) {
 		{"counted on, then twice", `<row r="1"><c/><c/><c r="B1"/></row>`, "B1", "stored after cell B1"},
 		{"shared text missing", `<row r="1"><c r="C1" t="s"><v>2</v></c></row>`, "C1", `number "2" of the workbook's 2`},
 		{"shared text negative", `<row r="1"><c r="C1" t="s"><v>-1</v></c></row>`, "C1", `number "-1"`},
-		{"shared text empty", `<row r="1"><c r="C1" t="s"><v></v></c></row>`, "C1", `number ""`},
 		{"style missing", `<row r="1"><c r="C1" s="7"><v>1</v></c></row>`, "C1", `style is number "7" of 7`},
 		{"style of an empty cell", `<row r="1"><c r="C1" s="x"/></row>`, "C1", `style is number "x"`},
 		{"type unknown", `<row r="1"><c r="C1" t="q"><v>1</v></c></row>`, "C1", `type that is not known here, "q"`},

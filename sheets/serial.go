@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"time"
@@ -16,6 +17,8 @@ const (
 )
 
 const dayMillis = 24 * 60 * 60 * 1000
+
+const beyond = 2_958_466 // no calendar here reaches so far
 
 // unreal is the day that the 1900 system has and the world had not.
 const unreal = "1900-02-29"
@@ -34,7 +37,6 @@ func (c calendar) zero() time.Time {
 // whether the number format names a day. It reports false for what is no date:
 // negative serials and those beyond the year 9999.
 func (c calendar) iso(serial float64, day bool) (string, bool) {
-	const beyond = 2_958_466 // no calendar here reaches so far
 	if !(serial >= 0 && serial < beyond) {
 		return "", false
 	}
@@ -63,6 +65,18 @@ func (c calendar) iso(serial float64, day bool) (string, bool) {
 // hours gives milliseconds of a day as a time; a fraction only where there is one.
 func hours(millis int64) string {
 	return time.UnixMilli(millis).UTC().Format("15:04:05.999")
+}
+
+// elapsed gives days as hours, which go on beyond a day: 1.5 is 36:00:00. It reports false for
+// what is no such time, as iso does.
+func elapsed(days float64) (string, bool) {
+	if !(days >= 0 && days < beyond) {
+		return "", false
+	}
+	millis := int64(math.Round(days * dayMillis))
+	const hour = 60 * 60 * 1000
+	_, rest, _ := strings.Cut(hours(millis%hour), ":")
+	return fmt.Sprintf("%02d:%s", millis/hour, rest), true
 }
 
 // parse reads a date that is stored as ISO 8601 and gives its serial and its text in

@@ -1,7 +1,7 @@
 package sheets
 
-// fastStrings takes shared strings past the XML parser as fast does with rows: those
-// of one plain text, up to the first that is written otherwise.
+// fastStrings takes shared strings past the XML parser as fast does with rows, up to the
+// first that is not written in the usual way.
 type fastStrings struct {
 	m    *markup
 	all  *[]words
@@ -11,7 +11,7 @@ type fastStrings struct {
 
 // run takes as many strings as it can.
 func (f *fastStrings) run() {
-	if f == nil { // all are for the parser
+	if f == nil || !f.m.plain() { // all are for the parser
 		return
 	}
 	for {
@@ -30,7 +30,6 @@ func (f *fastStrings) run() {
 
 // scan takes the strings of a block up to the first odd one.
 func (f *fastStrings) scan() {
-	const begin, end = "<si><t", "</si>"
 	b := &f.one
 	for b.used = 0; ; {
 		i := skipSpace(b.data, b.used)
@@ -38,16 +37,29 @@ func (f *fastStrings) scan() {
 			b.used = i
 			return
 		}
-		if !begins(b.data, i, begin) {
+		w, i := b.shared(i)
+		if i == odd {
 			return
 		}
-		text, i, ok := b.element(i+len(begin), "</t>", nil)
-		if !ok || !begins(b.data, i, end) {
-			return
-		}
-		*f.all = append(*f.all, plainWords(text))
-		b.used = i + len(end)
+		*f.all = append(*f.all, w)
+		b.used = i
 	}
+}
+
+// shared scans one shared text, most of which are plain.
+func (b *block) shared(i int) (words, int) {
+	const begin, end = "<si>", "</si>"
+	if !begins(b.data, i, begin) {
+		return words{}, odd
+	}
+	from := i + len(begin)
+	if begins(b.data, from, "<t") {
+		text, i, ok := b.element(from+len("<t"), "</t>", nil)
+		if ok && begins(b.data, i, end) {
+			return plainWords(text), i + len(end)
+		}
+	}
+	return b.rich(from)
 }
 
 // plainWords is a text without runs.

@@ -18,7 +18,7 @@ const (
 	Blank  Kind = iota // no value; only given out where Formula is set
 	Text               // Value.Text
 	Number             // Value.Number, Value.Text as the shortest decimal
-	Date               // Value.Text as ISO 8601, Value.Number the serial
+	Date               // Value.Text as ISO 8601, elapsed time as 36:00:00; Value.Number the serial
 	Bool               // Value.Text is TRUE or FALSE
 	Error              // Value.Text is the error as shown: #N/A
 )

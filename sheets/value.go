@@ -57,7 +57,11 @@ func (t *typer) stored(pos cell.Pos, raw *rawCell, st style, v *Value) error {
 	case "", "n":
 		return t.number(pos, raw.value, st, v)
 	case "s":
-		n, err := t.shared(pos, raw.value)
+		index := strings.Trim(raw.value, space)
+		if index == "" {
+			return nil // as spreadsheet programs take it
+		}
+		n, err := t.shared(pos, index)
 		if err != nil {
 			return err
 		}
@@ -115,18 +119,26 @@ func (t *typer) number(pos cell.Pos, lexeme string, st style, v *Value) error {
 	return nil
 }
 
-// date gives a serial as ISO 8601 if the number format shows it as a date.
+// date gives a serial as ISO 8601 if the number format shows it as a date, and as hours where it
+// shows elapsed time.
 func (t *typer) date(serial float64, format numFormat) (string, bool) {
-	if !format.date {
+	s := sectionOf(format.sections, serial)
+	switch {
+	case s == nil || !s.dates():
 		return "", false
+	case s.elapsed && !s.dated():
+		return elapsed(serial)
 	}
-	return t.book.calendar.iso(serial, format.day)
+	return t.book.calendar.iso(serial, s.dated())
 }
 
 // shared reads the index of a shared string, which must exist.
 func (t *typer) shared(pos cell.Pos, index string) (int, error) {
 	all := t.book.strings
-	n, ok := count(strings.Trim(index, space))
+	if t.book.noTexts != nil {
+		return 0, t.book.noTexts
+	}
+	n, ok := count(index)
 	if !ok || n >= len(all) {
 		return 0, t.at(pos, "the cell's text is number %q of the workbook's %d shared texts, which does not exist", index, len(all))
 	}

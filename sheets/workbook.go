@@ -147,11 +147,16 @@ func (w *workbook) addSheet(p *pack, m *markup, t xml.StartElement, byID map[str
 		names[key] = true
 	}
 	state, _ := attr(t, "state")
-	see, ok := map[string]Visibility{"": Visible, "visible": Visible, "hidden": Hidden, "veryHidden": VeryHidden}[state]
+	// Some programs write "show", which is no state of the standard and has one meaning.
+	see, ok := map[string]Visibility{"": Visible, "visible": Visible, "show": Visible, "hidden": Hidden, "veryHidden": VeryHidden}[state]
 	if !ok {
 		return m.fault("the state of sheet %q is %q, neither visible nor hidden", name, state)
 	}
-	r, ok := byID[relID(t)]
+	id, named := relID(t)
+	if named && id == "" {
+		return nil // a module sheet of old programs, which has no cells
+	}
+	r, ok := byID[id]
 	if !ok {
 		return m.damaged("nothing says where the cells of sheet %q are", name)
 	}
@@ -175,11 +180,11 @@ func (w *workbook) addSheet(p *pack, m *markup, t xml.StartElement, byID map[str
 }
 
 // relID gives the attribute r:id.
-func relID(t xml.StartElement) string {
+func relID(t xml.StartElement) (id string, ok bool) {
 	for _, a := range t.Attr {
 		if a.Name.Local == "id" && (a.Name.Space+"/" == relTransitional || a.Name.Space+"/" == relStrict) {
-			return a.Value
+			return a.Value, true
 		}
 	}
-	return ""
+	return "", false
 }

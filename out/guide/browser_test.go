@@ -68,6 +68,26 @@ func tools() (node, chromium, modules, missing string) {
 	return node, chromium, modules, ""
 }
 
+// browser gives the tools for a test that needs them. Where CI is set they must be there;
+// elsewhere the test is skipped without them.
+func browser(t *testing.T) (node, chromium, modules string) {
+	t.Helper()
+	node, chromium, modules, missing := tools()
+	if missing != "" {
+		without(t, missing)
+	}
+	return node, chromium, modules
+}
+
+// without skips a test that a tool is missing for, and fails it where CI is set.
+func without(t *testing.T, missing string) {
+	t.Helper()
+	if os.Getenv("CI") != "" {
+		t.Fatalf("%s is missing; .ci/run installs it", missing)
+	}
+	t.Skipf("%s is missing; .ci/run installs it", missing)
+}
+
 // The versions are pinned, so that a check does not change by itself.
 func TestBrowserToolsArePinned(t *testing.T) {
 	data, err := os.ReadFile("testdata/browser/package.json")
@@ -91,17 +111,9 @@ func TestBrowserToolsArePinned(t *testing.T) {
 	}
 }
 
-// The pages in a real browser. Where CI is set the tools must be there; elsewhere,
-// without them, the checks do not take part in the run, and the log says so.
+// The pages in a real browser.
 func TestInBrowser(t *testing.T) {
-	node, chromium, modules, missing := tools()
-	if missing != "" {
-		if os.Getenv("CI") != "" {
-			t.Fatalf("%s is missing; .ci/run installs it", missing)
-		}
-		t.Logf("the pages were not looked at in a browser: %s is missing", missing)
-		return
-	}
+	node, chromium, modules := browser(t)
 	got := look(t, node, chromium, modules)
 	t.Run("markup", func(t *testing.T) { assert.Empty(t, got.Markup) })
 	t.Run("views", func(t *testing.T) { checkViews(t, got) })

@@ -80,14 +80,7 @@ type vehicle map[string]string
 // The finder, by the keyboard and with scripts off, leads every configuration of the demo
 // to the parts that guides/*.json state for it.
 func TestFinderInBrowser(t *testing.T) {
-	node, chromium, modules, missing := tools()
-	if missing != "" {
-		if os.Getenv("CI") != "" {
-			t.Fatalf("%s is missing; .ci/run installs it", missing)
-		}
-		t.Logf("the finder was not driven in a browser: %s is missing", missing)
-		return
-	}
+	node, chromium, modules := browser(t)
 	demo := demoSample(t)
 	dir := t.TempDir()
 	write(t, dir, demo.pages(t, guide.Options{}))

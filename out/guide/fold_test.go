@@ -24,9 +24,7 @@ func TestScriptFoldsAsTheIndexDoes(t *testing.T) {
 	require.Len(t, function, 2)
 	node, err := exec.LookPath("node")
 	if err != nil {
-		require.Empty(t, os.Getenv("CI"), "node is missing; .ci/run installs it")
-		t.Log("the script was not run: node is missing")
-		return
+		without(t, "node")
 	}
 	texts := []string{"HPR-21 01", " ½ in ", "ΟΔΟΣ, οδός", "İI ıi", "ﬁ ǅ ẞ", "x\u202ey\u200bz", "1\u2044 2\u00a0mm", "ＨＰＲ－７", "e\u0301é"}
 	for r := rune(0x20); r < 0x3100; r++ { // from Latin to the kana, as far as both know the letter

@@ -20,12 +20,7 @@ import (
 // scripts and pictures come long after the text. The web vitals call a layout shift of 0.1
 // good (https://web.dev/articles/cls); ours is none at all.
 func TestNothingMoves(t *testing.T) {
-	node, chromium, modules, missing := tools()
-	if missing != "" {
-		require.Empty(t, os.Getenv("CI"), "%s is missing; .ci/run installs it", missing)
-		t.Logf("the pages were not loaded in a browser: %s is missing", missing)
-		return
-	}
+	node, chromium, modules := browser(t)
 	dir := t.TempDir()
 	write(t, dir, demoSample(t).pages(t, guide.Options{}))
 	files := http.FileServer(http.Dir(dir))

@@ -1,6 +1,7 @@
 package guide_test
 
 import (
+	"cmp"
 	"encoding/xml"
 	"fmt"
 	"os"
@@ -38,9 +39,7 @@ func valid(t *testing.T, text string) {
 	_, _, modules, missing := tools()
 	xmllint, err := exec.LookPath("xmllint")
 	if missing != "" || err != nil {
-		require.Empty(t, os.Getenv("CI"), "%s or xmllint is missing; .ci/run installs it", missing)
-		t.Log("the sitemap was not held against its schema: a tool is missing")
-		return
+		without(t, cmp.Or(missing, "xmllint"))
 	}
 	file := filepath.Join(t.TempDir(), "sitemap.xml")
 	require.NoError(t, os.WriteFile(file, []byte(text), 0o644))

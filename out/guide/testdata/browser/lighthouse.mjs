@@ -1,5 +1,5 @@
 // Has pages judged by Lighthouse with its own settings (a slow telephone), and prints the
-// scores and what cost points as one JSON object:
+// scores, what cost points, and what was counted while a page was loaded, as JSON:
 //
 //   node lighthouse.mjs MODULES CHROMIUM ADDRESS...
 import { createRequire } from "node:module";
@@ -24,7 +24,10 @@ for (const address of addresses) {
       if (weight > 0 && score !== null && score < 1) lost.push(`${name}: ${id} ${score}: ${title} ${displayValue || ""}`);
     }
   }
-  out.push({ address, scores, lost, error: lhr.runtimeError?.message || "" });
+  const requests = lhr.audits["network-requests"].details.items.length;
+  const bytes = lhr.audits["total-byte-weight"].numericValue;
+  const shift = lhr.audits["cumulative-layout-shift"].numericValue;
+  out.push({ address, scores, lost, requests, bytes, shift, error: lhr.runtimeError?.message || "" });
 }
 await chrome.kill();
 process.stdout.write(JSON.stringify(out));
