@@ -37,7 +37,8 @@ func (p *parser) composed(n stated, unit Unit) (stated, Unit, error) {
 // inches reads what stands behind feet. A hyphen there parts the ends of a range as well,
 // but no range runs from feet to less than twelve inches.
 func (p *parser) inches(feet stated) (stated, Unit, error) {
-	before, joined := p.tokens, p.accept('-')
+	before := p.tokens
+	joined := p.accept('-')
 	inches, ok := p.rest(feet, Inch, 12)
 	switch {
 	case ok:
