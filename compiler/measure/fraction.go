@@ -6,7 +6,10 @@ import "math/big"
 const maxShown = 6
 
 // ratio is a fraction as it was written.
-type ratio struct{ over, under *big.Int }
+type ratio struct {
+	over, under *big.Int
+	mixed       bool // behind a whole number
+}
 
 func (r ratio) String() string { return r.over.String() + "/" + r.under.String() }
 
@@ -30,6 +33,8 @@ func (p *parser) fractional(unit Unit) error {
 	for _, f := range p.fractions {
 		switch {
 		case plain:
+		case f.mixed && (!rule(f.under) || unit != Inch && unit != Foot && unit != NoUnit):
+			return p.unfractional("a fraction is one of inches or feet and has 2, 4, 8, 16, 32 or 64 below; write a decimal instead of %s", f)
 		case !rule(f.under):
 			return p.unfractional("a fraction is one of inches or feet and has 2, 4, 8, 16, 32 or 64 below; write one value, or a range such as %s-%s, or the same value in two units, as in 12.5 in (318 mm)",
 				lesser(f.over, f.under), greater(f.over, f.under))

@@ -76,6 +76,7 @@ func (p *parser) mixed(whole *big.Rat) (stated, error) {
 	if whole.Sign() == 0 || part.value.Sign() == 0 || part.value.Cmp(big.NewRat(1, 1)) >= 0 {
 		return part, p.faultf("a fraction after a whole number is less than 1; write 1 1/4 in or 5/4 in")
 	}
+	p.fractions[len(p.fractions)-1].mixed = true
 	part.value = new(big.Rat).Add(part.value, whole)
 	return part, nil
 }
@@ -94,7 +95,7 @@ func (p *parser) fraction(over *big.Rat) (stated, error) {
 	case under.value.Sign() == 0:
 		return under, p.faultf("a fraction cannot have 0 below; write 1/2 in")
 	}
-	p.fractions = append(p.fractions, ratio{over.Num(), under.value.Num()})
+	p.fractions = append(p.fractions, ratio{over: over.Num(), under: under.value.Num()})
 	s := exactly(new(big.Rat).Quo(over, under.value))
 	s.parted = true
 	return s, nil
