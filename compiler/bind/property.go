@@ -43,6 +43,19 @@ type parsed struct {
 // numeric tells whether a cell holds a value, or begins like one.
 func (r reading) numeric() bool { return r.err == nil || !errors.Is(r.err, measure.ErrNoValue) }
 
+// states gives what kind of value a cell states by a unit of its own, also where it
+// contradicts itself.
+func (r *reading) states() (measure.Dimension, bool) {
+	unit := measure.UnitOf(r.err)
+	if r.err == nil {
+		unit = r.quantity.Unit
+	}
+	if unit == measure.NoUnit {
+		return measure.Dimension{}, false
+	}
+	return unit.Dimension(), true
+}
+
 // gauges holds the columns of one table by their index.
 type gauges map[int32]*gauge
 
@@ -139,7 +152,8 @@ func (g *gauge) measured() bool {
 		if r.numeric() {
 			numeric++
 		}
-		stated = stated || r.err == nil && r.quantity.Dimension() != measure.Count()
+		dimension, ok := r.states()
+		stated = stated || ok && dimension != measure.Count()
 	}
 	return stated && 2*numeric > len(g.cells)
 }
@@ -150,8 +164,8 @@ func (g *gauge) dimension() measure.Dimension {
 		return g.unit.Dimension()
 	}
 	for _, r := range g.cells {
-		if r.err == nil && r.quantity.Dimension() != measure.Count() {
-			return r.quantity.Dimension()
+		if d, ok := r.states(); ok && d != measure.Count() {
+			return d
 		}
 	}
 	panic("bind.gauge.dimension: the column is not measured")

@@ -65,7 +65,7 @@ func (p *parser) span(e extent) (extent, error) {
 	case e.unit != NoUnit && unit != NoUnit && e.unit != unit:
 		return e, p.faultf("the ends have different units; write both in one, as in 12-12.5 in")
 	case lopsided(e.low, high) && (e.unit == NoUnit || unit == NoUnit):
-		return e, p.lopsided(e.low, high)
+		return e, p.lopsided(e.low, high, max(e.unit, unit))
 	case e.low.value.Cmp(high.value) > 0:
 		return e, p.faultf("this runs downwards; write the smaller end first, as in 12-12.5 in")
 	case e.low.value.Cmp(high.value) < 0:

@@ -34,12 +34,12 @@ func (p *parser) fractional(unit Unit) error {
 		switch {
 		case plain:
 		case f.mixed && (!rule(f.under) || unit != Inch && unit != Foot && unit != NoUnit):
-			return p.unfractional("a fraction is one of inches or feet and has 2, 4, 8, 16, 32 or 64 below; write a decimal instead of %s", f)
+			return p.unfractional(unit, "a fraction is one of inches or feet and has 2, 4, 8, 16, 32 or 64 below; write a decimal instead of %s", f)
 		case !rule(f.under):
-			return p.unfractional("a fraction is one of inches or feet and has 2, 4, 8, 16, 32 or 64 below; write one value, or a range such as %s-%s, or the same value in two units, as in 12.5 in (318 mm)",
+			return p.unfractional(unit, "a fraction is one of inches or feet and has 2, 4, 8, 16, 32 or 64 below; write one value, or a range such as %s-%s, or the same value in two units, as in 12.5 in (318 mm)",
 				lesser(f.over, f.under), greater(f.over, f.under))
 		case unit != Inch && unit != Foot && unit != NoUnit:
-			return p.unfractional("a fraction is one of inches or feet; write %s instead of %s, or a range such as %s-%s, whichever is meant",
+			return p.unfractional(unit, "a fraction is one of inches or feet; write %s instead of %s, or a range such as %s-%s, whichever is meant",
 				Decimal(new(big.Rat).SetFrac(f.over, f.under), maxShown), f, lesser(f.over, f.under), greater(f.over, f.under))
 		}
 	}
@@ -54,14 +54,14 @@ func lopsided(low, high stated) bool {
 }
 
 // lopsided refuses such a range.
-func (p *parser) lopsided(low, high stated) error {
-	return p.unfractional("a fraction to a whole number is a thread or a slip; write a range with decimals, as in %s-%s, and threads under a header that states no unit",
+func (p *parser) lopsided(low, high stated, unit Unit) error {
+	return p.unfractional(unit, "a fraction to a whole number is a thread or a slip; write a range with decimals, as in %s-%s, and threads under a header that states no unit",
 		Decimal(low.value, maxShown), Decimal(high.value, maxDigits))
 }
 
-func (p *parser) unfractional(format string, args ...any) error {
+func (p *parser) unfractional(unit Unit, format string, args ...any) error {
 	said, _ := p.faultf(format, args...).(*fault)
-	said.kind = ErrFraction
+	said.kind, said.unit = ErrFraction, unit
 	return said
 }
 

@@ -41,7 +41,7 @@ func newParser(text string, o Options, about subject) (*parser, error) {
 	case p.source == "":
 		return nil, faultf("%s is missing; write %s", about.noun, about.example)
 	case utf8.RuneCountInString(p.source) > maxLength:
-		return nil, &fault{quoted(p.source) + ": this is too long for " + about.noun + "; write " + about.example, ErrNoValue}
+		return nil, &fault{sentence: quoted(p.source) + ": this is too long for " + about.noun + "; write " + about.example, kind: ErrNoValue}
 	}
 	p.tokens = tokens(p.source)
 	return p, nil

@@ -22,7 +22,7 @@ func ParseQuantity(text string, o Options) (Quantity, error) {
 	bound := p.limiting()
 	p.diameter()
 	if signed := p.at('-') || p.at('+') || p.at('±'); !p.at(number) && !(signed && p.ahead(number)) {
-		return Quantity{}, &fault{quoted(p.source) + ": a measured value begins with a number; write " + p.about.example, ErrNoValue}
+		return Quantity{}, &fault{sentence: quoted(p.source) + ": a measured value begins with a number; write " + p.about.example, kind: ErrNoValue}
 	}
 	e, err := p.first()
 	if err != nil {
@@ -43,7 +43,7 @@ func ParseQuantity(text string, o Options) (Quantity, error) {
 	case !p.at(end):
 		return Quantity{}, p.unknown()
 	case e.unit == NoUnit:
-		return Quantity{}, &fault{quoted(p.source) + " has no unit; write it behind the number, as in " + p.with("mm") + " or " + p.with("lb"), ErrUnitless}
+		return Quantity{}, &fault{sentence: quoted(p.source) + " has no unit; write it behind the number, as in " + p.with("mm") + " or " + p.with("lb"), kind: ErrUnitless}
 	case p.round && e.unit.Dimension() != Inch.Dimension():
 		return Quantity{}, p.faultf("a diameter is a length; write it in inches or millimetres, as in Ø12 mm")
 	}
@@ -112,7 +112,7 @@ func (p *parser) secondExtent(e extent) error {
 		return nil
 	}
 	first := e.quantity()
-	return &fault{quoted(p.source) + ": " + first.own() + " is " + first.converted(other.unit) + "; write the one that is meant", ErrDisagree}
+	return &fault{quoted(p.source) + ": " + first.own() + " is " + first.converted(other.unit) + "; write the one that is meant", ErrDisagree, e.unit}
 }
 
 // unknown names the first thing that does not belong in a measured value.
