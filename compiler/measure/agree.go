@@ -10,23 +10,30 @@ const mostApart = 6
 // whether what the first may have been before it was rounded meets what the second may have
 // been, which tables round to tens or hundreds.
 func (e extent) agrees(o extent) bool {
+	near := func(a, b *big.Rat) bool { return o.unit.zero() != nil || nearly(Convert(a, e.unit, o.unit), b) }
 	if e.form == tolerance {
-		// Beside a middle, an end near nothing says little: 1 ±1 mm.
-		most := larger(new(big.Rat).Abs(e.low.value), new(big.Rat).Abs(e.high.value))
-		return e.meets(e.low, o.low, o.unit, most) && e.meets(e.high, o.high, o.unit, most)
+		// How far off a value may be is often one digit: ±0.2. What it is off from must agree.
+		middle, _ := e.quantity().middle()
+		other, _ := o.quantity().middle()
+		return e.meets(e.low, o.low, o.unit) && e.meets(e.high, o.high, o.unit) && (near(middle, other) || other.Sign() == 0)
 	}
-	return e.meets(e.low, o.low, o.unit, e.low.value) && e.meets(e.high, o.high, o.unit, e.high.value)
+	return e.meets(e.low, o.low, o.unit) && e.meets(e.high, o.high, o.unit) && near(e.low.value, o.low.value) && near(e.high.value, o.high.value)
 }
 
-// meets compares one end; of is what percents are of.
-func (e extent) meets(a, b stated, as Unit, of *big.Rat) bool {
+// nearly tells whether two numbers of one unit are no further apart than one value can be.
+func nearly(a, b *big.Rat) bool {
+	off, most := new(big.Rat).Sub(a, b), new(big.Rat).Mul(a, big.NewRat(mostApart, 100))
+	return off.Abs(off).Cmp(most.Abs(most)) <= 0
+}
+
+// meets compares one end by its digits.
+func (e extent) meets(a, b stated, as Unit) bool {
 	off := new(big.Rat).Sub(Convert(a.value, e.unit, as), b.value)
-	room := difference(a.half, e.unit, as)
-	if as.zero() != nil { // a percentage of a temperature means nothing
-		return off.Abs(off).Cmp(room.Add(room, smaller(b.coarse, big.NewRat(mostDegrees, 1)))) <= 0
+	room, coarse := difference(a.half, e.unit, as), b.coarse
+	if as.zero() != nil {
+		coarse = smaller(coarse, big.NewRat(mostDegrees, 1)) // a percentage of a temperature means nothing
 	}
-	most := difference(new(big.Rat).Mul(of, big.NewRat(mostApart, 100)), e.unit, as)
-	return off.Abs(off).Cmp(room.Add(room, b.coarse)) <= 0 && off.Cmp(most.Abs(most)) <= 0
+	return off.Abs(off).Cmp(room.Add(room, coarse)) <= 0
 }
 
 // mostDegrees is how far a temperature may have been rounded: to tens.
