@@ -102,6 +102,9 @@ func (b *binder) factCells(c *factColumn) {
 		if err == nil && q.Dimension() != m.dim {
 			err = fmt.Errorf("%s is %s, and %q is %s; write both in units of one kind", c.Name, formula.Article(m.dim), e.Text, formula.Article(q.Dimension()))
 		}
+		if err == nil && q.Bound() != measure.Exactly {
+			err = fmt.Errorf("%s says how far %s may go, and a fact is what it is; write one value, or both ends of a range", e.Text, c.Name)
+		}
 		if err != nil {
 			if !told[e.at] {
 				b.badQuantity(e.at, err)
@@ -141,7 +144,7 @@ func (b *binder) badQuantity(at cell.Place, err error) {
 	case errors.Is(err, measure.ErrUnitless):
 		code = SizeUnitless
 	case errors.Is(err, measure.ErrDisagree):
-		code = ValueTwice
+		code = QuantityDisagrees
 	}
 	b.fail(code, at, "%s", err)
 }

@@ -128,7 +128,7 @@ func (b *binder) readFigures() {
 				q, _ = b.quantity(&c.Field, measure.One)
 			}
 			switch {
-			case q.Known() && q.Dimension() == f.Dimension:
+			case q.Known() && q.Dimension() == f.Dimension && q.Bound() == measure.Exactly:
 				f.known = true
 				c.part.State(f.Figure, q, c.at)
 			case f.stray == "":

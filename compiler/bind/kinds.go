@@ -18,7 +18,7 @@ const (
 	SizeUnusual        finding.Code = "size-unusual"
 	SizeMalformed      finding.Code = "size-malformed"
 	QuantityMalformed  finding.Code = "quantity-malformed"
-	ValueTwice         finding.Code = "value-twice"
+	QuantityDisagrees  finding.Code = "quantity-disagrees"
 	UnitUnknown        finding.Code = "unit-unknown"
 	VehiclesBlank      finding.Code = "vehicles-blank"
 	VehiclesMissing    finding.Code = "vehicles-missing"
@@ -105,12 +105,12 @@ func Kinds() []finding.Kind {
 			After:   "Sizes!B4  8x1 mm   E4  1 mm"},
 		{Code: QuantityMalformed, Severity: "error, or warning where a cell of Parts cannot be read and is kept as a text",
 			Summary: "a cell of a measured column holds no value of its kind",
-			Doc:     "A measured value is a number with a unit, which the header may state: 12.5 in, 1 1/2 in, 8 ft 6 in, 65 lb·ft, 12-12.4 in, 10 mm ±0.1. A cell of Parts that cannot be read is kept as a text, and nothing is worked out with it; write n/a where a part has no such value. A cell of Facts that cannot be read counts as blank. A mass under lengths is an error. So that a force is told from a mass, lb is a mass and lbf a force; lb/in and lb·ft are of pound-force.",
+			Doc:     "A measured value is a number with a unit, which the header may state: 12.5 in, 1 1/2 in, 8 ft 6 in, 65 lb·ft, 12-12.4 in, 10 mm ±0.1. A cell of Parts that cannot be read is kept as a text, which is published as it stands and without the header's unit, and nothing is worked out with it; write n/a where a part has no such value. Two numbers that are no value of the column are an error and not published: a fraction of anything but inches and feet (380/612 mm), one whose denominator is none of 2, 4, 8, 16, 32 and 64, or a fraction to a whole number, which is a thread (1/4-20); a column of threads states no unit and is text. A cell of Facts that cannot be read counts as blank. A mass under lengths is an error. So that a force is told from a mass, lb is a mass and lbf a force; lb/in and lb·ft are of pound-force.",
 			Before:  "Parts!G1  Extended length [mm]   G4  61O",
 			After:   "Parts!G1  Extended length [mm]   G4  610"},
-		{Code: ValueTwice, Severity: "error",
+		{Code: QuantityDisagrees, Severity: "error",
 			Summary: "a value is given in two units that do not agree",
-			Doc:     "The value in brackets must be the first one in another unit, within what both are rounded to: half a unit of the last digit, where a whole number of more than three digits may have been rounded to its last zeros (150 psi is 1030 kPa). Which of the two is wrong only its source can tell, so neither is used.",
+			Doc:     "The value in brackets must be the first one in another unit, within what both are rounded to: half a unit of the last digit, where the second may have been rounded to tens or hundreds as tables print it (115 psi (800 kPa)), and the first, beyond three digits, to its last zeros. More than 6 % apart they are never one value, whatever their digits; temperatures are compared by their digits alone. Which of the two is wrong only its source can tell, so neither is used or published.",
 			Before:  "Parts!H4  1820 lb·ft (2712 N·m)",
 			After:   "Parts!H4  2000 lb·ft (2712 N·m)"},
 		{Code: UnitUnknown, Severity: "error in Facts and Calculated sheets; in Parts a warning where it is nearly the name of a unit or stands in round brackets, else a note",

@@ -44,6 +44,19 @@ type parsed struct {
 // numeric tells whether a cell holds a value, or begins like one.
 func (r reading) numeric() bool { return r.err == nil || !errors.Is(r.err, measure.ErrNoValue) }
 
+// states gives what kind of value a cell states by a unit of its own, also where it
+// contradicts itself.
+func (r *reading) states() (measure.Dimension, bool) {
+	unit := measure.UnitOf(r.err)
+	if r.err == nil {
+		unit = r.quantity.Unit
+	}
+	if unit == measure.NoUnit {
+		return measure.Dimension{}, false
+	}
+	return unit.Dimension(), true
+}
+
 // gauges holds the columns of one table by their index.
 type gauges map[int32]*gauge
 
@@ -131,15 +144,19 @@ func unitSymbols() []string {
 
 // measured tells whether the column is one of values.
 func (g *gauge) measured() bool {
-	if g.unit != measure.NoUnit {
+	switch {
+	case g.unit != measure.NoUnit:
 		return true
+	case g.threaded():
+		return false
 	}
 	stated, numeric := false, 0
 	for _, r := range g.cells {
 		if r.numeric() {
 			numeric++
 		}
-		stated = stated || r.err == nil && r.quantity.Dimension() != measure.Count()
+		dimension, ok := r.states()
+		stated = stated || ok && dimension != measure.Count()
 	}
 	return stated && 2*numeric > len(g.cells)
 }
@@ -150,8 +167,8 @@ func (g *gauge) dimension() measure.Dimension {
 		return g.unit.Dimension()
 	}
 	for _, r := range g.cells {
-		if r.err == nil && r.quantity.Dimension() != measure.Count() {
-			return r.quantity.Dimension()
+		if d, ok := r.states(); ok && d != measure.Count() {
+			return d
 		}
 	}
 	panic("bind.gauge.dimension: the column is not measured")
@@ -161,6 +178,7 @@ func (g *gauge) dimension() measure.Dimension {
 // that have none.
 func (b *binder) gauge(g *gauge) {
 	if !g.measured() {
+		b.threads(g)
 		return
 	}
 	dimension, told := g.dimension(), map[cell.Place]bool{}
@@ -172,6 +190,7 @@ func (b *binder) gauge(g *gauge) {
 	for i := range g.cells {
 		r := &g.cells[i]
 		if r.err != nil || r.quantity.Dimension() != dimension {
+			r.part.Properties[r.property].Refused = r.contradicts()
 			if !told[r.at] {
 				b.unread(g, r, dimension)
 			}
@@ -202,7 +221,9 @@ func (b *binder) unread(g *gauge, r *reading, dimension measure.Dimension) {
 	case errors.Is(r.err, measure.ErrUnitless):
 		b.fail(SizeUnitless, r.at, "%s", r.err)
 	case errors.Is(r.err, measure.ErrDisagree):
-		b.fail(ValueTwice, r.at, "%s", r.err)
+		b.fail(QuantityDisagrees, r.at, "%s", r.err)
+	case errors.Is(r.err, measure.ErrFraction):
+		b.fail(QuantityMalformed, r.at, "%s", r.err)
 	case g.unit == measure.NoUnit && !r.numeric():
 		// A word among values; what needs the value will say that it is missing.
 	default:

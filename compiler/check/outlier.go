@@ -57,8 +57,8 @@ func columnsOf(parts []*model.Part) []*column {
 	for _, p := range parts {
 		for i := range p.Properties {
 			said := &p.Properties[i]
-			if !said.Quantity.Known() || said.Quantity.Low.Sign() <= 0 {
-				continue
+			if q := said.Quantity; !q.Known() || q.Low.Sign() <= 0 || q.Bound() != measure.Exactly || q.Dimension() == measure.DegreeCelsius.Dimension() {
+				continue // temperatures in two units are no multiples of each other
 			}
 			k := key{word.Fold(said.Name), word.Fold(p.Family), said.Quantity.Dimension()}
 			if by[k] == nil {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
 )
@@ -18,7 +19,9 @@ var propertyMissing = &Check{
 	Catalogue: func(c *Catalogue) {
 		for _, part := range c.Parts {
 			for _, l := range c.lacks(part) {
-				c.Report(l.finding(part))
+				if q := l.stated(part); q == nil || !q.Refused { // what was refused has been told as an error
+					c.Report(l.finding(part))
+				}
 			}
 		}
 	},
@@ -95,15 +98,36 @@ func (l *lack) finding(part *model.Part) *finding.Finding {
 	return &finding.Finding{Code: "property-missing", Severity: worst, Part: part.Number,
 		Message: fmt.Sprintf("%s %s, and %s", part.Number, l.says(part), needs),
 		Cells:   cells,
-		Fix:     "fill it in, or say under Position or Family which parts the limit is about"}
+		Fix:     l.fix(part)}
+}
+
+// fix says what to do about it.
+func (l *lack) fix(part *model.Part) string {
+	write := "fill it in"
+	if q := l.stated(part); q != nil && q.Quantity.Known() && q.Quantity.Bound() != measure.Exactly {
+		write = fmt.Sprintf("write it without %s if the limit is about that very value", q.Quantity.Bound())
+	}
+	return write + ", or say under Position or Family which parts the limit is about"
 }
 
 // says tells what stands in the place of a property.
 func (l *lack) says(part *model.Part) string {
-	for _, q := range part.Properties {
+	q := l.stated(part)
+	switch {
+	case q == nil:
+		return "states no " + l.Name
+	case q.Quantity.Known() && q.Quantity.Bound() != measure.Exactly:
+		return fmt.Sprintf("says %q under %s, which is how far it may go and not what it is", q.Text, l.Name)
+	}
+	return fmt.Sprintf("says %q under %s, which is no %s", q.Text, l.Name, l.Dimension)
+}
+
+// stated gives what the part's row says in the place of a property, nil for nothing.
+func (l *lack) stated(part *model.Part) *model.Property {
+	for i, q := range part.Properties {
 		if q.By == nil && q.Text != "" && word.Fold(q.Name) == word.Fold(l.Name) {
-			return fmt.Sprintf("says %q under %s, which is no %s", q.Text, l.Name, l.Dimension)
+			return &part.Properties[i]
 		}
 	}
-	return "states no " + l.Name
+	return nil
 }

@@ -39,6 +39,12 @@ func (p *parser) unlike(left, right part, o op) error {
 	return faultf("the formula takes %s, from %s; only like can be taken from like", r, l)
 }
 
+// warm says that temperatures are only compared: what 20 °C and 20 °C, or twice 20 °C, are
+// depends on where the scale begins.
+func (p *parser) warm(of part) error {
+	return faultf("the formula calculates with %s; temperatures can only be compared, so let one side of a limit be this one alone", p.kind(of))
+}
+
 // kind says what a part of a formula is: `a length, Front wheel travel`.
 func (p *parser) kind(of part) string { return Article(of.dim) + ", " + p.slice(of.from, of.to) }
 

@@ -31,6 +31,7 @@ type part struct {
 // Parse compiles a formula. The error is a sentence that says what is wrong and what
 // to write.
 func Parse(text string, names *Names, o measure.Options) (*Formula, error) {
+	o.Formula = true
 	p := &parser{source: newSource(text), names: names, options: o, out: &Formula{}}
 	p.out.Text = string(p.text)
 	switch {
@@ -55,8 +56,11 @@ func Parse(text string, names *Names, o measure.Options) (*Formula, error) {
 // sum reads what is joined by + and -.
 func (p *parser) sum() (part, error) {
 	return p.joined(p.product, func(left, right part, o op) (part, error) {
-		if left.dim != right.dim {
+		switch {
+		case left.dim != right.dim:
 			return left, p.unlike(left, right, o)
+		case left.dim.Temperature != 0:
+			return left, p.warm(left)
 		}
 		if left.unit == measure.NoUnit {
 			left.unit = right.unit
@@ -70,6 +74,10 @@ func (p *parser) product() (part, error) {
 	return p.joined(p.operand, func(left, right part, o op) (part, error) {
 		unit := measure.NoUnit
 		switch {
+		case left.dim.Temperature != 0:
+			return left, p.warm(left)
+		case right.dim.Temperature != 0:
+			return left, p.warm(right)
 		case right.dim == measure.Count():
 			unit = left.unit
 		case left.dim == measure.Count() && o == multiply:
@@ -152,6 +160,9 @@ func (p *parser) operand() (part, error) {
 	q, err := measure.ParseQuantityIn(text, measure.One, p.options)
 	if err != nil {
 		return part{}, p.unknown(text, err)
+	}
+	if q.Bound() != measure.Exactly {
+		return part{}, faultf("%q says how far something may go, and a formula works with values; write it without %s", text, q.Bound())
 	}
 	p.at = end
 	p.push(step{op: fixed, at: len(p.out.consts)})

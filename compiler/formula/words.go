@@ -26,5 +26,8 @@ func (f *Formula) Unit(usual measure.System) measure.Unit {
 // Short says by how much a rule does not hold: `short by 4 mm (0.157 in)`.
 func (r *Rule) Short(v Verdict, usual measure.System) string {
 	how := [...]string{"short by", "over by", "off by"}[r.Must]
+	if r.Left.dim.Temperature != 0 {
+		return how + " " + measure.Degrees(v.Margin, r.Left.Unit(usual))
+	}
 	return how + " " + r.Left.Words(Value{Low: v.Margin, High: v.Margin}, usual)
 }

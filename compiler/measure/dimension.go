@@ -6,23 +6,23 @@ import (
 	"sync"
 )
 
-// Dimension is what kind of quantity a value is: the exponents of length, mass, time and
-// angle. Two values may be added or compared exactly if their dimensions are ==. A plain
+// Dimension is what kind of quantity a value is: the exponents of length, mass, time,
+// angle and temperature. Two values may be added or compared exactly if their dimensions are ==. A plain
 // number is a Dimension{}, a count. An angle counts as a dimension of its own, so that a
 // rate in N·m a degree is no torque.
-type Dimension struct{ Length, Mass, Time, Angle int8 }
+type Dimension struct{ Length, Mass, Time, Angle, Temperature int8 }
 
 // Count is the dimension of plain numbers.
 func Count() Dimension { return Dimension{} }
 
 // Mul gives the dimension of a product.
 func (d Dimension) Mul(o Dimension) Dimension {
-	return Dimension{d.Length + o.Length, d.Mass + o.Mass, d.Time + o.Time, d.Angle + o.Angle}
+	return Dimension{d.Length + o.Length, d.Mass + o.Mass, d.Time + o.Time, d.Angle + o.Angle, d.Temperature + o.Temperature}
 }
 
 // Quo gives the dimension of a quotient.
 func (d Dimension) Quo(o Dimension) Dimension {
-	return Dimension{d.Length - o.Length, d.Mass - o.Mass, d.Time - o.Time, d.Angle - o.Angle}
+	return Dimension{d.Length - o.Length, d.Mass - o.Mass, d.Time - o.Time, d.Angle - o.Angle, d.Temperature - o.Temperature}
 }
 
 // named holds the dimensions that have a name, with the unit of each system in which a
@@ -41,6 +41,7 @@ var named = sync.OnceValue(func() map[Dimension]naming {
 		{Mass: 1, Length: 2, Time: -2, Angle: -1}: {"torsional rate", PoundForceFootPerDegree, NewtonMetrePerDegree},
 		{Angle: 1}:            {"angle", Degree, Degree},
 		{Length: 1, Time: -1}: {"speed", MilePerHour, KilometrePerHour},
+		{Temperature: 1}:      {"temperature", DegreeFahrenheit, DegreeCelsius},
 	}
 })
 
@@ -74,7 +75,7 @@ func (d Dimension) base(sign int8) []string {
 	for _, b := range []struct {
 		name     string
 		exponent int8
-	}{{"mass", d.Mass}, {"length", d.Length}, {"time", d.Time}, {"angle", d.Angle}} {
+	}{{"mass", d.Mass}, {"length", d.Length}, {"time", d.Time}, {"angle", d.Angle}, {"temperature", d.Temperature}} {
 		switch e := b.exponent * sign; {
 		case e == 1:
 			out = append(out, b.name)

@@ -26,7 +26,7 @@ func (p *parser) extent() (extent, error) {
 	}
 	e.high = e.low
 	switch {
-	case p.at('±'), p.at('+'):
+	case p.at('±'), p.at('+'), p.downFirst():
 		return p.tolerance(e)
 	case p.at('-'), p.at(word) && p.peek(0).text == "to":
 		return p.span(e)
@@ -35,7 +35,7 @@ func (p *parser) extent() (extent, error) {
 }
 
 // amount reads a number with its sign and, if it has one, its unit. Feet may be followed
-// by inches.
+// by inches, pounds by ounces.
 func (p *parser) amount() (stated, Unit, error) {
 	minus := p.accept('-')
 	if !minus {
@@ -45,17 +45,9 @@ func (p *parser) amount() (stated, Unit, error) {
 	if err != nil {
 		return n, NoUnit, err
 	}
-	unit := p.unit()
-	if unit == Foot && p.at(number) {
-		inches, err := p.number()
-		if err != nil {
-			return n, unit, err
-		}
-		if p.unit() != Inch || !n.value.IsInt() || inches.value.Cmp(big.NewRat(12, 1)) >= 0 {
-			return n, unit, p.faultf("behind feet belong inches, less than 12 of them; write 8 ft 6 in or 102 in")
-		}
-		inches.value = new(big.Rat).Add(inches.value, Convert(n.value, Foot, Inch))
-		inches.digits, n, unit = 0, inches, Inch
+	n, unit, err := p.composed(n, p.hyphened(p.unit))
+	if err != nil {
+		return n, unit, err
 	}
 	if minus {
 		n.value = new(big.Rat).Neg(n.value)
@@ -72,6 +64,8 @@ func (p *parser) span(e extent) (extent, error) {
 		return e, err
 	case e.unit != NoUnit && unit != NoUnit && e.unit != unit:
 		return e, p.faultf("the ends have different units; write both in one, as in 12-12.5 in")
+	case lopsided(e.low, high) && (e.unit == NoUnit || unit == NoUnit):
+		return e, p.lopsided(e.low, high, max(e.unit, unit))
 	case e.low.value.Cmp(high.value) > 0:
 		return e, p.faultf("this runs downwards; write the smaller end first, as in 12-12.5 in")
 	case e.low.value.Cmp(high.value) < 0:
@@ -81,25 +75,28 @@ func (p *parser) span(e extent) (extent, error) {
 	return e, nil
 }
 
-// tolerance reads `±0.1`, `±5 %` or `+0.2/-0.1` behind a value, with its unit before or
-// behind.
+// tolerance reads `±0.1`, `±5 %`, `+0.2/-0.1` or `-0.1/+0.2` behind a value, with its unit
+// before or behind.
 func (p *parser) tolerance(e extent) (extent, error) {
 	e.form = tolerance
-	both := p.next().kind == '±'
+	sign := p.next().kind
 	up, err := p.deviation(&e)
 	if err != nil {
 		return e, err
 	}
 	down := up
-	if !both {
+	if other, one := map[kind]kind{'+': '-', '-': '+'}[sign]; one {
 		e.form = span
 		p.accept('/')
-		if !p.accept('-') {
-			return e, p.faultf("behind + belongs - as well; write ±0.1 or +0.2/-0.1")
+		if !p.accept(other) {
+			return e, p.faultf("behind %c belongs %c as well; write ±0.1 or +0.2/-0.1", sign, other)
 		}
 		if down, err = p.deviation(&e); err != nil {
 			return e, err
 		}
+	}
+	if sign == '-' {
+		up, down = down, up
 	}
 	middle := e.low
 	e.high, e.low = middle.plus(up), middle.plus(down.negative())
@@ -120,10 +117,12 @@ func (p *parser) deviation(e *extent) (stated, error) {
 		of = p.options.unit
 	}
 	switch unit := p.unit(); {
+	case unit == Percent && of.zero() != nil:
+		return d, p.faultf("a temperature has no percent; write how many degrees, as in 90 °C ±5")
 	case unit == Percent && of != Percent && of != NoUnit:
 		share := new(big.Rat).Quo(e.high.value, big.NewRat(100, 1))
 		share.Abs(share)
-		d.value, d.half = share.Mul(share, d.value), new(big.Rat)
+		d.value, d.half, d.coarse = share.Mul(share, d.value), new(big.Rat), new(big.Rat)
 	case unit != NoUnit && e.unit != NoUnit && unit != e.unit:
 		return d, p.faultf("value and tolerance have different units; write both in one, as in 10 mm ±0.1")
 	default:
@@ -135,6 +134,7 @@ func (p *parser) deviation(e *extent) (stated, error) {
 func (s stated) plus(o stated) stated {
 	s.value = new(big.Rat).Add(s.value, o.value)
 	s.half = new(big.Rat).Add(s.half, o.half)
+	s.coarse = new(big.Rat).Add(s.coarse, o.coarse)
 	return s
 }
 

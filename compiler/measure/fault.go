@@ -12,6 +12,7 @@ var (
 	ErrNoValue  = errors.New("a text is no value")
 	ErrUnitless = errors.New("a value has no unit")
 	ErrDisagree = errors.New("a value is stated in two units that do not agree")
+	ErrFraction = errors.New("two numbers are no fraction and no range")
 )
 
 // fault is a sentence about a text that is no size or value: what is there, what to
@@ -19,9 +20,20 @@ var (
 type fault struct {
 	sentence string
 	kind     error // one of the above, or nil
+	unit     Unit  // of a value that contradicts itself, where it states one
 }
 
 func (f *fault) Error() string { return f.sentence }
+
+// UnitOf gives the unit that was stated in a text which is refused because it contradicts
+// itself (ErrDisagree, ErrFraction); NoUnit where there is none.
+func UnitOf(err error) Unit {
+	var f *fault
+	if errors.As(err, &f) {
+		return f.unit
+	}
+	return NoUnit
+}
 
 // Is makes a fault answer to its kind.
 func (f *fault) Is(target error) bool { return f.kind != nil && target == f.kind }

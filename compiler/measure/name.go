@@ -12,13 +12,14 @@ var synonyms = sync.OnceValue(func() map[string]string {
 		`"`: "in", "inch": "in", "inches": "in", "'": "ft", "foot": "ft", "feet": "ft", "yard": "yd", "yards": "yd",
 		"mile": "mi", "miles": "mi", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
 		"centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
+		"micrometre": "µm", "micrometres": "µm", "micrometer": "µm", "micrometers": "µm", "microns": "micron",
 		"metre": "m", "metres": "m", "meter": "m", "meters": "m",
 		"kilometre": "km", "kilometres": "km", "kilometer": "km", "kilometers": "km", "kms": "km",
 		"lbs": "lb", "pound": "lb", "pounds": "lb", "lbfs": "lbf", "ounce": "oz", "ounces": "oz",
 		"kgs": "kg", "kilogram": "kg", "kilograms": "kg", "kilo": "kg", "kilos": "kg", "gram": "g", "grams": "g",
-		"tonne": "t", "tonnes": "t", "newton": "n", "newtons": "n", "kilonewton": "kn", "kilonewtons": "kn",
+		"tonne": "t", "tonnes": "t", "newton": "n", "newtons": "n", "decanewton": "dan", "decanewtons": "dan", "kilonewton": "kn", "kilonewtons": "kn",
 		"pascal": "pa", "kilopascal": "kpa", "kilopascals": "kpa", "megapascal": "mpa", "megapascals": "mpa",
-		"millibar": "mbar", "litre": "l", "litres": "l", "liter": "l", "liters": "l", "ltr": "l",
+		"hectopascal": "hpa", "hectopascals": "hpa", "millibar": "mbar", "litre": "l", "litres": "l", "liter": "l", "liters": "l", "ltr": "l",
 		"millilitre": "ml", "millilitres": "ml", "milliliter": "ml", "milliliters": "ml",
 		"quart": "qt", "quarts": "qt", "qts": "qt", "pint": "pt", "pints": "pt", "gallon": "gal", "gallons": "gal", "fluid": "fl",
 		"degree": "deg", "degrees": "deg", "°": "deg", "º": "deg", "˚": "deg", "radian": "rad", "radians": "rad",
@@ -139,6 +140,13 @@ func (t token) factor() (string, bool) {
 	return t.text, true
 }
 
+// feet tells whether a token stands for feet: what touches it are inches, and no power of
+// it (5'2", 5ft3in).
+func (t token) feet() bool {
+	name, ok := t.factor()
+	return ok && name == Foot.String()
+}
+
 // power reads `²`, `^2` or a 2 that touches the word before it.
 func (p *parser) power(at int) (digit string, length int) {
 	switch t := p.peek(at); {
@@ -146,7 +154,7 @@ func (p *parser) power(at int) (digit string, length int) {
 		return "2", 1
 	case t.kind == '³':
 		return "3", 1
-	case t.kind == number && t.glued && (t.text == "2" || t.text == "3"):
+	case t.kind == number && t.glued && (t.text == "2" || t.text == "3") && !p.peek(at-1).feet():
 		return t.text, 1
 	case t.kind == '^' && (p.peek(at+1).text == "2" || p.peek(at+1).text == "3"):
 		return p.peek(at + 1).text, 2

@@ -26,8 +26,10 @@ func TestTable(t *testing.T) {
 	add("NAVEDTRA 14315, table 10-14",
 		"1/8 in least 0.06 in", "3/16 in least 0.095 in", "1/4 in least 0.15 in", "5/16 in least 0.18 in", "3/8 in least 0.24 in",
 		"1/2 in least 0.33 in", "5/8 in least 0.42 in", "3/4 in least 0.53 in")
+	add("ISO 8434-1, from memory", "14 mm", "22 mm", "28 mm")
 	add("common practice, no source",
 		"1/8 in hose", "3/16 in hose", "1/4 in hose", "5/16 in hose", "3/8 in hose", "13/32 in hose", "1/2 in hose", "5/8 in hose", "3/4 in hose", "7/8 in hose", "1 in hose",
+		"1 1/8 in hose", "1 1/4 in hose", "1 3/8 in hose", "1 1/2 in hose", "1 3/4 in hose", "2 in hose",
 		"4 mm hose", "5 mm hose", "6 mm hose", "8 mm hose", "10 mm hose", "11 mm hose", "13 mm hose", "16 mm hose", "19 mm hose", "25 mm hose")
 	var got []string
 	for _, r := range Standard().Rows() {

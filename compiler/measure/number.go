@@ -13,12 +13,16 @@ const maxDigits = 17
 type stated struct {
 	value  *big.Rat
 	half   *big.Rat // half a unit of its last digit; 0 for a fraction, which is exact
+	coarse *big.Rat // half, where a table may have rounded the number to its last zeros
 	digits int      // that count; 0 for a fraction
 	whole  bool     // written without decimals
+	parted bool     // written with a fraction
 }
 
 // exactly is a number that was written as a fraction, or that is exact by definition.
-func exactly(r *big.Rat) stated { return stated{value: r, half: new(big.Rat)} }
+func exactly(r *big.Rat) stated {
+	return stated{value: r, half: new(big.Rat), coarse: new(big.Rat)}
+}
 
 // number reads `12.7`, `1/2`, `1 1/4` or `1-1/4`. The last two need a whole number
 // and a proper fraction.
@@ -28,7 +32,7 @@ func (p *parser) number() (stated, error) {
 		return first, err
 	}
 	switch {
-	case p.at('/') && !p.ahead('-'):
+	case p.at('/') && !p.ahead('-') && !p.ahead('+'):
 		return p.fraction(first.value)
 	case p.mixedAhead(first.value):
 		return p.mixed(first.value)
@@ -72,7 +76,9 @@ func (p *parser) mixed(whole *big.Rat) (stated, error) {
 	if whole.Sign() == 0 || part.value.Sign() == 0 || part.value.Cmp(big.NewRat(1, 1)) >= 0 {
 		return part, p.faultf("a fraction after a whole number is less than 1; write 1 1/4 in or 5/4 in")
 	}
-	return exactly(part.value.Add(part.value, whole)), nil
+	p.fractions[len(p.fractions)-1].mixed = true
+	part.value = new(big.Rat).Add(part.value, whole)
+	return part, nil
 }
 
 // fraction reads `/4` behind a numerator.
@@ -89,7 +95,10 @@ func (p *parser) fraction(over *big.Rat) (stated, error) {
 	case under.value.Sign() == 0:
 		return under, p.faultf("a fraction cannot have 0 below; write 1/2 in")
 	}
-	return exactly(new(big.Rat).Quo(over, under.value)), nil
+	p.fractions = append(p.fractions, ratio{over: over.Num(), under: under.value.Num()})
+	s := exactly(new(big.Rat).Quo(over, under.value))
+	s.parted = true
+	return s, nil
 }
 
 // decimal reads digits with at most one decimal sign.
@@ -135,7 +144,8 @@ func (p *parser) grouped() string {
 
 // decimal takes a decimal for what it says: half a unit of its last digit either way. A
 // whole number that ends in zeros may have been rounded there, but never to fewer than
-// three digits: 1030 stands for 1025 to 1035, and 700 for 699.5 to 700.5.
+// three digits: 1030 stands for 1025 to 1035, and 700 for 699.5 to 700.5. Only what stands
+// beside another value may have been rounded to tens or hundreds, as tables print it.
 func decimal(text string) stated {
 	r, ok := new(big.Rat).SetString(text)
 	if !ok {
@@ -150,6 +160,11 @@ func decimal(text string) stated {
 		unit.SetInt(power10(max(rounded, 0)))
 	}
 	s.half = unit.Quo(unit, big.NewRat(2, 1))
+	s.coarse = s.half
+	if zeros := len(figures) - len(strings.TrimRight(figures, "0")); !point && figures != "" {
+		rounded := new(big.Rat).SetFrac(power10(min(zeros, 2)), big.NewInt(2))
+		s.coarse = larger(s.half, rounded)
+	}
 	return s
 }
 

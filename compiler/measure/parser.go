@@ -11,9 +11,12 @@ const maxLength = 100
 // Options of reading sizes and values. Comma says that the decimal sign in texts is a
 // comma; a number that a cell holds as a number has a point whatever the setting, so its
 // text is to be read without Comma.
+//
+// Formula says that the text stands in a formula, where 1/3 is a plain number.
 type Options struct {
-	Comma bool
-	unit  Unit // where the text states none
+	Comma   bool
+	Formula bool
+	unit    Unit // where the text states none
 }
 
 // subject is what a parser reads, as its sentences call it.
@@ -28,6 +31,8 @@ type parser struct {
 	about   subject
 	tokens  []token
 	kinds   // what the words said
+
+	fractions []ratio // that have been read
 }
 
 func newParser(text string, o Options, about subject) (*parser, error) {
@@ -36,14 +41,14 @@ func newParser(text string, o Options, about subject) (*parser, error) {
 	case p.source == "":
 		return nil, faultf("%s is missing; write %s", about.noun, about.example)
 	case utf8.RuneCountInString(p.source) > maxLength:
-		return nil, &fault{quoted(p.source) + ": this is too long for " + about.noun + "; write " + about.example, ErrNoValue}
+		return nil, &fault{sentence: quoted(p.source) + ": this is too long for " + about.noun + "; write " + about.example, kind: ErrNoValue}
 	}
 	p.tokens = tokens(p.source)
 	return p, nil
 }
 
 // kinds are the words met that say what is measured.
-type kinds struct{ tube, hose, outside, inside bool }
+type kinds struct{ tube, hose, outside, inside, round bool }
 
 func (p *parser) faultf(format string, args ...any) error {
 	return faultf("%s: "+format, append([]any{quoted(p.source)}, args...)...)

@@ -2,7 +2,8 @@ package measure
 
 import "math/big"
 
-// Quantity is a measured value: a number of a unit, or the two ends of a range. The zero
+// Quantity is a measured value: a number of a unit, the two ends of a range, or the most or
+// least that something may be, see Bound. The zero
 // Quantity is one that could not be read.
 type Quantity struct {
 	Low, High *big.Rat // in Unit; equal where it is one value; Low is never above High
@@ -10,6 +11,7 @@ type Quantity struct {
 	Text      string // as written; "" for what was computed
 
 	form      form
+	bound     Bound
 	low, high wording
 }
 
@@ -44,8 +46,8 @@ func New(low, high *big.Rat, unit Unit) Quantity {
 // FromSI gives a computed value in a unit; low and high are in coherent SI units of its
 // dimension.
 func FromSI(low, high *big.Rat, unit Unit) Quantity {
-	si := unit.SI()
-	return New(new(big.Rat).Quo(low, si), new(big.Rat).Quo(high, si), unit)
+	unit.must("measure.FromSI")
+	return New(unit.fromSI(low), unit.fromSI(high), unit)
 }
 
 // Known tells whether the value could be read.
@@ -58,10 +60,9 @@ func (q Quantity) Single() bool { return q.Low.Cmp(q.High) == 0 }
 func (q Quantity) Dimension() Dimension { return q.Unit.Dimension() }
 
 // SI gives both ends of a known quantity in coherent SI units, exactly (angles: to 60
-// digits of π).
+// digits of π; temperatures in kelvin).
 func (q Quantity) SI() (low, high *big.Rat) {
-	si := q.Unit.SI()
-	return new(big.Rat).Mul(q.Low, si), new(big.Rat).Mul(q.High, si)
+	return q.Unit.toSI(q.Low), q.Unit.toSI(q.High)
 }
 
 // In gives a known quantity in another unit of its dimension, as a computed value.
@@ -76,5 +77,5 @@ func (q Quantity) Equal(o Quantity) bool {
 	}
 	low, high := q.SI()
 	oLow, oHigh := o.SI()
-	return low.Cmp(oLow) == 0 && high.Cmp(oHigh) == 0
+	return low.Cmp(oLow) == 0 && high.Cmp(oHigh) == 0 && q.bound == o.bound
 }

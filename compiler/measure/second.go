@@ -5,15 +5,18 @@ import "math/big"
 // second reads the other system in brackets, as in `1/2 in (12.7 mm)`. It must say
 // the same size to the digits that it gives; only the first statement counts.
 func (p *parser) second(s Size) error {
-	p.next()
+	closing := map[kind]kind{'(': ')', '[': ']'}[p.next().kind]
 	other, half, err := p.dimensions()
 	switch {
 	case err != nil:
 		return err
-	case !p.accept(')'):
+	case !p.accept(closing):
 		return p.faultf("a bracket is not closed; write 1/2 in (12.7 mm)")
 	case other.Wall != nil || other.Unit == NoUnit || s.Unit == NoUnit:
 		return p.faultf("in brackets belongs the same diameter in the other unit, as in 1/2 in (12.7 mm)")
+	}
+	if err := p.divided(other.Unit); err != nil {
+		return err
 	}
 	exact := Convert(s.Num, s.Unit, other.Unit)
 	off := new(big.Rat).Sub(exact, other.Num)

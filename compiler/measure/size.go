@@ -40,7 +40,14 @@ func (p *parser) size() (Size, error) {
 		s.Unit = p.sizeUnit() // 1/2 hose in
 		p.of()
 	}
-	if p.at('(') {
+	unit := s.Unit
+	if unit == NoUnit {
+		unit = p.options.unit
+	}
+	if err := p.divided(unit); err != nil {
+		return Size{}, err
+	}
+	if p.at('(') || p.at('[') {
 		if err := p.second(s); err != nil {
 			return Size{}, err
 		}
@@ -61,7 +68,7 @@ func (p *parser) dimensions() (Size, *big.Rat, error) {
 		return s, nil, err
 	}
 	s.Num = diameter.value
-	s.Unit = p.sizeUnit()
+	s.Unit = p.hyphened(p.sizeUnit)
 	if !p.at(word) || p.peek(0).text != "x" {
 		return s, diameter.half, nil
 	}
@@ -102,7 +109,7 @@ func (p *parser) of() {
 			p.outside = true
 		case "id", "inside":
 			p.inside = true
-		case "diameter", "dia":
+		case "diameter", "dia", "ø":
 		default:
 			return
 		}
@@ -126,14 +133,30 @@ func (p *parser) finish(s Size) (Size, error) {
 	}
 	if s.Unit == NoUnit {
 		s.Unit = p.options.unit
+		if err := p.otherwise(s); err != nil {
+			return s, err
+		}
 	}
 	if s.Unit == NoUnit {
-		return s, &fault{quoted(p.source) + " has no unit; write " + p.with("in") + " or " + p.with("mm"), ErrUnitless}
+		return s, &fault{sentence: quoted(p.source) + " has no unit; write " + p.with("in") + " or " + p.with("mm"), kind: ErrUnitless}
 	}
 	if p.hose || p.inside {
 		s.Of = Hose
 	}
 	return s, p.sane(s)
+}
+
+// otherwise refuses a diameter and wall in the header's unit where no table has them and one
+// has them in the other: 10x1.5 under inches is no tube of ten inches.
+func (p *parser) otherwise(s Size) error {
+	if s.Wall == nil || s.Unit == NoUnit || Standard().Admits(s) {
+		return nil
+	}
+	other := s
+	if other.Unit = s.Unit.Other(); !Standard().Admits(other) {
+		return nil
+	}
+	return p.faultf("the header says %s, and %s is a tube that is made; write %s or %s, whichever is meant", s.Unit, other.Name(), other.Name(), s.Name())
 }
 
 // sane refuses sizes that nothing has.

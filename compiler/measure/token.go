@@ -34,6 +34,7 @@ var folding = sync.OnceValue(func() *strings.Replacer {
 		"×", " x ", "✕", " x ", "⨯", " x ", "*", " x ",
 		"‐", "-", "‑", "-", "‒", "-", "–", "-", "—", "-", "−", "-",
 		"+/-", "±", "+/−", "±", "+/–", "±", "+-", "±", "+−", "±", "+–", "±",
+		"℃", "°C", "℉", "°F", "⌀", " ø ", "∅", " ø ", "≤", " max ", "<=", " max ", "≥", " min ", ">=", " min ",
 		"\u200b", "", "\ufeff", "",
 	)
 })
@@ -79,7 +80,7 @@ func words(text string) []token {
 // plainText tells whether there is nothing to fold in a text, which most of them are.
 func plainText(text string) bool {
 	for i := range len(text) {
-		if c := text[i]; c >= utf8.RuneSelf || c == '\'' || c == '*' || c == '+' {
+		if c := text[i]; c >= utf8.RuneSelf || c == '\'' || c == '*' || c == '+' || c == '<' || c == '>' {
 			return false
 		}
 	}

@@ -26,6 +26,7 @@ const (
 	Centimetre
 	Metre
 	Kilometre
+	Micrometre
 	Pound
 	Ounce
 	Kilogram
@@ -35,9 +36,13 @@ const (
 	Newton
 	Kilonewton
 	KilogramForce
+	Decanewton
 	PoundForceFoot
 	PoundForceInch
 	NewtonMetre
+	NewtonCentimetre
+	NewtonMillimetre
+	DecanewtonMetre
 	KilonewtonMetre
 	KilogramForceMetre
 	KilogramForceCentimetre
@@ -45,6 +50,7 @@ const (
 	Kilopascal
 	Bar
 	Millibar
+	Hectopascal
 	Pascal
 	Megapascal
 	KilogramForcePerSquareCentimetre
@@ -53,6 +59,8 @@ const (
 	NewtonPerMetre
 	KilonewtonPerMetre
 	KilogramForcePerMillimetre
+	KilogramForcePerCentimetre
+	DecanewtonPerMillimetre
 	PoundForceFootPerDegree
 	NewtonMetrePerDegree
 	Degree
@@ -76,6 +84,8 @@ const (
 	KilometrePerHour
 	MetrePerSecond
 	MillimetrePerSecond
+	DegreeCelsius
+	DegreeFahrenheit
 	One
 	Percent
 	lastUnit = Percent
@@ -101,8 +111,9 @@ func (u Unit) Dimension() Dimension {
 	return u.def().dim
 }
 
-// SI says how many coherent SI units (metre, kilogram, second, radian and what they
-// make) one of the unit is, exactly.
+// SI says how many coherent SI units (metre, kilogram, second, radian, kelvin and what
+// they make) a step of one of the unit is, exactly. Temperatures do not begin at nothing:
+// see FromSI and Quantity.SI.
 func (u Unit) SI() *big.Rat {
 	u.must("measure.Unit.SI")
 	return new(big.Rat).Set(u.def().si)
@@ -136,9 +147,45 @@ func Convert(value *big.Rat, from, to Unit) *big.Rat {
 	if from.Dimension() != to.Dimension() {
 		panic("measure.Convert: " + from.String() + " and " + to.String() + " are of unlike dimensions")
 	}
-	out := new(big.Rat).Set(value)
 	if from == to {
-		return out
+		return new(big.Rat).Set(value)
 	}
-	return out.Quo(out.Mul(out, from.def().si), to.def().si)
+	return to.fromSI(from.toSI(value))
+}
+
+// toSI gives a value of the unit in coherent SI units: a temperature in kelvin.
+func (u Unit) toSI(value *big.Rat) *big.Rat {
+	out := new(big.Rat).Mul(value, u.def().si)
+	if zero := u.zero(); zero != nil {
+		out.Add(out, zero)
+	}
+	return out
+}
+
+func (u Unit) fromSI(value *big.Rat) *big.Rat {
+	out := new(big.Rat).Set(value)
+	if zero := u.zero(); zero != nil {
+		out.Sub(out, zero)
+	}
+	return out.Quo(out, u.def().si)
+}
+
+// zero gives what 0 of a unit of temperature is in kelvin, nil for all other units, of
+// which 0 is nothing. 0 °C is 273.15 K and 0 °F 459.67 steps of 5/9 K (NIST SP 811
+// (2008), B.8, from memory).
+func (u Unit) zero() *big.Rat {
+	switch u {
+	case DegreeCelsius:
+		return big.NewRat(27315, 100)
+	case DegreeFahrenheit:
+		return big.NewRat(45967*5, 100*9)
+	}
+	return nil
+}
+
+// difference gives a difference of two values of one unit in another, exactly: 10 °C more
+// are 18 °F more.
+func difference(value *big.Rat, from, to Unit) *big.Rat {
+	out := new(big.Rat).Mul(value, from.def().si)
+	return out.Quo(out, to.def().si)
 }

@@ -11,7 +11,7 @@ type definition struct {
 	symbol string // as guides print it
 	names  string // what else people write, as key spells it, parted by blanks
 	dim    Dimension
-	si     *big.Rat // how many coherent SI units (m, kg, s, rad) one is
+	si     *big.Rat // how many coherent SI units (m, kg, s, rad, K) a step of one is
 	ucum   string
 	rec20  string // UN/CEFACT Recommendation 20, "" where it has no code
 	system System
@@ -47,6 +47,7 @@ var units = sync.OnceValue(func() []definition {
 	length, mass, force := Dimension{Length: 1}, Dimension{Mass: 1}, Dimension{Mass: 1, Length: 1, Time: -2}
 	torque, pressure, rate := force.Mul(length), force.Quo(length).Quo(length), force.Quo(length)
 	angle, area, speed := Dimension{Angle: 1}, length.Mul(length), Dimension{Length: 1, Time: -1}
+	temperature := Dimension{Temperature: 1}
 	volume, torsional := area.Mul(length), torque.Quo(angle)
 	return []definition{
 		{unit: NoUnit},
@@ -58,6 +59,7 @@ var units = sync.OnceValue(func() []definition {
 		{Centimetre, "cm", "", length, cm, "cm", "CMT", MetricSystem, Inch},
 		{Metre, "m", "", length, one, "m", "MTR", MetricSystem, Foot},
 		{Kilometre, "km", "", length, kilo, "km", "KMT", MetricSystem, Mile},
+		{Micrometre, "µm", "μm um micron", length, q("0.000001"), "um", "4H", MetricSystem, Inch},
 
 		{Pound, "lb", "lbm", mass, lb, "[lb_av]", "LBR", InchSystem, Kilogram},
 		{Ounce, "oz", "", mass, quo(lb, q("16")), "[oz_av]", "ONZ", InchSystem, Gram},
@@ -70,17 +72,23 @@ var units = sync.OnceValue(func() []definition {
 		{Kilonewton, "kN", "", force, kilo, "kN", "B47", MetricSystem, PoundForce},
 		{KilogramForce, "kgf", "kp", force, gravity, "kgf", "B37", MetricSystem, PoundForce},
 
+		{Decanewton, "daN", "", force, q("10"), "daN", "", MetricSystem, PoundForce},
+
 		{PoundForceFoot, "lb·ft", "ft·lb lbf·ft ft·lbf", torque, mul(lbf, ft), "[lbf_av].[ft_i]", "M92", InchSystem, NewtonMetre},
 		{PoundForceInch, "lb·in", "in·lb lbf·in in·lbf", torque, mul(lbf, in), "[lbf_av].[in_i]", "F21", InchSystem, NewtonMetre},
 		{NewtonMetre, "N·m", "", torque, one, "N.m", "NU", MetricSystem, PoundForceFoot},
+		{NewtonCentimetre, "N·cm", "", torque, cm, "N.cm", "F88", MetricSystem, PoundForceInch},
+		{NewtonMillimetre, "N·mm", "", torque, mm, "N.mm", "", MetricSystem, PoundForceInch},
+		{DecanewtonMetre, "daN·m", "", torque, q("10"), "daN.m", "", MetricSystem, PoundForceFoot},
 		{KilonewtonMetre, "kN·m", "", torque, kilo, "kN.m", "B48", MetricSystem, PoundForceFoot},
 		{KilogramForceMetre, "kgf·m", "kg·m m·kg m·kgf kp·m", torque, gravity, "kgf.m", "B38", MetricSystem, PoundForceFoot},
 		{KilogramForceCentimetre, "kgf·cm", "kg·cm cm·kg kp·cm", torque, mul(gravity, cm), "kgf.cm", "", MetricSystem, PoundForceInch},
 
-		{PoundForcePerSquareInch, "psi", "psig lb/in2 lbf/in2", pressure, quo(lbf, mul(in, in)), "[psi]", "PS", InchSystem, Kilopascal},
-		{Kilopascal, "kPa", "", pressure, kilo, "kPa", "KPA", MetricSystem, PoundForcePerSquareInch},
+		{PoundForcePerSquareInch, "psi", "psig lb/in2 lbf/in2 lb/sqin lbf/sqin", pressure, quo(lbf, mul(in, in)), "[psi]", "PS", InchSystem, Kilopascal},
+		{Kilopascal, "kPa", "kn/m2", pressure, kilo, "kPa", "KPA", MetricSystem, PoundForcePerSquareInch},
 		{Bar, "bar", "barg bars", pressure, q("100000"), "bar", "BAR", MetricSystem, PoundForcePerSquareInch},
 		{Millibar, "mbar", "", pressure, q("100"), "mbar", "MBR", MetricSystem, PoundForcePerSquareInch},
+		{Hectopascal, "hPa", "", pressure, q("100"), "hPa", "A97", MetricSystem, PoundForcePerSquareInch},
 		{Pascal, "Pa", "", pressure, one, "Pa", "PAL", MetricSystem, PoundForcePerSquareInch},
 		{Megapascal, "MPa", "n/mm2", pressure, q("1000000"), "MPa", "MPA", MetricSystem, PoundForcePerSquareInch},
 		{KilogramForcePerSquareCentimetre, "kgf/cm²", "kg/cm2 kp/cm2", pressure, quo(gravity, mul(cm, cm)), "kgf/cm2", "E42", MetricSystem, PoundForcePerSquareInch},
@@ -90,6 +98,8 @@ var units = sync.OnceValue(func() []definition {
 		{NewtonPerMetre, "N/m", "", rate, one, "N/m", "4P", MetricSystem, PoundForcePerInch},
 		{KilonewtonPerMetre, "kN/m", "", rate, kilo, "kN/m", "N31", MetricSystem, PoundForcePerInch},
 		{KilogramForcePerMillimetre, "kgf/mm", "kg/mm", rate, quo(gravity, mm), "kgf/mm", "", MetricSystem, PoundForcePerInch},
+		{KilogramForcePerCentimetre, "kgf/cm", "kg/cm", rate, quo(gravity, cm), "kgf/cm", "", MetricSystem, PoundForcePerInch},
+		{DecanewtonPerMillimetre, "daN/mm", "", rate, q("10000"), "daN/mm", "", MetricSystem, PoundForcePerInch},
 
 		{PoundForceFootPerDegree, "lb·ft/°", "ft·lb/deg lbf·ft/deg ft·lbf/deg", torsional, quo(mul(lbf, ft), degree), "[lbf_av].[ft_i]/deg", "", InchSystem, NewtonMetrePerDegree},
 		{NewtonMetrePerDegree, "N·m/°", "", torsional, quo(one, degree), "N.m/deg", "F89", MetricSystem, PoundForceFootPerDegree},
@@ -118,6 +128,9 @@ var units = sync.OnceValue(func() []definition {
 		{KilometrePerHour, "km/h", "kph kmh", speed, quo(kilo, hour), "km/h", "KMH", MetricSystem, MilePerHour},
 		{MetrePerSecond, "m/s", "", speed, one, "m/s", "MTS", MetricSystem, FootPerSecond},
 		{MillimetrePerSecond, "mm/s", "", speed, mm, "mm/s", "C16", MetricSystem, InchPerSecond},
+
+		{DegreeCelsius, "°C", "degc celsius centigrade deg·celsius deg·centigrade", temperature, one, "Cel", "CEL", MetricSystem, DegreeFahrenheit},
+		{DegreeFahrenheit, "°F", "degf fahrenheit deg·fahrenheit", temperature, q("5/9"), "[degF]", "FAH", InchSystem, DegreeCelsius},
 
 		{One, "", "pc pcs piece pieces ea each", Count(), one, "1", "C62", NoSystem, NoUnit},
 		{Percent, "%", "percent", Count(), cm, "%", "P1", NoSystem, NoUnit},

@@ -17,13 +17,19 @@ func (q Quantity) Words(first System) string {
 		return q.Text
 	}
 	other := q.Unit.Other()
+	said := func(words string) string {
+		if q.bound != Exactly {
+			return q.bound.String() + " " + words
+		}
+		return words
+	}
 	switch {
 	case other == NoUnit:
-		return q.own()
+		return said(q.own())
 	case first == NoSystem || first == q.Unit.System() || q.Unit.System() == NoSystem:
-		return q.own() + " (" + q.converted(other) + ")"
+		return said(q.own() + " (" + q.converted(other) + ")")
 	}
-	return q.converted(other) + " (" + q.own() + ")"
+	return said(q.converted(other) + " (" + q.own() + ")")
 }
 
 // own is the value in its own unit: exactly what was read, and what was computed to
@@ -50,9 +56,9 @@ func (q Quantity) converted(u Unit) string {
 	if q.form == tolerance {
 		middle, off := q.middle()
 		exact := Convert(middle, q.Unit, u)
-		off = Convert(off, q.Unit, u)
+		off = difference(off, q.Unit, u)
 		least := readable(off, readable(exact, max(places(exact, u, middle, q.low), -magnitude(off))))
-		return q.statement(u, func(r *big.Rat, _ wording) string { return Decimal(Convert(r, q.Unit, u), least) })
+		return toleranced(Decimal(exact, least), Decimal(off, least), u)
 	}
 	return q.statement(u, func(r *big.Rat, w wording) string {
 		exact := Convert(r, q.Unit, u)
@@ -61,6 +67,13 @@ func (q Quantity) converted(u Unit) string {
 		}
 		return Decimal(exact, places(exact, u, r, w))
 	})
+}
+
+// Degrees writes a difference of two temperatures, which is given in kelvin, in a unit and
+// the other system: 10 °C (18 °F).
+func Degrees(kelvin *big.Rat, u Unit) string {
+	own, other := new(big.Rat).Quo(kelvin, u.SI()), new(big.Rat).Quo(kelvin, u.Other().SI())
+	return withUnit(Decimal(own, 2), u) + " (" + withUnit(Decimal(other, 1), u.Other()) + ")"
 }
 
 // middle gives the middle of both ends and how far they are from it.
@@ -72,18 +85,45 @@ func (q Quantity) middle() (middle, off *big.Rat) {
 
 // statement writes both ends, or the middle and the tolerance, each by number.
 func (q Quantity) statement(u Unit, number func(*big.Rat, wording) string) string {
-	text := number(q.Low, q.low)
 	switch q.form {
 	case span:
-		join := "–"
-		if q.Low.Sign() < 0 {
+		low, high, join := number(q.Low, q.low), number(q.High, q.high), "–"
+		if q.Low.Sign() != 0 && strings.Contains(low, "/") != strings.Contains(high, "/") {
+			// A fraction to a whole number would read as a thread.
+			low, high = undivided(low), undivided(high)
+		}
+		if strings.HasPrefix(low, "-") {
 			join = " to "
 		}
-		text += join + number(q.High, q.high)
+		return withUnit(low+join+high, u)
 	case tolerance:
 		middle, off := q.middle()
-		text = number(middle, q.low) + " ±" + number(off, q.low)
+		return toleranced(number(middle, q.low), number(off, q.low), u)
 	}
+	return withUnit(number(q.Low, q.low), u)
+}
+
+// undivided writes a printed fraction of an inch as a decimal.
+func undivided(text string) string {
+	whole, part, mixed := strings.Cut(text, " ")
+	if !mixed {
+		whole, part = "0", text
+	}
+	w, ok1 := new(big.Rat).SetString(whole)
+	r, ok2 := new(big.Rat).SetString(part)
+	if !ok1 || !ok2 {
+		panic("measure: a printed number is none: " + text)
+	}
+	if w.Sign() < 0 {
+		r.Neg(r)
+	}
+	return digits(r.Add(r, w), One)
+}
+
+func toleranced(middle, off string, u Unit) string { return withUnit(middle+" ±"+off, u) }
+
+// withUnit puts a unit behind a number.
+func withUnit(text string, u Unit) string {
 	switch u {
 	case One:
 		return text
@@ -104,10 +144,24 @@ func places(r *big.Rat, u Unit, from *big.Rat, w wording) int {
 	switch {
 	case u.Dimension() == Dimension{Length: 1}:
 		return lengthPlaces(r)
+	case u.zero() != nil:
+		return degreePlaces(from, w)
 	case w.whole && magnitude(r) >= 2:
 		return 0
 	}
 	return decimals(r, figures(r, from, w.digits))
+}
+
+// degreePlaces gives a temperature the decimals that it was stated with, since a degree of
+// the one scale is about one of the other; one where it was computed.
+func degreePlaces(from *big.Rat, w wording) int {
+	if w.digits == 0 {
+		return 1
+	}
+	if w.whole {
+		return 0
+	}
+	return readable(from, max(w.digits-1-magnitude(from), 1))
 }
 
 // figures says how many digits of a converted value count: as many as in the original, and

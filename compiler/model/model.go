@@ -7,6 +7,8 @@ package model
 
 import (
 	"slices"
+	"strings"
+	"unicode"
 
 	"ferrule/compiler/measure"
 	"ferrule/compiler/space"
@@ -230,9 +232,22 @@ type Property struct {
 	Unit     string // from the header's brackets
 	Text     string
 	Quantity measure.Quantity // not Known where the column is not measured, or the cell no value
+	Refused  bool             // it contradicts itself, or is no value of its column: never published
 	By       *Calculated      // what calculates the property; nil where the part states it
 	Public   bool             // for the world, and not for the staff alone
 	At       cell.Place
+}
+
+// Behind gives the unit of the header where it belongs behind the text of a property: the
+// text is a number without one, and was read as a value, or the unit is none that is known
+// here. What could not be read may have a unit of its own.
+func (p *Property) Behind() string {
+	bare := strings.ContainsFunc(p.Text, unicode.IsNumber) &&
+		!strings.ContainsFunc(p.Text, func(r rune) bool { return unicode.IsLetter(r) || strings.ContainsRune("\"'°º˚%″′”’", r) })
+	if _, known := measure.ParseUnit(p.Unit); !bare || known && !p.Quantity.Known() {
+		return ""
+	}
+	return p.Unit
 }
 
 // Component is one line of a kit.

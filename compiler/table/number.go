@@ -35,7 +35,7 @@ func (j *judge) number() {
 		return // figures that were worked out are seldom shown with all their digits
 	}
 	look, ok := shown.Number(f.Text, f.Format)
-	if !ok || look.Text == f.Text {
+	if j.otherwise(look, ok) || !ok || look.Text == f.Text {
 		return
 	}
 	if j.role.named() && j.role != years && j.altered(look) {
@@ -68,7 +68,7 @@ func (j *judge) altered(look shown.Look) bool {
 		j.say(CellNumberMangled, finding.Error,
 			fmt.Sprintf("the cell shows %s, so what was typed was read as a power of ten, %s", look.Text, f.Text),
 			fmt.Sprintf("set the cell's format to text, then type the value again: %s, or other digits with an E", powerOf(f.Text)))
-	case look.Words, look.Parted, look.Zeros && j.role != size:
+	case look.Words && !(j.role == size && j.ownUnit(look)), look.Parted, look.Zeros && j.role != size:
 		j.say(CellNumberMangled, finding.Error,
 			fmt.Sprintf("the cell shows %s and holds the number %s", look.Text, f.Text),
 			fmt.Sprintf("set the cell's format to text and type %s, or write %s everywhere", look.Text, f.Text))
@@ -102,7 +102,7 @@ func (j *judge) lies(look shown.Look) {
 		j.display(fmt.Sprintf("the cell's format shows nothing, and the cell holds %s, which is what is read", f.Text),
 			fmt.Sprintf("set the cell's format to General, or clear the cell if %s is not meant", f.Text))
 		return
-	case look.Words && !rounded && j.role == amount, !rounded && j.role != code && !look.Words:
+	case look.Words && !rounded && (j.role == amount && j.column.Known || j.ownUnit(look)), !rounded && j.role != code && !look.Words:
 		return
 	}
 	read, format := f.Text, "text"

@@ -120,7 +120,7 @@ func partOf(p *model.Part) part {
 		out.LineSize = p.Line.Text
 	}
 	for _, q := range p.Properties {
-		if q.Public {
+		if q.Public && !q.Refused {
 			out.Properties = append(out.Properties, propertyOf(&q))
 		}
 	}

@@ -9,7 +9,7 @@ import (
 
 type property struct {
 	Name  string `json:"name"`
-	Unit  string `json:"unit,omitempty"` // as the header states it
+	Unit  string `json:"unit,omitempty"` // as the header states it; left out where Text is no number of it
 	Text  string `json:"text"`
 	Value *value `json:"value,omitempty"`
 	// Calculated says what the property follows from; left out where the part states it.
@@ -21,7 +21,7 @@ type calculation struct {
 	Source  string `json:"source,omitempty"`
 }
 
-// value is a measured value: a number, or the ends of a range.
+// value is a measured value: a number, or the ends of a range, of which a bound has one.
 type value struct {
 	Number   json.Number `json:"number,omitempty"`
 	From     json.Number `json:"from,omitempty"`
@@ -32,7 +32,7 @@ type value struct {
 }
 
 func propertyOf(q *model.Property) property {
-	out := property{q.Name, q.Unit, q.Text, valueOf(q.Quantity), nil}
+	out := property{q.Name, q.Behind(), q.Text, valueOf(q.Quantity), nil}
 	if q.By != nil {
 		out.Calculated = &calculation{q.By.Formula.Text, q.By.Source}
 	}
@@ -45,9 +45,14 @@ func valueOf(q measure.Quantity) *value {
 		return nil
 	}
 	out := &value{Unit: q.Unit.String(), UnitCode: q.Unit.Code(), UCUM: q.Unit.UCUM()}
-	if q.Single() {
+	switch {
+	case q.Bound() == measure.AtMost:
+		out.To = decimal(q.High)
+	case q.Bound() == measure.AtLeast:
+		out.From = decimal(q.Low)
+	case q.Single():
 		out.Number = decimal(q.Low)
-	} else {
+	default:
 		out.From, out.To = decimal(q.Low), decimal(q.High)
 	}
 	return out

@@ -22,7 +22,10 @@ func TestProperty(t *testing.T) {
 		{"612.5", measure.Millimetre, `{"number":612.5,"unit":"mm","unit_code":"MMT","ucum":"mm"}`},
 		{"60-65.5 ft-lb", measure.NoUnit, `{"from":60,"to":65.5,"unit":"lb·ft","unit_code":"M92","ucum":"[lbf_av].[ft_i]"}`},
 		{"10 mm ±0.1", measure.NoUnit, `{"from":9.9,"to":10.1,"unit":"mm","unit_code":"MMT","ucum":"mm"}`},
-		{"1/3 in", measure.NoUnit, `{"number":0.3333333333333333,"unit":"in","unit_code":"INH","ucum":"[in_i]"}`},
+		{"3/8 in", measure.NoUnit, `{"number":0.375,"unit":"in","unit_code":"INH","ucum":"[in_i]"}`},
+		{"max 120 psi", measure.NoUnit, `{"to":120,"unit":"psi","unit_code":"PS","ucum":"[psi]"}`},
+		{"8 bar min", measure.NoUnit, `{"from":8,"unit":"bar","unit_code":"BAR","ucum":"bar"}`},
+		{"93 °C", measure.NoUnit, `{"number":93,"unit":"°C","unit_code":"CEL","ucum":"Cel"}`},
 		{"0 °", measure.NoUnit, `{"number":0,"unit":"°","unit_code":"DD","ucum":"deg"}`},
 		{"6 kg/mm", measure.NoUnit, `{"number":6,"unit":"kgf/mm","ucum":"kgf/mm"}`},
 		{"4", measure.One, `{"number":4,"unit_code":"C62","ucum":"1"}`},
@@ -34,6 +37,29 @@ func TestProperty(t *testing.T) {
 		assert.JSONEq(t, tt.want, string(got), tt.text)
 	}
 	assert.Nil(t, propertyOf(&model.Property{Name: "Colour", Text: "grey"}).Value)
+}
+
+// The header's unit stands with a number and never with a text that was not read or has a
+// unit of its own; what was refused is the staff's alone.
+func TestUnitBesideText(t *testing.T) {
+	q, err := measure.ParseQuantityIn("24 in", measure.Millimetre, measure.Options{})
+	require.NoError(t, err)
+	for _, tt := range []struct {
+		p    model.Property
+		want string
+	}{
+		{model.Property{Unit: "mm", Text: "24 in approx"}, ""},
+		{model.Property{Unit: "mm", Text: "24 in", Quantity: q}, ""},
+		{model.Property{Unit: "mm", Text: "24", Quantity: q}, "mm"},
+		{model.Property{Unit: "mm", Text: "1.2.3"}, ""},
+		{model.Property{Unit: "rpm", Text: "1500"}, "rpm"},
+		{model.Property{Unit: "of the cap", Text: "blue"}, ""},
+	} {
+		assert.Equal(t, tt.want, propertyOf(&tt.p).Unit, tt.p.Text)
+	}
+	part := &model.Part{Number: "HPR-1", Properties: []model.Property{{Name: "Torque", Text: "65 lb·ft (80 N·m)", Refused: true}, {Name: "Colour", Text: "grey"}}}
+	assert.Len(t, partOf(part).Properties, 1)
+	assert.Len(t, staffPartOf(part).Properties, 2)
 }
 
 // What calculates a property is told with it; the staff's note on it is not.

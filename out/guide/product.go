@@ -57,7 +57,7 @@ func (s *site) product(p *model.Part, offers []offer.Offer) *product {
 		out.Properties = append(out.Properties, propertyValue{"PropertyValue", "Line size", lineQuantity(l)})
 	}
 	for _, q := range p.Properties {
-		if q.Text == "" || !q.Public {
+		if q.Text == "" || !q.Public || q.Refused {
 			continue
 		}
 		v := propertyValue{"PropertyValue", plainTitle(q.Name), plainTitle(s.propertyWords(q))}

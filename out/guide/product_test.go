@@ -71,17 +71,34 @@ func TestQuantities(t *testing.T) {
 		"90 psi": {"value": 90.0, "unitCode": "PS"}, "6.2 bar": {"value": 6.2, "unitCode": "BAR"}, "65 lb·ft": {"value": 65.0, "unitCode": "M92"},
 		"88 N·m": {"value": 88.0, "unitCode": "NU"}, "1/2 in": {"value": 0.5, "unitCode": "INH"},
 		"12.0-12.4 in": {"minValue": 12.0, "maxValue": 12.4, "unitCode": "INH"}, "10 mm ±0.1": {"minValue": 9.9, "maxValue": 10.1, "unitCode": "MMT"},
+		"max 120 psi": {"maxValue": 120.0, "unitCode": "PS"}, "8 bar min": {"minValue": 8.0, "unitCode": "BAR"}, "93 °C": {"value": 93.0, "unitCode": "CEL"},
 	} {
 		q, err := measure.ParseQuantity(text, measure.Options{})
 		require.NoError(t, err)
 		want["@type"] = "QuantitativeValue"
 		assert.Equal(t, want, value(model.Property{Name: "P", Text: text, Quantity: q}), text)
 	}
-	third, err := measure.ParseQuantity("1/3 in", measure.Options{})
-	require.NoError(t, err)
-	assert.Contains(t, value(model.Property{Name: "P", Text: "1/3 in", Quantity: third}), "1/3 in", "no decimal says it")
-	assert.Equal(t, "see drawing mm", value(model.Property{Name: "P", Text: "see drawing", Unit: "mm"}))
+	third := measure.New(big.NewRat(1, 3), big.NewRat(1, 3), measure.Inch)
+	assert.Contains(t, value(model.Property{Name: "P", Text: "0.33333", Quantity: third}), "0.333", "no decimal says it")
+	assert.Equal(t, "see drawing", value(model.Property{Name: "P", Text: "see drawing", Unit: "mm"}))
+	assert.Equal(t, "24 in approx", value(model.Property{Name: "P", Text: "24 in approx", Unit: "mm"}))
+	assert.Equal(t, "1500 rpm", value(model.Property{Name: "P", Text: "1500", Unit: "rpm"}))
 	assert.Equal(t, "3", value(model.Property{Name: "P", Text: "3"}), "nobody says of what")
+}
+
+// A text that could not be read stands on the page as it was written, and what was refused
+// nowhere.
+func TestUnreadAndRefused(t *testing.T) {
+	s := newSample()
+	s.Cat.Parts[0].Properties = []model.Property{
+		{Name: "Length", Unit: "mm", Text: "24 in approx"},
+		{Name: "Torque", Text: "65 lb·ft (80 N·m)", Refused: true},
+	}
+	page := s.pages(t, guide.Options{})["parts/wd-100.html"]
+	assert.Contains(t, page, "24 in approx")
+	for _, no := range []string{"approx mm", "approx\u00a0mm", "65 lb", "80 N", "Torque"} {
+		assert.NotContains(t, page, no)
+	}
 }
 
 // A line size is an exact decimal: 3/8 in is 0.375 in, 5/64 in is 0.078125 in.

@@ -13,7 +13,7 @@ import (
 func (s *site) properties(p *model.Part) []property {
 	var out []property
 	for _, q := range p.Properties {
-		if q.Text == "" || !q.Public {
+		if q.Text == "" || !q.Public || q.Refused {
 			continue
 		}
 		said := property{Name: q.Name, Value: s.propertyWords(q)}
@@ -25,19 +25,19 @@ func (s *site) properties(p *model.Part) []property {
 	return out
 }
 
-// propertyWords says a property with its unit.
+// propertyWords says a property with its unit. What is no number stands as it was written.
 func (s *site) propertyWords(q model.Property) string {
 	switch {
 	case q.Quantity.Known():
 		return s.quantity(q.Quantity)
-	case q.Unit != "":
-		return q.Text + "\u00a0" + q.Unit
+	case q.Behind() != "":
+		return q.Text + "\u00a0" + q.Behind()
 	}
 	return q.Text
 }
 
 // quantity is a schema.org QuantitativeValue: one number, or the two that it lies
-// between.
+// between, or the one that it may not pass.
 type quantity struct {
 	Type string      `json:"@type"`
 	Num  json.Number `json:"value,omitempty"`
@@ -59,9 +59,14 @@ func quantityOf(q measure.Quantity) (quantity, bool) {
 		return quantity{}, false
 	}
 	out := quantity{Type: "QuantitativeValue", Unit: q.Unit.Code()}
-	if q.Single() {
+	switch {
+	case q.Bound() == measure.AtMost:
+		out.Max = high
+	case q.Bound() == measure.AtLeast:
+		out.Min = low
+	case q.Single():
 		out.Num = low
-	} else {
+	default:
 		out.Min, out.Max = low, high
 	}
 	return out, true

@@ -15,6 +15,7 @@ func plain(l Look, section []piece, value *big.Rat) (Look, bool) {
 		}
 	}
 	section, groups, thousands := commas(section)
+	l.Scaled = thousands > 0
 	for range thousands {
 		value = new(big.Rat).Quo(value, big.NewRat(1000, 1))
 	}

@@ -7,6 +7,7 @@ package shown
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 )
 
@@ -18,7 +19,9 @@ type Look struct {
 	Words    bool     // the format put letters or quotation marks beside the digits
 	Parted   bool     // the format put signs between the digits that are no thousands separators
 	Percent  bool
-	Power    bool // a power of ten
+	Scaled   bool     // the format divides by a thousand, once or more
+	Beside   []string // the texts that stand before, between and behind the digits
+	Power    bool     // a power of ten
 	Fraction bool
 }
 
@@ -56,15 +59,18 @@ func Number(decimal, code string) (Look, bool) {
 	return l, ok
 }
 
-// Plain tells whether a number format shows the digits of every number, rounded or
-// scaled at most, with signs beside them and nothing else: no words, percentages,
-// fractions or powers of ten.
+// Plain tells whether a number format shows the digits of every number, rounded at most,
+// with signs beside them and nothing else: no words, marks of units, percentages, fractions
+// or powers of ten, and nothing divided by a thousand.
 func Plain(code string) bool {
 	sections, ok := split(code)
 	if !ok || len(sections[0]) == 0 {
 		return false
 	}
 	for i, section := range sections {
+		if _, _, thousands := commas(section); thousands > 0 {
+			return false
+		}
 		for _, p := range section {
 			if p.kind != sign && p.kind != digit && p.kind != point && p.kind != comma {
 				return false
@@ -81,6 +87,7 @@ func Plain(code string) bool {
 func render(section []piece, value *big.Rat) (Look, bool) {
 	var l Look
 	digits, slash, power := 0, 0, false
+	l.Beside = beside(section)
 	for _, p := range section {
 		switch p.kind {
 		case word:
@@ -115,6 +122,31 @@ func b2i(b bool) int {
 		return 1
 	}
 	return 0
+}
+
+// beside gives the texts that stand beside the digits of a section.
+func beside(section []piece) []string {
+	out := []string{""}
+	for _, p := range section {
+		if p.kind == sign || p.kind == word || p.kind == percent {
+			out[len(out)-1] += p.text
+		} else {
+			out = append(out, "")
+		}
+	}
+	return slices.DeleteFunc(out, func(s string) bool { return strings.TrimSpace(s) == "" })
+}
+
+// Quoted gives the texts that a format's code puts in quotation marks, of formats that
+// Number does not know as well.
+func Quoted(code string) []string {
+	var out []string
+	for i, text := range strings.Split(code, `"`) {
+		if i%2 == 1 {
+			out = append(out, text)
+		}
+	}
+	return out
 }
 
 func literals(section []piece) string {

@@ -93,12 +93,12 @@ func cut(code string) (piece, int, bool) {
 		return piece{fixed, code[:1]}, 1, true
 	}
 	// Letters outside quotes are dates, or General.
-	return piece{sign, code[:n]}, n, !unicode.IsLetter(r) && r != '@'
+	return literal(code[:n]), n, !unicode.IsLetter(r) && r != '@'
 }
 
 // literal tells words from signs.
 func literal(text string) piece {
-	if strings.ContainsFunc(text, unicode.IsLetter) || strings.ContainsAny(text, `"'″′“”’`) {
+	if strings.ContainsFunc(text, unicode.IsLetter) || strings.ContainsAny(text, `"'″′“”’°º˚%²³`) {
 		return piece{word, text}
 	}
 	return piece{sign, text}
