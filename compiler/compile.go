@@ -13,6 +13,7 @@ import (
 	"ferrule/compiler/check"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/picture"
+	"ferrule/compiler/stray"
 	"ferrule/schema"
 	"ferrule/sheets/cell"
 )
@@ -71,6 +72,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	}
 	rows, cells := extent(r.tables)
 	stage := begin(o.Progress, Stage{Name: StageValidate, Rows: rows, Cells: cells})
+	stray.SetAside(r.tables, report)
 	validate(set, r.tables, report)
 	stage.done()
 

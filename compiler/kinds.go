@@ -9,6 +9,7 @@ import (
 	"ferrule/compiler/check"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/picture"
+	"ferrule/compiler/stray"
 	"ferrule/compiler/table"
 )
 
@@ -24,7 +25,7 @@ const (
 
 // Kinds describes every code, in alphabetical order.
 func Kinds() []finding.Kind {
-	kinds := slices.Concat(readKinds(), table.Kinds(), bind.Kinds(), check.Kinds(), accept.Kinds(), picture.Kinds())
+	kinds := slices.Concat(readKinds(), table.Kinds(), stray.Kinds(), bind.Kinds(), check.Kinds(), accept.Kinds(), picture.Kinds())
 	slices.SortFunc(kinds, func(a, b finding.Kind) int { return strings.Compare(string(a.Code), string(b.Code)) })
 	return kinds
 }

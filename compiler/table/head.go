@@ -132,6 +132,12 @@ func header(text string) (name, unit string) {
 	return name, ""
 }
 
+// Head gives the name that a header cell with this text gives its column.
+func Head(text string) string {
+	name, _ := header(text)
+	return name
+}
+
 func quoted(names []string) string {
 	q := make([]string, len(names))
 	for i, n := range names {
