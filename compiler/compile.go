@@ -12,6 +12,7 @@ import (
 	"ferrule/compiler/bind"
 	"ferrule/compiler/check"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/owed"
 	"ferrule/compiler/picture"
 	"ferrule/compiler/stray"
 	"ferrule/schema"
@@ -57,6 +58,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		stage.Rows, stage.Cells = extent(r.tables[before:])
 		stage.done()
 	}
+	lost := r.strangers()
 	for _, s := range src.strange {
 		report(strange(s))
 	}
@@ -77,7 +79,8 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	stage.done()
 
 	stage = begin(o.Progress, Stage{Name: StageBind, Rows: rows, Cells: cells})
-	cat := bind.Catalogue(bind.Input{Tables: r.tables, Codes: codes(), Report: guarded(r.whole, report)})
+	aside := &owed.Ledger{}
+	cat := bind.Catalogue(bind.Input{Tables: r.tables, Aside: lost, Codes: codes(), Told: res.Findings, Report: guarded(r.whole, report), Owed: aside})
 	stage.done()
 
 	use := accept.Use{}
@@ -95,7 +98,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		if cat.Headless {
 			tell = func(*finding.Finding) {}
 		}
-		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
+		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
 		if err != nil {
 			return nil, err
 		}

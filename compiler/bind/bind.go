@@ -14,6 +14,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/compiler/owed"
 	"ferrule/compiler/table"
 	"ferrule/sheets/cell"
 )
@@ -21,8 +22,11 @@ import (
 // Input is what there is to bind.
 type Input struct {
 	Tables []*table.Table // in the order of file and sheet
-	Codes  []finding.Code // all that exist, for Accepted sheets
+	Aside  []Aside
+	Codes  []finding.Code     // all that exist, for Accepted sheets
+	Told   []*finding.Finding // before anything is bound
 	Report func(*finding.Finding)
+	Owed   *owed.Ledger // filled in: what was set aside, and what it might have said
 }
 
 // Catalogue binds the tables. It never fails: what cannot be bound is reported and
@@ -35,13 +39,23 @@ func Catalogue(in Input) *model.Catalogue {
 		parts:    map[string]*model.Part{},
 		absent:   map[string]int{},
 		family:   map[string]bool{},
-		suspects: map[cell.Place]bool{},
+		suspects: map[cell.Place]*finding.Finding{},
 		unstated: map[*model.Fact]bool{},
-		aside:    map[*model.Platform]bool{},
+		aside:    map[*model.Platform]*finding.Finding{},
+		misnamed: map[cell.Place]*model.Position{},
+		headings: map[cell.Place]*finding.Finding{},
+	}
+	b.Report = func(f *finding.Finding) {
+		b.toBlame(f)
+		in.Report(f)
+	}
+	if b.Owed == nil {
+		b.Owed = &owed.Ledger{}
 	}
 	for _, t := range in.Tables {
 		b.kinds[t.Kind] = append(b.kinds[t.Kind], t)
 	}
+	b.lacking()
 	b.settings()
 	b.formulas()
 	b.nominalSizes()
@@ -61,9 +75,13 @@ func Catalogue(in Input) *model.Catalogue {
 	b.calculated()
 	b.limits()
 	b.acceptances()
+	b.asideRows()
 	b.cat.Headless = b.missing()
 	for _, t := range in.Tables {
 		t.Records = nil
+	}
+	for _, a := range in.Aside {
+		a.Table.Records = nil
 	}
 	return b.cat
 }
@@ -94,11 +112,16 @@ type binder struct {
 		lists    shelf[*model.FitCell]
 		sets     shelf[model.TraitSet]
 	}
-	suspects map[cell.Place]bool // headers that are probably misspelt traits
+	suspects map[cell.Place]*finding.Finding // of headers that are probably conditions
+	misnamed map[cell.Place]*model.Position  // headers that are probably this position
+	headings map[cell.Place]*finding.Finding // what was told of them
 	families []string
 	fig      figures
-	unstated map[*model.Fact]bool     // of which nobody knows what they measure
-	aside    map[*model.Platform]bool // that a Vehicles row which was set aside is or may be about
+	unstated map[*model.Fact]bool                 // of which nobody knows what they measure
+	aside    map[*model.Platform]*finding.Finding // why a Vehicles row that is or may be about it was set aside
+	first    *finding.Finding                     // the first error since the row at hand began
+	quiet    bool                                 // what is bound is not used
+	owing    map[string]map[string]*finding.Finding
 
 	// absent counts, per kind of sheet that is missing, the names that could not be
 	// found because of it: they are consequences and not told one by one.

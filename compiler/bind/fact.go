@@ -128,7 +128,7 @@ func (b *binder) noFact(c *factColumn) {
 		b.unknownHeader(h.t, h.Column, traitColumns, ", and no cell under it holds a measured value")
 	}
 	for i, e := range c.cells {
-		if h := &c.heads[0]; b.suspected(h.t, &h.Column) && h.t.Sheet == e.at.Sheet {
+		if h := &c.heads[0]; b.suspected(h.t, &h.Column) != nil && h.t.Sheet == e.at.Sheet {
 			c.rows[i].When.Dead = true
 		}
 	}

@@ -35,6 +35,9 @@ func (n *names[T]) find(name string) (T, bool) {
 // unknown reports a name that nothing declares. Where the whole kind of sheet that
 // declares such names is missing, it is a consequence of that and only counted.
 func (b *binder) unknown(code finding.Code, kind, what, name string, list []string, at cell.Place) {
+	if b.quiet || b.owed(code, kind, name) {
+		return
+	}
 	if len(b.kinds[kind]) == 0 || b.unheaded(kind) {
 		b.absent[kind]++
 		return
@@ -119,6 +122,8 @@ func (b *binder) missing() (headless bool) {
 		}
 		headless = headless || d.kind != "parts" && (n > 0 || d.needed && len(b.kinds[d.kind]) == 0 || b.lost(d.kind))
 		switch {
+		case b.owing[d.kind] != nil && len(b.kinds[d.kind]) == 0:
+			b.owing[d.kind][""].Owe(SheetMissing, 1)
 		case len(b.kinds[d.kind]) == 0 && (d.needed || n > 0):
 			b.missed(cell.Place{}, fmt.Sprintf("there is no sheet %s, so the catalogue has no %s", d.sheet, d.what), follows)
 		case n > 0:

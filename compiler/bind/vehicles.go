@@ -28,9 +28,10 @@ func (b *binder) vehicles() {
 func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 	v := &model.Vehicles{Note: r.text("Note"), Road: r.number("On the road"), At: r.first(), RoadAt: r.at("On the road")}
 	if _, ok := r.field("Platform"); !ok {
-		b.partial(nil)
+		b.partial(nil, b.told(r.at("Platform")))
 		return // the schema says that it is required
 	}
+	b.first = nil
 	said := b.when(r, traits)
 	v.When = model.When{Platforms: said.Platforms, Years: said.Years, Dead: said.Dead}
 	sets := make([]space.Set, len(b.cat.Traits))
@@ -56,7 +57,7 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 		v.When.Traits = append(v.When.Traits, model.TraitSet{Trait: t, Values: sets[i]})
 	}
 	if v.When.Dead {
-		b.partial(said.Platforms)
+		b.partial(said.Platforms, b.blame(r))
 	}
 	b.outside(r, &v.When)
 	b.cat.Vehicles = append(b.cat.Vehicles, v)
@@ -65,12 +66,15 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 // partial remembers that a row about vehicles of these platforms was set aside; where it
 // can be read so little that it names none, it may be about any. An unknown name is that
 // of another platform.
-func (b *binder) partial(on []*model.Platform) {
+func (b *binder) partial(on []*model.Platform, cause *finding.Finding) {
 	if on == nil {
 		on = b.cat.Platforms
 	}
 	for _, p := range on {
-		p.Partial, b.aside[p] = true, true
+		p.Partial = true
+		if cause != nil && b.aside[p] == nil {
+			b.aside[p] = cause
+		}
 	}
 }
 
@@ -177,8 +181,8 @@ func (b *binder) platformsWithout() {
 	}
 	for i, p := range b.cat.Platforms {
 		switch n := have[i]; {
-		case n.all == 0 && b.aside[p]:
-			// the row that is about it may be one of those
+		case n.all == 0 && b.aside[p] != nil:
+			b.aside[p].Owe(VehiclesMissing, 1) // the row that is about it may be one of those
 		case n.all == 0 && len(b.kinds["vehicles"]) > 0 && !b.lost("vehicles"):
 			b.fail(VehiclesMissing, p.At, "no row of Vehicles is about %s, so nothing can be said of its vehicles; write a row for each kind that exists", p.Name)
 		case n.counted > 0 && n.counted < n.all:

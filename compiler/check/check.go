@@ -6,6 +6,7 @@ import (
 	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/owed"
 	"ferrule/compiler/space"
 )
 
@@ -49,6 +50,7 @@ type Catalogue struct {
 	Exists  map[*model.Platform]bool // platforms that a Vehicles row is about
 	Needed  map[*model.FitCell]bool  // cells that decide something which no other says
 	limits  *limits
+	owed    *owed.Ledger
 	report  func(*finding.Finding)
 }
 

@@ -23,7 +23,9 @@ var positionUnused = &Check{
 			}
 		}
 		for _, p := range c.Positions {
-			if !used[p] {
+			if maybe := c.owed.At(p); len(maybe) > 0 && !used[p] {
+				maybe[0].Cause.Owe("position-unused", 1)
+			} else if !used[p] {
 				c.Report(&finding.Finding{Code: "position-unused", Severity: finding.Note, Position: p.Name,
 					Message: fmt.Sprintf("no fitment cell says what is fitted at %s", p.Name), Cells: finding.At(p.At)})
 			}
@@ -60,7 +62,9 @@ var traitUnused = &Check{
 			}
 		}
 		for _, t := range c.Traits {
-			if !used[t] {
+			if cause := c.owed.Naming(t); cause != nil && !used[t] {
+				cause.Owe("trait-unused", 1)
+			} else if !used[t] {
 				c.Report(&finding.Finding{Code: "trait-unused", Severity: finding.Note,
 					Message: fmt.Sprintf("nothing depends on %s: no row of Fitment, Positions, Compatibility or Facts names it", t.Name), Cells: finding.At(t.At)})
 			}
