@@ -58,7 +58,9 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		stage.Rows, stage.Cells = extent(r.tables[before:])
 		stage.done()
 	}
-	lost := r.strangers()
+	lost := r.twins()
+	res.Findings = slices.DeleteFunc(res.Findings, func(f *finding.Finding) bool { return f.Code != SheetTwice && about(f, lost) })
+	lost = append(lost, r.strangers()...)
 	for _, s := range src.strange {
 		report(strange(s))
 	}
