@@ -21,7 +21,7 @@ type vocabulary struct {
 
 func newVocabulary(tables []*table.Table) *vocabulary {
 	v := &vocabulary{kinds: schema.Kinds(), columns: map[string]map[string]bool{}, required: map[string]map[string]bool{},
-		traits: firstColumn(tables, "traits", "Trait"), positions: firstColumn(tables, "positions", "Position")}
+		traits: declaredUnder(tables, "traits", "Trait"), positions: declaredUnder(tables, "positions", "Position")}
 	for _, kind := range v.kinds {
 		v.columns[kind], v.required[kind] = map[string]bool{}, map[string]bool{}
 		for _, c := range schema.Columns(kind) {
@@ -34,16 +34,18 @@ func newVocabulary(tables []*table.Table) *vocabulary {
 	return v
 }
 
-// firstColumn gives the names that sheets of a kind declare.
-func firstColumn(tables []*table.Table, kind, column string) map[string]bool {
+// declaredUnder gives the names that sheets of a kind declare.
+func declaredUnder(tables []*table.Table, kind, column string) map[string]bool {
 	out := map[string]bool{}
 	for _, t := range tables {
 		if t.Kind != kind {
 			continue
 		}
 		for i := range t.Records {
-			if f := &t.Records[i].Fields[0]; t.Columns[f.Column].Name == column {
-				out[word.Fold(f.Text)] = true
+			for k := range t.Records[i].Fields {
+				if f := &t.Records[i].Fields[k]; t.Columns[f.Column].Name == column {
+					out[word.Fold(f.Text)] = true
+				}
 			}
 		}
 	}

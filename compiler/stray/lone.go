@@ -93,7 +93,7 @@ func (s *search) unlike(text string) bool {
 	want, rows := lookOf(text), 0
 	for i := range s.Records {
 		r := &s.Records[i]
-		if f := &r.Fields[0]; single(r) == nil && s.Columns[f.Column].Name == "Part" {
+		if f := under(s.Table, r, "Part"); f != nil && single(r) == nil {
 			if lookOf(f.Text) == want {
 				return false
 			}

@@ -45,7 +45,12 @@ func (w *world) declares(kind, text string) bool {
 	return false
 }
 
+// declare remembers the names of rows that say more than them.
 func (w *world) declare(t *table.Table) {
+	name := map[string]string{"settings": "Setting", "platforms": "Platform", "traits": "Trait", "parts": "Part"}[t.Kind]
+	if name == "" {
+		return
+	}
 	by := w.declared[t.Kind]
 	if by == nil {
 		by = map[string]bool{}
@@ -53,10 +58,20 @@ func (w *world) declare(t *table.Table) {
 	}
 	for i := range t.Records {
 		r := &t.Records[i]
-		if f := &r.Fields[0]; single(r) == nil && t.Columns[f.Column].Known {
+		if f := under(t, r, name); f != nil && single(r) == nil {
 			by[word.Fold(f.Text)] = true
 		}
 	}
+}
+
+// under gives the cell of a row under a column; nil where it is blank.
+func under(t *table.Table, r *table.Record, column string) *table.Field {
+	for i := range r.Fields {
+		if t.Columns[r.Fields[i].Column].Name == column {
+			return &r.Fields[i]
+		}
+	}
+	return nil
 }
 
 // pieces part a condition, a fitment cell or a list into names.
