@@ -55,7 +55,7 @@ func readKinds() []finding.Kind {
 			After:   "Fitment H7"},
 		{Code: SheetTwice, Severity: "error",
 			Summary: "two sheets of a kind, or two workbooks, are nearly the same",
-			Doc:     "Most rows of one stand in the other as well: a copy was left in the workbook, or an older copy of a workbook in the folder. Where the two differ nobody can say which one holds, so the second, in the order of workbooks and sheets, is not read, and nothing is published until one of them is gone. What only the second declares is counted as missing because of it.",
+			Doc:     "Most rows of one stand in the other as well: a copy was left in the workbook, or an older copy of a workbook in the folder. Where the two differ nobody can say which one holds, so one of them is not read, that with the longer name, which copies have, or else the second, and nothing is published until one of them is gone. What only the second declares is counted as missing because of it.",
 			Before:  "Fitment H7 and Fitment H7 (2), of which 3 of 40 rows differ",
 			After:   "Fitment H7"},
 		{Code: SchemaInvalid, Severity: "error",

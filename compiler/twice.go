@@ -148,25 +148,39 @@ func (h *shelf) add(s *sums) *twin {
 		}
 	}
 	var best *twin
+	at := len(h.sheets)
 	for i, o := range h.sheets {
 		if 2*hits[i] <= min(len(o.rows), len(s.rows)) {
 			continue
 		}
 		if t, ok := compare(o, s); ok && (best == nil || t.common > best.common) {
-			best = t
+			best, at = t, i
 		}
 	}
-	if best != nil {
+	switch {
+	case best == nil:
+		h.sheets = append(h.sheets, s)
+	case !plainer(s.Sheet, best.first.Sheet):
 		return best
+	default:
+		best.first, best.second = best.second, best.first
+		h.sheets[at] = s
 	}
-	at := len(h.sheets)
-	h.sheets = append(h.sheets, s)
 	for _, r := range s.rows {
 		if in := h.holders[r]; len(in) < manyHolders && (len(in) == 0 || in[len(in)-1] != at) {
 			h.holders[r] = append(in, at)
 		}
 	}
-	return nil
+	return best
+}
+
+// plainer tells whether a sheet has a shorter name than another one: copies are called
+// like what they are copies of, and more.
+func plainer(a, b *cell.Sheet) bool {
+	if a.File != b.File {
+		return len(a.File) < len(b.File)
+	}
+	return len(a.Name) < len(b.Name)
 }
 
 // tellTwins reports twins, and takes the second of each two out of the tables. Where two
@@ -249,7 +263,7 @@ func sheetTwice(t *twin) *finding.Finding {
 	a, b := cell.Place{Sheet: t.first.Sheet}, cell.Place{Sheet: t.second.Sheet}
 	f := twice(fmt.Sprintf("the sheets %s and %s", a, b), t.differ, max(len(t.first.rows), len(t.second.rows)), t.at)
 	f.Cells = append(finding.At(b, a), f.Cells...)
-	f.Fix = "delete the one that does not hold, or put _ before its name; until then the second is not read"
+	f.Fix = "delete the one that does not hold, or put _ before its name; until then the one with the longer name is not read"
 	return f
 }
 
@@ -276,7 +290,7 @@ func (r *reader) bookTwice(twins []*twin) *finding.Finding {
 	}
 	f := twice(fmt.Sprintf("the workbooks %s and %s", first, second), differ, rows, at)
 	f.Cells = append(finding.At(cell.Place{Sheet: &cell.Sheet{File: second}}, cell.Place{Sheet: &cell.Sheet{File: first}}), f.Cells...)
-	f.Fix = "delete the one that does not hold, or move it out of the folder; until then the second is not read"
+	f.Fix = "delete the one that does not hold, or move it out of the folder; until then the one with the longer name is not read"
 	return f
 }
 

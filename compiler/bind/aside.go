@@ -2,6 +2,7 @@ package bind
 
 import (
 	"slices"
+	"strings"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
@@ -61,16 +62,51 @@ func (b *binder) lacking() {
 	}
 }
 
+// owedFigure counts a formula that cannot be read under what says that a sheet which
+// declares one of its names is not used.
+func (b *binder) owedFigure(text string) bool {
+	folded := word.Fold(text)
+	for _, a := range b.Aside {
+		for _, name := range figureNames(a.Table) {
+			if key := word.Fold(name); key != "" && strings.Contains(folded, key) {
+				a.Cause.Owe(FormulaMalformed, 1)
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// figureNames gives the properties and facts that a sheet declares.
+func figureNames(t *table.Table) []string {
+	var out []string
+	switch t.Kind {
+	case "parts", "facts":
+		for _, c := range t.Columns {
+			if !c.Known {
+				out = append(out, c.Name)
+			}
+		}
+	case "calculated":
+		for i := range t.Records {
+			out = append(out, row{t, &t.Records[i]}.name("Name"))
+		}
+	}
+	return out
+}
+
 // owed counts a finding under the one that says why its name is not declared: the sheet
 // that declares it is not used.
 func (b *binder) owed(code finding.Code, kind, name string) bool {
 	cause := b.owing[kind][word.Fold(name)]
-	if cause == nil && (len(b.kinds[kind]) == 0 || b.unheaded(kind)) {
+	missing := len(b.kinds[kind]) == 0 || b.unheaded(kind)
+	if cause == nil && missing {
 		cause = b.owing[kind][""] // whatever the name is, the kind of sheet is missing because of it
 	}
 	if cause == nil {
 		return false
 	}
+	b.headless = b.headless || missing && kind != "parts" && kind != "cautions"
 	cause.Owe(code, 1)
 	return true
 }
@@ -91,7 +127,28 @@ func (b *binder) asideRows() {
 			b.quietly(func() { b.asideFitments(a) })
 		case "vehicles":
 			b.quietly(func() { b.asideVehicles(a) })
+		case "kits":
+			for i := range a.Table.Records {
+				if p, ok := b.part(row{a.Table, &a.Table.Records[i]}.name("Part")); ok {
+					b.Owed.Offered(p, a.Cause)
+				}
+			}
+		case "limits":
+			b.Owed.Limits = a.Cause
 		}
+		b.asideTraits(a)
+	}
+}
+
+// asideTraits keeps that a sheet which is not used tells vehicles apart by traits.
+func (b *binder) asideTraits(a Aside) {
+	for _, t := range b.traitAt(a.Table) {
+		if t != nil && a.Table.Kind != "vehicles" {
+			b.Owed.Named(t, a.Cause)
+		}
+	}
+	if a.Table.Kind == "fitment" {
+		b.Owed.Fitments = a.Cause
 	}
 }
 
@@ -168,6 +225,24 @@ func (b *binder) deadFitment(r row, fr *model.Fitment, cause *finding.Finding) {
 		fr = &meant
 	}
 	b.maybe(fr, cause)
+}
+
+// deadFacts keeps what a Facts row that was set aside would state.
+func (b *binder) deadFacts(r row, fr *model.FactRow, columns []*factColumn) {
+	cause := b.first
+	if cause == nil && r.r != nil {
+		cause = b.blame(r)
+	}
+	if cause == nil {
+		return
+	}
+	states := map[*model.Fact]bool{}
+	for _, c := range columns {
+		if c != nil {
+			states[c.Fact] = true
+		}
+	}
+	b.Owed.State(owed.Fact{When: fr.When, Facts: states, Cause: cause})
 }
 
 // blame gives the finding that is to blame for a row: the first error that was told since

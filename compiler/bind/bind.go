@@ -117,9 +117,11 @@ type binder struct {
 	headings map[cell.Place]*finding.Finding // what was told of them
 	families []string
 	fig      figures
+	factsOf  map[*cell.Sheet][]*factColumn        // the columns of a Facts sheet
 	unstated map[*model.Fact]bool                 // of which nobody knows what they measure
 	aside    map[*model.Platform]*finding.Finding // why a Vehicles row that is or may be about it was set aside
 	first    *finding.Finding                     // the first error since the row at hand began
+	headless bool                                 // a kind of sheet is missing that names were looked for in
 	quiet    bool                                 // what is bound is not used
 	owing    map[string]map[string]*finding.Finding
 

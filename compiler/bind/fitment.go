@@ -101,7 +101,9 @@ func (b *binder) orphanNotes(t *table.Table, c fitmentColumns) {
 		for _, q := range c.positions {
 			found = found || q == p
 		}
-		if !found {
+		if cause := b.misnamedIn(t, p); !found && cause != nil {
+			cause.Owe(HeaderUnknown, 1)
+		} else if !found {
 			b.fail(HeaderUnknown, t.Place(t.Columns[i].At), "the column holds notes on %s, and the sheet has no column %s", p.Name, p.Name)
 		}
 	}
@@ -206,6 +208,10 @@ func (b *binder) cellNote(r row, fr *model.Fitment, column int, p *model.Positio
 				c.Notes = slices.Concat(c.Notes, b.notes(strings.TrimSpace(f.Text)))
 				return
 			}
+		}
+		if cause := b.misnamedIn(r.t, p); cause != nil {
+			cause.Owe(FitmentMalformed, 1)
+			return
 		}
 		b.say(FitmentMalformed, finding.Warning, r.place(f), "the note on %s prints nowhere, since the row says nothing at %s", p.Name, p.Name)
 	}

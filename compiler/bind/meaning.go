@@ -102,6 +102,7 @@ func (b *binder) setAside(t *table.Table, m meaning, f *finding.Finding) {
 	}
 	at := f.Cells[0].Place
 	b.headings[at] = f
+	b.Owed.Unread(t.Sheet, f)
 	switch {
 	case m.trait != nil:
 		b.suspects[at] = f
@@ -113,6 +114,17 @@ func (b *binder) setAside(t *table.Table, m meaning, f *finding.Finding) {
 	case m.position != nil:
 		b.misnamed[at] = m.position
 	}
+}
+
+// misnamedIn gives what was told of a column of a sheet that was probably meant for a
+// position; nil where there is none.
+func (b *binder) misnamedIn(t *table.Table, p *model.Position) *finding.Finding {
+	for _, c := range t.Columns {
+		if at := t.Place(c.At); b.misnamed[at] == p {
+			return b.headings[at]
+		}
+	}
+	return nil
 }
 
 // nearestByWords gives the name that is like a text word by word: each is a slip of the

@@ -134,7 +134,7 @@ func (b *binder) missing() (headless bool) {
 	if n := b.absent["cautions"]; n > 0 {
 		b.missed(cell.Place{}, "there is no sheet Cautions", fmt.Sprintf(", and %d cells name cautions", n))
 	}
-	return headless || b.lost("fitment")
+	return headless || b.headless || b.lost("fitment")
 }
 
 // lost tells whether a sheet of the kind has rows under no header that can be read:

@@ -19,35 +19,35 @@ type debt struct {
 // there the finding is counted under what tells of them. What someone has accepted stays
 // a finding. It gives what is left.
 func (p *Position) owing(f finding.Finding, at *model.Position, region space.Region) space.Region {
-	return p.settle(f, region, p.run.owed.At(at))
+	f.Position = cmp.Or(f.Position, p.Place.Position.Name)
+	return p.run.owing(f, region, p.run.owed.At(at))
 }
 
-// settle is owing for any cells that were set aside.
-func (p *Position) settle(f finding.Finding, region space.Region, maybe []owed.Maybe) space.Region {
+// owing is that for any rows that were set aside.
+func (r *run) owing(f finding.Finding, region space.Region, maybe []owed.Maybe) space.Region {
 	if region == space.Empty || len(maybe) == 0 {
 		return region
 	}
-	f.Platform = p.Model.Name
-	f.Position = cmp.Or(f.Position, p.Place.Position.Name)
-	_, open := p.run.ledger.Split(p.run.p, &f, region, p.run.use)
+	f.Platform = r.p.Model.Name
+	_, open := r.ledger.Split(r.p, &f, region, r.use)
 	told := map[*finding.Finding]bool{}
 	for i := range maybe {
 		m := &maybe[i]
 		if open == space.Empty {
 			break
 		}
-		if !m.When.Concerns(p.Model) {
+		if !m.When.Concerns(r.p.Model) {
 			continue
 		}
-		box := p.Bounds(&m.When)
-		if !p.Meets(open, box) {
+		box := r.p.Bounds(&m.When)
+		if !r.p.Meets(open, box) {
 			continue
 		}
-		hit := p.Intersect(open, p.Box(box))
-		region, open = p.Minus(region, hit), p.Minus(open, hit)
+		hit := r.p.Intersect(open, r.p.Box(box))
+		region, open = r.p.Minus(region, hit), r.p.Minus(open, hit)
 		if !told[m.Cause] {
 			told[m.Cause] = true
-			p.run.debts = append(p.run.debts, debt{m.Cause, f.Code})
+			r.debts = append(r.debts, debt{m.Cause, f.Code})
 		}
 	}
 	return region

@@ -4,5 +4,5 @@ import "slices"
 
 // inSheets are mistakes with sheets, headings and rows.
 func inSheets() []mistake {
-	return slices.Concat(inRows())
+	return slices.Concat(inRows(), inSheetNames(), inHeadings())
 }

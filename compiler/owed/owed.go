@@ -8,6 +8,7 @@ package owed
 import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/sheets/cell"
 )
 
 // Maybe is a fitment cell that was set aside. When is the condition of its row as far as
@@ -24,6 +25,91 @@ type Ledger struct {
 	by      map[*model.Position][]Maybe
 	offered map[*model.Part][]Maybe
 	traits  map[*model.Trait]*finding.Finding
+	gone    map[*model.Position]*finding.Finding
+	facts   []Fact
+	unread  map[*cell.Sheet]*finding.Finding
+
+	Limits, Fitments *finding.Finding // why a sheet of the kind is not used; nil: all are
+}
+
+// Fact is a Facts row that was set aside.
+type Fact struct {
+	When  model.When
+	Facts map[*model.Fact]bool // that it states
+	Cause *finding.Finding
+}
+
+// State keeps a Facts row.
+func (l *Ledger) State(f Fact) { l.facts = append(l.facts, f) }
+
+// Stating gives the Facts rows that would state a fact.
+func (l *Ledger) Stating(f *model.Fact) []Maybe {
+	if l == nil {
+		return nil
+	}
+	var out []Maybe
+	for _, x := range l.facts {
+		if x.Facts[f] {
+			out = append(out, Maybe{When: x.When, Cause: x.Cause})
+		}
+	}
+	return out
+}
+
+// Offered keeps that something which is not used offers a part.
+func (l *Ledger) Offered(p *model.Part, cause *finding.Finding) {
+	if l.offered == nil {
+		l.by, l.offered = map[*model.Position][]Maybe{}, map[*model.Part][]Maybe{}
+	}
+	l.offered[p] = append(l.offered[p], Maybe{Cause: cause})
+}
+
+// Lacks keeps that a row which says where a position exists was set aside.
+func (l *Ledger) Lacks(p *model.Position, cause *finding.Finding) {
+	if l.gone == nil {
+		l.gone = map[*model.Position]*finding.Finding{}
+	}
+	if l.gone[p] == nil {
+		l.gone[p] = cause
+	}
+}
+
+// Gone gives why a position may exist on more vehicles than is known; nil: it does not.
+func (l *Ledger) Gone(p *model.Position) *finding.Finding {
+	if l == nil {
+		return nil
+	}
+	return l.gone[p]
+}
+
+// Unread keeps that a column of a sheet is not read.
+func (l *Ledger) Unread(s *cell.Sheet, cause *finding.Finding) {
+	if l.unread == nil {
+		l.unread = map[*cell.Sheet]*finding.Finding{}
+	}
+	if l.unread[s] == nil {
+		l.unread[s] = cause
+	}
+}
+
+// Why gives the sheet that is not used and might use what nothing uses, by the code of
+// what is told of that; nil for none.
+func (l *Ledger) Why(code finding.Code) *finding.Finding {
+	switch {
+	case l == nil:
+		return nil
+	case code == "fact-unused":
+		return l.Limits
+	}
+	return l.Fitments
+}
+
+// Partly gives why a sheet is not read whole; nil: it is.
+func (l *Ledger) Partly(s *cell.Sheet) *finding.Finding {
+	if l == nil {
+		return nil
+	}
+	return l.unread[s]
 }
 
 // Add keeps a cell.
