@@ -104,7 +104,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		if err != nil {
 			return nil, err
 		}
-		res.settle(ledger, use, tell)
+		res.settle(ledger, use, aside, tell)
 		stage.done()
 	}
 	finding.Sort(res.Findings)
@@ -113,13 +113,13 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 
 // settle lets Accepted rows quiet the findings that are not about certain vehicles,
 // and reports the rows that are past their date or matched nothing.
-func (res *Result) settle(ledger *accept.Ledger, use accept.Use, report func(*finding.Finding)) {
+func (res *Result) settle(ledger *accept.Ledger, use accept.Use, aside *owed.Ledger, report func(*finding.Finding)) {
 	for _, f := range slices.Clone(res.Findings) {
 		if f.Region == nil || !f.Region.Exact {
 			ledger.Whole(f, use)
 		}
 	}
-	ledger.Findings(use, report)
+	ledger.Findings(use, aside, report)
 }
 
 // pictures looks at the pictures that the catalogue names.

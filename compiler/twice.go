@@ -270,6 +270,7 @@ func sheetTwice(t *twin) *finding.Finding {
 // bookTwice tells of two workbooks with these twins among their sheets.
 func (r *reader) bookTwice(twins []*twin) *finding.Finding {
 	first, second := twins[0].first.Sheet.File, twins[0].second.Sheet.File
+	twins = append(twins, r.namesakes(first, second, twins)...)
 	alike := map[*table.Table]bool{}
 	var at cell.Place
 	rows, differ := 0, 0
@@ -292,6 +293,32 @@ func (r *reader) bookTwice(twins []*twin) *finding.Finding {
 	f.Cells = append(finding.At(cell.Place{Sheet: &cell.Sheet{File: second}}, cell.Place{Sheet: &cell.Sheet{File: first}}), f.Cells...)
 	f.Fix = "delete the one that does not hold, or move it out of the folder; until then the one with the longer name is not read"
 	return f
+}
+
+// namesakes compares the other sheets of two workbooks that have one name in both, however
+// little they share.
+func (r *reader) namesakes(first, second string, but []*twin) []*twin {
+	others := func(file string) map[string]*table.Table {
+		out := map[string]*table.Table{}
+		for _, t := range r.tables {
+			if t.Sheet.File == file && !slices.ContainsFunc(but, func(w *twin) bool { return w.first.Table == t || w.second.Table == t }) {
+				out[t.Sheet.Name] = t
+			}
+		}
+		return out
+	}
+	theirs, ours := others(first), others(second)
+	var out []*twin
+	for _, t := range r.tables {
+		other := theirs[t.Sheet.Name]
+		if ours[t.Sheet.Name] != t || other == nil || other.Kind != t.Kind || len(other.Records) == 0 || len(t.Records) == 0 {
+			continue
+		}
+		w, _ := compare(sumsOf(other), sumsOf(t))
+		w.locate()
+		out = append(out, w)
+	}
+	return out
 }
 
 // twice says how much two things differ that are nearly the same.

@@ -38,6 +38,10 @@ func (b *binder) byCells(m *meaning, t *table.Table, c table.Column) {
 	switch traits := b.voted(t, v); {
 	case m.parts:
 		m.why = "most cells under it are numbers of parts"
+		if m.position = b.byFamily(t, c); m.position != nil {
+			m.names = []string{m.position.Name}
+			m.why += " as they are fitted at " + m.position.Name
+		}
 	case v.most(v.years) && (len(traits) == 0 || !slices.ContainsFunc(traits, func(i int) bool { return v.traits[i] > v.years })):
 		b.yearColumns(m, t, c)
 	case len(traits) > 0:

@@ -14,7 +14,7 @@ import (
 // vehicles reads which vehicles exist. A trait left blank does not apply to them.
 func (b *binder) vehicles() {
 	b.headers("vehicles", traitColumns)
-	blanks := &blanks{filled: map[*model.Platform]map[*model.Trait]bool{}}
+	blanks := &blanks{filled: map[*model.Platform]map[*model.Trait]bool{}, dated: map[*model.Platform]int{}}
 	for _, t := range b.kinds["vehicles"] {
 		traits := b.traitAt(t)
 		for i := range t.Records {
@@ -22,6 +22,7 @@ func (b *binder) vehicles() {
 		}
 	}
 	blanks.report(b)
+	blanks.reportYears(b)
 	b.platformsWithout()
 }
 
@@ -56,6 +57,7 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 		}
 		v.When.Traits = append(v.When.Traits, model.TraitSet{Trait: t, Values: sets[i]})
 	}
+	blanks.years(r, v)
 	if v.When.Dead {
 		b.partial(said.Platforms, b.blame(r))
 	}
@@ -122,8 +124,22 @@ func (b *binder) vehicleSet(r row, t *model.Trait, f table.Field) space.Set {
 
 // blanks gathers traits left blank, to be held against the platform's other rows.
 type blanks struct {
-	left   []blank
-	filled map[*model.Platform]map[*model.Trait]bool
+	left []blank
+	// undated are rows without Years, and dated counts those with Years, by platform.
+	undated []blank
+	dated   map[*model.Platform]int
+	filled  map[*model.Platform]map[*model.Trait]bool
+}
+
+// years notes whether a row says for which years it holds.
+func (bl *blanks) years(r row, v *model.Vehicles) {
+	if _, ok := r.field("Years"); ok {
+		for _, p := range v.When.Platforms {
+			bl.dated[p]++
+		}
+		return
+	}
+	bl.undated = append(bl.undated, blank{v, nil, r.at("Years")})
 }
 
 type blank struct {
@@ -162,6 +178,26 @@ func (bl *blanks) report(b *binder) {
 				b.say(VehiclesBlank, finding.Warning, l.at, "%s is blank, so it does not apply to these vehicles, while other rows of %s fill it; write n/a if that is meant", l.trait.Name, p.Name)
 				break
 			}
+		}
+	}
+}
+
+// reportYears tells of the one row of a platform without Years where at least two others
+// have them. Several without are a way to write: all years are meant.
+func (bl *blanks) reportYears(b *binder) {
+	without := map[*model.Platform]int{}
+	for _, l := range bl.undated {
+		for _, p := range l.row.When.Platforms {
+			without[p]++
+		}
+	}
+	for _, l := range bl.undated {
+		if l.row.When.Dead || len(l.row.When.Platforms) != 1 {
+			continue
+		}
+		if p := l.row.When.Platforms[0]; without[p] == 1 && bl.dated[p] > 1 {
+			b.say(VehiclesBlank, finding.Warning, l.at, "Years is blank, so the row holds for all years of %s (%s), while all its other rows say for which; write them, or %s if all are meant",
+				p.Name, model.SpanWords(p.Made()), model.SpanWords(p.Made()))
 		}
 	}
 }

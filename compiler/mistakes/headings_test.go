@@ -17,12 +17,9 @@ func inHeadings() []mistake {
 		head(demo, "Fitment H7", "Front damper", "Frnt damper", "write Front damper"),
 		head(demo, "Fitment H7", "Front damper", "Damper front", "write Front damper"),
 		head(demo, "Fitment H7", "Drive damper", "Dampers of the drive axle", "numbers of parts"),
-		head(demo, "Fitment H7", "Years", "Year", "write Years"),
-		head(demo, "Fitment H7", "Years", "Model years", "write Years"),
 		head(demo, "Vehicles", "Front suspension", "Frnt suspension", "write Front suspension"),
 		head(demo, "Vehicles", "Levelling", "Ride height by", "values of Levelling"),
 		head(demo, "Vehicles", "Years", "MY", "write Years"),
-		head(demo, "Positions", "Coverage", "Coverge", "write Coverage"),
 		head(starter, "Positions", "Front suspension", "Suspension", "write Front suspension"),
 		head(starter, "Fitment", "Front axle rating", "Rating, front", "write Front axle rating"),
 		head(starter, "Fitment", "Precedence", "Precedance", "write Precedence"),
@@ -31,6 +28,14 @@ func inHeadings() []mistake {
 		head(starter, "Facts", "Front suspension", "Front sus.", "write Front suspension"),
 		head(starter, "Kits", "Quantity", "Qty each", "no column of a Kits sheet"),
 		head(starter, "References", "Source", "Sorce", "write Source"),
+	}
+	for _, m := range []mistake{
+		head(demo, "Fitment H7", "Years", "Year", "write Years"),
+		head(demo, "Fitment H7", "Years", "Model years", "write Years"),
+		head(demo, "Positions", "Coverage", "Coverge", "write Coverage"),
+	} {
+		m.lines, m.why = 16, "a finding that is accepted is about other vehicles"
+		out = append(out, m)
 	}
 	return slices.Concat(out, yearColumns(), []mistake{
 		{name: "a column of a position that is not declared", do: func(b *books) {

@@ -6,6 +6,8 @@
 package owed
 
 import (
+	"slices"
+
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/sheets/cell"
@@ -22,12 +24,13 @@ type Maybe struct {
 
 // Ledger holds what was set aside. The zero value is empty, and so is nil.
 type Ledger struct {
-	by      map[*model.Position][]Maybe
-	offered map[*model.Part][]Maybe
-	traits  map[*model.Trait]*finding.Finding
-	gone    map[*model.Position]*finding.Finding
-	facts   []Fact
-	unread  map[*cell.Sheet]*finding.Finding
+	all              []Maybe
+	by               map[*model.Position][]Maybe
+	offered          map[*model.Part][]Maybe
+	traits           map[*model.Trait]*finding.Finding
+	gone             map[*model.Position]*finding.Finding
+	facts            []Fact
+	unread, unranked map[*cell.Sheet]*finding.Finding
 
 	Limits, Fitments *finding.Finding // why a sheet of the kind is not used; nil: all are
 }
@@ -104,6 +107,52 @@ func (l *Ledger) Why(code finding.Code) *finding.Finding {
 	return l.Fitments
 }
 
+// May gives what was told of the first cell that was set aside of which there could be a
+// finding that an Accepted row names; nil where there is none.
+func (l *Ledger) May(a *model.Acceptance) *finding.Finding {
+	if l == nil {
+		return nil
+	}
+	for i := range l.all {
+		m := &l.all[i]
+		if (a.Position == nil || a.Position == m.Position) && (a.Part == nil || m.Fits == nil || offers(m.Fits, a.Part)) && meet(a.When.Platforms, m.When.Platforms) {
+			return m.Cause
+		}
+	}
+	return nil
+}
+
+func offers(f *model.Fits, part *model.Part) (out bool) {
+	f.Parts(func(p *model.Part) { out = out || p == part })
+	return out
+}
+
+// meet tells whether two lists of platforms, of which nil is all, have one in common.
+func meet(a, b []*model.Platform) bool {
+	return a == nil || b == nil || slices.ContainsFunc(a, func(p *model.Platform) bool { return slices.Contains(b, p) })
+}
+
+// Unrank keeps that the precedence of a sheet's rows is not read.
+func (l *Ledger) Unrank(s *cell.Sheet, cause *finding.Finding) {
+	if l.unranked == nil {
+		l.unranked = map[*cell.Sheet]*finding.Finding{}
+	}
+	l.unranked[s] = cause
+}
+
+// Unranked gives why the precedence of the rows of one of the sheets is not known; nil: it is.
+func (l *Ledger) Unranked(sheets ...*cell.Sheet) *finding.Finding {
+	if l == nil {
+		return nil
+	}
+	for _, s := range sheets {
+		if cause := l.unranked[s]; cause != nil {
+			return cause
+		}
+	}
+	return nil
+}
+
 // Partly gives why a sheet is not read whole; nil: it is.
 func (l *Ledger) Partly(s *cell.Sheet) *finding.Finding {
 	if l == nil {
@@ -117,6 +166,7 @@ func (l *Ledger) Add(m Maybe) {
 	if l.by == nil {
 		l.by, l.offered = map[*model.Position][]Maybe{}, map[*model.Part][]Maybe{}
 	}
+	l.all = append(l.all, m)
 	l.by[m.Position] = append(l.by[m.Position], m)
 	if m.Fits != nil {
 		m.Fits.Parts(func(p *model.Part) { l.offered[p] = append(l.offered[p], m) })
