@@ -121,6 +121,7 @@ type binder struct {
 	unstated map[*model.Fact]bool                 // of which nobody knows what they measure
 	aside    map[*model.Platform]*finding.Finding // why a Vehicles row that is or may be about it was set aside
 	first    *finding.Finding                     // the first error since the row at hand began
+	merged   map[cell.Place]bool                  // merged cells that have been told of
 	headless bool                                 // a kind of sheet is missing that names were looked for in
 	quiet    bool                                 // what is bound is not used
 	owing    map[string]map[string]*finding.Finding
@@ -153,8 +154,27 @@ func (b *binder) each(kind string, f func(row)) {
 
 // twice reports a name that rows declare differently.
 func (b *binder) twice(what, name string, first, again cell.Place) {
+	if first == again {
+		b.mergedName(what, name, first)
+		return
+	}
 	b.Report(&finding.Finding{Code: DeclaredTwice, Severity: finding.Error,
 		Message: fmt.Sprintf("%s %s is declared by two rows that differ; the first one holds", what, name),
 		Cells:   finding.At(first, again),
 		Fix:     "make the two rows say the same, or delete one"})
+}
+
+// mergedName reports one merged cell that declares a name for several rows which differ.
+func (b *binder) mergedName(what, name string, at cell.Place) {
+	if b.merged[at] {
+		return
+	}
+	if b.merged == nil {
+		b.merged = map[cell.Place]bool{}
+	}
+	b.merged[at] = true
+	b.Report(&finding.Finding{Code: DeclaredTwice, Severity: finding.Error,
+		Message: fmt.Sprintf("one merged cell says %s for several rows that differ, so all of them are %s %s; the first one holds", name, what, name),
+		Cells:   finding.At(at),
+		Fix:     "unmerge the cell and write into each row what it is about"})
 }

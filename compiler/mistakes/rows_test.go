@@ -140,6 +140,14 @@ func headingRows() []mistake {
 				s.insert(row, "Group "+string(rune('A'+row/10)))
 			}
 		}, wants: []want{{"row-aside", "Parts!A10", "4 rows hold one text"}}},
+		{name: "three parts under one merged cell", do: func(b *books) {
+			s := b.sheet("Parts")
+			s.Merges = append(s.Merges, cell.Range{From: cell.Pos{Row: 2, Col: 1}, To: cell.Pos{Row: 4, Col: 1}})
+			for row := 3; row <= 4; row++ {
+				s.put("Part", row, "")
+			}
+		}, wants: []want{{"declared-twice", "Parts!A2", "one merged cell says HPR-1101.*"}}, most: 20, lines: 200,
+			why: "the numbers under the merged cell are gone, and cells that name them say so"},
 		{name: "a part that says its number alone", harmless: true, do: func(b *books) {
 			s := b.sheet("Parts")
 			s.insert(len(s.Rows)+1, "HPR-9999")
