@@ -107,15 +107,16 @@ func (l *Ledger) Why(code finding.Code) *finding.Finding {
 	return l.Fitments
 }
 
-// May gives what was told of the first cell that was set aside of which there could be a
-// finding that an Accepted row names; nil where there is none.
+// May gives what was told of a sheet or a column that is not read and offers the part of
+// which an Accepted row names a finding; nil where there is none.
 func (l *Ledger) May(a *model.Acceptance) *finding.Finding {
 	if l == nil {
 		return nil
 	}
 	for i := range l.all {
 		m := &l.all[i]
-		if (a.Position == nil || a.Position == m.Position) && (a.Part == nil || m.Fits == nil || offers(m.Fits, a.Part)) && meet(a.When.Platforms, m.When.Platforms) {
+		whole := m.Cause.Code == "header-unknown" || m.Cause.Code == "sheet-ignored" || m.Cause.Code == "sheet-twice"
+		if whole && a.Part != nil && m.Fits != nil && offers(m.Fits, a.Part) && (a.Position == nil || a.Position == m.Position) && meet(a.When.Platforms, m.When.Platforms) {
 			return m.Cause
 		}
 	}
