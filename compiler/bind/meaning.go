@@ -102,7 +102,9 @@ func (b *binder) setAside(t *table.Table, m meaning, f *finding.Finding) {
 	}
 	at := f.Cells[0].Place
 	b.headings[at] = f
-	b.Owed.Unread(t.Sheet, f)
+	if m.position != nil {
+		b.Owed.Unread(t.Sheet, f)
+	}
 	if slices.Equal(m.names, []string{"Precedence"}) {
 		b.Owed.Unrank(t.Sheet, f)
 	}

@@ -19,7 +19,7 @@ var rowsMergeable = &Check{
 		Before:  "Fitment!A2  H7  B2  2004-2008  C2  HD-20\nFitment!A3  H7  B3  2009-2012  C3  HD-20",
 		After:   "Fitment!A2  H7  B2  2004-2012  C2  HD-20"},
 	Catalogue: func(c *Catalogue) {
-		m := merger{report: c.mergeable, used: map[*model.Fitment]bool{}}
+		m := merger{report: c.Report, used: map[*model.Fitment]bool{}}
 		says := sayings{index: map[string]int{}, words: map[*model.Fits]string{}}
 		naming := make([][]*candidate, len(c.Traits))
 		var dated []*candidate
@@ -224,14 +224,4 @@ func (s *sayings) says(f *model.Fits) string {
 		s.words[f] = w
 	}
 	return w
-}
-
-// mergeable tells of rows that could be one, unless a column that may tell them apart is
-// not read.
-func (c *Catalogue) mergeable(f *finding.Finding) {
-	if cause := c.owed.Partly(f.Cells[0].Sheet); cause != nil {
-		cause.Owe(f.Code, 1)
-		return
-	}
-	c.Report(f)
 }

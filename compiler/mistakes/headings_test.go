@@ -14,8 +14,6 @@ func inHeadings() []mistake {
 		head(demo, "Fitment H7", "Front suspension", "FS", "values of Front suspension"),
 		head(demo, "Fitment H7", "Levelling", "Leveling", "write Levelling"),
 		head(demo, "Fitment H7", "Rear suspension", "Axle at the back", "values of Rear suspension"),
-		head(demo, "Fitment H7", "Front damper", "Frnt damper", "write Front damper"),
-		head(demo, "Fitment H7", "Front damper", "Damper front", "write Front damper"),
 		head(demo, "Fitment H7", "Drive damper", "Dampers of the drive axle", "numbers of parts"),
 		head(demo, "Vehicles", "Front suspension", "Frnt suspension", "write Front suspension"),
 		head(demo, "Vehicles", "Levelling", "Ride height by", "values of Levelling"),
@@ -35,6 +33,11 @@ func inHeadings() []mistake {
 		head(demo, "Positions", "Coverage", "Coverge", "write Coverage"),
 	} {
 		m.lines, m.why = 16, "a finding that is accepted is about other vehicles"
+		out = append(out, m)
+	}
+	for _, as := range []string{"Frnt damper", "Damper front"} {
+		m := head(demo, "Fitment H7", "Front damper", as, "write Front damper")
+		m.most, m.lines, m.why = 4, 30, "rows that the column would tell apart could be one without it"
 		out = append(out, m)
 	}
 	return slices.Concat(out, yearColumns(), []mistake{
