@@ -50,10 +50,6 @@ var cellRedundant = &Check{
 					continue
 				}
 				needed[fc.At] = true // told once
-				if cause := cmp.Or(c.owed.Gone(fc.Position), c.owed.Partly(fc.At.Sheet)); cause != nil {
-					cause.Owe("cell-redundant", 1)
-					continue
-				}
 				c.Report(&finding.Finding{Code: "cell-redundant", Severity: finding.Note, Position: fc.Position.Name,
 					Message: "the cell never decides anything that other cells do not already say",
 					Cells:   finding.At(fc.At),

@@ -18,7 +18,6 @@ func inHeadings() []mistake {
 		head(demo, "Vehicles", "Front suspension", "Frnt suspension", "write Front suspension"),
 		head(demo, "Vehicles", "Levelling", "Ride height by", "values of Levelling"),
 		head(demo, "Vehicles", "Years", "MY", "write Years"),
-		head(starter, "Positions", "Front suspension", "Suspension", "write Front suspension"),
 		head(starter, "Fitment", "Front axle rating", "Rating, front", "write Front axle rating"),
 		head(starter, "Fitment", "Precedence", "Precedance", "write Precedence"),
 		head(starter, "Fitment restrictors", "Levelling", "Level", "write Levelling"),
@@ -35,6 +34,9 @@ func inHeadings() []mistake {
 		m.lines, m.why = 16, "a finding that is accepted is about other vehicles"
 		out = append(out, m)
 	}
+	places := head(starter, "Positions", "Front suspension", "Suspension", "write Front suspension")
+	places.most, places.lines, places.why = 7, 14, "cells at positions that exist nowhere decide nothing"
+	out = append(out, places)
 	for _, as := range []string{"Frnt damper", "Damper front"} {
 		m := head(demo, "Fitment H7", "Front damper", as, "write Front damper")
 		m.most, m.lines, m.why = 4, 30, "rows that the column would tell apart could be one without it"
