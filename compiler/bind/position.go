@@ -97,13 +97,7 @@ func (b *binder) fillPosition(r row, p *model.Position, said place) {
 }
 
 func (b *binder) positionRow(r row, p *model.Position, traits []*model.Trait) {
-	b.first = nil
 	pr := &model.PositionRow{Position: p, When: b.when(r, traits), Quantity: 1, At: r.first(), LineAt: r.at("Air line")}
-	if pr.When.Dead {
-		if cause := b.blame(r); cause != nil {
-			b.Owed.Lacks(p, cause)
-		}
-	}
 	if n, ok := r.whole("Quantity"); ok && n > 0 {
 		pr.Quantity = min(n, maxQuantity)
 	}

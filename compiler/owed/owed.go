@@ -28,7 +28,6 @@ type Ledger struct {
 	by               map[*model.Position][]Maybe
 	offered          map[*model.Part][]Maybe
 	traits           map[*model.Trait]*finding.Finding
-	gone             map[*model.Position]*finding.Finding
 	facts            []Fact
 	unread, unranked map[*cell.Sheet]*finding.Finding
 
@@ -65,24 +64,6 @@ func (l *Ledger) Offered(p *model.Part, cause *finding.Finding) {
 		l.by, l.offered = map[*model.Position][]Maybe{}, map[*model.Part][]Maybe{}
 	}
 	l.offered[p] = append(l.offered[p], Maybe{Cause: cause})
-}
-
-// Lacks keeps that a row which says where a position exists was set aside.
-func (l *Ledger) Lacks(p *model.Position, cause *finding.Finding) {
-	if l.gone == nil {
-		l.gone = map[*model.Position]*finding.Finding{}
-	}
-	if l.gone[p] == nil {
-		l.gone[p] = cause
-	}
-}
-
-// Gone gives why a position may exist on more vehicles than is known; nil: it does not.
-func (l *Ledger) Gone(p *model.Position) *finding.Finding {
-	if l == nil {
-		return nil
-	}
-	return l.gone[p]
 }
 
 // Unread keeps that a column of a sheet is not read.
