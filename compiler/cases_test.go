@@ -27,10 +27,10 @@ var update = flag.Bool("update", false, "write the reference page anew")
 // ways. A case is a txtar archive of sheets that replace those of the base; its file
 // `want` has a line for each finding:
 //
-//	place severity code "regular expression" {configurations} (accepted)
+//	place severity code "regular expression" {configurations} [follows] (accepted)
 //
 // All but the place and the code may be left out; a finding that is accepted must be
-// wanted as accepted. The place is that of the finding's first cell. A file `merge`
+// wanted as accepted. What follows is listed as in `1 coverage-gap, 2 part-unused`. The place is that of the finding's first cell. A file `merge`
 // has a line for each range that is merged over what stands in it:
 //
 //	c.xlsx Fitment A2:A5
@@ -194,12 +194,12 @@ func writeMoved(t *testing.T, dir string, a *txtar.Archive, down int) {
 
 // want is a finding that a case asks for.
 type want struct {
-	place, severity, code, text, count string
-	accepted                           bool
-	line                               string
+	place, severity, code, text, count, follows string
+	accepted                                    bool
+	line                                        string
 }
 
-var wantLine = regexp.MustCompile(`^(?:(.*?) )??(?:(error|warning|note) )?([a-z]+(?:-[a-z]+)*)(?: "(.*)")?(?: \{(\d+)\})?( \(accepted\))?$`)
+var wantLine = regexp.MustCompile(`^(?:(.*?) )??(?:(error|warning|note) )?([a-z]+(?:-[a-z]+)*)(?: "(.*)")?(?: \{(\d+)\})?(?: \[(.*)\])?( \(accepted\))?$`)
 
 func wants(t *testing.T, a *txtar.Archive) []want {
 	t.Helper()
@@ -212,7 +212,7 @@ func wants(t *testing.T, a *txtar.Archive) []want {
 		}
 		m := wantLine.FindStringSubmatch(line)
 		require.NotNil(t, m, "not a wanted finding: %s", line)
-		out = append(out, want{m[1], m[2], m[3], m[4], m[5], m[6] != "", line})
+		out = append(out, want{m[1], m[2], m[3], m[4], m[5], m[6], m[7] != "", line})
 	}
 	return out
 }
@@ -237,7 +237,7 @@ func fits(t *testing.T, w want, f *finding.Finding) bool {
 	require.NoError(t, err)
 	return string(f.Code) == w.code && place(f) == w.place && text.MatchString(f.Message) &&
 		(w.severity == "" || w.severity == f.Severity.String()) &&
-		(w.count == "" || w.count == count(f)) && w.accepted == (f.Accepted != nil)
+		(w.count == "" || w.count == count(f)) && (w.follows == "" || w.follows == follows(f)) && w.accepted == (f.Accepted != nil)
 }
 
 func place(f *finding.Finding) string {
@@ -254,10 +254,21 @@ func count(f *finding.Finding) string {
 	return f.Region.Configurations.String()
 }
 
+func follows(f *finding.Finding) string {
+	var words []string
+	for _, x := range f.Follows {
+		words = append(words, fmt.Sprintf("%d %s", x.Count, x.Code))
+	}
+	return strings.Join(words, ", ")
+}
+
 func line(f *finding.Finding) string {
 	s := strings.TrimSpace(fmt.Sprintf("%s %s %s %q", place(f), f.Severity, f.Code, f.Message))
 	if c := count(f); c != "" {
 		s += " {" + c + "}"
+	}
+	if x := follows(f); x != "" {
+		s += " [" + x + "]"
 	}
 	if f.Accepted != nil {
 		s += " (accepted)"

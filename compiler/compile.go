@@ -13,7 +13,9 @@ import (
 	"ferrule/compiler/check"
 	"ferrule/compiler/drag"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/owed"
 	"ferrule/compiler/picture"
+	"ferrule/compiler/stray"
 	"ferrule/schema"
 	"ferrule/sheets/cell"
 )
@@ -57,6 +59,9 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		stage.Rows, stage.Cells = extent(r.tables[before:])
 		stage.done()
 	}
+	lost := r.twins()
+	res.Findings = slices.DeleteFunc(res.Findings, func(f *finding.Finding) bool { return f.Code != SheetTwice && about(f, lost) })
+	lost = append(lost, r.strangers()...)
 	for _, s := range src.strange {
 		report(strange(s))
 	}
@@ -72,13 +77,15 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	}
 	rows, cells := extent(r.tables)
 	stage := begin(o.Progress, Stage{Name: StageValidate, Rows: rows, Cells: cells})
+	stray.SetAside(r.tables, report)
 	validate(set, r.tables, report)
 	stage.done()
 
 	stage = begin(o.Progress, Stage{Name: StageBind, Rows: rows, Cells: cells})
 	runs := drag.Find(r.tables)
 	late := ahead(r.tables, o.Today)
-	cat := bind.Catalogue(bind.Input{Tables: r.tables, Codes: codes(), Report: guarded(r.whole, report)})
+	aside := &owed.Ledger{}
+	cat := bind.Catalogue(bind.Input{Tables: r.tables, Aside: lost, Codes: codes(), Told: res.Findings, Report: guarded(r.whole, report), Owed: aside})
 	res.Findings = append(res.Findings, notOutside(late, res.Findings)...)
 	if r.whole {
 		res.Findings = drag.Fold(runs, cat, res.Findings)
@@ -100,11 +107,11 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		if cat.Headless {
 			tell = func(*finding.Finding) {}
 		}
-		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
+		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
 		if err != nil {
 			return nil, err
 		}
-		res.settle(ledger, use, tell)
+		res.settle(ledger, use, aside, tell)
 		stage.done()
 	}
 	finding.Sort(res.Findings)
@@ -113,13 +120,13 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 
 // settle lets Accepted rows quiet the findings that are not about certain vehicles,
 // and reports the rows that are past their date or matched nothing.
-func (res *Result) settle(ledger *accept.Ledger, use accept.Use, report func(*finding.Finding)) {
+func (res *Result) settle(ledger *accept.Ledger, use accept.Use, aside *owed.Ledger, report func(*finding.Finding)) {
 	for _, f := range slices.Clone(res.Findings) {
 		if f.Region == nil || !f.Region.Exact {
 			ledger.Whole(f, use)
 		}
 	}
-	ledger.Findings(use, report)
+	ledger.Findings(use, aside, report)
 }
 
 // pictures looks at the pictures that the catalogue names.

@@ -11,6 +11,7 @@ import (
 	"ferrule/compiler/drag"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/picture"
+	"ferrule/compiler/stray"
 	"ferrule/compiler/table"
 )
 
@@ -20,6 +21,7 @@ const (
 	WorkbookTwice      finding.Code = "workbook-twice"
 	FileIgnored        finding.Code = "file-ignored"
 	SheetIgnored       finding.Code = "sheet-ignored"
+	SheetTwice         finding.Code = "sheet-twice"
 	SchemaInvalid      finding.Code = "schema-invalid"
 	ValueInvalid       finding.Code = "value-invalid"
 	YearsAhead         finding.Code = "years-ahead"
@@ -27,7 +29,7 @@ const (
 
 // Kinds describes every code, in alphabetical order.
 func Kinds() []finding.Kind {
-	kinds := slices.Concat(readKinds(), table.Kinds(), bind.Kinds(), check.Kinds(), drag.Kinds(), accept.Kinds(), compare.GuardKinds(), picture.Kinds())
+	kinds := slices.Concat(readKinds(), table.Kinds(), stray.Kinds(), bind.Kinds(), check.Kinds(), drag.Kinds(), accept.Kinds(), compare.GuardKinds(), picture.Kinds())
 	slices.SortFunc(kinds, func(a, b finding.Kind) int { return strings.Compare(string(a.Code), string(b.Code)) })
 	return kinds
 }
@@ -49,10 +51,15 @@ func readKinds() []finding.Kind {
 			Doc:     "Workbooks are .xlsx and .xlsm files. Another format may hold rows that somebody expects to be part of the catalogue.",
 			Before:  "parts.xls",
 			After:   "parts.xlsx (saved as an .xlsx workbook)"},
-		{Code: SheetIgnored, Severity: "note",
+		{Code: SheetIgnored, Severity: "error where the sheet is probably one of the catalogue, else note",
 			Summary: "a sheet is left alone, since its name begins with no kind of sheet",
-			Doc:     "The first word of a sheet's name says what it holds. The note names the nearest kind, so that a misspelt sheet does not vanish in silence. A name that starts with an underscore is never read.",
+			Doc:     "The first word of a sheet's name says what it holds. Where a name is near a kind's (Compatability, Fitmant rear, Copy of Fitment, old Fitment), or the sheet has a header that holds what a kind needs, it is an error until the sheet is renamed or its name starts with an underscore: rules that nobody reads protect nobody. What could not be found or is missing because of it is counted under it and not listed. Any other sheet is a note. A name that starts with an underscore is never read.",
 			Before:  "Fitmnet H7",
+			After:   "Fitment H7"},
+		{Code: SheetTwice, Severity: "error",
+			Summary: "two sheets of a kind, or two workbooks, are nearly the same",
+			Doc:     "Most rows of one stand in the other as well: a copy was left in the workbook, or an older copy of a workbook in the folder. Where the two differ nobody can say which one holds, so one of them is not read, that with the longer name, which copies have, or else the second, and nothing is published until one of them is gone. What only the second declares is counted as missing because of it.",
+			Before:  "Fitment H7 and Fitment H7 (2), of which 3 of 40 rows differ",
 			After:   "Fitment H7"},
 		{Code: SchemaInvalid, Severity: "error",
 			Summary: "a schema of the catalogue's own cannot be used",

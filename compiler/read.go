@@ -26,6 +26,7 @@ type reader struct {
 	tables  []*table.Table
 	seen    map[extents][]*held // the workbooks by how much they hold
 	whole   bool
+	strange []stranger // sheets of no kind, of workbooks that are used
 }
 
 func newReader(report func(*finding.Finding)) *reader {
@@ -49,9 +50,10 @@ func (r *reader) book(src source) {
 	file := File{Name: src.name}
 	// Findings of a workbook are held back until it is known to be whole and new.
 	var told []*finding.Finding
+	known := len(r.strange)
 	tables, err := r.sheets(src, &file, func(f *finding.Finding) { told = append(told, f) })
 	if err != nil {
-		r.whole, file.Failed, file.Sheets = false, true, nil
+		r.whole, file.Failed, file.Sheets, r.strange = false, true, nil, r.strange[:known]
 		r.report(unreadable(src.name, err))
 		r.read.Files = append(r.read.Files, file)
 		return
@@ -61,6 +63,7 @@ func (r *reader) book(src source) {
 			Message: fmt.Sprintf("%s holds the same cells as %s, so it is left out", src.name, first),
 			Cells:   finding.At(cell.Place{Sheet: &cell.Sheet{File: src.name}}, cell.Place{Sheet: &cell.Sheet{File: first}}),
 			Fix:     "delete one of the two"})
+		r.strange = r.strange[:known]
 		for i := range file.Sheets {
 			file.Sheets[i].Kind = ""
 		}
@@ -86,7 +89,11 @@ func (r *reader) sheets(src source, file *File, report func(*finding.Finding)) (
 		layout, known := r.layouts[out.Kind]
 		if !known {
 			out.Kind = ""
-			report(r.ignored(sheet))
+			s := stranger{book: src, index: i, sheet: sheet}
+			if !strings.HasPrefix(info.Name, "_") {
+				s.top = glance(book, i)
+			}
+			r.strange = append(r.strange, s)
 		} else {
 			t, err := table.Read(book, i, sheet, layout, report)
 			if err != nil {

@@ -11,6 +11,7 @@ import (
 	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/owed"
 	"ferrule/compiler/space"
 )
 
@@ -159,7 +160,7 @@ func Mark(a *model.Acceptance) *finding.Accepted {
 
 // Findings reports rows past their date and rows that matched nothing, as far as all
 // vehicles that they may be about are known.
-func (l *Ledger) Findings(use Use, report func(*finding.Finding)) {
+func (l *Ledger) Findings(use Use, aside *owed.Ledger, report func(*finding.Finding)) {
 	for _, a := range l.rows {
 		switch {
 		case l.expired(a):
@@ -169,7 +170,10 @@ func (l *Ledger) Findings(use Use, report func(*finding.Finding)) {
 				Fix:     "look at the finding again: mend it, or write a later date"})
 		case a.Code == string(finding.ProtectionLost) || a.Code == string(finding.ColumnPublished):
 			// Only a comparison tells these.
-		case !use[a] && !a.When.Dead && !a.When.Partial(l.cat):
+		case use[a] || a.When.Dead || a.When.Partial(l.cat):
+		case aside.May(a) != nil:
+			aside.May(a).Owe(Unused, 1)
+		default:
 			report(&finding.Finding{Code: Unused, Severity: finding.Warning,
 				Message: fmt.Sprintf("the row accepts %s and no such finding is left that it names", a.Code),
 				Cells:   finding.At(a.At),

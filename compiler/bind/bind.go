@@ -14,6 +14,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/compiler/owed"
 	"ferrule/compiler/table"
 	"ferrule/sheets/cell"
 )
@@ -21,8 +22,11 @@ import (
 // Input is what there is to bind.
 type Input struct {
 	Tables []*table.Table // in the order of file and sheet
-	Codes  []finding.Code // all that exist, for Accepted sheets
+	Aside  []Aside
+	Codes  []finding.Code     // all that exist, for Accepted sheets
+	Told   []*finding.Finding // before anything is bound
 	Report func(*finding.Finding)
+	Owed   *owed.Ledger // filled in: what was set aside, and what it might have said
 }
 
 // Catalogue binds the tables. It never fails: what cannot be bound is reported and
@@ -35,13 +39,23 @@ func Catalogue(in Input) *model.Catalogue {
 		parts:    map[string]*model.Part{},
 		absent:   map[string]int{},
 		family:   map[string]bool{},
-		suspects: map[cell.Place]bool{},
+		suspects: map[cell.Place]*finding.Finding{},
 		unstated: map[*model.Fact]bool{},
-		aside:    map[*model.Platform]bool{},
+		aside:    map[*model.Platform]*finding.Finding{},
+		misnamed: map[cell.Place]*model.Position{},
+		headings: map[cell.Place]*finding.Finding{},
+	}
+	b.Report = func(f *finding.Finding) {
+		b.toBlame(f)
+		in.Report(f)
+	}
+	if b.Owed == nil {
+		b.Owed = &owed.Ledger{}
 	}
 	for _, t := range in.Tables {
 		b.kinds[t.Kind] = append(b.kinds[t.Kind], t)
 	}
+	b.lacking()
 	b.settings()
 	b.formulas()
 	b.nominalSizes()
@@ -62,9 +76,13 @@ func Catalogue(in Input) *model.Catalogue {
 	b.publicColumns()
 	b.limits()
 	b.acceptances()
+	b.asideRows()
 	b.cat.Headless = b.missing()
 	for _, t := range in.Tables {
 		t.Records = nil
+	}
+	for _, a := range in.Aside {
+		a.Table.Records = nil
 	}
 	return b.cat
 }
@@ -97,12 +115,20 @@ type binder struct {
 		lists    shelf[*model.FitCell]
 		sets     shelf[model.TraitSet]
 	}
-	suspects map[cell.Place]bool // headers that are probably misspelt traits
+	suspects map[cell.Place]*finding.Finding // of headers that are probably conditions
+	misnamed map[cell.Place]*model.Position  // headers that are probably this position
+	headings map[cell.Place]*finding.Finding // what was told of them
 	families []string
 	listed   struct{ public, internal columnList }
 	fig      figures
-	unstated map[*model.Fact]bool     // of which nobody knows what they measure
-	aside    map[*model.Platform]bool // that a Vehicles row which was set aside is or may be about
+	factsOf  map[*cell.Sheet][]*factColumn        // the columns of a Facts sheet
+	unstated map[*model.Fact]bool                 // of which nobody knows what they measure
+	aside    map[*model.Platform]*finding.Finding // why a Vehicles row that is or may be about it was set aside
+	first    *finding.Finding                     // the first error since the row at hand began
+	merged   map[cell.Place]bool                  // merged cells that have been told of
+	headless bool                                 // a kind of sheet is missing that names were looked for in
+	quiet    bool                                 // what is bound is not used
+	owing    map[string]map[string]*finding.Finding
 
 	// absent counts, per kind of sheet that is missing, the names that could not be
 	// found because of it: they are consequences and not told one by one.
@@ -132,8 +158,27 @@ func (b *binder) each(kind string, f func(row)) {
 
 // twice reports a name that rows declare differently.
 func (b *binder) twice(what, name string, first, again cell.Place) {
+	if first == again {
+		b.mergedName(what, name, first)
+		return
+	}
 	b.Report(&finding.Finding{Code: DeclaredTwice, Severity: finding.Error,
 		Message: fmt.Sprintf("%s %s is declared by two rows that differ; the first one holds", what, name),
 		Cells:   finding.At(first, again),
 		Fix:     "make the two rows say the same, or delete one"})
+}
+
+// mergedName reports one merged cell that declares a name for several rows which differ.
+func (b *binder) mergedName(what, name string, at cell.Place) {
+	if b.merged[at] {
+		return
+	}
+	if b.merged == nil {
+		b.merged = map[cell.Place]bool{}
+	}
+	b.merged[at] = true
+	b.Report(&finding.Finding{Code: DeclaredTwice, Severity: finding.Error,
+		Message: fmt.Sprintf("one merged cell says %s for several rows that differ, so all of them are %s %s; the first one holds", name, what, name),
+		Cells:   finding.At(at),
+		Fix:     "unmerge the cell and write into each row what it is about"})
 }

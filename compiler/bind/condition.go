@@ -261,8 +261,9 @@ func (b *binder) when(r row, traits []*model.Trait) model.When {
 		f := &r.r.Fields[i]
 		if t := traits[f.Column]; t != nil {
 			b.whenTrait(r, *f, t, &w)
-		} else if b.suspected(r.t, &r.t.Columns[f.Column]) {
+		} else if cause := b.suspected(r.t, &r.t.Columns[f.Column]); cause != nil {
 			w.Dead = true
+			b.toBlame(cause)
 		}
 	}
 	slices.SortFunc(w.Traits, func(x, y model.TraitSet) int { return x.Trait.Index - y.Trait.Index })

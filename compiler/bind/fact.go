@@ -50,6 +50,10 @@ func (b *binder) facts() {
 			at[i].heads = append(at[i].heads, head{t, c})
 			at[i].units = append(at[i].units, b.factUnit(t, c))
 		}
+		if b.factsOf == nil {
+			b.factsOf = map[*cell.Sheet][]*factColumn{}
+		}
+		b.factsOf[t.Sheet] = at
 		for i := range t.Records {
 			b.factRow(row{t, &t.Records[i]}, traits, at)
 		}
@@ -76,6 +80,7 @@ func (b *binder) factUnit(t *table.Table, c table.Column) measure.Unit {
 }
 
 func (b *binder) factRow(r row, traits []*model.Trait, columns []*factColumn) {
+	b.first = nil
 	fr := &model.FactRow{When: b.when(r, traits), Source: r.text("Source"), At: r.first()}
 	fr.Precedence, _ = r.whole("Precedence")
 	for _, f := range r.r.Fields {
@@ -85,6 +90,9 @@ func (b *binder) factRow(r row, traits []*model.Trait, columns []*factColumn) {
 		}
 	}
 	b.cat.FactRows = append(b.cat.FactRows, fr)
+	if fr.When.Dead {
+		b.deadFacts(r, fr, columns)
+	}
 }
 
 // factCells reads the cells of a fact, now that all of them are known.
@@ -131,8 +139,10 @@ func (b *binder) noFact(c *factColumn) {
 		b.unknownHeader(h.t, h.Column, traitColumns, ", and no cell under it holds a measured value")
 	}
 	for i, e := range c.cells {
-		if h := &c.heads[0]; b.suspected(h.t, &h.Column) && h.t.Sheet == e.at.Sheet {
+		if h := &c.heads[0]; b.suspected(h.t, &h.Column) != nil && h.t.Sheet == e.at.Sheet {
 			c.rows[i].When.Dead = true
+			b.first = b.suspects[h.t.Place(h.Column.At)]
+			b.deadFacts(row{}, c.rows[i], b.factsOf[c.rows[i].At.Sheet])
 		}
 	}
 }

@@ -16,6 +16,7 @@ type fitmentColumns struct {
 	positions []*model.Position // wide form: the column says what fits there
 	notes     []*model.Position // the column holds notes on that position's cells
 	long      bool
+	meant     []*model.Position // the column is not read, and was probably meant for it; nil for none
 }
 
 func (b *binder) fitments() {
@@ -56,6 +57,14 @@ func (b *binder) fitmentColumns(t *table.Table) fitmentColumns {
 		}
 	}
 	b.orphanNotes(t, c)
+	for i, col := range t.Columns {
+		if p := b.misnamed[t.Place(col.At)]; p != nil {
+			if c.meant == nil {
+				c.meant = make([]*model.Position, len(t.Columns))
+			}
+			c.meant[i] = p
+		}
+	}
 	return c
 }
 
@@ -92,18 +101,22 @@ func (b *binder) orphanNotes(t *table.Table, c fitmentColumns) {
 		for _, q := range c.positions {
 			found = found || q == p
 		}
-		if !found {
+		if cause := b.misnamedIn(t, p); !found && cause != nil {
+			cause.Owe(HeaderUnknown, 1)
+		} else if !found {
 			b.fail(HeaderUnknown, t.Place(t.Columns[i].At), "the column holds notes on %s, and the sheet has no column %s", p.Name, p.Name)
 		}
 	}
 }
 
 func (b *binder) fitmentRow(r row, cols fitmentColumns) {
+	b.first = nil
 	fr := b.shelves.fitments.one()
 	*fr = model.Fitment{Index: len(b.cat.Fitments), Row: r.r.Row, When: b.when(r, cols.traits), At: r.first()}
 	if _, ok := r.field("Platform"); !ok && r.t.Headed {
 		b.fail(ConditionMalformed, r.at("Platform"), "Platform is blank; write any where every platform is meant")
 	}
+	cause := b.first
 	fr.Precedence, _ = r.whole("Precedence")
 	fr.Notes = slices.Concat(b.notes(r.text("Note")), b.cautionKeys(r, "Cautions"))
 	if cols.long {
@@ -115,6 +128,10 @@ func (b *binder) fitmentRow(r row, cols fitmentColumns) {
 		if p != nil {
 			b.cellNote(r, fr, i, p)
 		}
+	}
+	if fr.When.Dead {
+		b.first = cause
+		b.deadFitment(r, fr, b.blame(r))
 	}
 	b.cat.Fitments = append(b.cat.Fitments, fr)
 }
@@ -137,6 +154,8 @@ func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
 	for i := range r.r.Fields {
 		if cols.positions[r.r.Fields[i].Column] != nil {
 			n++
+		} else if cols.meant != nil && cols.meant[r.r.Fields[i].Column] != nil {
+			b.meantCell(r, fr, &r.r.Fields[i], cols.meant[r.r.Fields[i].Column])
 		}
 	}
 	if n == 0 {
@@ -145,7 +164,11 @@ func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
 	fr.Cells = b.shelves.lists.take(n)[:0]
 	for i := range r.r.Fields {
 		f := &r.r.Fields[i]
-		if p := cols.positions[f.Column]; p != nil && !f.Broken {
+		switch p := cols.positions[f.Column]; {
+		case p == nil:
+		case f.Broken:
+			b.unreadCell(fr, p, b.told(r.place(*f)))
+		default:
 			b.fitCell(r, fr, f, p)
 		}
 	}
@@ -154,10 +177,14 @@ func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
 // fitCell adds what a cell says; p is nil where the position is unknown, and then the
 // cell is only read for its faults.
 func (b *binder) fitCell(r row, fr *model.Fitment, f *table.Field, p *model.Position) {
+	b.first = nil
 	fits := b.cells.of(r.t, f, func() (*model.Fits, bool) {
 		fits := b.fits(f.Text, r.place(*f))
 		return fits, fits != nil && sound(fits)
 	})
+	if fits == nil {
+		b.unreadCell(fr, p, b.first)
+	}
 	if fits == nil || p == nil {
 		return
 	}
@@ -181,6 +208,10 @@ func (b *binder) cellNote(r row, fr *model.Fitment, column int, p *model.Positio
 				c.Notes = slices.Concat(c.Notes, b.notes(strings.TrimSpace(f.Text)))
 				return
 			}
+		}
+		if cause := b.misnamedIn(r.t, p); cause != nil {
+			cause.Owe(FitmentMalformed, 1)
+			return
 		}
 		b.say(FitmentMalformed, finding.Warning, r.place(f), "the note on %s prints nowhere, since the row says nothing at %s", p.Name, p.Name)
 	}

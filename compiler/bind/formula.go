@@ -48,7 +48,7 @@ func (b *binder) formula(r row, column string, names *formula.Names) (*formula.F
 	o := b.sizes()
 	o.Comma = o.Comma && f.Kind != sheets.Number
 	out, err := formula.Parse(f.Text, names, o)
-	if err != nil && err != formula.ErrDead {
+	if err != nil && err != formula.ErrDead && !b.owedFigure(f.Text) {
 		b.fail(FormulaMalformed, r.place(f), "%s", err)
 	}
 	return out, err == nil

@@ -66,14 +66,11 @@ func (b *binder) strange(t *table.Table, also extra) {
 	}
 }
 
-// unknownHeader reports a column that means nothing, with the nearest name that does.
+// unknownHeader reports a column that means nothing, with the name that is meant: the
+// nearest one, or the one that its cells speak for.
 func (b *binder) unknownHeader(t *table.Table, c table.Column, also extra, more string) {
-	list := columnsOf(t.Kind)
-	if also == traitColumns {
-		list = append(list, b.traitNames.list...)
-	}
-	if t.Kind == "fitment" && more == "" {
-		list = append(list, b.positionNames.list...)
+	if b.quiet || b.suspects[t.Place(c.At)] != nil {
+		return // told with the column beside it
 	}
 	what := "no column of " + aSheet(t.Kind)
 	switch {
@@ -82,24 +79,16 @@ func (b *binder) unknownHeader(t *table.Table, c table.Column, also extra, more 
 	case also == traitColumns:
 		what += " and no trait"
 	}
-	near := word.Nearest(c.Name, list)
-	_, place := b.positionNames.find(near)
-	if also == traitColumns && !place && !slices.Contains(columnsOf(t.Kind), near) && b.consequence(t.Kind) {
+	f := &finding.Finding{Code: HeaderUnknown, Severity: finding.Error, Cells: finding.At(t.Place(c.At)),
+		Message: fmt.Sprintf("%q is %s", c.Name, what)}
+	m := b.meaning(t, c, also, more == "")
+	if also == traitColumns && m.undeclared(t, c) && (b.owed(HeaderUnknown, "traits", c.Name) || t.Kind == "fitment" && b.owed(HeaderUnknown, "positions", c.Name) || b.consequence(t.Kind)) {
 		return
 	}
-	if _, isTrait := b.traitNames.find(near); isTrait && also == traitColumns {
-		b.suspect(t, c)
-	}
-	fix := "nothing under it is read: correct the name, declare it, or move the column to a sheet whose name starts with _"
-	if near != "" {
-		fix = fmt.Sprintf("nothing under it is read: write %s if that is meant", near)
-		if b.suspected(t, &c) {
-			fix = fmt.Sprintf("write %s if that is meant; until then the rows with a value under it are set aside", near)
-		}
-	}
-	b.Report(&finding.Finding{Code: HeaderUnknown, Severity: finding.Error,
-		Message: fmt.Sprintf("%q is %s%s%s", c.Name, what, word.DidYouMean(c.Name, list), more),
-		Cells:   finding.At(t.Place(c.At)), Fix: fix})
+	m.tell(f)
+	f.Message += more
+	b.Report(f)
+	b.setAside(t, m, f)
 }
 
 // nearlyOwn reports further columns of a Parts sheet that are probably one of its own,
@@ -121,14 +110,13 @@ func (b *binder) nearlyOwn(t *table.Table) {
 	}
 }
 
-// suspect remembers a column that is probably a misspelt trait: rows with a value under
-// it are about fewer vehicles than they would say without it.
-func (b *binder) suspect(t *table.Table, c table.Column) {
-	b.suspects[t.Place(c.At)] = true
-}
-
-func (b *binder) suspected(t *table.Table, c *table.Column) bool {
-	return len(b.suspects) > 0 && b.suspects[t.Place(c.At)]
+// suspected gives what was told of a column that is probably a condition: rows with a
+// value under it are about fewer vehicles than they would say without it.
+func (b *binder) suspected(t *table.Table, c *table.Column) *finding.Finding {
+	if len(b.suspects) == 0 {
+		return nil
+	}
+	return b.suspects[t.Place(c.At)]
 }
 
 // consequence counts a column that cannot be found because the sheet that would

@@ -39,6 +39,9 @@ func (b *binder) unknown(code finding.Code, kind, what, name string, list []stri
 		b.fail(code, at, "")
 		return
 	}
+	if b.quiet || b.owed(code, kind, name) {
+		return
+	}
 	if b.nameless(kind) {
 		b.absent[kind]++
 		return
@@ -135,6 +138,8 @@ func (b *binder) missing() (headless bool) {
 		}
 		headless = headless || d.kind != "parts" && (n > 0 || d.needed && len(b.kinds[d.kind]) == 0 || b.lost(d.kind))
 		switch {
+		case b.owing[d.kind] != nil && len(b.kinds[d.kind]) == 0:
+			b.owing[d.kind][""].Owe(SheetMissing, 1)
 		case len(b.kinds[d.kind]) == 0 && (d.needed || n > 0):
 			b.missed(cell.Place{}, fmt.Sprintf("there is no sheet %s, so the catalogue has no %s", d.sheet, d.what), follows)
 		case n > 0:
@@ -145,7 +150,7 @@ func (b *binder) missing() (headless bool) {
 	if n := b.absent["cautions"]; n > 0 {
 		b.missed(cell.Place{}, "there is no sheet Cautions", fmt.Sprintf(", and %d cells name cautions", n))
 	}
-	return headless || b.lost("fitment")
+	return headless || b.headless || b.lost("fitment")
 }
 
 // lost tells whether a sheet of the kind has rows under no header that can be read:

@@ -14,7 +14,7 @@ import (
 // vehicles reads which vehicles exist. A trait left blank does not apply to them.
 func (b *binder) vehicles() {
 	b.headers("vehicles", traitColumns)
-	blanks := &blanks{filled: map[*model.Platform]map[*model.Trait]bool{}}
+	blanks := &blanks{filled: map[*model.Platform]map[*model.Trait]bool{}, dated: map[*model.Platform]int{}}
 	for _, t := range b.kinds["vehicles"] {
 		traits := b.traitAt(t)
 		for i := range t.Records {
@@ -22,15 +22,17 @@ func (b *binder) vehicles() {
 		}
 	}
 	blanks.report(b)
+	blanks.reportYears(b)
 	b.platformsWithout()
 }
 
 func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 	v := &model.Vehicles{Note: r.text("Note"), Road: r.number("On the road"), At: r.first(), RoadAt: r.at("On the road")}
 	if _, ok := r.field("Platform"); !ok {
-		b.partial(nil)
+		b.partial(nil, b.told(r.at("Platform")))
 		return // the schema says that it is required
 	}
+	b.first = nil
 	said := b.when(r, traits)
 	v.When = model.When{Platforms: said.Platforms, Years: said.Years, Dead: said.Dead}
 	sets := make([]space.Set, len(b.cat.Traits))
@@ -55,8 +57,9 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 		}
 		v.When.Traits = append(v.When.Traits, model.TraitSet{Trait: t, Values: sets[i]})
 	}
+	blanks.years(r, v)
 	if v.When.Dead {
-		b.partial(said.Platforms)
+		b.partial(said.Platforms, b.blame(r))
 	}
 	b.outside(r, &v.When)
 	b.cat.Vehicles = append(b.cat.Vehicles, v)
@@ -65,12 +68,15 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 // partial remembers that a row about vehicles of these platforms was set aside; where it
 // can be read so little that it names none, it may be about any. An unknown name is that
 // of another platform.
-func (b *binder) partial(on []*model.Platform) {
+func (b *binder) partial(on []*model.Platform, cause *finding.Finding) {
 	if on == nil {
 		on = b.cat.Platforms
 	}
 	for _, p := range on {
-		p.Partial, b.aside[p] = true, true
+		p.Partial = true
+		if cause != nil && b.aside[p] == nil {
+			b.aside[p] = cause
+		}
 	}
 }
 
@@ -118,8 +124,22 @@ func (b *binder) vehicleSet(r row, t *model.Trait, f table.Field) space.Set {
 
 // blanks gathers traits left blank, to be held against the platform's other rows.
 type blanks struct {
-	left   []blank
-	filled map[*model.Platform]map[*model.Trait]bool
+	left []blank
+	// undated are rows without Years, and dated counts those with Years, by platform.
+	undated []blank
+	dated   map[*model.Platform]int
+	filled  map[*model.Platform]map[*model.Trait]bool
+}
+
+// years notes whether a row says for which years it holds.
+func (bl *blanks) years(r row, v *model.Vehicles) {
+	if _, ok := r.field("Years"); ok {
+		for _, p := range v.When.Platforms {
+			bl.dated[p]++
+		}
+		return
+	}
+	bl.undated = append(bl.undated, blank{v, nil, r.at("Years")})
 }
 
 type blank struct {
@@ -162,6 +182,26 @@ func (bl *blanks) report(b *binder) {
 	}
 }
 
+// reportYears tells of the one row of a platform without Years where at least two others
+// have them. Several without are a way to write: all years are meant.
+func (bl *blanks) reportYears(b *binder) {
+	without := map[*model.Platform]int{}
+	for _, l := range bl.undated {
+		for _, p := range l.row.When.Platforms {
+			without[p]++
+		}
+	}
+	for _, l := range bl.undated {
+		if l.row.When.Dead || len(l.row.When.Platforms) != 1 {
+			continue
+		}
+		if p := l.row.When.Platforms[0]; without[p] == 1 && bl.dated[p] > 1 {
+			b.say(VehiclesBlank, finding.Warning, l.at, "Years is blank, so the row holds for all years of %s (%s), while all its other rows say for which; write them, or %s if all are meant",
+				p.Name, model.SpanWords(p.Made()), model.SpanWords(p.Made()))
+		}
+	}
+}
+
 // platformsWithout reports platforms of which no vehicle is stated, and those of
 // which only some rows say how many are on the road.
 func (b *binder) platformsWithout() {
@@ -177,8 +217,8 @@ func (b *binder) platformsWithout() {
 	}
 	for i, p := range b.cat.Platforms {
 		switch n := have[i]; {
-		case n.all == 0 && b.aside[p]:
-			// the row that is about it may be one of those
+		case n.all == 0 && b.aside[p] != nil:
+			b.aside[p].Owe(VehiclesMissing, 1) // the row that is about it may be one of those
 		case n.all == 0 && len(b.kinds["vehicles"]) > 0 && !b.lost("vehicles"):
 			b.fail(VehiclesMissing, p.At, "no row of Vehicles is about %s, so nothing can be said of its vehicles; write a row for each kind that exists", p.Name)
 		case n.counted > 0 && n.counted < n.all:

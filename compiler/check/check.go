@@ -6,6 +6,7 @@ import (
 	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/owed"
 	"ferrule/compiler/space"
 	"ferrule/sheets/cell"
 )
@@ -50,6 +51,7 @@ type Catalogue struct {
 	Exists  map[*model.Platform]bool // platforms that a Vehicles row is about
 	Needed  map[cell.Place]bool      // fitment cells without which something would not be said
 	limits  *limits
+	owed    *owed.Ledger
 	report  func(*finding.Finding)
 }
 

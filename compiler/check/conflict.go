@@ -49,6 +49,10 @@ func conflicts(p *Position, level *decide.Level, told *tally) {
 	}
 	p.Pairs(boxes, p.Outcome[model.Conflict], func(i, j int) bool {
 		a, b := level.Cells[i], level.Cells[j]
+		if cause := p.run.owed.Unranked(a.At.Sheet, b.At.Sheet); cause != nil {
+			p.run.debts = append(p.run.debts, debt{cause, "fitment-conflict"})
+			return true
+		}
 		told.add(a.At, b.At, "", p.Disagree(level, a, b), func() finding.Finding {
 			return finding.Finding{Code: "fitment-conflict", Severity: finding.Error,
 				Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", p.Place.Position.Name, p.Model.Name,

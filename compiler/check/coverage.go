@@ -22,11 +22,12 @@ var coverageGap = &Check{
 		case model.Optional:
 			return
 		}
-		p.Report(finding.Finding{Code: "coverage-gap", Severity: severity,
+		f := finding.Finding{Code: "coverage-gap", Severity: severity,
 			Message: fmt.Sprintf("no fitment cell says what is fitted at %s on these vehicles of %s", p.Place.Position.Name, p.Model.Name),
 			Cells:   finding.At(p.Place.Position.At),
 			Fix:     "add them to a Fitment row: a part, none and the reason, planned, or ask and what to find out",
-		}, p.Outcome[model.Gap])
+		}
+		p.Report(f, p.owing(f, p.Place.Position, p.Outcome[model.Gap]))
 	},
 }
 

@@ -148,7 +148,7 @@ func (m *missing) report() {
 			if l.Position != nil {
 				f.Position = l.Position.Name
 			}
-			m.Report(f, region, by)
+			m.Report(f, m.run.owing(f, region, m.run.owed.Stating(m.Cat.Facts[i])), by)
 		}
 	}
 }

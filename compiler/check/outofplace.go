@@ -50,7 +50,7 @@ func (m *misplaced) finding() finding.Finding {
 	}
 	switch {
 	case m.swapped != nil:
-		f.Message = fmt.Sprintf("%s holds parts of the family %s and %s those of %s, the one what belongs at the other", m.position.Name, m.family, m.swapped.position.Name, m.swapped.family)
+		f.Message = fmt.Sprintf("parts of the family %[2]s stand at %[1]s, and parts of the family %[4]s at %[3]s: each belongs at the other", m.position.Name, m.family, m.swapped.position.Name, m.swapped.family)
 		f.Fix = "look whether the headings of the two columns are swapped"
 	case m.several:
 		f.Message = fmt.Sprintf("parts stand at several positions where they do not belong, as %s at %s", m.part.Number, m.position.Name)

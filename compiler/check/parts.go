@@ -28,7 +28,9 @@ var partUnused = &Check{
 			}
 		}
 		for _, p := range c.Parts {
-			if p.Status == model.Current && !offered[p] {
+			if maybe := c.owed.Offering(p); len(maybe) > 0 && p.Status == model.Current && !offered[p] {
+				maybe[0].Cause.Owe("part-unused", 1)
+			} else if p.Status == model.Current && !offered[p] {
 				c.Report(&finding.Finding{Code: "part-unused", Severity: finding.Note, Part: p.Number,
 					Message: fmt.Sprintf("no fitment cell offers %s", p.Number), Cells: finding.At(p.At)})
 			}

@@ -10,6 +10,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/identify"
 	"ferrule/compiler/model"
+	"ferrule/compiler/owed"
 	"ferrule/compiler/parallel"
 	"ferrule/compiler/space"
 )
@@ -27,9 +28,10 @@ var tooIrregular = finding.Kind{Code: "too-irregular", Severity: "error",
 // Options of a run.
 type Options struct {
 	Ledger  *accept.Ledger
-	Use     accept.Use // filled in: rows that matched a finding
-	Workers int        // 0: as many as there are processors
-	Budget  int        // nodes per platform; 0: the usual number
+	Owed    *owed.Ledger // what was set aside; nil: nothing
+	Use     accept.Use   // filled in: rows that matched a finding
+	Workers int          // 0: as many as there are processors
+	Budget  int          // nodes per platform; 0: the usual number
 	// Cases asks for the cases of each answer, which only guides need.
 	Cases bool
 	// Within looks at the vehicles that meet it only, as if no others existed, and not at
@@ -57,14 +59,14 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 		if ctx.Err() != nil {
 			return
 		}
-		runs[i] = &run{ledger: o.Ledger, budget: o.Budget, cases: o.Cases, unsettled: o.Unsettled, brief: o.Brief, use: accept.Use{},
+		runs[i] = &run{ledger: o.Ledger, owed: o.Owed, budget: o.Budget, cases: o.Cases, unsettled: o.Unsettled, brief: o.Brief, use: accept.Use{},
 			checks: All(), limits: limits, needed: needed, misfits: misfits, toldMisfits: map[*misplaced]bool{}}
 		arenas[worker] = runs[i].platform(index, platforms[i], arenas[worker])
 	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	whole := &Catalogue{Catalogue: cat, Reached: map[any]bool{}, Exists: map[*model.Platform]bool{},
+	whole := &Catalogue{Catalogue: cat, owed: o.Owed, Reached: map[any]bool{}, Exists: map[*model.Platform]bool{},
 		limits: limits, report: report}
 	guides := make([]*decide.Guide, len(runs))
 	var all needs
@@ -80,6 +82,9 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 		}
 		for _, f := range r.findings {
 			report(f)
+		}
+		for _, d := range r.debts {
+			d.cause.Owe(d.code, 1)
 		}
 	}
 	if o.Within != nil {
@@ -97,6 +102,8 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 // run is the work on one platform.
 type run struct {
 	ledger *accept.Ledger
+	owed   *owed.Ledger
+	debts  []debt
 	use    accept.Use
 	checks []*Check
 	budget int

@@ -39,6 +39,7 @@ func (p *Position) opposite() *decide.Place {
 // lacking tells where one of a pair is fitted and the other is not, without saying why.
 func lacking(p *Position, has, lacks *decide.Place) {
 	gap := p.Intersect(has.Outcome[model.Fitted], lacks.Outcome[model.Gap])
+	gap = p.owing(finding.Finding{Code: "side-missing", Position: lacks.Position.Name}, lacks.Position, gap)
 	planned := p.Intersect(has.Outcome[model.Fitted], lacks.Outcome[model.Planned])
 	what := "no cell says anything there"
 	switch {

@@ -23,7 +23,9 @@ var positionUnused = &Check{
 			}
 		}
 		for _, p := range c.Positions {
-			if !used[p] {
+			if maybe := c.owed.At(p); len(maybe) > 0 && !used[p] {
+				maybe[0].Cause.Owe("position-unused", 1)
+			} else if !used[p] {
 				c.Report(&finding.Finding{Code: "position-unused", Severity: finding.Note, Position: p.Name,
 					Message: fmt.Sprintf("no fitment cell says what is fitted at %s", p.Name), Cells: finding.At(p.At)})
 			}
@@ -60,7 +62,9 @@ var traitUnused = &Check{
 			}
 		}
 		for _, t := range c.Traits {
-			if !used[t] {
+			if cause := c.owed.Naming(t); cause != nil && !used[t] {
+				cause.Owe("trait-unused", 1)
+			} else if !used[t] {
 				c.Report(&finding.Finding{Code: "trait-unused", Severity: finding.Note,
 					Message: fmt.Sprintf("nothing depends on %s: no row of Fitment, Positions, Compatibility or Facts names it", t.Name), Cells: finding.At(t.At)})
 			}
@@ -82,7 +86,12 @@ var limitUnused = &Check{
 			}
 		}
 		for _, l := range c.Limits {
-			if l.Rule != nil && !used[l] && !(&model.When{}).Partial(c.Catalogue) {
+			if l.Rule == nil || used[l] || (&model.When{}).Partial(c.Catalogue) {
+				continue
+			}
+			if cause := c.owed.Why("limit-unused"); cause != nil {
+				cause.Owe("limit-unused", 1)
+			} else {
 				c.Report(&finding.Finding{Code: "limit-unused", Severity: finding.Note,
 					Message: fmt.Sprintf("no fitment cell offers a part that the limit %q is about", l.Name), Cells: finding.At(l.At)})
 			}
@@ -108,7 +117,13 @@ var factUnused = &Check{
 			}
 		}
 		for _, f := range c.Facts {
-			if !used[f.Index] {
+			cause := c.owed.Why("fact-unused")
+			if head := c.owed.Partly(f.At.Sheet); head != nil && head.Cells[0].Place == f.At {
+				cause = head // it is none
+			}
+			if cause != nil && !used[f.Index] {
+				cause.Owe("fact-unused", 1)
+			} else if !used[f.Index] {
 				c.Report(&finding.Finding{Code: "fact-unused", Severity: finding.Note,
 					Message: fmt.Sprintf("no limit needs %s%s", f.Name, word.DidYouMean(f.Name, names)), Cells: finding.At(f.At)})
 			}

@@ -111,7 +111,7 @@ func (c *catalogue) report(o *outlook, w *world, i, pos int, v verdict) {
 	switch v.outcome {
 	case "gap":
 		severity := map[string]string{"required": "error", "wanted": "warning"}[c.positions[pos].coverage]
-		if severity != "" {
+		if severity != "" && !c.owed(at("coverage-gap", ""), w, i, pos) {
 			o.add(at("coverage-gap", ""), severity, w, i)
 		}
 	case "planned", "ask":

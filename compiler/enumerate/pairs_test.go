@@ -36,6 +36,7 @@ func (c *catalogue) sides(o *outlook, w *world, i int) {
 		}
 		at := func(code string) key { return key{code, c.platforms[w.platform].name, p.name, ""} }
 		switch {
+		case here.outcome == "gap" && c.owed(at("side-missing"), w, i, pos):
 		case here.outcome == "gap" || here.outcome == "planned":
 			o.add(at("side-missing"), "warning", w, i)
 		case here.outcome == "fitted" && pos < other && c.unlike(here, there):

@@ -48,6 +48,8 @@ type Finding struct {
 	// Gist is the message without what changes when rows are inserted or added elsewhere:
 	// addresses, row numbers and counts. "" is the message itself.
 	Gist string
+	// Follows counts what can only be there because of this and is not listed, by code.
+	Follows []Follow
 	// Known says that an earlier release has the finding too, on all these vehicles. It is
 	// set where findings are held against one, and such a finding fails nothing.
 	Known bool

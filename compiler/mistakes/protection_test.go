@@ -102,6 +102,7 @@ func inProtection() []mistake {
 		{name: "the Family of a forbidden part is blank", since: true, do: func(b *books) {
 			s := b.sheet("Parts")
 			s.put("Family", s.row("Family", "Flow restrictor"), "")
-		}, wants: []want{{"protection-lost", "Compatibility!B2", `Flow restrictor where .* does not for HPR-`}}},
+		}, wants: []want{{"protection-lost", "Compatibility!B2", `Flow restrictor where .* does not for HPR-`}},
+			lines: 16, why: "what is lost is told beside what is missing"},
 	}
 }

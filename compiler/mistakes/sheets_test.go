@@ -1,6 +1,8 @@
 package mistakes
 
+import "slices"
+
 // inSheets are mistakes with sheets, headings and rows.
 func inSheets() []mistake {
-	return nil
+	return slices.Concat(inRows(), inSheetNames(), inHeadings())
 }

@@ -67,6 +67,9 @@ func (r *reader) missing(i int) []string {
 
 // nearMiss names a header of the first row that is probably a misspelt required column.
 func (r *reader) nearMiss(missing []string) string {
+	if said := r.split(missing); said != "" {
+		return said
+	}
 	for _, c := range r.above[0].cells {
 		name, _ := header(c.Text)
 		if n := word.Nearest(name, missing); n != "" {
@@ -75,6 +78,27 @@ func (r *reader) nearMiss(missing []string) string {
 		}
 	}
 	return ""
+}
+
+// ends are headings of a column that holds one end of a range of years.
+var ends = [...]string{"from", "to", "year from", "year to", "years from", "years to", "from year", "to year", "start", "end", "start year", "end year",
+	"first year", "last year", "first", "last", "begin", "until", "till"}
+
+// split names two headings of the first row that stand in place of Years.
+func (r *reader) split(missing []string) string {
+	if !slices.Contains(missing, "Years") {
+		return ""
+	}
+	var found []string
+	for _, c := range r.above[0].cells {
+		if slices.Contains(ends[:], word.Fold(c.Text)) {
+			found = append(found, fmt.Sprintf("%s says %q", cell.Pos{Row: r.above[0].number, Col: c.Col}, c.Text))
+		}
+	}
+	if len(found) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (%s: write both ends into one column Years, as 2007-2012)", strings.Join(found, " and "))
 }
 
 // headerCells gives the cells of a row above the table with merged ranges applied.
@@ -130,6 +154,12 @@ func header(text string) (name, unit string) {
 		}
 	}
 	return name, ""
+}
+
+// Head gives the name that a header cell with this text gives its column.
+func Head(text string) string {
+	name, _ := header(text)
+	return name
 }
 
 func quoted(names []string) string {

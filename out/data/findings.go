@@ -38,8 +38,14 @@ type found struct {
 	Example        *example    `json:"example,omitempty"`
 	Cells          []place     `json:"cells,omitempty"`
 	Fix            string      `json:"fix,omitempty"`
+	Follows        []follow    `json:"follows,omitempty"`
 	Known          bool        `json:"known,omitempty"`
 	Accepted       *accepted   `json:"accepted,omitempty"`
+}
+
+type follow struct {
+	Code  string `json:"code"`
+	Count int    `json:"count"`
 }
 
 type accepted struct {
@@ -85,6 +91,9 @@ func foundOf(f *finding.Finding) found {
 		Code: string(f.Code), Severity: f.Severity.String(), Message: f.Message, Gist: f.Gist,
 		Platform: f.Platform, Position: f.Position, Part: f.Part,
 		Cells: foundCells(f.Cells), Fix: f.Fix, Known: f.Known,
+	}
+	for _, x := range f.Follows {
+		out.Follows = append(out.Follows, follow{string(x.Code), x.Count})
 	}
 	if a := f.Accepted; a != nil {
 		out.Accepted = &accepted{a.Reason, a.By, a.Until, placeOf(a.Cell)}

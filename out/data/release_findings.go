@@ -14,6 +14,9 @@ func (r *staffReader) finding(in *found) *finding.Finding {
 	for i := range in.Cells {
 		out.Cells = append(out.Cells, finding.Cell{Place: r.place(&in.Cells[i]), Note: in.Cells[i].Note})
 	}
+	for _, x := range in.Follows {
+		out.Follows = append(out.Follows, finding.Follow{Code: finding.Code(x.Code), Count: x.Count})
+	}
 	if in.Accepted != nil {
 		out.Accepted = &finding.Accepted{Reason: in.Accepted.Reason, By: in.Accepted.By, Until: in.Accepted.Until, Cell: r.place(in.Accepted.Cell)}
 	}

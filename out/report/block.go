@@ -102,7 +102,7 @@ func gather(in []shape) []shape {
 			byShape[key] = i
 			out = append(out, shape{})
 		}
-		said := key + "\x00" + f.Message + "\x00" + f.Fix
+		said := key + "\x00" + f.Message + "\x00" + f.Fix + "\x00" + f.Following()
 		j, again := byEntry[said]
 		if !again || f.Region != nil || f.Accepted != nil {
 			byEntry[said] = len(out[i].entries)

@@ -73,6 +73,9 @@ func (p *page) entry(e entry, withFix bool) {
 	if withFix && f.Fix != "" {
 		p.aside("fix", f.Fix)
 	}
+	if words := f.Following(); words != "" {
+		p.aside("follows", words)
+	}
 }
 
 func (p *page) cell(c finding.Cell) {

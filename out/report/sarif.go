@@ -182,5 +182,8 @@ func sentence(f *finding.Finding) string {
 	if f.Fix != "" {
 		words += "; " + f.Fix
 	}
+	if follows := f.Following(); follows != "" {
+		words += "; " + follows
+	}
 	return words
 }

@@ -1,0 +1,271 @@
+package bind
+
+import (
+	"slices"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/compiler/owed"
+	"ferrule/compiler/table"
+	"ferrule/schema/word"
+	"ferrule/sheets/cell"
+)
+
+// Aside is a sheet that is not used, as it would read, and the finding that says so. What
+// cannot be found because of that is counted under the finding.
+type Aside struct {
+	Table *table.Table
+	Cause *finding.Finding
+}
+
+// declaring gives the columns under which a kind of sheet declares names. Values of
+// traits are found like traits.
+func declaring(kind string) []string {
+	switch kind {
+	case "platforms":
+		return []string{"Platform"}
+	case "traits":
+		return []string{"Trait", "Value"}
+	case "positions":
+		return []string{"Position"}
+	case "parts":
+		return []string{"Part", "Family"}
+	case "kits":
+		return []string{"Kit"}
+	case "cautions":
+		return []string{"Caution"}
+	}
+	return nil
+}
+
+// lacking remembers what the sheets that are not used declare, by kind and folded name.
+func (b *binder) lacking() {
+	b.owing = map[string]map[string]*finding.Finding{}
+	for _, a := range b.Aside {
+		kind := a.Table.Kind
+		columns := declaring(kind)
+		if kind == "kits" {
+			kind = "parts"
+		}
+		if b.owing[kind] == nil {
+			b.owing[kind] = map[string]*finding.Finding{"": a.Cause}
+		}
+		for i := range a.Table.Records {
+			r := row{a.Table, &a.Table.Records[i]}
+			for _, c := range columns {
+				if name := word.Fold(r.name(c)); name != "" && b.owing[kind][name] == nil {
+					b.owing[kind][name] = a.Cause
+				}
+			}
+		}
+	}
+}
+
+// owedFigure counts a formula that cannot be read under what says that a sheet which
+// declares one of its names is not used.
+func (b *binder) owedFigure(text string) bool {
+	folded := word.Fold(text)
+	for _, a := range b.Aside {
+		for _, name := range figureNames(a.Table) {
+			if key := word.Fold(name); key != "" && strings.Contains(folded, key) {
+				a.Cause.Owe(FormulaMalformed, 1)
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// figureNames gives the properties and facts that a sheet declares.
+func figureNames(t *table.Table) []string {
+	var out []string
+	switch t.Kind {
+	case "parts", "facts":
+		for _, c := range t.Columns {
+			if !c.Known {
+				out = append(out, c.Name)
+			}
+		}
+	case "calculated":
+		for i := range t.Records {
+			out = append(out, row{t, &t.Records[i]}.name("Name"))
+		}
+	}
+	return out
+}
+
+// owed counts a finding under the one that says why its name is not declared: the sheet
+// that declares it is not used.
+func (b *binder) owed(code finding.Code, kind, name string) bool {
+	cause := b.owing[kind][word.Fold(name)]
+	missing := len(b.kinds[kind]) == 0 || b.unheaded(kind)
+	if cause == nil && missing {
+		cause = b.owing[kind][""] // whatever the name is, the kind of sheet is missing because of it
+	}
+	if cause == nil {
+		return false
+	}
+	b.headless = b.headless || missing && kind != "parts" && kind != "cautions"
+	cause.Owe(code, 1)
+	return true
+}
+
+// quietly binds what is not used: nothing is told of it.
+func (b *binder) quietly(f func()) {
+	report, owing := b.Report, b.owing
+	b.Report, b.owing, b.quiet = func(*finding.Finding) {}, nil, true
+	f()
+	b.Report, b.owing, b.quiet = report, owing, false
+}
+
+// asideRows reads what the sheets that are not used would say of vehicles.
+func (b *binder) asideRows() {
+	for _, a := range b.Aside {
+		switch a.Table.Kind {
+		case "fitment":
+			b.quietly(func() { b.asideFitments(a) })
+		case "vehicles":
+			b.quietly(func() { b.asideVehicles(a) })
+		case "kits":
+			for i := range a.Table.Records {
+				if p, ok := b.part(row{a.Table, &a.Table.Records[i]}.name("Part")); ok {
+					b.Owed.Offered(p, a.Cause)
+				}
+			}
+		case "limits":
+			b.Owed.Limits = a.Cause
+		}
+		b.asideTraits(a)
+	}
+}
+
+// asideTraits keeps that a sheet which is not used tells vehicles apart by traits.
+func (b *binder) asideTraits(a Aside) {
+	for _, t := range b.traitAt(a.Table) {
+		if t != nil && a.Table.Kind != "vehicles" {
+			b.Owed.Named(t, a.Cause)
+		}
+	}
+	if a.Table.Kind == "fitment" {
+		b.Owed.Fitments = a.Cause
+	}
+}
+
+// asideFitments keeps what the rows would say, so that a gap which they would fill is
+// known to be there because of them.
+func (b *binder) asideFitments(a Aside) {
+	cols := b.fitmentColumns(a.Table)
+	for i := range a.Table.Records {
+		r := row{a.Table, &a.Table.Records[i]}
+		fr := &model.Fitment{Row: r.r.Row, When: b.when(r, cols.traits), At: r.first()}
+		if cols.long {
+			b.longCell(r, fr)
+		} else {
+			b.wideCells(r, fr, cols)
+		}
+		b.maybe(fr, a.Cause)
+	}
+}
+
+func (b *binder) asideVehicles(a Aside) {
+	traits := b.traitAt(a.Table)
+	for i := range a.Table.Records {
+		w := b.when(row{a.Table, &a.Table.Records[i]}, traits)
+		b.partial(w.Platforms, a.Cause)
+	}
+}
+
+// maybe keeps what the cells of a row that was set aside might say.
+func (b *binder) maybe(fr *model.Fitment, cause *finding.Finding) {
+	if cause == nil {
+		return
+	}
+	for _, c := range fr.Cells {
+		b.Owed.Add(owed.Maybe{When: fr.When, Position: c.Position, Fits: c.Fits, Cause: cause})
+	}
+}
+
+// unreadCell keeps that a cell which cannot be read may say anything.
+func (b *binder) unreadCell(fr *model.Fitment, p *model.Position, cause *finding.Finding) {
+	if p != nil && cause != nil && !b.quiet {
+		b.Owed.Add(owed.Maybe{When: fr.When, Position: p, Cause: cause})
+	}
+}
+
+// meantCell keeps what a cell says under a heading that is not read.
+func (b *binder) meantCell(r row, fr *model.Fitment, f *table.Field, p *model.Position) {
+	if f.Broken {
+		return
+	}
+	cause := b.headings[r.t.Place(r.t.Columns[f.Column].At)]
+	b.quietly(func() {
+		fits := b.fits(f.Text, r.place(*f))
+		b.Owed.Add(owed.Maybe{When: fr.When, Position: p, Fits: fits, Cause: cause})
+	})
+}
+
+// toBlame remembers the first error since a row began.
+func (b *binder) toBlame(f *finding.Finding) {
+	if b.first == nil && f.Severity == finding.Error {
+		b.first = f
+	}
+}
+
+// deadFitment keeps what a row that was set aside might say. Where its platform is
+// misspelt, it is about the platform that was meant.
+func (b *binder) deadFitment(r row, fr *model.Fitment, cause *finding.Finding) {
+	if f, ok := r.field("Platform"); ok && fr.When.Platforms != nil && len(fr.When.Platforms) == 0 {
+		p, ok := b.platformNames.find(word.Nearest(f.Text, b.platformNames.list))
+		if !ok {
+			return
+		}
+		meant := *fr
+		meant.When.Platforms = []*model.Platform{p}
+		fr = &meant
+	}
+	b.maybe(fr, cause)
+}
+
+// deadFacts keeps what a Facts row that was set aside would state.
+func (b *binder) deadFacts(r row, fr *model.FactRow, columns []*factColumn) {
+	cause := b.first
+	if cause == nil && r.r != nil {
+		cause = b.blame(r)
+	}
+	if cause == nil {
+		return
+	}
+	states := map[*model.Fact]bool{}
+	for _, c := range columns {
+		if c != nil {
+			states[c.Fact] = true
+		}
+	}
+	b.Owed.State(owed.Fact{When: fr.When, Facts: states, Cause: cause})
+}
+
+// blame gives the finding that is to blame for a row: the first error that was told since
+// the row began, or what was told of a cell of it before.
+func (b *binder) blame(r row) *finding.Finding {
+	if b.first != nil {
+		return b.first
+	}
+	for i := range r.r.Fields {
+		if f := &r.r.Fields[i]; f.Broken {
+			return b.told(r.place(*f))
+		}
+	}
+	return nil
+}
+
+// told gives the error that was told of a cell before anything was bound.
+func (b *binder) told(at cell.Place) *finding.Finding {
+	i := slices.IndexFunc(b.Told, func(f *finding.Finding) bool {
+		return f.Severity == finding.Error && len(f.Cells) > 0 && f.Cells[0].Place == at
+	})
+	if i < 0 {
+		return nil
+	}
+	return b.Told[i]
+}

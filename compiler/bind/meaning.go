@@ -1,0 +1,181 @@
+package bind
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/compiler/table"
+	"ferrule/schema/word"
+	"ferrule/sheets/cell"
+)
+
+// meaning is what a column that means nothing was probably meant for.
+type meaning struct {
+	names    []string // to write instead: one, or several of which one is meant
+	why      string   // what speaks for them where their letters do not
+	trait    *model.Trait
+	position *model.Position
+	parts    bool       // its cells are numbers of parts
+	years    []cell.Pos // the headings that hold model years, where it is one of them
+	where    *table.Table
+}
+
+// meaning finds out what a column was meant for. open says that nothing else is known of
+// it: it may be a position, and its cells may tell.
+func (b *binder) meaning(t *table.Table, c table.Column, also extra, open bool) meaning {
+	m := meaning{where: t}
+	free := func(names []string) []string {
+		return slices.DeleteFunc(slices.Clone(names), func(n string) bool { return has(t, n) })
+	}
+	near := nearestByWords(c.Name, free(b.traitNames.list))
+	if near == "" {
+		near = nearestByWords(c.Name, b.traitNames.list) // the sheet has it, and this one beside it
+	}
+	if near := word.Nearest(c.Name, free(columnsOf(t.Kind))); near != "" {
+		m.names = []string{near}
+	}
+	if also != traitColumns {
+		return m
+	}
+	if near != "" && len(m.names) == 0 {
+		m.names = []string{near}
+		m.trait, _ = b.traitNames.find(near)
+	}
+	if near := nearestByWords(c.Name, free(b.positionNames.list)); near != "" && len(m.names) == 0 && t.Kind == "fitment" && open {
+		m.names = []string{near}
+		m.position, _ = b.positionNames.find(near)
+	}
+	if open {
+		b.byCells(&m, t, c)
+	}
+	return m
+}
+
+// has tells whether a sheet has a column of the name.
+func has(t *table.Table, name string) bool {
+	return slices.ContainsFunc(t.Columns, func(c table.Column) bool { return word.Fold(c.Name) == word.Fold(name) })
+}
+
+// undeclared tells whether nothing that is declared was found, so that the column may be
+// that of a name which a missing sheet would declare.
+func (m *meaning) undeclared(t *table.Table, c table.Column) bool {
+	return m.position == nil && m.years == nil && (len(m.names) == 0 || m.trait != nil && !slices.Contains(columnsOf(t.Kind), m.names[0]))
+}
+
+// tell writes down what a column was meant for and what comes of it.
+func (m *meaning) tell(f *finding.Finding) {
+	choice := model.List(m.names, "or")
+	switch {
+	case len(m.years) > 1:
+		f.Cells = nil
+		for _, at := range m.years {
+			f.Cells = append(f.Cells, finding.At(m.where.Place(at))...)
+		}
+		f.Message += ", and the cells under it and the columns beside it are model years"
+		f.Fix = "write both ends into one column Years, as 2007-2012; until then the rows with a value under them are set aside"
+		return
+	case m.why != "":
+		f.Message += ", and " + m.why
+	case len(m.names) > 0:
+		f.Message += fmt.Sprintf(" (did you mean %s?)", choice)
+	}
+	switch {
+	case m.position == nil && m.parts && len(m.names) == 0:
+		f.Fix = "nothing under it is read: declare the position on a Positions sheet, or write the name of one that is declared"
+	case len(m.names) == 0:
+		f.Fix = "nothing under it is read: correct the name, declare it, or move the column to a sheet whose name starts with _"
+	case m.trait != nil || m.years != nil:
+		f.Fix = fmt.Sprintf("write %s if that is meant; until then the rows with a value under it are set aside", choice)
+	default:
+		f.Fix = fmt.Sprintf("nothing under it is read: write %s if that is meant", choice)
+	}
+}
+
+// setAside remembers what a column was meant for, so that its rows or its cells are set
+// aside, and what follows from that is counted under the finding.
+func (b *binder) setAside(t *table.Table, m meaning, f *finding.Finding) {
+	if b.quiet {
+		return
+	}
+	at := f.Cells[0].Place
+	b.headings[at] = f
+	if m.position != nil {
+		b.Owed.Unread(t.Sheet, f)
+	}
+	if slices.Equal(m.names, []string{"Precedence"}) {
+		b.Owed.Unrank(t.Sheet, f)
+	}
+	switch {
+	case m.trait != nil:
+		b.suspects[at] = f
+		b.Owed.Named(m.trait, f)
+	case m.years != nil:
+		for _, pos := range m.years {
+			b.suspects[t.Place(pos)] = f
+		}
+	case m.position != nil:
+		b.misnamed[at] = m.position
+	}
+}
+
+// misnamedIn gives what was told of a column of a sheet that was probably meant for a
+// position; nil where there is none.
+func (b *binder) misnamedIn(t *table.Table, p *model.Position) *finding.Finding {
+	for _, c := range t.Columns {
+		if at := t.Place(c.At); b.misnamed[at] == p {
+			return b.headings[at]
+		}
+	}
+	return nil
+}
+
+// nearestByWords gives the name that is like a text word by word: each is a slip of the
+// hand or an abbreviation. Front damper and Rear damper are alike by their letters and
+// mean two things. It gives "" where none is, or several are.
+func nearestByWords(text string, names []string) string {
+	var like []string
+	for _, n := range names {
+		if alikeByWords(text, n) {
+			like = append(like, n)
+		}
+	}
+	if len(like) == 1 {
+		return like[0]
+	}
+	return word.Nearest(text, like)
+}
+
+func alikeByWords(text, name string) bool {
+	a, b := nameWords(text), nameWords(name)
+	if len(a) != len(b) {
+		return word.Slip(strings.Join(a, ""), []string{strings.Join(b, "")}) != "" && abs(len(a)-len(b)) == 1
+	}
+	if slices.EqualFunc(a, b, alikeWord) {
+		return true
+	}
+	slices.Sort(a)
+	slices.Sort(b)
+	return slices.Equal(a, b) // Damper front
+}
+
+func abs(n int) int { return max(n, -n) }
+
+func nameWords(s string) []string {
+	return strings.FieldsFunc(word.Fold(s), func(r rune) bool { return strings.ContainsRune(" -_./()", r) })
+}
+
+// alikeWord tells whether one word is a slip of the hand or an abbreviation of another.
+func alikeWord(a, b string) bool {
+	switch {
+	case a == b:
+		return true
+	case strings.ContainsAny(a+b, "0123456789"):
+		return false
+	case len(a) >= 3 && strings.HasPrefix(b, a):
+		return true
+	}
+	return len(a) >= 4 && word.Nearest(a, []string{b}) != ""
+}

@@ -1,0 +1,151 @@
+package bind
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ferrule/compiler/model"
+	"ferrule/compiler/table"
+	"ferrule/schema/word"
+	"ferrule/sheets/cell"
+)
+
+// votes counts what the cells of one column could be read as.
+type votes struct {
+	filled, parts, years int
+	traits               []int // by the trait's index
+}
+
+// most tells whether more than half of the cells speak for something.
+func (v *votes) most(n int) bool { return 2*n > v.filled }
+
+// byCells looks at what stands under a column: the values of a trait, numbers of parts,
+// model years. What the letters of its heading speak for goes before.
+func (b *binder) byCells(m *meaning, t *table.Table, c table.Column) {
+	v := b.votes(t, slices.IndexFunc(t.Columns, func(x table.Column) bool { return x.At == c.At }))
+	if v.filled == 0 {
+		return
+	}
+	m.parts = v.most(v.parts)
+	if len(m.names) > 0 {
+		if m.names[0] == "Years" {
+			b.yearColumns(m, t, c)
+			m.why = ""
+		}
+		return
+	}
+	switch traits := b.voted(t, v); {
+	case m.parts:
+		m.why = "most cells under it are numbers of parts"
+		if m.position = b.byFamily(t, c); m.position != nil {
+			m.names = []string{m.position.Name}
+			m.why += " as they are fitted at " + m.position.Name
+		}
+	case v.most(v.years) && (len(traits) == 0 || !slices.ContainsFunc(traits, func(i int) bool { return v.traits[i] > v.years })):
+		b.yearColumns(m, t, c)
+	case len(traits) > 0:
+		for _, i := range traits {
+			m.names = append(m.names, b.cat.Traits[i].Name)
+		}
+		m.trait = b.cat.Traits[traits[0]]
+		m.why = fmt.Sprintf("most cells under it are values of %s", model.List(m.names, "or of"))
+	}
+}
+
+// voted gives the traits of which most cells of a column are values, those with most of
+// them, but for traits that have a column on the sheet.
+func (b *binder) voted(t *table.Table, v *votes) []int {
+	var out []int
+	for i, n := range v.traits {
+		if n == 0 || !v.most(n) || has(t, b.cat.Traits[i].Name) {
+			continue
+		}
+		if len(out) > 0 && n > v.traits[out[0]] {
+			out = out[:0]
+		}
+		if len(out) == 0 || n == v.traits[out[0]] {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// yearColumns takes the column, and all others of model years that mean nothing, for the
+// years of the rows.
+func (b *binder) yearColumns(m *meaning, t *table.Table, c table.Column) {
+	for i, o := range t.Columns {
+		_, isTrait := b.traitNames.find(o.Name)
+		if o.Known || isTrait {
+			continue
+		}
+		if v := b.votes(t, i); o.At == c.At || v.filled > 0 && v.most(v.years) {
+			m.years = append(m.years, o.At)
+		}
+	}
+	if has(t, "Years") && len(m.years) == 1 && len(m.names) == 0 {
+		m.years = nil
+		return
+	}
+	m.names, m.why = []string{"Years"}, "most cells under it are model years"
+}
+
+func (b *binder) votes(t *table.Table, column int) *votes {
+	v := &votes{traits: make([]int, len(b.cat.Traits))}
+	known := map[string]func(){}
+	for i := range t.Records {
+		for k := range t.Records[i].Fields {
+			f := &t.Records[i].Fields[k]
+			if int(f.Column) != column || f.Broken {
+				continue
+			}
+			vote, ok := known[f.Text]
+			if !ok {
+				vote = b.vote(v, t, strings.TrimSpace(f.Text))
+				known[f.Text] = vote
+			}
+			vote()
+		}
+	}
+	return v
+}
+
+// vote gives what a cell with this text adds.
+func (b *binder) vote(v *votes, t *table.Table, text string) func() {
+	if folded := word.Fold(text); folded == "any" || folded == "n/a" || folded == "" {
+		return func() {} // it says nothing of what the column is
+	}
+	var traits []int
+	for i, tr := range b.cat.Traits {
+		if c := b.readCondition(tr, text); c.why == "" && c.name == "" {
+			traits = append(traits, i)
+		}
+	}
+	years, why := parseYears(text)
+	isYears := why == "" && years != nil
+	part := false
+	if t.Kind == "fitment" && len(traits) == 0 && !isYears {
+		part = b.offers(text)
+	}
+	return func() {
+		v.filled++
+		for _, i := range traits {
+			v.traits[i]++
+		}
+		if isYears {
+			v.years++
+		}
+		if part {
+			v.parts++
+		}
+	}
+}
+
+// offers tells whether a text is a fitment cell that offers parts which are declared.
+func (b *binder) offers(text string) (out bool) {
+	b.quietly(func() {
+		f := b.fits(text, cell.Place{})
+		out = f != nil && f.Outcome == model.Fitted && f.With == nil && sound(f)
+	})
+	return out
+}

@@ -1,0 +1,190 @@
+// Package owed knows what was set aside and what it might have said, so that what is only
+// there because of it can be counted under the finding that tells of it.
+//
+// Nothing else is held back: a gap is owed exactly on those vehicles that a row which was
+// set aside may be about, and is told on all others.
+package owed
+
+import (
+	"slices"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/sheets/cell"
+)
+
+// Maybe is a fitment cell that was set aside. When is the condition of its row as far as
+// it can be read: what cannot is taken for any. Fits is nil where the cell cannot be read.
+type Maybe struct {
+	When     model.When
+	Position *model.Position
+	Fits     *model.Fits
+	Cause    *finding.Finding
+}
+
+// Ledger holds what was set aside. The zero value is empty, and so is nil.
+type Ledger struct {
+	all              []Maybe
+	by               map[*model.Position][]Maybe
+	offered          map[*model.Part][]Maybe
+	traits           map[*model.Trait]*finding.Finding
+	facts            []Fact
+	unread, unranked map[*cell.Sheet]*finding.Finding
+
+	Limits, Fitments *finding.Finding // why a sheet of the kind is not used; nil: all are
+}
+
+// Fact is a Facts row that was set aside.
+type Fact struct {
+	When  model.When
+	Facts map[*model.Fact]bool // that it states
+	Cause *finding.Finding
+}
+
+// State keeps a Facts row.
+func (l *Ledger) State(f Fact) { l.facts = append(l.facts, f) }
+
+// Stating gives the Facts rows that would state a fact.
+func (l *Ledger) Stating(f *model.Fact) []Maybe {
+	if l == nil {
+		return nil
+	}
+	var out []Maybe
+	for _, x := range l.facts {
+		if x.Facts[f] {
+			out = append(out, Maybe{When: x.When, Cause: x.Cause})
+		}
+	}
+	return out
+}
+
+// Offered keeps that something which is not used offers a part.
+func (l *Ledger) Offered(p *model.Part, cause *finding.Finding) {
+	if l.offered == nil {
+		l.by, l.offered = map[*model.Position][]Maybe{}, map[*model.Part][]Maybe{}
+	}
+	l.offered[p] = append(l.offered[p], Maybe{Cause: cause})
+}
+
+// Unread keeps that a column of a sheet is not read.
+func (l *Ledger) Unread(s *cell.Sheet, cause *finding.Finding) {
+	if l.unread == nil {
+		l.unread = map[*cell.Sheet]*finding.Finding{}
+	}
+	if l.unread[s] == nil {
+		l.unread[s] = cause
+	}
+}
+
+// Why gives the sheet that is not used and might use what nothing uses, by the code of
+// what is told of that; nil for none.
+func (l *Ledger) Why(code finding.Code) *finding.Finding {
+	switch {
+	case l == nil:
+		return nil
+	case code == "fact-unused":
+		return l.Limits
+	}
+	return l.Fitments
+}
+
+// May gives what was told of a sheet or a column that is not read and offers the part of
+// which an Accepted row names a finding; nil where there is none.
+func (l *Ledger) May(a *model.Acceptance) *finding.Finding {
+	if l == nil {
+		return nil
+	}
+	for i := range l.all {
+		m := &l.all[i]
+		whole := m.Cause.Code == "header-unknown" || m.Cause.Code == "sheet-ignored" || m.Cause.Code == "sheet-twice"
+		if whole && a.Part != nil && m.Fits != nil && offers(m.Fits, a.Part) && (a.Position == nil || a.Position == m.Position) && meet(a.When.Platforms, m.When.Platforms) {
+			return m.Cause
+		}
+	}
+	return nil
+}
+
+func offers(f *model.Fits, part *model.Part) (out bool) {
+	f.Parts(func(p *model.Part) { out = out || p == part })
+	return out
+}
+
+// meet tells whether two lists of platforms, of which nil is all, have one in common.
+func meet(a, b []*model.Platform) bool {
+	return a == nil || b == nil || slices.ContainsFunc(a, func(p *model.Platform) bool { return slices.Contains(b, p) })
+}
+
+// Unrank keeps that the precedence of a sheet's rows is not read.
+func (l *Ledger) Unrank(s *cell.Sheet, cause *finding.Finding) {
+	if l.unranked == nil {
+		l.unranked = map[*cell.Sheet]*finding.Finding{}
+	}
+	l.unranked[s] = cause
+}
+
+// Unranked gives why the precedence of the rows of one of the sheets is not known; nil: it is.
+func (l *Ledger) Unranked(sheets ...*cell.Sheet) *finding.Finding {
+	if l == nil {
+		return nil
+	}
+	for _, s := range sheets {
+		if cause := l.unranked[s]; cause != nil {
+			return cause
+		}
+	}
+	return nil
+}
+
+// Partly gives why a sheet is not read whole; nil: it is.
+func (l *Ledger) Partly(s *cell.Sheet) *finding.Finding {
+	if l == nil {
+		return nil
+	}
+	return l.unread[s]
+}
+
+// Add keeps a cell.
+func (l *Ledger) Add(m Maybe) {
+	if l.by == nil {
+		l.by, l.offered = map[*model.Position][]Maybe{}, map[*model.Part][]Maybe{}
+	}
+	l.all = append(l.all, m)
+	l.by[m.Position] = append(l.by[m.Position], m)
+	if m.Fits != nil {
+		m.Fits.Parts(func(p *model.Part) { l.offered[p] = append(l.offered[p], m) })
+	}
+}
+
+// Named keeps that a column was probably meant for a trait.
+func (l *Ledger) Named(t *model.Trait, cause *finding.Finding) {
+	if l.traits == nil {
+		l.traits = map[*model.Trait]*finding.Finding{}
+	}
+	if l.traits[t] == nil {
+		l.traits[t] = cause
+	}
+}
+
+// At gives the cells of a position.
+func (l *Ledger) At(p *model.Position) []Maybe {
+	if l == nil {
+		return nil
+	}
+	return l.by[p]
+}
+
+// Offering gives the cells that offer a part.
+func (l *Ledger) Offering(p *model.Part) []Maybe {
+	if l == nil {
+		return nil
+	}
+	return l.offered[p]
+}
+
+// Naming gives what was told of a column that was probably meant for the trait; nil for none.
+func (l *Ledger) Naming(t *model.Trait) *finding.Finding {
+	if l == nil {
+		return nil
+	}
+	return l.traits[t]
+}
