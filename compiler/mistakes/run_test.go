@@ -63,6 +63,7 @@ func corpus() []mistake {
 		inCells(),
 		inCatalogues(),
 		inProtection(),
+		inRules(),
 		inValues(),
 	)
 }
@@ -124,6 +125,7 @@ func (r *trial) run() int {
 	}
 	came := fresh(r.clean.res.Findings, res.Findings)
 	report := words(r.T, res, came)
+	r.Logf("%d findings:\n%s", len(came), report) // -v prints what people read
 	if r.harmless {
 		r.changesNothing(res, came, report)
 	} else {

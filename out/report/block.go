@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/sheets/cell"
 )
 
 // block is all findings of one code and severity, or all that are accepted.
@@ -21,8 +22,12 @@ type block struct {
 // one platform and position.
 type shape struct{ entries []entry }
 
-// entry is told once: findings that say the same, each at cells of its own.
-type entry struct{ findings []*finding.Finding }
+// entry is told once: findings that say the same, each at cells of its own, or on a
+// platform of its own, or all that one row is held against.
+type entry struct {
+	findings []*finding.Finding
+	row      cell.Place // that is held against all of them; the zero value for none
+}
 
 // blocks puts the most important last: what is accepted, notes, warnings, errors;
 // within a severity by code, and in the order given otherwise.
@@ -34,19 +39,36 @@ func blocks(fs []*finding.Finding) []block {
 			i = len(out)
 			out = append(out, block{code: f.Code, severity: f.Severity, accepted: f.Accepted != nil})
 		}
-		out[i].shapes = append(out[i].shapes, shape{[]entry{{[]*finding.Finding{f}}}})
+		out[i].shapes = append(out[i].shapes, shape{[]entry{{findings: []*finding.Finding{f}}}})
 	}
 	slices.SortStableFunc(out, func(a, b block) int {
 		return cmp.Or(-compareBool(a.accepted, b.accepted), cmp.Compare(a.severity, b.severity), cmp.Compare(a.code, b.code))
 	})
 	for i := range out {
-		out[i].shapes = gather(out[i].shapes)
+		out[i].shapes = gather(byRow(byPlatform(out[i].shapes)))
 	}
 	return out
 }
 
 func (b *block) holds(f *finding.Finding) bool {
 	return b.code == f.Code && b.severity == f.Severity && b.accepted == (f.Accepted != nil)
+}
+
+// cells gives how many cells the findings of the block are told of, 0 where each finding
+// is told by itself.
+func (b *block) cells() int {
+	var all []*finding.Finding
+	folded := false
+	for _, s := range b.shapes {
+		for i := range s.entries {
+			folded = folded || s.entries[i].platforms()
+			all = append(all, s.entries[i].findings...)
+		}
+	}
+	if !folded {
+		return 0
+	}
+	return len(firsts(all))
 }
 
 func (b *block) size() int {
@@ -87,15 +109,16 @@ func compareBool(a, b bool) int {
 	return -1
 }
 
-// gather joins shapes of one finding each where they are the same shape, and their
+// gather joins shapes of one entry each where they are the same shape, and their
 // entries where they say the same.
 func gather(in []shape) []shape {
 	var out []shape
 	byShape := map[string]int{}
 	byEntry := map[string]int{}
 	for _, s := range in {
-		f := s.entries[0].findings[0]
-		key := outline(f)
+		e := s.entries[0]
+		f := e.findings[0]
+		key := outline(&e)
 		i, known := byShape[key]
 		if !known {
 			i = len(out)
@@ -106,7 +129,7 @@ func gather(in []shape) []shape {
 		j, again := byEntry[said]
 		if !again || f.Region != nil || f.Accepted != nil {
 			byEntry[said] = len(out[i].entries)
-			out[i].entries = append(out[i].entries, entry{[]*finding.Finding{f}})
+			out[i].entries = append(out[i].entries, e)
 			continue
 		}
 		out[i].entries[j].findings = append(out[i].entries[j].findings, f)
@@ -114,9 +137,15 @@ func gather(in []shape) []shape {
 	return out
 }
 
-// outline is equal for findings of one shape.
-func outline(f *finding.Finding) string {
-	if f.Region != nil {
+// outline is equal for entries of one shape.
+func outline(e *entry) string {
+	f := e.findings[0]
+	switch {
+	case e.row != (cell.Place{}):
+		return "\x00\x00" + e.row.String()
+	case e.platforms():
+		return "\x00" + f.Position
+	case f.Region != nil:
 		return f.Platform + "\x00" + f.Position
 	}
 	return bare(f.Message)

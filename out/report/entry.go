@@ -23,7 +23,11 @@ func (p *page) block(b block) {
 		p.accepted(b)
 		return
 	}
-	p.line(p.paint(bold, fmt.Sprintf("%s: %s", b.code, count(b.size(), b.severity.String()))))
+	head := fmt.Sprintf("%s: %s", b.code, count(b.size(), b.severity.String()))
+	if n := b.cells(); n > 0 {
+		head += " at " + count(n, "cell")
+	}
+	p.line(p.paint(bold, head))
 	fix, shared := b.fix()
 	for _, s := range b.shapes {
 		for _, e := range s.entries[:min(len(s.entries), shownEntries)] {
@@ -53,21 +57,27 @@ func (p *page) accepted(b block) {
 	}
 }
 
-// entry tells one finding, or several that say the same.
+// entry tells one finding, or several that are told as one.
 func (p *page) entry(e entry, withFix bool) {
 	f := e.findings[0]
 	severity := f.Severity.String()
 	style := [...]string{blue, yellow, red}[f.Severity]
 	label := "  " + p.paint(style, severity) + " "
-	p.wrap(label, utf8.RuneCountInString(severity)+3, f.Message)
-	if len(e.findings) == 1 {
+	p.wrap(label, utf8.RuneCountInString(severity)+3, e.message())
+	switch {
+	case e.row != (cell.Place{}):
+		p.tellRow(&e)
+	case len(e.findings) > 1 && f.Region == nil:
+		p.aside("at", cellList([]entry{e}))
+	default:
 		for _, c := range f.Cells {
 			p.cell(c)
 		}
-	} else {
-		p.aside("at", cellList([]entry{e}))
 	}
-	if f.Region != nil {
+	switch {
+	case e.platforms() && e.row == (cell.Place{}):
+		p.tellPlatforms(e.findings)
+	case f.Region != nil && e.row == (cell.Place{}):
 		p.region(f.Region)
 	}
 	if withFix && f.Fix != "" {
@@ -106,12 +116,14 @@ func (p *page) more(rest []entry) {
 func cellList(entries []entry) string {
 	var words []string
 	var last *cell.Sheet
+	var told cell.Place
 	total := 0
 	for _, e := range entries {
 		for _, f := range e.findings {
-			if len(f.Cells) == 0 || f.Cells[0].Sheet == nil {
+			if len(f.Cells) == 0 || f.Cells[0].Sheet == nil || f.Region != nil && f.Cells[0].Place == told {
 				continue
 			}
+			told = f.Cells[0].Place
 			if total++; total > shownCells {
 				continue
 			}

@@ -86,7 +86,7 @@ func Effect(w io.Writer, e *gaps.Effect, o Options) error {
 	}
 	for _, f := range e.Findings {
 		p.line("")
-		p.entry(entry{[]*finding.Finding{f}}, true)
+		p.entry(entry{findings: []*finding.Finding{f}}, true)
 	}
 	p.line("")
 	if len(e.Changes) == 0 {
