@@ -30,7 +30,7 @@ func (b *binder) amended(t *model.Trait, text string, bad condition) condition {
 	}
 	a, ok := v.Advise(text)
 	if ok {
-		return malformed("%q %s", strings.TrimSpace(text), a.Says)
+		return malformed("%s", a.Of(strings.TrimSpace(text)))
 	}
 	if bad.name != "" {
 		if other := b.elsewhere(t, bad.name); other != "" {

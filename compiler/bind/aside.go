@@ -186,10 +186,11 @@ func (b *binder) maybe(fr *model.Fitment, cause *finding.Finding) {
 	}
 }
 
-// unreadCell keeps that a cell which cannot be read may say anything.
+// unreadCell keeps that a cell which cannot be read may say anything, or what it probably
+// means.
 func (b *binder) unreadCell(fr *model.Fitment, p *model.Position, cause *finding.Finding) {
 	if p != nil && cause != nil && !b.quiet {
-		b.Owed.Add(owed.Maybe{When: fr.When, Position: p, Cause: cause})
+		b.Owed.Add(owed.Maybe{When: fr.When, Position: p, Fits: b.meantFits(), Cause: cause})
 	}
 }
 

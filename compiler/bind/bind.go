@@ -125,6 +125,7 @@ type binder struct {
 	unstated map[*model.Fact]bool                 // of which nobody knows what they measure
 	aside    map[*model.Platform]*finding.Finding // why a Vehicles row that is or may be about it was set aside
 	first    *finding.Finding                     // the first error since the row at hand began
+	meant    []*model.Part                        // that the fitment cell at hand probably offers
 	merged   map[cell.Place]bool                  // merged cells that have been told of
 	headless bool                                 // a kind of sheet is missing that names were looked for in
 	quiet    bool                                 // what is bound is not used

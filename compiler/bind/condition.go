@@ -353,7 +353,7 @@ func (b *binder) whenPlatform(r row, f table.Field, w *model.When) {
 	pieces, not := list(text, declared)
 	if a, ok := b.platformAdvice(text, pieces); ok {
 		w.Dead = true
-		b.fail(ConditionMalformed, r.place(f), "%q %s", text, a.Says)
+		b.fail(ConditionMalformed, r.place(f), "%s", a.Of(text))
 		return
 	}
 	if len(pieces) == 0 || word.Fold(text) == "not" {

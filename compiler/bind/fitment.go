@@ -167,6 +167,7 @@ func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
 		switch p := cols.positions[f.Column]; {
 		case p == nil:
 		case f.Broken:
+			b.meant = nil
 			b.unreadCell(fr, p, b.told(r.place(*f)))
 		default:
 			b.fitCell(r, fr, f, p)
@@ -177,12 +178,12 @@ func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
 // fitCell adds what a cell says; p is nil where the position is unknown, and then the
 // cell is only read for its faults.
 func (b *binder) fitCell(r row, fr *model.Fitment, f *table.Field, p *model.Position) {
-	b.first = nil
+	b.first, b.meant = nil, nil
 	fits := b.cells.of(r.t, f, func() (*model.Fits, bool) {
 		fits := b.fits(f.Text, r.place(*f))
 		return fits, fits != nil && sound(fits)
 	})
-	if fits == nil {
+	if fits == nil || len(b.meant) > 0 {
 		b.unreadCell(fr, p, b.first)
 	}
 	if fits == nil || p == nil {

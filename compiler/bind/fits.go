@@ -300,6 +300,9 @@ func (b *binder) noPart(number string) string {
 		return says + d
 	}
 	if n := b.nearPart(number); n != "" {
+		if p, ok := b.part(n); ok {
+			b.mean(p)
+		}
 		return says + "; did you mean " + n + "?"
 	}
 	return says

@@ -76,7 +76,7 @@ func (b *binder) voted(t *table.Table, v *votes) []int {
 func (b *binder) yearColumns(m *meaning, t *table.Table, c table.Column) {
 	for i, o := range t.Columns {
 		_, isTrait := b.traitNames.find(o.Name)
-		if o.Known || isTrait {
+		if o.Known || isTrait || o.Unit != "" {
 			continue
 		}
 		if v := b.votes(t, i); o.At == c.At || v.filled > 0 && v.most(v.years) {
@@ -88,6 +88,48 @@ func (b *binder) yearColumns(m *meaning, t *table.Table, c table.Column) {
 		return
 	}
 	m.names, m.why = []string{"Years"}, "most cells under it are model years"
+}
+
+// yearsOfFacts tells whether a column of a Facts sheet, where any further column is a fact,
+// holds model years and nothing else, and reports it like one that means nothing. A sheet
+// with a column Years may have a fact that reads like years: there two of them must say
+// in their headings that they are the ends of a range.
+func (b *binder) yearsOfFacts(t *table.Table, column int) bool {
+	only := func(i int) bool {
+		c := t.Columns[i]
+		if _, isTrait := b.traitNames.find(c.Name); c.Known || isTrait || c.Unit != "" {
+			return false
+		}
+		v := b.votes(t, i)
+		return v.filled > 0 && v.years == v.filled
+	}
+	if !only(column) {
+		return false
+	}
+	if has(t, "Years") {
+		ends := 0
+		for i, c := range t.Columns {
+			if yearEnd(c.Name) && only(i) {
+				ends++
+			}
+		}
+		if ends < 2 || !yearEnd(t.Columns[column].Name) {
+			return false
+		}
+	}
+	b.unknownHeader(t, t.Columns[column], traitColumns, "")
+	return true
+}
+
+// yearEnd tells whether a heading says that it holds one end of a range of years.
+func yearEnd(name string) bool {
+	return slices.ContainsFunc(nameWords(name), func(w string) bool {
+		switch w {
+		case "from", "to", "start", "end", "first", "last", "since", "until", "thru", "through", "begin", "beginning", "year", "years", "my":
+			return true
+		}
+		return false
+	})
 }
 
 func (b *binder) votes(t *table.Table, column int) *votes {

@@ -90,18 +90,44 @@ func (b *binder) slip(text string, at cell.Place) (*model.Fits, bool) {
 	}
 	if why := unreadable(text); why != "" {
 		if len(a.Write) > 0 {
-			why = fmt.Sprintf("%q: %s", text, a.Says)
+			why = a.Of(text)
 		}
 		b.fail(FitmentMalformed, at, "%s", why)
+		b.meanIn(a)
 		return nil, true
 	}
 	if a.Name {
 		b.fail(PartUnknown, at, "no part is called %q; %s", text, a.Says)
 	} else {
-		b.fail(FitmentMalformed, at, "%q %s", text, a.Says)
+		b.fail(FitmentMalformed, at, "%s", a.Of(text))
 	}
+	b.meanIn(a)
 	p := b.standIn(text, at, func(string, cell.Place) {})
 	return &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{alone(p)}}, true
+}
+
+// meanIn remembers the parts that a cell would offer once it is written as advised.
+func (b *binder) meanIn(a mend.Advice) {
+	for _, w := range a.Write {
+		if f, ok := b.silently(w); ok && f != nil {
+			f.Parts(b.mean)
+		}
+	}
+}
+
+// mean remembers a part that the fitment cell at hand probably means.
+func (b *binder) mean(p *model.Part) { b.meant = append(b.meant, p) }
+
+// meantFits is what the fitment cell at hand probably offers; nil where nothing shows it.
+func (b *binder) meantFits() *model.Fits {
+	if len(b.meant) == 0 {
+		return nil
+	}
+	f := &model.Fits{Outcome: model.Fitted}
+	for _, p := range b.meant {
+		f.Alternatives = append(f.Alternatives, alone(p))
+	}
+	return f
 }
 
 // alikePart gives the one current part whose number differs from a text in nothing but

@@ -98,7 +98,9 @@ func (b *binder) fillPosition(r row, p *model.Position, said place) {
 }
 
 func (b *binder) positionRow(r row, p *model.Position, traits []*model.Trait) {
+	b.first = nil
 	pr := &model.PositionRow{Position: p, When: b.when(r, traits), Quantity: 1, At: r.first(), LineAt: r.at("Air line")}
+	cause := b.first
 	if n, ok := r.whole("Quantity"); ok && n > 0 {
 		pr.Quantity = min(n, maxQuantity)
 	}
@@ -114,6 +116,10 @@ func (b *binder) positionRow(r row, p *model.Position, traits []*model.Trait) {
 		}
 	}
 	p.Rows = append(p.Rows, pr)
+	if pr.When.Dead {
+		b.first = cause
+		b.Owed.Vacate(p, b.blame(r))
+	}
 }
 
 func (b *binder) sizeTraits() string {

@@ -28,7 +28,7 @@ func parseYears(text string) (years *model.Years, why string) {
 	}
 	reads := func(cell string) bool { _, why := readYears(cell); return why == "" }
 	if a, ok := mend.Years(text, reads); ok {
-		return nil, fmt.Sprintf("%q %s", strings.TrimSpace(text), a.Says)
+		return nil, a.Of(strings.TrimSpace(text))
 	}
 	return nil, why
 }

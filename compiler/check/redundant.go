@@ -29,6 +29,10 @@ var cellRedundant = &Check{
 					continue
 				}
 				told[fc.At] = true
+				if cause := c.owed.Vacant(fc.Position); cause != nil {
+					cause.Owe("cell-redundant", 1) // the position may exist where the cell decides
+					continue
+				}
 				c.Report(&finding.Finding{Code: "cell-redundant", Severity: finding.Note, Position: fc.Position.Name,
 					Message: "the cell never decides anything that other cells do not already say",
 					Cells:   finding.At(fc.At),

@@ -62,7 +62,9 @@ func yearColumns() []mistake {
 	split := func(sheet, from, to string) mistake {
 		return mistake{name: from + " and " + to + " for Years in " + sheet, do: func(b *books) {
 			s := b.sheet(sheet)
-			s.removeColumn("Years")
+			if sheet != "Compatibility" && sheet != "Positions" {
+				s.removeColumn("Years")
+			}
 			s.addColumn(from, "2009", "2010", "2009")
 			s.addColumn(to, "2012", "2014", "2011")
 		}, wants: []want{{"header-unknown", sheet, "one column Years, as 2007-2012"}},
@@ -72,6 +74,18 @@ func yearColumns() []mistake {
 		split("Fitment H7", "From", "To"),
 		split("Fitment H7", "Year from", "Year to"),
 		split("Vehicles", "Start", "End"),
+		split("Facts", "From", "To"),
+		split("Facts", "First year", "Last year"),
+		split("Compatibility", "From", "To"),
+		split("Positions", "From", "To"),
+		{name: "From and To beside Years in Facts", do: func(b *books) {
+			s := b.sheet("Facts")
+			s.addColumn("From", "2009", "2010", "2009")
+			s.addColumn("To", "2012", "2014", "2011")
+		}, wants: []want{{"header-unknown", "Facts", "one column Years, as 2007-2012"}}},
+		{name: "a fact of numbers that read like years", do: func(b *books) {
+			b.sheet("Facts").addColumn("Wheel load [kg]", "2009", "2010", "2009")
+		}, wants: []want{{"fact-unused", "Facts", "no limit needs Wheel load"}}},
 		{name: "From and To for Years in Platforms", do: func(b *books) {
 			s := b.sheet("Platforms")
 			s.head("Years", "From")

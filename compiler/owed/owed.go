@@ -29,6 +29,7 @@ type Ledger struct {
 	offered          map[*model.Part][]Maybe
 	traits           map[*model.Trait]*finding.Finding
 	facts            []Fact
+	vacant           map[*model.Position]*finding.Finding
 	unread, unranked map[*cell.Sheet]*finding.Finding
 
 	Limits, Fitments *finding.Finding // why a sheet of the kind is not used; nil: all are
@@ -56,6 +57,26 @@ func (l *Ledger) Stating(f *model.Fact) []Maybe {
 		}
 	}
 	return out
+}
+
+// Vacate keeps that a row of a position was set aside, so that it may exist on vehicles on
+// which it is not known to. A nil cause is passed over.
+func (l *Ledger) Vacate(p *model.Position, cause *finding.Finding) {
+	if cause == nil || l.vacant[p] != nil {
+		return
+	}
+	if l.vacant == nil {
+		l.vacant = map[*model.Position]*finding.Finding{}
+	}
+	l.vacant[p] = cause
+}
+
+// Vacant gives why nobody knows all vehicles that a position exists on; nil: they are known.
+func (l *Ledger) Vacant(p *model.Position) *finding.Finding {
+	if l == nil {
+		return nil
+	}
+	return l.vacant[p]
 }
 
 // Offered keeps that something which is not used offers a part.
@@ -89,10 +110,14 @@ func (l *Ledger) Why(code finding.Code) *finding.Finding {
 }
 
 // May gives what was told of a sheet or a column that is not read and offers the part of
-// which an Accepted row names a finding; nil where there is none.
+// which an Accepted row names a finding, or of a row of the position that it names; nil
+// where there is none.
 func (l *Ledger) May(a *model.Acceptance) *finding.Finding {
 	if l == nil {
 		return nil
+	}
+	if cause := l.vacant[a.Position]; cause != nil {
+		return cause
 	}
 	for i := range l.all {
 		m := &l.all[i]

@@ -27,6 +27,16 @@ type Advice struct {
 	Name bool
 }
 
+// Of says it of the cell, which is quoted: as its sentence where it goes on from the cell,
+// behind a colon where it does not.
+func (a *Advice) Of(text string) string {
+	switch verb, _, _ := strings.Cut(a.Says, " "); verb {
+	case "is", "does", "has", "names", "runs":
+		return strconv.Quote(text) + " " + a.Says
+	}
+	return strconv.Quote(text) + ": " + a.Says
+}
+
 // saying is the advice of a sentence alone.
 func saying(s string) (Advice, bool) { return Advice{Says: s}, true }
 
