@@ -118,14 +118,22 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	return res, nil
 }
 
-// settle lets Accepted rows quiet the findings that are not about certain vehicles,
-// and reports the rows that are past their date or matched nothing.
+// settle lets Accepted rows quiet the findings that are not about certain vehicles, counts
+// those that rows of sheets which are not used would quiet, and reports the rows that are past their date or matched nothing.
 func (res *Result) settle(ledger *accept.Ledger, use accept.Use, aside *owed.Ledger, report func(*finding.Finding)) {
-	for _, f := range slices.Clone(res.Findings) {
-		if f.Region == nil || !f.Region.Exact {
-			ledger.Whole(f, use)
+	lost := ledger.Lost(aside.Acceptances())
+	res.Findings = slices.DeleteFunc(res.Findings, func(f *finding.Finding) bool {
+		if f.Region != nil && f.Region.Exact {
+			return false
 		}
-	}
+		ledger.Whole(f, use)
+		cause := lost.Whole(f)
+		if cause == nil || cause == f {
+			return false
+		}
+		cause.Owe(f.Code, 1)
+		return true
+	})
 	ledger.Findings(use, aside, report)
 }
 

@@ -94,13 +94,17 @@ func (r *reader) again(s *stranger, kind string) *table.Table {
 
 // lostSheet says that a sheet which probably belongs to the catalogue is not read.
 func lostSheet(sheet *cell.Sheet, meant []string) *finding.Finding {
-	titles := make([]string, len(meant))
+	titles, articled := make([]string, len(meant)), make([]string, len(meant))
 	for i, kind := range meant {
 		titles[i] = titled(kind)
+		articled[i] = "a " + titles[i]
+		if strings.ContainsRune("aeiou", rune(kind[0])) {
+			articled[i] = "an " + titles[i]
+		}
 	}
 	f := &finding.Finding{Code: SheetIgnored, Severity: finding.Error, Cells: finding.At(cell.Place{Sheet: sheet})}
-	f.Message = fmt.Sprintf("the sheet %q is not read, as its name does not begin with a kind of sheet, and it looks like a %s sheet",
-		sheet.Name, strings.Join(titles, " or a "))
+	f.Message = fmt.Sprintf("the sheet %q is not read, as its name does not begin with a kind of sheet, and it looks like %s sheet",
+		sheet.Name, strings.Join(articled, " or "))
 	f.Fix = fmt.Sprintf("rename it, to %s; or put _ before its name if it does not belong to the catalogue: %q", renamed(sheet.Name, titles), "_"+sheet.Name)
 	return f
 }

@@ -129,12 +129,18 @@ func (b *binder) asideRows() {
 			b.quietly(func() { b.asideVehicles(a) })
 		case "kits":
 			for i := range a.Table.Records {
-				if p, ok := b.part(row{a.Table, &a.Table.Records[i]}.name("Part")); ok {
+				r := row{a.Table, &a.Table.Records[i]}
+				if p, ok := b.part(r.name("Part")); ok {
 					b.Owed.Offered(p, a.Cause)
+				}
+				if kit, ok := b.part(r.name("Kit")); ok {
+					b.Owed.Hold(kit, a.Cause)
 				}
 			}
 		case "limits":
 			b.Owed.Limits = a.Cause
+		case "accepted":
+			b.quietly(func() { b.asideAcceptances(a) })
 		}
 		b.asideTraits(a)
 	}
@@ -173,6 +179,16 @@ func (b *binder) asideVehicles(a Aside) {
 	for i := range a.Table.Records {
 		w := b.when(row{a.Table, &a.Table.Records[i]}, traits)
 		b.partial(w.Platforms, a.Cause)
+	}
+}
+
+// asideAcceptances keeps what the rows would accept.
+func (b *binder) asideAcceptances(a Aside) {
+	traits := b.traitAt(a.Table)
+	for i := range a.Table.Records {
+		if row := b.acceptance(row{a.Table, &a.Table.Records[i]}, traits); row != nil {
+			b.Owed.Accept(row, a.Cause)
+		}
 	}
 }
 

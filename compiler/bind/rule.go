@@ -80,16 +80,20 @@ func (b *binder) acceptances() {
 	for _, t := range b.kinds["accepted"] {
 		traits := b.traitAt(t)
 		for i := range t.Records {
-			b.acceptance(row{t, &t.Records[i]}, traits)
+			if a := b.acceptance(row{t, &t.Records[i]}, traits); a != nil {
+				b.cat.Acceptances = append(b.cat.Acceptances, a)
+			}
 		}
 	}
 }
 
-func (b *binder) acceptance(r row, traits []*model.Trait) {
+// acceptance reads a row of an Accepted sheet; nil where it accepts nothing, with a finding
+// that says why.
+func (b *binder) acceptance(r row, traits []*model.Trait) *model.Acceptance {
 	a := &model.Acceptance{Code: strings.ReplaceAll(r.word("Finding"), " ", "-"), When: b.when(r, traits),
 		Reason: r.text("Reason"), By: r.text("By"), At: r.first(), UntilAt: r.at("Until")}
 	if a.Code == "" || a.Reason == "" || a.By == "" {
-		return // the schema says that they are required
+		return nil // the schema says that they are required
 	}
 	if !b.knownCode(a.Code) {
 		list := make([]string, len(b.Codes))
@@ -97,7 +101,7 @@ func (b *binder) acceptance(r row, traits []*model.Trait) {
 			list[i] = string(c)
 		}
 		b.fail(ReferenceUnknown, r.at("Finding"), "no finding has the code %q%s", a.Code, hint(a.Code, list))
-		return
+		return nil
 	}
 	if name := r.name("Position"); name != "" && word.Fold(name) != "any" {
 		p, ok := b.positionNames.find(name)
@@ -115,10 +119,10 @@ func (b *binder) acceptance(r row, traits []*model.Trait) {
 			a.Until = a.Until[:len("2006-01-02")] // a date with a time of day
 		}
 		if f.Broken || !isDate(a.Until) {
-			return // the schema, or the finding on the cell, says so
+			return nil // the schema, or the finding on the cell, says so
 		}
 	}
-	b.cat.Acceptances = append(b.cat.Acceptances, a)
+	return a
 }
 
 func (b *binder) knownCode(code string) bool {

@@ -37,6 +37,10 @@ var partOutOfPlace = &Check{
 		for _, m := range order {
 			if regions[m] != space.Empty && !p.run.toldMisfits[m] && !(m.swapped != nil && p.run.toldMisfits[m.swapped]) {
 				p.run.toldMisfits[m] = true
+				if cause := p.run.owed.Holding(m.part); cause != nil && m.swapped == nil && !m.several {
+					p.run.debts = append(p.run.debts, debt{cause, "part-out-of-place"})
+					continue // a kit belongs where what it holds does
+				}
 				p.Report(m.finding(), regions[m])
 			}
 		}

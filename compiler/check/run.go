@@ -52,14 +52,14 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 	if o.Within != nil {
 		index, platforms = index.Within(o.Within), o.Within.On(cat)
 	}
-	runs := make([]*run, len(platforms))
+	runs, lost := make([]*run, len(platforms)), o.Ledger.Lost(o.Owed.Acceptances())
 	workers := parallel.Workers(o.Workers)
 	arenas := make([]*space.Space, workers)
 	parallel.Each(len(runs), workers, func(worker, i int) {
 		if ctx.Err() != nil {
 			return
 		}
-		runs[i] = &run{ledger: o.Ledger, owed: o.Owed, budget: o.Budget, cases: o.Cases, unsettled: o.Unsettled, brief: o.Brief, use: accept.Use{},
+		runs[i] = &run{ledger: o.Ledger, owed: o.Owed, lost: lost, budget: o.Budget, cases: o.Cases, unsettled: o.Unsettled, brief: o.Brief, use: accept.Use{},
 			checks: All(), limits: limits, needed: needed, misfits: misfits, toldMisfits: map[*misplaced]bool{}}
 		arenas[worker] = runs[i].platform(index, platforms[i], arenas[worker])
 	})
@@ -103,6 +103,7 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 type run struct {
 	ledger *accept.Ledger
 	owed   *owed.Ledger
+	lost   *accept.Lost
 	debts  []debt
 	use    accept.Use
 	checks []*Check
@@ -313,6 +314,10 @@ func (r *run) report(f finding.Finding, region space.Region, m decide.Mention) {
 	shares, rest := r.ledger.Split(r.p, &f, region, r.use)
 	for _, s := range shares {
 		m.Box(r.p.Bounds(&s.Row.When))
+	}
+	causes, rest := r.lost.Split(r.p, &f, rest)
+	for _, cause := range causes {
+		r.debts = append(r.debts, debt{cause, f.Code})
 	}
 	if rest != space.Empty {
 		r.tell(f, rest, m)

@@ -29,6 +29,8 @@ type Ledger struct {
 	offered          map[*model.Part][]Maybe
 	traits           map[*model.Trait]*finding.Finding
 	facts            []Fact
+	accepted         []Acceptance
+	kits             map[*model.Part]*finding.Finding
 	vacant           map[*model.Position]*finding.Finding
 	unread, unranked map[*cell.Sheet]*finding.Finding
 
@@ -40,6 +42,25 @@ type Fact struct {
 	When  model.When
 	Facts map[*model.Fact]bool // that it states
 	Cause *finding.Finding
+}
+
+// Acceptance is a row of an Accepted sheet that is not used.
+type Acceptance struct {
+	Row   *model.Acceptance
+	Cause *finding.Finding
+}
+
+// Accept keeps what a row of a sheet that is not used would accept.
+func (l *Ledger) Accept(row *model.Acceptance, cause *finding.Finding) {
+	l.accepted = append(l.accepted, Acceptance{row, cause})
+}
+
+// Acceptances gives the rows of sheets that are not used, in their order.
+func (l *Ledger) Acceptances() []Acceptance {
+	if l == nil {
+		return nil
+	}
+	return l.accepted
 }
 
 // State keeps a Facts row.
@@ -77,6 +98,22 @@ func (l *Ledger) Vacant(p *model.Position) *finding.Finding {
 		return nil
 	}
 	return l.vacant[p]
+}
+
+// Hold keeps that something which is not used says what a kit holds.
+func (l *Ledger) Hold(kit *model.Part, cause *finding.Finding) {
+	if l.kits == nil {
+		l.kits = map[*model.Part]*finding.Finding{}
+	}
+	l.kits[kit] = cause
+}
+
+// Holding gives why nobody knows all that a kit holds; nil: it is known, or the part is none.
+func (l *Ledger) Holding(kit *model.Part) *finding.Finding {
+	if l == nil {
+		return nil
+	}
+	return l.kits[kit]
 }
 
 // Offered keeps that something which is not used offers a part.
