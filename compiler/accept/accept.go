@@ -170,7 +170,7 @@ func (l *Ledger) Findings(use Use, aside *owed.Ledger, report func(*finding.Find
 				Fix:     "look at the finding again: mend it, or write a later date"})
 		case a.Code == string(finding.ProtectionLost) || a.Code == string(finding.ColumnPublished):
 			// Only a comparison tells these.
-		case use[a] || a.When.Dead || a.When.Partial(l.cat):
+		case use[a] || a.When.Dead || a.When.Partial(l.cat) || a.Part != nil && !a.Part.Known:
 		case aside.May(a) != nil:
 			aside.May(a).Owe(Unused, 1)
 		default:

@@ -126,7 +126,9 @@ type binder struct {
 	aside    map[*model.Platform]*finding.Finding // why a Vehicles row that is or may be about it was set aside
 	first    *finding.Finding                     // the first error since the row at hand began
 	meant    []*model.Part                        // that the fitment cell at hand probably offers
-	merged   map[cell.Place]bool                  // merged cells that have been told of
+	merged   map[cell.Place]*finding.Finding      // what was told of merged cells
+	covered  []*finding.Finding                   // for each number of a part that a merged cell covers, what was told of it
+	laid     map[string]*finding.Finding          // numbers that nothing declares, and that are taken for those
 	headless bool                                 // a kind of sheet is missing that names were looked for in
 	quiet    bool                                 // what is bound is not used
 	owing    map[string]map[string]*finding.Finding
@@ -167,19 +169,4 @@ func (b *binder) twice(what, name string, first, again cell.Place) {
 		Message: fmt.Sprintf("%s %s is declared by two rows that differ; the first one holds", what, name),
 		Cells:   finding.At(first, again),
 		Fix:     "make the two rows say the same, or delete one"})
-}
-
-// mergedName reports one merged cell that declares a name for several rows which differ.
-func (b *binder) mergedName(what, name string, at cell.Place) {
-	if b.merged[at] {
-		return
-	}
-	if b.merged == nil {
-		b.merged = map[cell.Place]bool{}
-	}
-	b.merged[at] = true
-	b.Report(&finding.Finding{Code: DeclaredTwice, Severity: finding.Error,
-		Message: fmt.Sprintf("one merged cell says %s for several rows that differ, so all of them are %s %s; the first one holds", name, what, name),
-		Cells:   finding.At(at),
-		Fix:     "unmerge the cell and write into each row what it is about"})
 }

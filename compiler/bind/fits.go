@@ -290,6 +290,9 @@ func (b *binder) unknownPart(number string, at cell.Place) {
 		b.absent["parts"]++
 		return
 	}
+	if b.lay(number) {
+		return
+	}
 	b.fail(PartUnknown, at, "%s", b.noPart(number))
 }
 
