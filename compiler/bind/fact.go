@@ -4,9 +4,11 @@ import (
 	"errors"
 	"fmt"
 
+	"ferrule/compiler/finding"
 	"ferrule/compiler/formula"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/compiler/owed"
 	"ferrule/compiler/table"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
@@ -84,7 +86,9 @@ func (b *binder) factRow(r row, traits []*model.Trait, columns []*factColumn) {
 	fr := &model.FactRow{When: b.when(r, traits), Source: r.text("Source"), At: r.first()}
 	fr.Precedence, _ = r.whole("Precedence")
 	for _, f := range r.r.Fields {
-		if c := columns[f.Column]; c != nil && !f.Broken && word.Fold(f.Text) != "n/a" {
+		if c := columns[f.Column]; c != nil && f.Broken {
+			b.lostFact(c, fr, b.told(r.place(f)))
+		} else if c != nil && word.Fold(f.Text) != "n/a" {
 			c.cells = append(c.cells, entry{f, headerUnit(r.t.Columns[f.Column]), r.place(f)})
 			c.rows = append(c.rows, fr)
 		}
@@ -103,7 +107,7 @@ func (b *binder) factCells(c *factColumn) {
 		b.noFact(c)
 		return
 	}
-	told := map[cell.Place]bool{}
+	told := map[cell.Place]*finding.Finding{}
 	for i := range c.cells {
 		e := &c.cells[i]
 		q, err := b.read(m, e)
@@ -114,10 +118,12 @@ func (b *binder) factCells(c *factColumn) {
 			err = fmt.Errorf("%s says how far %s may go, and a fact is what it is; write one value, or both ends of a range", e.Text, c.Name)
 		}
 		if err != nil {
-			if !told[e.at] {
+			if told[e.at] == nil { // a merged range has one cell for many rows
+				b.first = nil
 				b.badQuantity(e.at, err)
+				told[e.at] = b.first
 			}
-			told[e.at] = true // a merged range has one cell for many rows
+			b.lostFact(c, c.rows[i], told[e.at])
 			continue
 		}
 		v := formula.ValueOf(q)
@@ -128,6 +134,13 @@ func (b *binder) factCells(c *factColumn) {
 			c.Values = append(c.Values, v)
 		}
 		c.rows[i].Cells = append(c.rows[i].Cells, &model.FactCell{Row: c.rows[i], Fact: c.Fact, Value: at, Quantity: q, Text: e.Text, At: e.at})
+	}
+}
+
+// lostFact keeps that a cell which is not read would state a fact.
+func (b *binder) lostFact(c *factColumn, fr *model.FactRow, cause *finding.Finding) {
+	if cause != nil {
+		b.Owed.State(owed.Fact{When: fr.When, Facts: map[*model.Fact]bool{c.Fact: true}, Cause: cause})
 	}
 }
 

@@ -211,7 +211,11 @@ func (b *binder) fillPart(r row, p *model.Part, further gauges) {
 		p.Line = &measure.Size{Text: r.text("Line size")}
 	}
 	for _, f := range r.r.Fields {
-		if c := r.t.Columns[f.Column]; !c.Known && !f.Broken {
+		switch c := r.t.Columns[f.Column]; {
+		case c.Known:
+		case f.Broken:
+			b.Owed.Property(r.t.Place(cell.Pos{Row: r.r.Row, Col: c.At.Col}), b.told(r.place(f)))
+		default:
 			b.property(r, f, p, further)
 		}
 	}

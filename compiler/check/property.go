@@ -19,7 +19,9 @@ var propertyMissing = &Check{
 	Catalogue: func(c *Catalogue) {
 		for _, part := range c.Parts {
 			for _, l := range c.lacks(part) {
-				if q := l.stated(part); q == nil || !q.Refused { // what was refused has been told as an error
+				if cause := c.owed.Stated(l.Cell(part)); cause != nil {
+					cause.Owe("property-missing", 1)
+				} else if q := l.stated(part); q == nil || !q.Refused { // what was refused has been told as an error
 					c.Report(l.finding(part))
 				}
 			}

@@ -30,6 +30,7 @@ type Ledger struct {
 	traits           map[*model.Trait]*finding.Finding
 	facts            []Fact
 	accepted         []Acceptance
+	properties       map[cell.Place]*finding.Finding
 	kits             map[*model.Part]*finding.Finding
 	vacant           map[*model.Position]*finding.Finding
 	unread, unranked map[*cell.Sheet]*finding.Finding
@@ -98,6 +99,25 @@ func (l *Ledger) Vacant(p *model.Position) *finding.Finding {
 		return nil
 	}
 	return l.vacant[p]
+}
+
+// Property keeps that the cell of a property is not read. A nil cause is passed over.
+func (l *Ledger) Property(at cell.Place, cause *finding.Finding) {
+	if cause == nil {
+		return
+	}
+	if l.properties == nil {
+		l.properties = map[cell.Place]*finding.Finding{}
+	}
+	l.properties[at] = cause
+}
+
+// Stated gives why the property of a cell is not known; nil: nothing was told of the cell.
+func (l *Ledger) Stated(at cell.Place) *finding.Finding {
+	if l == nil {
+		return nil
+	}
+	return l.properties[at]
 }
 
 // Hold keeps that something which is not used says what a kit holds.
