@@ -145,7 +145,7 @@ func (b *binder) piece(t *model.Trait, piece string) (space.Set, condition) {
 	case folded == "any":
 		return nil, malformed("any stands alone in its cell; in a list it would make the rest mean nothing")
 	case strings.HasPrefix(folded, "not "):
-		return nil, malformed("not stands once, before the whole list, and not before %q alone", strings.TrimSpace(piece[3:]))
+		return nil, malformed("\"not\" stands once, before the whole list, and not before %q alone", strings.TrimSpace(piece[3:]))
 	case strings.HasPrefix(folded, "from "), strings.HasPrefix(folded, "to "):
 		return b.stretch(t, piece)
 	}
@@ -160,7 +160,7 @@ func platformWord(name string) string {
 	case folded == "any" || folded == "all":
 		return "any stands alone in its cell"
 	case strings.HasPrefix(folded, "not "):
-		return fmt.Sprintf("not stands once, before the whole list, and not before %q alone", strings.TrimSpace(name[len("not "):]))
+		return fmt.Sprintf("\"not\" stands once, before the whole list, and not before %q alone", strings.TrimSpace(name[len("not "):]))
 	}
 	return ""
 }

@@ -115,7 +115,7 @@ func (b *binder) factCells(c *factColumn) {
 			err = fmt.Errorf("%s is %s, and %q is %s; write both in units of one kind", c.Name, formula.Article(m.dim), e.Text, formula.Article(q.Dimension()))
 		}
 		if err == nil && q.Bound() != measure.Exactly {
-			err = fmt.Errorf("%s says how far %s may go, and a fact is what it is; write one value, or both ends of a range", e.Text, c.Name)
+			err = fmt.Errorf("%q says how far %s may go, and a fact says what it is; write one value, or both ends of a range", e.Text, c.Name)
 		}
 		if err != nil {
 			if told[e.at] == nil { // a merged range has one cell for many rows

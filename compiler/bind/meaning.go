@@ -71,10 +71,16 @@ func (m *meaning) tell(f *finding.Finding) {
 	switch {
 	case len(m.years) > 1:
 		f.Cells = nil
+		var heads []string
 		for _, at := range m.years {
 			f.Cells = append(f.Cells, finding.At(m.where.Place(at))...)
+			for _, c := range m.where.Columns {
+				if c.At == at {
+					heads = append(heads, fmt.Sprintf("%q", c.Name))
+				}
+			}
 		}
-		f.Message += ", and the cells under it and the columns beside it are model years"
+		f.Message += "; under " + model.List(heads, "and") + " stand model years"
 		f.Fix = "write both ends into one column Years, as 2007-2012; until then the rows with a value under them are set aside"
 		return
 	case m.why != "":

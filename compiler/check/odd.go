@@ -89,7 +89,7 @@ func joinedOnes(a model.Alternative) bool {
 func (o *odd) finding(fc *model.FitCell, row *model.PositionRow) finding.Finding {
 	f := finding.Finding{Code: "quantity-odd", Severity: finding.Warning, Part: o.part.Number, Cells: finding.At(fc.At, row.At)}
 	if o.few {
-		f.Message = fmt.Sprintf("%q is %d, and %s takes %d; no note says why", Says(fc.Fits), o.n, fc.Position.Name, row.Quantity)
+		f.Message = fmt.Sprintf("%q offers %d, and %s takes %d; no note says why", Says(fc.Fits), o.n, fc.Position.Name, row.Quantity)
 		f.Fix = "write the quantity that is meant, or a note that says what the other places get"
 		return f
 	}

@@ -47,7 +47,7 @@ var reasonMissing = &Check{
 func unreasoned(o model.Outcome, p *model.Position, at []cell.Place) *finding.Finding {
 	says, fix := "none, and not why nothing belongs here", "write none and the reason, as in none: the axle has no mounts; guides print it"
 	if o == model.Ask {
-		says, fix = "ask, and not what", "write ask and what to measure or whom to ask, as in ask: count the holes in the bracket; guides print it"
+		says, fix = "ask, and not what to ask", "write ask and what to measure or whom to ask, as in ask: count the holes in the bracket; guides print it"
 	}
 	gist := fmt.Sprintf("a cell for %s says %s", p.Name, says)
 	f := &finding.Finding{Code: "reason-missing", Severity: finding.Warning, Position: p.Name, Message: gist, Cells: finding.At(at...), Fix: fix}

@@ -51,5 +51,5 @@ func TestBoundsAreNoValues(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "10 mm (0.394 in)", f.Words(v, measure.MetricSystem))
 	_, err = Parse("380/612 mm", NewNames(), measure.Options{})
-	assert.ErrorContains(t, err, "a fraction is one of inches or feet")
+	assert.ErrorContains(t, err, "fractions are for inches and feet")
 }

@@ -34,12 +34,12 @@ func (p *parser) fractional(unit Unit) error {
 		switch {
 		case plain:
 		case f.mixed && (!rule(f.under) || unit != Inch && unit != Foot && unit != NoUnit):
-			return p.unfractional(unit, "a fraction is one of inches or feet and has 2, 4, 8, 16, 32 or 64 below; write a decimal instead of %s", f)
+			return p.unfractional(unit, "fractions are for inches and feet, with 2, 4, 8, 16, 32 or 64 below the line; write a decimal instead of %s", f)
 		case !rule(f.under):
-			return p.unfractional(unit, "a fraction is one of inches or feet and has 2, 4, 8, 16, 32 or 64 below; write one value, or a range such as %s-%s, or the same value in two units, as in 12.5 in (318 mm)",
+			return p.unfractional(unit, "fractions are for inches and feet, with 2, 4, 8, 16, 32 or 64 below the line; write one value, or a range such as %s-%s, or the same value in two units, as in 12.5 in (318 mm)",
 				lesser(f.over, f.under), greater(f.over, f.under))
 		case unit != Inch && unit != Foot && unit != NoUnit:
-			return p.unfractional(unit, "a fraction is one of inches or feet; write %s instead of %s, or a range such as %s-%s, whichever is meant",
+			return p.unfractional(unit, "fractions are for inches and feet; write %s instead of %s, or a range such as %s-%s, whichever is meant",
 				Decimal(new(big.Rat).SetFrac(f.over, f.under), maxShown), f, lesser(f.over, f.under), greater(f.over, f.under))
 		}
 	}
@@ -73,9 +73,9 @@ func (p *parser) divided(unit Unit) error {
 		wall := Decimal(new(big.Rat).SetFrac(double, big.NewInt(2)), maxShown)
 		switch small := rule(f.under); {
 		case f.tubular() && (f.improper() || !small || unit == Millimetre):
-			return p.faultf("%s reads as outside and inside diameter, which no stroke parts; write %sx%s mm for a tube of %s mm with %s mm inside", f, f.over, wall, f.over, f.under)
+			return p.faultf("%s reads as outside and inside diameter, and a tube is written with its wall; write %sx%s mm for a tube of %s mm with %s mm inside", f, f.over, wall, f.over, f.under)
 		case !small:
-			return p.faultf("a fraction of an inch has 2, 4, 8, 16, 32 or 64 below; write 1/2 in or 12.7 mm")
+			return p.faultf("a fraction of an inch has 2, 4, 8, 16, 32 or 64 below the line; write it like 1/2 in, or in mm like 12.7 mm")
 		case unit == Millimetre:
 			return p.faultf("a fraction is one of inches; write %s in or %s mm, whichever is meant", f, Decimal(new(big.Rat).SetFrac(f.over, f.under), maxShown))
 		}

@@ -177,7 +177,7 @@ func (p *parser) decimalSign(text string, at int) error {
 	case text[at] == ',' && !p.options.Comma && thousands && len(whole) <= 3:
 		return p.faultf("%s may be read in two ways where the decimal sign is a point; write %s or %s", text, whole+decimals, whole+"."+decimals)
 	case text[at] == ',' && !p.options.Comma:
-		return p.faultf("%s has a comma; write %s, or set decimal to , in Settings if commas are meant so", text, whole+"."+decimals)
+		return p.faultf("the comma is no decimal sign here; write %s, or set decimal to , in Settings if it is meant as one", whole+"."+decimals)
 	case text[at] == '.' && p.options.Comma && thousands:
 		return p.faultf("%s may be read in two ways where the decimal sign is a comma; write %s or %s", text, whole+","+decimals, whole+decimals)
 	}

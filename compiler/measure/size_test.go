@@ -109,7 +109,7 @@ func TestRefused(t *testing.T) {
 		{"1/2 or 3/8", `"1/2 or 3/8": or is not understood here; write 1/2 in, 12.7 mm, 8x1 mm or 1/2 in hose`},
 		{"in 1/2", `"in 1/2": a size begins with a number; write 1/2 in or 12.7 mm`},
 		{"1/2 in 3/8 in", `"1/2 in 3/8 in": 3 is not understood here; write 1/2 in, 12.7 mm, 8x1 mm or 1/2 in hose`},
-		{"12,7 mm", `"12,7 mm": 12,7 has a comma; write 12.7, or set decimal to , in Settings if commas are meant so`},
+		{"12,7 mm", `"12,7 mm": the comma is no decimal sign here; write 12.7, or set decimal to , in Settings if it is meant as one`},
 		{"1,234.5 mm", `"1,234.5 mm": 1,234.5 has more than one decimal sign; write a number such as 12.7`},
 		{"5. in", `"5. in": 5. has no digit behind its decimal sign; write a number such as 12.7`},
 		{"1 5/4 in", `"1 5/4 in": a fraction after a whole number is less than 1; write 1 1/4 in or 5/4 in`},

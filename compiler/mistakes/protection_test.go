@@ -87,7 +87,7 @@ func inProtection() []mistake {
 		}, wants: []want{{"cell-comment", "Parts!A3", `1 cell has a comment`}}},
 		{name: "red means discontinued", do: func(b *books) {
 			b.paint("Parts", "A5", "A6", "FF0000")
-		}, wants: []want{{"cell-colour", "Parts!A5", `marks 2 cells under Part `}}},
+		}, wants: []want{{"cell-colour", "Parts!A5", `2 cells have a colour, under Part`}}},
 		{name: "a whole row in grey", from: starter, do: func(b *books) {
 			b.paint("Parts", "A4", "L4", "BFBFBF")
 		}, wants: []want{{"cell-colour", "Parts!A4", `under Part, Name`}}},
@@ -95,7 +95,7 @@ func inProtection() []mistake {
 			s := b.sheet("Fitment H9")
 			at := s.at("Front damper", s.filled("Front damper"))
 			b.paint("Fitment H9", at, at, "FFFF00")
-		}, wants: []want{{"cell-colour", "Fitment H9", `marks 1 cell under Front damper`}}},
+		}, wants: []want{{"cell-colour", "Fitment H9", `1 cell has a colour, under Front damper`}}},
 		{name: "a column in one colour", harmless: true, do: func(b *books) {
 			b.paint("Parts", "A1", "A200", "DDEBF7")
 		}},

@@ -102,7 +102,7 @@ func headingRows() []mistake {
 	heading := func(from origin, sheet string, row int, text string) mistake {
 		return mistake{name: fmt.Sprintf("a heading %q between the rows of %s", text, sheet), from: from, do: func(b *books) {
 			b.sheet(sheet).insert(row, text)
-		}, wants: []want{{"row-aside", fmt.Sprintf("%s!A%d", sheet, row), "nothing but \"" + text}}}
+		}, wants: []want{{"row-aside", fmt.Sprintf("%s!A%d", sheet, row), "only \"" + text}}}
 	}
 	merged := func(sheet string, row, columns int, text string) mistake {
 		m := heading(demo, sheet, row, text)

@@ -56,11 +56,11 @@ func (s *search) headings(rows []int, report func(*finding.Finding)) {
 	f := &s.Records[rows[0]].Fields[0]
 	under := ""
 	if c := s.Columns[f.Column].Name; c != "" {
-		under = " under " + c
+		under = " (under " + c + ")"
 	}
-	one := fmt.Sprintf("the row holds nothing but %q%s, so it is taken for a heading between the rows and set aside", short(f.Text), under)
+	one := fmt.Sprintf("only %q%s stands in this row, so it is taken for a heading between the rows and set aside", short(f.Text), under)
 	s.say(finding.Error, rows, one, "%d rows hold one text and nothing else, so they are taken for headings between the rows and set aside",
-		"delete it and say the group in a column of its own, or move it above the header; if it is a row of the table, fill in "+s.needs(f), report)
+		"delete it and write the group in a column of its own, or move it above the header; if it is a row of the table, fill in "+s.needs(f), report)
 }
 
 func (s *search) notes(rows []int, end int, report func(*finding.Finding)) {

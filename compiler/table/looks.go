@@ -168,8 +168,8 @@ func (r *reader) coloured() {
 	// Of a row that is coloured as a whole its first cell is enough.
 	at = slices.CompactFunc(at, func(a, b cell.Pos) bool { return a.Row == b.Row })
 	r.report(&finding.Finding{Code: CellColour, Severity: finding.Note,
-		Message: fmt.Sprintf("a fill or a colour of type marks %s under %s and not the others; texts alone are read, so that it says nothing here",
-			plural(n, "cell", "cells"), model.List(names, "and")),
+		Message: fmt.Sprintf("%s a colour, under %s, and others above or below %s have not; only texts are read, so the colour says nothing here",
+			plural(n, "cell has", "cells have"), model.List(names, "and"), pronoun(n)),
 		Gist:  "a fill or a colour of type marks some cells under " + strings.Join(names, ", "),
 		Cells: r.places(at),
 		Fix:   "write what the colour means into a column (Status, Note) or into the cells; if it means nothing, take it away"})
@@ -181,7 +181,7 @@ func (r *reader) commented(at []cell.Pos, n int) {
 		return
 	}
 	r.report(&finding.Finding{Code: CellComment, Severity: finding.Note,
-		Message: fmt.Sprintf("%s a comment; texts alone are read, so that what it says counts for nothing here", plural(n, "cell has", "cells have")),
+		Message: fmt.Sprintf("%s a comment; only the texts of cells are read, so what it says counts for nothing here", plural(n, "cell has", "cells have")),
 		Gist:    "cells have comments, which are not read",
 		Cells:   r.places(at),
 		Fix:     "write an exception into the sheet: a row with conditions, a Note, or ask and what to find out"})
@@ -194,4 +194,11 @@ func (r *reader) places(at []cell.Pos) []finding.Cell {
 		out = append(out, cell.Place{Sheet: r.sheet, Pos: p})
 	}
 	return finding.At(out...)
+}
+
+func pronoun(n int) string {
+	if n == 1 {
+		return "it"
+	}
+	return "them"
 }

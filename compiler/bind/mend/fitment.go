@@ -170,7 +170,7 @@ func whys(text string, r reading) string {
 		if it.counted {
 			out = append(out, "a quantity stands before the part, with x and a space")
 		}
-		if it.spelt != "" {
+		if it.spelt != "" && it.spelt != text {
 			out = append(out, fmt.Sprintf("%q is taken for %s", it.spelt, it.number))
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // Advice is what to say of a cell that cannot be read.
@@ -32,9 +33,18 @@ type Advice struct {
 func (a *Advice) Of(text string) string {
 	switch verb, _, _ := strings.Cut(a.Says, " "); verb {
 	case "is", "does", "has", "names", "runs":
-		return strconv.Quote(text) + " " + a.Says
+		return quote(text) + " " + a.Says
 	}
-	return strconv.Quote(text) + ": " + a.Says
+	return quote(text) + ": " + a.Says
+}
+
+// quote quotes a cell. One that holds quotation marks itself gets others, so that no
+// backslash comes into it.
+func quote(text string) string {
+	if strings.Contains(text, `"`) && !strings.ContainsFunc(text, unicode.IsControl) {
+		return "“" + text + "”"
+	}
+	return strconv.Quote(text)
 }
 
 // saying is the advice of a sentence alone.

@@ -126,12 +126,12 @@ func (v Values) yesNo(s string) (int, bool) {
 func (v Values) cell(text string) (write, why string, ok bool) {
 	if m := first(leaves, text); m != "" {
 		if names, ok := v.names(m, true); ok {
-			return "not " + strings.Join(names, ", "), "is taken to leave out what it names, and not stands once, before the whole list", true
+			return "not " + strings.Join(names, ", "), "is taken to leave out what it names, and \"not\" stands once, before the whole list", true
 		}
 	}
 	if m := first(leavesEnd, text); m != "" {
 		if names, ok := v.names(m, false); ok {
-			return "not " + strings.Join(names, ", "), "is taken to leave out what it names, which not says", true
+			return "not " + strings.Join(names, ", "), "is taken to leave out what it names, and \"not\" before the list says that", true
 		}
 	}
 	if v.Ordered {
@@ -141,7 +141,7 @@ func (v Values) cell(text string) (write, why string, ok bool) {
 	}
 	if names, ok := v.names(text, false); ok {
 		if len(names) > 1 {
-			return strings.Join(names, " or "), "names several, of which a vehicle has one; or stands between them", true
+			return strings.Join(names, " or "), "names several values, and a vehicle has one of them, so \"or\" stands between them", true
 		}
 		return names[0], fmt.Sprintf("is no %s as it stands", v.What), true
 	}
@@ -226,7 +226,7 @@ func (v Values) name(text string) (string, bool) {
 
 // stretch reads a comparison.
 func (v Values) stretch(text string) (write, why string, ok bool) {
-	why = "is taken for a stretch of values, which from and to say"
+	why = "is taken for a range of values, which \"from\" and \"to\" say"
 	if m := between.FindStringSubmatch(text); m != nil {
 		low, ok1 := v.name(m[1])
 		high, ok2 := v.name(m[2])

@@ -61,7 +61,7 @@ func Years(text string, reads func(string) bool) (Advice, bool) {
 	if why = distinct(nonBlank(why)); len(why) == 0 {
 		why = []string{"is no list of years as it stands"}
 		if not != "" {
-			why = []string{"is taken to leave years out, and not stands once, before the whole list"}
+			why = []string{"is taken to leave years out, and \"not\" stands once, before the whole list"}
 		}
 	}
 	a.Says = strings.Join(why, ", and ") + "; write " + a.Write[0]
@@ -142,17 +142,17 @@ func yearPiece(p string, reads func(string) bool) (write, why string, odd bool) 
 	case strings.ContainsAny(p, "0123456789") && reads(p):
 		return p, "", false
 	case yearOnward.MatchString(p):
-		return first(yearOnward, p) + "+", "is taken for years without an end", false
+		return first(yearOnward, p) + "+", "is taken for that year and all later ones", false
 	case yearUntil.MatchString(p):
-		return "to " + first(yearUntil, p), "is taken for years up to one", false
+		return "to " + first(yearUntil, p), "is taken for that year and all earlier ones", false
 	case yearAfter.MatchString(p):
-		return fmt.Sprintf("%d+", year(yearAfter)+1), "is taken for the years after one", false
+		return fmt.Sprintf("%d+", year(yearAfter)+1), "is taken for the years after that one", false
 	case yearBefore.MatchString(p):
-		return fmt.Sprintf("to %d", year(yearBefore)-1), "is taken for the years before one", false
+		return fmt.Sprintf("to %d", year(yearBefore)-1), "is taken for the years before that one", false
 	case yearHalf.MatchString(p):
 		return first(yearHalf, p), "is taken for a part of a year, and a model year is whole", true
 	case yearMarked.MatchString(p):
-		return first(yearMarked, p), "is a year among other signs", false
+		return first(yearMarked, p), "has more than a year in it", false
 	case twoDigits.MatchString(p):
 		return twoDigit(twoDigits.FindStringSubmatch(p)), "is taken for years of two digits, and a year has four", false
 	}
@@ -160,7 +160,7 @@ func yearPiece(p string, reads func(string) bool) (write, why string, odd bool) 
 		return m[1] + "-" + m[2], "is taken for a range of years", false
 	}
 	if m := yearPair.FindStringSubmatch(p); m != nil {
-		return m[1] + ", " + m[2], "is taken for two years; a range has a hyphen", false
+		return m[1] + ", " + m[2], "is taken for two single years (a range has a hyphen)", false
 	}
 	if m := yearShort.FindStringSubmatch(p); m != nil {
 		if full := m[1][:2] + m[3]; full > m[1] {
