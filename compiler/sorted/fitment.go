@@ -42,7 +42,7 @@ func (l *look) fitment(columns []*Column) *finding.Finding {
 	for _, c := range columns {
 		if why := s.moved(c); why != "" {
 			f := told(c, why)
-			l.owe(f, func(o *finding.Finding) bool { return wrong[o.Code] && slices.Contains(c.Cells, o.Cells[0].Place) })
+			l.owe(f, l.at[c.Cells[0].Sheet], func(o *finding.Finding) bool { return wrong[o.Code] && slices.Contains(c.Cells, o.Cells[0].Place) })
 			return f
 		}
 	}
@@ -59,10 +59,7 @@ func (l *look) fitment(columns []*Column) *finding.Finding {
 		return nil
 	}
 	f := oneOf(may)
-	of := columns[0].Cells[0].Sheet
-	l.owe(f, func(o *finding.Finding) bool {
-		return o.Cells[0].Sheet == of && (wrong[o.Code] || o.Code == "row-unreachable")
-	})
+	l.owe(f, l.at[columns[0].Cells[0].Sheet], func(o *finding.Finding) bool { return wrong[o.Code] || o.Code == "row-unreachable" })
 	return f
 }
 
@@ -107,32 +104,31 @@ func oneOf(may []*Column) *finding.Finding {
 	return f
 }
 
+// sheet gathers what has been found in a sheet.
 func (l *look) sheet(of *cell.Sheet) *sheet {
 	s := &sheet{rows: l.rows[of], at: map[int32]*model.Fitment{}, wrong: map[cell.Place]string{}}
-	platforms, places := map[string]bool{}, map[string]*model.Position{}
+	places, seen := map[string]*model.Position{}, map[*model.Platform]bool{}
+	var platforms []*model.Platform
 	for _, r := range s.rows {
 		s.at[r.Row] = r
 		for _, p := range r.When.Platforms {
-			platforms[p.Name] = true
+			if !seen[p] {
+				seen[p] = true
+				platforms = append(platforms, p)
+			}
 		}
 		for _, c := range r.Cells {
 			places[c.Position.Name] = c.Position
 		}
 	}
-	for _, f := range l.others {
-		if f.Accepted != nil || len(f.Cells) == 0 {
-			continue
+	for _, on := range platforms {
+		for _, f := range l.gaps[on.Name] {
+			if p := places[f.Position]; p != nil && !slices.Contains(s.gaps, p) {
+				s.gaps = append(s.gaps, p)
+			}
 		}
-		if r := s.at[f.Cells[0].Pos.Row]; f.Code == "row-unreachable" && f.Cells[0].Sheet == of && r != nil {
-			s.lost = append(s.lost, r)
-		}
-		if f.Severity < finding.Error {
-			continue
-		}
-		p := places[f.Position]
-		if f.Code == "coverage-gap" && platforms[f.Platform] && p != nil && !slices.Contains(s.gaps, p) {
-			s.gaps = append(s.gaps, p)
-		}
+	}
+	for _, f := range l.at[of] {
 		s.keep(of, f)
 	}
 	return s
@@ -141,14 +137,14 @@ func (l *look) sheet(of *cell.Sheet) *sheet {
 // keep notes what is told of cells of the sheet.
 func (s *sheet) keep(of *cell.Sheet, f *finding.Finding) {
 	first := f.Cells[0].Place
-	if first.Sheet != of || !wrong[f.Code] {
+	a := s.at[first.Pos.Row]
+	if a != nil && (f.Code == "row-unreachable" || f.Severity == finding.Error && wrong[f.Code] && f.Code != "fitment-conflict") {
+		s.lost = append(s.lost, a)
+	}
+	if f.Severity < finding.Error || !wrong[f.Code] {
 		return
 	}
 	s.wrong[first] = f.Part
-	a := s.at[first.Pos.Row]
-	if a != nil && f.Code != "fitment-conflict" {
-		s.lost = append(s.lost, a)
-	}
 	if f.Code != "fitment-conflict" || len(f.Cells) < 2 || f.Cells[1].Sheet != of {
 		return
 	}

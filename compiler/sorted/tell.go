@@ -61,6 +61,8 @@ type look struct {
 	gone   map[*finding.Finding]bool
 	rows   map[*cell.Sheet][]*model.Fitment
 	traits map[string]*model.Trait
+	gaps   map[string][]*finding.Finding      // by platform
+	at     map[*cell.Sheet][]*finding.Finding // by the sheet of the first cell
 }
 
 func newLook(cat *model.Catalogue, others []*finding.Finding) *look {
@@ -71,16 +73,31 @@ func newLook(cat *model.Catalogue, others []*finding.Finding) *look {
 	for _, t := range cat.Traits {
 		l.traits[word.Fold(t.Name)] = t
 	}
+	l.index()
 	return l
+}
+
+// index keeps the findings that nobody has accepted where they are looked for.
+func (l *look) index() {
+	l.gaps, l.at = map[string][]*finding.Finding{}, map[*cell.Sheet][]*finding.Finding{}
+	for _, f := range l.others {
+		if f.Accepted != nil || len(f.Cells) == 0 {
+			continue
+		}
+		if f.Code == "coverage-gap" && f.Severity == finding.Error {
+			l.gaps[f.Platform] = append(l.gaps[f.Platform], f)
+		}
+		l.at[f.Cells[0].Sheet] = append(l.at[f.Cells[0].Sheet], f)
+	}
 }
 
 // owe counts findings that only follow under what tells of the column. Nothing is held back
 // that someone has accepted, or where someone accepts that a column is in order.
-func (l *look) owe(cause *finding.Finding, follows func(*finding.Finding) bool) {
+func (l *look) owe(cause *finding.Finding, among []*finding.Finding, follows func(*finding.Finding) bool) {
 	if slices.ContainsFunc(l.cat.Acceptances, func(a *model.Acceptance) bool { return a.Code == string(Code) }) {
 		return
 	}
-	for _, f := range l.others {
+	for _, f := range among {
 		if f.Accepted == nil && !l.gone[f] && len(f.Cells) > 0 && follows(f) {
 			l.gone[f] = true
 			cause.Owe(f.Code, 1)
