@@ -15,6 +15,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/owed"
 	"ferrule/compiler/picture"
+	"ferrule/compiler/sorted"
 	"ferrule/compiler/stray"
 	"ferrule/schema"
 	"ferrule/sheets/cell"
@@ -82,7 +83,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	stage.done()
 
 	stage = begin(o.Progress, Stage{Name: StageBind, Rows: rows, Cells: cells})
-	runs := drag.Find(r.tables)
+	runs, inOrder := drag.Find(r.tables), sorted.Find(r.tables, drag.Positions(r.tables))
 	late := ahead(r.tables, o.Today)
 	aside := &owed.Ledger{}
 	cat := bind.Catalogue(bind.Input{Tables: r.tables, Aside: lost, Codes: codes(), Told: res.Findings, Report: guarded(r.whole, report), Owed: aside})
@@ -110,6 +111,9 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
 		if err != nil {
 			return nil, err
+		}
+		if !cat.Headless {
+			res.Findings = sorted.Tell(inOrder, cat, res.Findings)
 		}
 		res.settle(ledger, use, aside, tell)
 		stage.done()

@@ -11,6 +11,7 @@ import (
 	"ferrule/compiler/drag"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/picture"
+	"ferrule/compiler/sorted"
 	"ferrule/compiler/stray"
 	"ferrule/compiler/table"
 )
@@ -29,7 +30,7 @@ const (
 
 // Kinds describes every code, in alphabetical order.
 func Kinds() []finding.Kind {
-	kinds := slices.Concat(readKinds(), table.Kinds(), stray.Kinds(), bind.Kinds(), check.Kinds(), drag.Kinds(), accept.Kinds(), compare.GuardKinds(), picture.Kinds())
+	kinds := slices.Concat(readKinds(), table.Kinds(), stray.Kinds(), bind.Kinds(), check.Kinds(), drag.Kinds(), sorted.Kinds(), accept.Kinds(), compare.GuardKinds(), picture.Kinds())
 	slices.SortFunc(kinds, func(a, b finding.Kind) int { return strings.Compare(string(a.Code), string(b.Code)) })
 	return kinds
 }

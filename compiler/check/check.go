@@ -31,7 +31,7 @@ func All() []*Check {
 		positionConflict, vehiclesOverlap,
 		quantityOdd, coverageThin, sideMissing, sideQuantity, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
-		reasonMissing, partUnused, familyMissing, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier,
+		reasonMissing, partUnused, familyMissing, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier, orderReversed,
 	}
 }
 

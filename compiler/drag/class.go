@@ -52,8 +52,8 @@ func classOf(kind string, c *table.Column, places map[string]bool) class {
 	return never
 }
 
-// positionNames gives the positions that the sheets declare.
-func positionNames(tables []*table.Table) map[string]bool {
+// Positions gives the folded names of the positions that the sheets declare.
+func Positions(tables []*table.Table) map[string]bool {
 	out := map[string]bool{}
 	for _, t := range tables {
 		for i := range t.Records {

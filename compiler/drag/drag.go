@@ -63,7 +63,7 @@ const (
 
 // Find gives the runs of all sheets, in their order.
 func Find(tables []*table.Table) []*Run {
-	places := positionNames(tables)
+	places := Positions(tables)
 	var out []*Run
 	for _, t := range tables {
 		out = append(out, find(t, places)...)

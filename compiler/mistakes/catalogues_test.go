@@ -11,6 +11,7 @@ func inCatalogues() []mistake {
 	out = append(out, outOfPlace()...)
 	out = append(out, withoutFamily()...)
 	out = append(out, dragged()...)
+	out = append(out, sortedAlone()...)
 	return append(out, oddNumbers()...)
 }
 
@@ -64,10 +65,7 @@ func outOfPlace() []mistake {
 			b.sheet("Fitment H7").swap("Front damper", "Front air spring")
 		}), wants: []want{{"part-out-of-place", "Fitment H7", "headings of the two columns are swapped"}}, most: 12, lines: 160,
 			why: "each platform's gaps and limits are told as well"},
-		{name: "the column of a sheet with one position a row sorted alone", do: func(b *books) {
-			s := b.sheet("Fitment restrictors")
-			s.put("Fits", 2, "HPR-1101")
-		}, wants: []want{{"part-out-of-place", "Fitment restrictors!H2", "HPR-1101 at Front restrictor left"}}, most: 8, lines: 110,
+		{name: "a damper among the restrictors", do: put("Fitment restrictors", "Fits", 2, "HPR-1101"), wants: []want{{"part-out-of-place", "Fitment restrictors!H2", "HPR-1101 at Front restrictor left"}}, most: 8, lines: 110,
 			why: "every platform with such a line has vehicles of its own"},
 		{name: "a damper as restrictor in the starter", from: starter, do: put("Fitment restrictors", "Fits", 2, "D-101"),
 			wants: []want{{"part-out-of-place", "Fitment restrictors", "D-101 at Front restrictor"}}, most: 4, lines: 50, why: "both platforms have vehicles of their own"},

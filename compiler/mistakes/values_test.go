@@ -34,6 +34,12 @@ func inValues() []mistake {
 			wants: []want{{"quantity-disagrees", "Parts!G5", "640 mm is 25.197 in"}}},
 		{name: "two coarse values more than 6 % apart", do: put(length, 5, "25 in (700 mm)"),
 			wants: []want{{"quantity-disagrees", "Parts!G5", "25 in is 635 mm"}}},
+		{name: "extended and compressed length swapped", do: func(b *books) { put(length, 9, "340")(b); put("Compressed length [mm]", 9, "570")(b) },
+			wants: []want{{"order-reversed", "Parts!G9", "340 mm .* 570 mm"}}, most: 5, lines: 110, why: "limits miss the length as well"},
+		{name: "extended and compressed length of a damper that no limit is about swapped", do: func(b *books) {
+			put(length, 17, "365")(b)
+			put("Compressed length [mm]", 17, "590")(b)
+		}, wants: []want{{"order-reversed", "Parts!G17", "in the .* other parts of the family Damper"}}},
 		{name: "two values that agree", do: put(length, 5, "640 mm [25.2 in]"), harmless: true},
 		{name: "a date among threads", do: put("Thread", 5, "2024-08-01"),
 			wants: []want{{"cell-date-mangled", "Parts!J5", "among the threads of Thread"}}},

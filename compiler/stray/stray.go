@@ -8,6 +8,8 @@
 package stray
 
 import (
+	"unicode/utf8"
+
 	"ferrule/compiler/finding"
 	"ferrule/compiler/table"
 	"ferrule/schema"
@@ -169,7 +171,12 @@ func (s *search) header(r *table.Record) what {
 			continue
 		}
 		last = f.At
-		own++
+		if own++; s.otherwise(f) {
+			continue
+		}
+		if heads+1 < own && 2*same+len(r.Fields)-i < own {
+			return none // whatever the rest says
+		}
 		name := word.Fold(table.Head(f.Text))
 		if name == word.Fold(s.Columns[f.Column].Name) {
 			same++
@@ -185,6 +192,11 @@ func (s *search) header(r *table.Record) what {
 		return another
 	}
 	return none
+}
+
+// otherwise tells at a glance that a cell says the name of no column.
+func (s *search) otherwise(f *table.Field) bool {
+	return f.Text != "" && f.Text[0] < utf8.RuneSelf && !s.headed(f)
 }
 
 // total tells whether a row that begins with such a word holds nothing else but figures.

@@ -19,7 +19,7 @@ import (
 var never = []string{
 	"sheet-ignored", "sheet-twice", "part-out-of-place", "family-missing", "cell-dragged", "vehicles-blank", "years-ahead", "quantity-odd",
 	"reason-missing", "cell-comment", "cell-colour", "cell-number-mangled", "quantity-malformed", "size-malformed", "quantity-disagrees", "protection-lost",
-	"value-invalid", "header-unknown", "reference-unknown", "part-unknown", "condition-malformed", "fitment-malformed", "order-reversed",
+	"value-invalid", "header-unknown", "reference-unknown", "part-unknown", "condition-malformed", "fitment-malformed", "order-reversed", "column-sorted",
 }
 
 // TestNoFalseAlarm holds that tidy catalogues in every style have none of these, and that

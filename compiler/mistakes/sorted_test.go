@@ -1,0 +1,35 @@
+package mistakes
+
+// sortedAlone are columns that were sorted without the others of their sheet.
+func sortedAlone() []mistake {
+	alone := func(name, sheet, head, code, at, says string, most, lines int) mistake {
+		return mistake{name: name, do: func(b *books) { b.sheet(sheet).sortColumn(head) }, wants: []want{{code, at, says}}, most: most, lines: lines,
+			why: "what every platform's vehicles get is told as well"}
+	}
+	const sorted = "column-sorted"
+	return []mistake{
+		alone("drive dampers sorted alone", "Fitment H7", "Drive damper", sorted, "Fitment H7!N2", "rows of the sheet fit nothing anywhere", 2, 40),
+		alone("tag dampers sorted alone", "Fitment H7", "Tag damper", sorted, "Fitment H7!Q2", "no answer at Tag damper", 2, 40),
+		alone("valves sorted alone", "Fitment H7", "Rear ride-height valve", sorted, "Fitment H7!V2", "no answer at Rear ride-height valve", 2, 40),
+		alone("a rear suspension of fitment rows sorted alone", "Fitment H7", "Rear suspension", sorted, "Fitment H7!F2", "^Rear suspension is in order at the top", 4, 60),
+		alone("a tag axle of fitment rows sorted alone", "Fitment H7", "Tag axle", sorted, "Fitment H7!H2", "^Tag axle is in order", 5, 70),
+		alone("tag dampers of three-axle chassis sorted alone", "Fitment H9", "Tag damper", sorted, "Fitment H9!N2", "no answer at Tag damper", 2, 40),
+		alone("bell cranks sorted alone", "Fitment H9", "Bell crank", sorted, "Fitment H9!Q2", "no answer at Bell crank", 4, 70),
+		alone("levelling of fitment rows sorted alone", "Fitment H9", "Levelling", sorted, "Fitment H9!E2", "no single row explains", 4, 60),
+		alone("front dampers sorted alone", "Fitment H9", "Front damper", "fitment-conflict", "Fitment H9", "HPR-110", 5, 80),
+		alone("rear suspension of leaf-sprung chassis sorted alone", "Fitment L4", "Rear suspension", sorted, "Fitment L4!E2", "^Rear suspension is in order", 3, 45),
+		alone("years of leaf-sprung chassis sorted alone", "Fitment L4", "Years", sorted, "Fitment L4!B2", "^Years, Front suspension and Front axle rating are each in order", 3, 45),
+		alone("steering dampers of leaf-sprung chassis sorted alone", "Fitment L4", "Steering damper", "fitment-conflict", "Fitment L4", "Steering damper", 4, 70),
+		alone("air springs of low-floor chassis sorted alone", "Fitment K26", "Front air spring", sorted, "Fitment K26", "no answer at Front air spring", 2, 40),
+		alone("axle rating of low-floor chassis sorted alone", "Fitment K26", "Front axle rating", sorted, "Fitment K26", "^Front axle rating is in order", 2, 40),
+		alone("the column of a sheet with one position a row sorted alone", "Fitment restrictors", "Fits", sorted, "Fitment restrictors!H2", "of its parts stand where they cannot be", 9, 60),
+		alone("the line of a sheet with one position a row sorted alone", "Fitment restrictors", "Rear air line", sorted, "Fitment restrictors", "^Rear air line is in order", 9, 140),
+		alone("front suspension of vehicles sorted alone", "Vehicles", "Front suspension", sorted, "Vehicles", "rows about H7, L4 and K26 ask for values", 16, 240),
+		alone("axle rating of vehicles sorted alone", "Vehicles", "Front axle rating", sorted, "Vehicles", "none of the platform's vehicles has", 4, 90),
+		alone("levelling of vehicles sorted alone", "Vehicles", "Levelling", sorted, "Vehicles", "rows about H7 and H9", 1, 12),
+		{name: "front suspension of vehicles of the starter sorted alone", from: starter, do: func(b *books) { b.sheet("Vehicles").sortColumn("Front suspension") },
+			wants: []want{{"row-unreachable", "Fitment", "Front suspension|no vehicle"}}, most: 8, lines: 90, why: "the accepted gap has moved as well"},
+		{name: "lines of the starter sorted alone", from: starter, do: func(b *books) { b.sheet("Fitment restrictors").sortColumn("Front air line") },
+			wants: []want{{"line-size-mismatch", "Fitment restrictors", "R-"}}, most: 4, lines: 60, why: "both lines are concerned"},
+	}
+}
