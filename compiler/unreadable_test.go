@@ -117,3 +117,15 @@ func lines(fs []*finding.Finding) []string {
 	}
 	return out
 }
+
+// A schema of one's own that is too large to be one stops the run, and is not read.
+func TestSchemaTooLarge(t *testing.T) {
+	dir := t.TempDir()
+	base, err := txtar.ParseFile("testdata/base.txtar")
+	require.NoError(t, err)
+	writeCase(t, dir, base)
+	rule := `{"description": "` + strings.Repeat("x", 1<<20) + `"}`
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "parts.schema.json"), []byte(rule), 0o644))
+	_, err = compiler.Compile(t.Context(), compiler.Input{Paths: []string{dir}}, compiler.Options{})
+	assert.ErrorContains(t, err, "parts.schema.json is larger than 1048576 bytes")
+}

@@ -275,6 +275,9 @@ func (b *binder) standIn(number string, at cell.Place, tell func(string, cell.Pl
 }
 
 func (b *binder) unknownPart(number string, at cell.Place) {
+	if b.quiet || b.owed(PartUnknown, "parts", number) {
+		return
+	}
 	if typed := b.asTyped(number); typed != "" {
 		why := "makes it the number " + number
 		if strings.TrimLeft(typed, "0") == number {

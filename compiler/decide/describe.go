@@ -87,8 +87,6 @@ func Describe(s *space.Space, all, region space.Region, m Mention, max int) ([]s
 
 // narrow drops from a box the values of traits that no configuration in it has: they
 // say nothing and read as if such vehicles were meant. Years stay whole ranges.
-func (p *Platform) narrow(b space.Box) space.Box { return narrow(p.Space, p.All, b) }
-
 func narrow(s *space.Space, all space.Region, b space.Box) space.Box {
 	out := slices.Clone(b)
 	for i, set := range b {

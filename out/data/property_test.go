@@ -57,7 +57,7 @@ func TestUnitBesideText(t *testing.T) {
 	} {
 		assert.Equal(t, tt.want, propertyOf(&tt.p).Unit, tt.p.Text)
 	}
-	part := &model.Part{Number: "HPR-1", Properties: []model.Property{{Name: "Torque", Text: "65 lb·ft (80 N·m)", Public: true, Refused: true}, {Name: "Colour", Text: "grey", Public: true}}}
+	part := &model.Part{Number: "HPR-1", Properties: []model.Property{{Name: "Torque", Text: "65 lb·ft (80 N·m)", Refused: true, Public: true}, {Name: "Colour", Text: "grey", Public: true}}}
 	assert.Len(t, partOf(part).Properties, 1)
 	assert.Len(t, staffPartOf(part).Properties, 2)
 }

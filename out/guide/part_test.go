@@ -163,3 +163,11 @@ func TestDeepKits(t *testing.T) {
 	got = rows(section(t, parse(t, pages["parts/q39b.html"]), "fits"))
 	assert.Equal(t, "see the kit", got[1][2])
 }
+
+// A caution that says nothing hides none behind it.
+func TestCautionsBehindABlankOne(t *testing.T) {
+	s := newSample()
+	blank := &model.Caution{Key: "blank", Level: "danger"}
+	s.Cat.Parts[0].Cautions = []model.Note{{Caution: blank}, {Text: "Let the gas out of it first."}}
+	assert.Contains(t, s.pages(t, guide.Options{})["parts/wd-100.html"], "Let the gas out of it first.")
+}

@@ -92,7 +92,7 @@ func TestUnreadAndRefused(t *testing.T) {
 	s := newSample()
 	s.Cat.Parts[0].Properties = []model.Property{
 		{Name: "Length", Unit: "mm", Text: "24 in approx", Public: true},
-		{Name: "Torque", Text: "65 lb·ft (80 N·m)", Public: true, Refused: true},
+		{Name: "Torque", Text: "65 lb·ft (80 N·m)", Refused: true, Public: true},
 	}
 	page := s.pages(t, guide.Options{})["parts/wd-100.html"]
 	assert.Contains(t, page, "24 in approx")

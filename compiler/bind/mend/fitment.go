@@ -202,6 +202,9 @@ func (f Fitment) unnamed(text string) (Advice, bool) {
 	if !strings.ContainsAny(number, "0123456789") || strings.ContainsAny(number, " /") || strings.Trim(quantity, "0123456789") != "" || strings.Trim(quantity, "0") == "" {
 		return Advice{}, false
 	}
+	if text == quantity+" x "+number {
+		return Advice{}, false // it is written as it should be, and the number alone is at fault
+	}
 	says := fmt.Sprintf("is taken for %s of %q, and no part is called that", quantity, number)
 	near := f.Near(number)
 	if near == "" {
