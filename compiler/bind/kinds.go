@@ -125,7 +125,7 @@ func Kinds() []finding.Kind {
 			After:   "Positions!A4  Restrictor left   D4  Restrictor right\nPositions!A5  Restrictor right  D5  Restrictor left"},
 		{Code: VehiclesBlank, Severity: "warning",
 			Summary: "a Vehicles row leaves a trait or Years blank that the platform's other rows fill",
-			Doc:     "In a Vehicles sheet a blank cell says that the trait does not apply to these vehicles. Where it was only forgotten, the vehicles of the row have no value and match few fitment rows. Write n/a to say it on purpose. Blank Years are all years of the platform: one row without them, where at least two others of the platform have them, is told, and writing all years says it on purpose.",
+			Doc:     "In a Vehicles sheet a blank cell says that the trait does not apply to these vehicles. Where it was only forgotten, the vehicles of the row have no value and match few fitment rows. Write n/a to say it on purpose. Blank Years are all years of the platform: where no more rows of the platform leave them blank than state them, those that do are told, and writing any says it on purpose.",
 			Before:  "Vehicles!D5  (blank)",
 			After:   "Vehicles!D5  n/a"},
 		{Code: VehiclesMissing, Severity: "error",

@@ -98,6 +98,8 @@ func (b *binder) slip(text string, at cell.Place) (*model.Fits, bool) {
 	}
 	if a.Name {
 		b.fail(PartUnknown, at, "no part is called %q; %s", text, a.Says)
+	} else if len(a.Aside) > 0 {
+		b.fail(FitmentMalformed, at, "%q: %s", text, a.Says)
 	} else {
 		b.fail(FitmentMalformed, at, "%s", a.Of(text))
 	}

@@ -3,6 +3,7 @@ package bind
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"ferrule/compiler/finding"
@@ -155,13 +156,14 @@ func (g *gauge) measured() bool {
 		if r.numeric() {
 			numeric++
 		}
-		dimension, ok := r.states()
-		stated = stated || ok && dimension != measure.Count()
+		_, ok := r.states()
+		stated = stated || ok
 	}
 	return stated && 2*numeric > len(g.cells)
 }
 
-// dimension of the column: its header's, else that of its first cell with a unit.
+// dimension of the column: its header's, else that of its first cell with a unit, a
+// count where no cell states another.
 func (g *gauge) dimension() measure.Dimension {
 	if g.unit != measure.NoUnit {
 		return g.unit.Dimension()
@@ -171,7 +173,7 @@ func (g *gauge) dimension() measure.Dimension {
 			return d
 		}
 	}
-	panic("bind.gauge.dimension: the column is not measured")
+	return measure.Count()
 }
 
 // gauge gives the properties of a measured column their values, and reports the cells
@@ -182,9 +184,8 @@ func (b *binder) gauge(g *gauge) {
 		return
 	}
 	dimension, told := g.dimension(), map[cell.Place]bool{}
-	measures := dimension != measure.Count()
-	for _, r := range g.none {
-		r.part.Properties[r.property].Public = measures
+	for _, r := range slices.Concat(g.none, g.cells) {
+		r.part.Properties[r.property].Public = true
 	}
 	var first, other *reading
 	for i := range g.cells {
@@ -198,7 +199,7 @@ func (b *binder) gauge(g *gauge) {
 			continue
 		}
 		q := &r.part.Properties[r.property]
-		q.Quantity, q.Public = r.quantity, measures
+		q.Quantity = r.quantity
 		switch system := r.quantity.Unit.System(); {
 		case system == measure.NoSystem:
 		case first == nil:

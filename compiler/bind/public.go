@@ -19,8 +19,8 @@ type columnList struct {
 type publicity struct{ public, internal map[string]bool }
 
 // publicColumns settles which properties are for the world. A text may be what a part
-// costs or who makes it, so it is not, and neither is a number that measures nothing: only
-// a Settings row publishes them. What is measured is, and what follows from that.
+// costs or who makes it, so it is not, and neither is a number whose column states no
+// unit: only a Settings row publishes them. What is measured is, and what is calculated.
 func (b *binder) publicColumns() {
 	names := b.furtherColumns()
 	say := publicity{b.columnNames(b.listed.public, names), b.columnNames(b.listed.internal, names)}
@@ -104,7 +104,7 @@ func (b *binder) unlisted(name string, names []string, at cell.Place) {
 }
 
 // shows tells whether a property of a part is for the world. Until then Public says that
-// it is a measured value.
+// its column is measured.
 func (s publicity) shows(cat *model.Catalogue, p *model.Part, q *model.Property) bool {
 	switch key := word.Fold(q.Name); {
 	case s.internal[key]:
@@ -114,22 +114,22 @@ func (s publicity) shows(cat *model.Catalogue, p *model.Part, q *model.Property)
 	case q.By == nil:
 		return q.Public
 	}
-	return s.followsOpenly(cat, p, q.By)
+	return !s.fromInternal(cat, p, q.By)
 }
 
-// followsOpenly tells whether all that a value of a part is calculated from is for the
-// world: its formula is printed, and would give away the rest.
-func (s publicity) followsOpenly(cat *model.Catalogue, p *model.Part, by *model.Calculated) bool {
+// fromInternal tells whether a value of a part is calculated from what is under internal
+// columns, at once or by way of what is calculated from that: its formula is printed, and
+// would give the rest away.
+func (s publicity) fromInternal(cat *model.Catalogue, p *model.Part, by *model.Calculated) bool {
 	for _, id := range by.Formula.Uses {
-		figure := cat.Figures[id]
-		if key := word.Fold(figure.Name); s.public[key] || key == word.Fold(lineSize) {
-			continue
-		} else if s.internal[key] {
-			return false
+		key := word.Fold(cat.Figures[id].Name)
+		if s.internal[key] {
+			return true
 		}
-		if i := slices.IndexFunc(p.Properties, func(q model.Property) bool { return word.Fold(q.Name) == word.Fold(figure.Name) }); i >= 0 && !s.shows(cat, p, &p.Properties[i]) {
-			return false
+		i := slices.IndexFunc(p.Properties, func(q model.Property) bool { return word.Fold(q.Name) == key })
+		if i >= 0 && p.Properties[i].By != nil && !s.shows(cat, p, &p.Properties[i]) {
+			return true
 		}
 	}
-	return true
+	return false
 }

@@ -164,6 +164,8 @@ func (b *binder) size(r row, column string) (measure.Size, error) {
 	switch {
 	case errors.Is(err, measure.ErrUnitless):
 		b.fail(SizeUnitless, r.place(f), "%s", err)
+	case err != nil && word.Fold(f.Text) == "n/a":
+		b.fail(SizeMalformed, r.place(f), "%q is no size; leave %s blank where there is none", f.Text, column)
 	case err != nil:
 		b.fail(SizeMalformed, r.place(f), "%s", err)
 	case !b.cat.Sizes.Admits(size):

@@ -182,8 +182,8 @@ func (bl *blanks) report(b *binder) {
 	}
 }
 
-// reportYears tells of the one row of a platform without Years where at least two others
-// have them. Several without are a way to write: all years are meant.
+// reportYears tells of rows without Years where as many or more rows of the platform have
+// them. Where most have none, that is a way to write: all years are meant.
 func (bl *blanks) reportYears(b *binder) {
 	without := map[*model.Platform]int{}
 	for _, l := range bl.undated {
@@ -192,13 +192,16 @@ func (bl *blanks) reportYears(b *binder) {
 		}
 	}
 	for _, l := range bl.undated {
-		if l.row.When.Dead || len(l.row.When.Platforms) != 1 {
+		if l.row.When.Dead {
 			continue
 		}
-		if p := l.row.When.Platforms[0]; without[p] == 1 && bl.dated[p] > 1 {
-			b.say(VehiclesBlank, finding.Warning, l.at, "Years is blank, so the row holds for all years of %s (%s), while all its other rows say for which; write them, or %s if all are meant",
-				p.Name, model.SpanWords(p.Made()), model.SpanWords(p.Made()))
+		i := slices.IndexFunc(l.row.When.Platforms, func(p *model.Platform) bool { return bl.dated[p] >= without[p] })
+		if i < 0 {
+			continue
 		}
+		p := l.row.When.Platforms[i]
+		b.say(VehiclesBlank, finding.Warning, l.at, "Years is blank, so the row holds for all years of %s (%s), while other rows say for which; write them, or any if all are meant",
+			p.Name, model.SpanWords(p.Made()))
 	}
 }
 

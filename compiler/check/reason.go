@@ -2,6 +2,8 @@ package check
 
 import (
 	"fmt"
+	"strings"
+	"unicode"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
@@ -26,7 +28,7 @@ var reasonMissing = &Check{
 		for _, f := range c.Fitments {
 			for _, fc := range f.Cells {
 				o := fc.Fits.Outcome
-				if fc.Fits.Text != "" || o != model.None && o != model.Ask || seen[fc.At] {
+				if strings.ContainsFunc(fc.Fits.Text, letterOrDigit) || o != model.None && o != model.Ask || seen[fc.At] {
 					continue
 				}
 				seen[fc.At] = true // a merged cell stands in several rows
@@ -42,6 +44,9 @@ var reasonMissing = &Check{
 		}
 	},
 }
+
+// letterOrDigit tells what a reason has and a lone dash or question mark has not.
+func letterOrDigit(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
 
 // unreasoned is the finding on the cells of one column that say none, or ask, and no more.
 func unreasoned(o model.Outcome, p *model.Position, at []cell.Place) *finding.Finding {

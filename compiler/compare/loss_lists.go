@@ -50,7 +50,7 @@ func (c *comparison) limitLoss(l *model.Limit, p *model.Part) (Loss, bool) {
 	}
 	for _, n := range c.new.Catalogue.Limits {
 		wide := n.About(p) && (n.Position == nil || l.Position != nil && c.positions.toNew[l.Position.Index] == n.Position.Index)
-		switch same := limitKey(l) == limitKey(n); {
+		switch same := limitKey(l) == limitKey(n) || c.stricter(l, n); {
 		case same && wide && (l.Warning || !n.Warning):
 			return Loss{}, false
 		case same || word.Fold(l.Name) == word.Fold(n.Name):

@@ -112,10 +112,11 @@ func (rs *rows) effect(r *Run) effect {
 	return nothing
 }
 
-// within tells whether each row's vehicles are among those of the row above it.
+// within tells whether each row's vehicles are among those of the row above it, and are not
+// all of them: a row that hides all of another is no exception to it.
 func within(lines []*line) bool {
 	for i := 1; i < len(lines); i++ {
-		if !inside(lines[i].when, lines[i-1].when) {
+		if above, row := lines[i-1].when, lines[i].when; !inside(row, above) || inside(above, row) {
 			return false
 		}
 	}

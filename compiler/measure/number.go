@@ -95,7 +95,7 @@ func (p *parser) fraction(over *big.Rat) (stated, error) {
 	case under.value.Sign() == 0:
 		return under, p.faultf("a fraction cannot have 0 below; write 1/2 in")
 	}
-	p.fractions = append(p.fractions, ratio{over: over.Num(), under: under.value.Num()})
+	p.fractions, p.halved = append(p.fractions, ratio{over: over.Num(), under: under.value.Num()}), true
 	s := exactly(new(big.Rat).Quo(over, under.value))
 	s.parted = true
 	return s, nil

@@ -32,7 +32,8 @@ type parser struct {
 	tokens  []token
 	kinds   // what the words said
 
-	fractions []ratio // that have been read
+	fractions []ratio // that have been read, and not yet been judged
+	halved    bool    // a fraction has been read
 }
 
 func newParser(text string, o Options, about subject) (*parser, error) {
@@ -79,6 +80,15 @@ func (p *parser) accept(k kind) bool {
 		return true
 	}
 	return false
+}
+
+// withEither puts one of two units behind the numbers of the text, or inches alone where it
+// has a fraction, which no other unit of the two takes.
+func (p *parser) withEither(a, b string) string {
+	if p.halved {
+		return p.with("in")
+	}
+	return p.with(a) + " or " + p.with(b)
 }
 
 // with puts a unit behind the numbers of the text.

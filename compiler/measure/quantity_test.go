@@ -145,6 +145,8 @@ func TestQuantityWithoutUnit(t *testing.T) {
 	_, err := ParseQuantity("3.5", Options{})
 	require.ErrorIs(t, err, ErrUnitless)
 	assert.EqualError(t, err, `"3.5" has no unit; write it behind the number, as in 3.5 mm or 3.5 lb`)
+	_, err = ParseQuantity("1 1/2", Options{})
+	assert.EqualError(t, err, `"1 1/2" has no unit; write it behind the number, as in 1 1/2 in`, "what is told to write is read")
 	q, err := ParseQuantityIn("3.5", One, Options{})
 	require.NoError(t, err)
 	assert.Equal(t, Count(), q.Dimension())

@@ -43,7 +43,7 @@ func ParseQuantity(text string, o Options) (Quantity, error) {
 	case !p.at(end):
 		return Quantity{}, p.unknown()
 	case e.unit == NoUnit:
-		return Quantity{}, &fault{sentence: quoted(p.source) + " has no unit; write it behind the number, as in " + p.with("mm") + " or " + p.with("lb"), kind: ErrUnitless}
+		return Quantity{}, &fault{sentence: quoted(p.source) + " has no unit; write it behind the number, as in " + p.withEither("mm", "lb"), kind: ErrUnitless}
 	case p.round && e.unit.Dimension() != Inch.Dimension():
 		return Quantity{}, p.faultf("a diameter is a length; write it in inches or millimetres, as in Ø12 mm")
 	}

@@ -138,7 +138,7 @@ func (p *parser) finish(s Size) (Size, error) {
 		}
 	}
 	if s.Unit == NoUnit {
-		return s, &fault{sentence: quoted(p.source) + " has no unit; write " + p.with("in") + " or " + p.with("mm"), kind: ErrUnitless}
+		return s, &fault{sentence: quoted(p.source) + " has no unit; write " + p.withEither("in", "mm"), kind: ErrUnitless}
 	}
 	if p.hose || p.inside {
 		s.Of = Hose

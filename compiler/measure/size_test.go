@@ -162,10 +162,10 @@ func TestRefused(t *testing.T) {
 
 func TestUnitless(t *testing.T) {
 	for text, sentence := range map[string]string{
-		"1/2":      `"1/2" has no unit; write 1/2 in or 1/2 mm`,
-		"½":        `"½" has no unit; write ½ in or ½ mm`,
+		"1/2":      `"1/2" has no unit; write 1/2 in`,
+		"½":        `"½" has no unit; write ½ in`,
 		"8x1":      `"8x1" has no unit; write 8x1 in or 8x1 mm`,
-		"1/2 hose": `"1/2 hose" has no unit; write 1/2 in hose or 1/2 mm hose`,
+		"1/2 hose": `"1/2 hose" has no unit; write 1/2 in hose`,
 		"12":       `"12" has no unit; write 12 in or 12 mm`,
 	} {
 		s, err := ParseSize(text, Options{})

@@ -45,6 +45,12 @@ func outOfPlace() []mistake {
 		place("a bell crank as steering damper", "Fitment L4", "Steering damper", 10, "HPR-4101", "L10", "family Bell crank"),
 		place("a kit of a bar as steering damper", "Fitment H7", "Steering damper", 15, "HPR-9201", "R15", "HPR-9201 at Steering damper"),
 		place("a damper as second choice of a spring", "Fitment K26", "Front air spring", 10, "HPR-5102 or HPR-1106", "H10", "family Damper"),
+		{name: "n/a for a size that a part has not", from: starter, do: func(b *books) {
+			b.sheet("Parts").put("Line size", 7, "n/a")
+		}, wants: []want{{"size-malformed", "Parts!F7", `leave Line size blank where there is none`}}},
+		{name: "the years of one of two rows of a platform are blank", from: starter, do: func(b *books) {
+			b.sheet("Vehicles").put("Years", 2, "")
+		}, wants: []want{{"vehicles-blank", "Vehicles!B2", `all years of P10 \(2008 to 2020\).*write them, or any`}}},
 		{name: "headings of two positions swapped", do: func(b *books) { b.sheet("Fitment H7").swap("Front damper", "Front air spring") },
 			wants: []want{{"part-out-of-place", "Fitment H7", "headings of the two columns are swapped"}}, most: 12, lines: 160,
 			why: "each platform's gaps and limits are told as well"},

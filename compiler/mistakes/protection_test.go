@@ -12,6 +12,9 @@ func inProtection() []mistake {
 		{name: "a column that is published without a word", since: true, do: func(b *books) {
 			b.sheet("Parts").addColumn("Net weight [kg]", "2.1", "2.2")
 		}, wants: []want{{"column-published", "Parts!N2", `did not publish Net weight of Parts`}}},
+		{name: "a percentage that is published without a word", from: starter, since: true, do: func(b *books) {
+			b.sheet("Parts").addColumn("Preload [%]", "20", "25")
+		}, wants: []want{{"column-published", "Parts!M2", `did not publish Preload of Parts`}}},
 		{name: "a supplier under public columns", from: starter, since: true, do: func(b *books) {
 			b.sheet("Parts").addColumn("Supplier", "Sandbank Mill", "Sandbank Mill")
 			s := b.sheet("Settings")

@@ -54,9 +54,9 @@ func (j *judge) otherwise(look shown.Look, known bool) bool {
 	case unit == measure.NoUnit || unit == j.unit():
 		return false
 	case j.column.Unit == "" && !(j.column.Known && j.role == amount):
-		j.mangled(shows, fmt.Sprintf("set the cell's format to text and type %s %s, or write [%s] behind the column's header", j.Text, unit, unit))
+		j.mangled(shows, fmt.Sprintf("set the cell's format to text and type %s %s, or write [%s] behind the column's header", j.Text, symbol(unit), symbol(unit)))
 	default:
-		j.mangled(shows, fmt.Sprintf("set the cell's format to text and type %s %s, or to General if %s is meant", j.Text, unit, j.read()))
+		j.mangled(shows, fmt.Sprintf("set the cell's format to text and type %s %s, or to General if %s is meant", j.Text, symbol(unit), j.read()))
 	}
 	return true
 }
@@ -66,10 +66,18 @@ func (j *judge) otherwise(look shown.Look, known bool) bool {
 func (j *judge) quoted() (measure.Unit, string) {
 	for _, text := range shown.Quoted(j.Format) {
 		if unit, ok := measure.ParseUnit(text); ok && unit != j.unit() {
-			return unit, j.Text + " " + unit.String()
+			return unit, j.Text + " " + symbol(unit)
 		}
 	}
 	return measure.NoUnit, ""
+}
+
+// symbol writes a unit as a cell may have it; that of a count is left out elsewhere.
+func symbol(u measure.Unit) string {
+	if u == measure.One {
+		return "pcs"
+	}
+	return u.String()
 }
 
 // read says what a number of the column is read as.

@@ -9,6 +9,7 @@ import (
 	"math/big"
 	"slices"
 	"strings"
+	"unicode"
 )
 
 // Look is how a number is shown.
@@ -74,6 +75,9 @@ func Plain(code string) bool {
 		for _, p := range section {
 			if p.kind != sign && p.kind != digit && p.kind != point && p.kind != comma {
 				return false
+			}
+			if p.kind == sign && strings.ContainsFunc(p.text, unicode.IsLetter) {
+				return false // a currency, or a unit in its place: 0[$ mm]
 			}
 		}
 		if i < 2 && count(section) == 0 {
