@@ -105,6 +105,7 @@ func (b *binder) slip(text string, at cell.Place) (*model.Fits, bool) {
 	}
 	b.meanIn(a)
 	p := b.standIn(text, at, func(string, cell.Place) {})
+	p.Misread = true
 	return &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{alone(p)}}, true
 }
 

@@ -96,3 +96,16 @@ type Case struct {
 	Notes        []model.Note        // of all deciding cells, each once
 	Cells        []*model.FitCell    // that decide, in the order of file, sheet, row, column
 }
+
+// Withheld tells whether the world learns of a case only that it is not settled: where it is
+// not, and where a cell does not name parts but says `see note` or `NLA`, which a draft would
+// print as a part to be ordered.
+func (c *Case) Withheld() bool {
+	held := c.Unsettled
+	for _, a := range c.Alternatives {
+		for _, it := range a {
+			held = held || it.Part.Misread
+		}
+	}
+	return held
+}

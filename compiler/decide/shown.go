@@ -39,7 +39,7 @@ func (pl *Place) shown(kept []class, regions []space.Region, cases []Case) []spa
 // what is planned is not told, nor how many are not fitted.
 func public(c Case) Case {
 	switch {
-	case c.Unsettled || c.Outcome == model.Conflict:
+	case c.Withheld() || c.Outcome == model.Conflict:
 		return Case{Outcome: model.Conflict, Unsettled: true}
 	case c.Outcome == model.Gap, c.Outcome == model.Planned:
 		return Case{Outcome: c.Outcome}

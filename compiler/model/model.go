@@ -216,6 +216,7 @@ type Part struct {
 	Contents   []Component // not empty: a kit
 	Listed     bool        // has a row in a Parts sheet
 	Known      bool        // false: a number that nothing declares
+	Misread    bool        // it stands in for a text that says something else than a number, and is never published
 	At         cell.Place  // the Part cell, or the first Kit cell
 	StatusAt   cell.Place
 	LineAt     cell.Place

@@ -75,7 +75,7 @@ type Care struct {
 }
 
 // Settled tells whether parts may be named.
-func (w *Way) Settled() bool { return !w.Case.Unsettled && w.Case.Outcome != model.Conflict }
+func (w *Way) Settled() bool { return !w.Case.Withheld() && w.Case.Outcome != model.Conflict }
 
 // Certain gives what is known for sure; nil where it depends on what was not told.
 func (p *Position) Certain() *Way {

@@ -151,8 +151,8 @@ func positionOf(p *model.Position) positionHead {
 // cells that disagree, or that offer a part that a check has found wrong, must reach
 // nobody as advice. Of what is planned the world learns only that it is.
 func publicCase(c *decide.Case) guideCase {
-	if c.Unsettled || c.Outcome == model.Planned {
-		return guideCase{Where: boxOf(c.Where), Outcome: c.Outcome.String(), Settled: no(c.Unsettled), Quantity: c.Quantity}
+	if held := c.Withheld(); held || c.Outcome == model.Planned {
+		return guideCase{Where: boxOf(c.Where), Outcome: c.Outcome.String(), Settled: no(held), Quantity: c.Quantity}
 	}
 	return wholeCase(c)
 }

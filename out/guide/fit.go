@@ -54,7 +54,7 @@ func (s *site) partRef(p *model.Part) partRef {
 // fit says a case. Of a case that is not settled it says nothing but that, since its
 // texts may speak of parts; of planned work nothing but that it is planned.
 func (s *site) fit(c *decide.Case, with func(*model.Position) link) fit {
-	if c.Unsettled {
+	if c.Withheld() {
 		return fit{Kind: "unsettled", Whom: s.whom()}
 	}
 	var notes cautions

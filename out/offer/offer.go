@@ -70,7 +70,7 @@ func offered(p *model.Platform, a *decide.Answer, in holdings, occurs uses) (par
 	}
 	for i := range a.Cases {
 		c := &a.Cases[i]
-		if c.Outcome != model.Fitted || c.Unsettled {
+		if c.Outcome != model.Fitted || c.Withheld() {
 			continue
 		}
 		for n, alternative := range c.Alternatives {
