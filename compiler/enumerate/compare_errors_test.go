@@ -6,8 +6,8 @@ func (k *checker) errors() {
 	want := k.mistakes()
 	seen := map[ref]bool{}
 	for _, f := range k.out.findings {
-		if f.Code == "family-missing" || f.Code == "cell-dragged" {
-			continue // the rows are random: parts without a family, and numbers that climb, come about
+		if f.Code == "cell-dragged" {
+			continue // which runs look dragged is a rule of thumb, and random numbers climb now and then
 		}
 		if f.Severity != "error" || k.compared(f.Code) {
 			continue
@@ -96,12 +96,37 @@ func (k *checker) mistakes() map[ref]string {
 			note(r.row, r.fault)
 		}
 	}
+	for _, p := range k.c.parts {
+		if k.c.lacksFamily(p) {
+			out[p.at["Family"]] = "family-missing"
+		}
+	}
 	for pos, p := range k.c.positions {
 		if other := k.c.opposite(pos); p.pair != "" && k.c.opposite(other) != pos {
 			out[p.rows[0].at["Pair"]] = "pair-conflict"
 		}
 	}
 	return out
+}
+
+// lacksFamily reports whether a part must have a Family and has none: where a row of
+// Compatibility, Limits or Calculated names a family, and where it has a Line size. A kit
+// needs none.
+func (c *catalogue) lacksFamily(p *part) bool {
+	if p.family != "" || c.kit(p.name) != nil {
+		return false
+	}
+	named := p.line != nil
+	for _, r := range c.rules {
+		named = named || !r.gone && r.family != ""
+	}
+	for _, l := range c.limits {
+		named = named || !l.gone && l.family != ""
+	}
+	for _, k := range c.calculations {
+		named = named || !k.gone && k.family != ""
+	}
+	return named
 }
 
 // summary must count the findings that were told.
