@@ -1,5 +1,10 @@
 package enumerate
 
+import (
+	"fmt"
+	"strings"
+)
+
 // errors compares the errors about single cells: those that the generator put
 // there are told, and no others are.
 func (k *checker) errors() {
@@ -26,6 +31,51 @@ func (k *checker) errors() {
 	for at, code := range want {
 		if !seen[at] {
 			k.failf("missing", "no error %s at %v", code, at)
+		}
+	}
+}
+
+// bare lists the cells that say none or ask and no more.
+func (c *catalogue) bare() map[ref]bool {
+	out := map[ref]bool{}
+	for _, f := range c.fits {
+		for pos, st := range f.says {
+			text := strings.TrimSpace(fmt.Sprint(f.cells[f.columns[pos]]))
+			if !f.gone && !st.unreadable && (st.kind == "none" || st.kind == "ask") && !strings.Contains(text, " ") {
+				out[f.at[f.columns[pos]]] = true
+			}
+		}
+	}
+	return out
+}
+
+// reasons compares reason-missing: every cell that says none or ask and no more is told,
+// and no other. No year of the random catalogues is ahead of the day of the build.
+func (k *checker) reasons() {
+	want, seen := k.c.bare(), map[ref]bool{}
+	for _, f := range k.out.findings {
+		if f.Code == "years-ahead" {
+			k.failf(f.Code, "no year is ahead: %s", f.Message)
+		}
+		if f.Code != "reason-missing" {
+			continue
+		}
+		if f.Severity != "warning" {
+			k.failf(f.Code, "%s: %s", f.Severity, f.Message)
+		}
+		for _, at := range f.Cells {
+			if !want[at] {
+				k.failf(f.Code, "not expected: %v: %s", at, f.Message)
+			}
+			if seen[at] {
+				k.failf(f.Code, "told twice: %v", at)
+			}
+			seen[at] = true
+		}
+	}
+	for at := range want {
+		if !seen[at] {
+			k.failf("reason-missing", "not told: %v", at)
 		}
 	}
 }
