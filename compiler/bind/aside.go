@@ -244,20 +244,15 @@ func (b *binder) deadFitment(r row, fr *model.Fitment, cause *finding.Finding) {
 	b.maybe(fr, cause)
 }
 
-// deadFacts keeps what a Facts row that was set aside would state.
-func (b *binder) deadFacts(r row, fr *model.FactRow, columns []*factColumn) {
-	cause := b.first
-	if cause == nil && r.r != nil {
-		cause = b.blame(r)
-	}
+// deadFacts keeps what a Facts row that was set aside would state; cause is what sets it
+// aside, nil where nothing was told.
+func (b *binder) deadFacts(fr *model.FactRow, cause *finding.Finding) {
 	if cause == nil {
 		return
 	}
 	states := map[*model.Fact]bool{}
-	for _, c := range columns {
-		if c != nil {
-			states[c.Fact] = true
-		}
+	for _, f := range b.states[fr] {
+		states[f] = true
 	}
 	b.Owed.State(owed.Fact{When: fr.When, Facts: states, Cause: cause})
 }

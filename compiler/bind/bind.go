@@ -121,7 +121,7 @@ type binder struct {
 	families []string
 	listed   struct{ public, internal columnList }
 	fig      figures
-	factsOf  map[*cell.Sheet][]*factColumn        // the columns of a Facts sheet
+	states   map[*model.FactRow][]*model.Fact     // what a Facts row states
 	unstated map[*model.Fact]bool                 // of which nobody knows what they measure
 	aside    map[*model.Platform]*finding.Finding // why a Vehicles row that is or may be about it was set aside
 	first    *finding.Finding                     // the first error since the row at hand began

@@ -36,6 +36,7 @@ type head struct {
 // facts.
 func (b *binder) facts() {
 	by := map[string]*factColumn{}
+	b.states = map[*model.FactRow][]*model.Fact{}
 	var columns []*factColumn
 	for _, t := range b.kinds["facts"] {
 		traits, at := b.traitAt(t), make([]*factColumn, len(t.Columns))
@@ -52,10 +53,6 @@ func (b *binder) facts() {
 			at[i].heads = append(at[i].heads, head{t, c})
 			at[i].units = append(at[i].units, b.factUnit(t, c))
 		}
-		if b.factsOf == nil {
-			b.factsOf = map[*cell.Sheet][]*factColumn{}
-		}
-		b.factsOf[t.Sheet] = at
 		for i := range t.Records {
 			b.factRow(row{t, &t.Records[i]}, traits, at)
 		}
@@ -91,11 +88,12 @@ func (b *binder) factRow(r row, traits []*model.Trait, columns []*factColumn) {
 		} else if c != nil && word.Fold(f.Text) != "n/a" {
 			c.cells = append(c.cells, entry{f, headerUnit(r.t.Columns[f.Column]), r.place(f)})
 			c.rows = append(c.rows, fr)
+			b.states[fr] = append(b.states[fr], c.Fact)
 		}
 	}
 	b.cat.FactRows = append(b.cat.FactRows, fr)
 	if fr.When.Dead {
-		b.deadFacts(r, fr, columns)
+		b.deadFacts(fr, b.blame(r))
 	}
 }
 
@@ -154,8 +152,7 @@ func (b *binder) noFact(c *factColumn) {
 	for i, e := range c.cells {
 		if h := &c.heads[0]; b.suspected(h.t, &h.Column) != nil && h.t.Sheet == e.at.Sheet {
 			c.rows[i].When.Dead = true
-			b.first = b.suspects[h.t.Place(h.Column.At)]
-			b.deadFacts(row{}, c.rows[i], b.factsOf[c.rows[i].At.Sheet])
+			b.deadFacts(c.rows[i], b.suspects[h.t.Place(h.Column.At)])
 		}
 	}
 }

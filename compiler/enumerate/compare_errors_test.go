@@ -1,13 +1,18 @@
 package enumerate
 
+import (
+	"fmt"
+	"strings"
+)
+
 // errors compares the errors about single cells: those that the generator put
 // there are told, and no others are.
 func (k *checker) errors() {
 	want := k.mistakes()
 	seen := map[ref]bool{}
 	for _, f := range k.out.findings {
-		if f.Code == "family-missing" || f.Code == "cell-dragged" {
-			continue // the rows are random: parts without a family, and numbers that climb, come about
+		if f.Code == "cell-dragged" {
+			continue // which runs look dragged is a rule of thumb, and random numbers climb now and then
 		}
 		if f.Severity != "error" || k.compared(f.Code) {
 			continue
@@ -26,6 +31,51 @@ func (k *checker) errors() {
 	for at, code := range want {
 		if !seen[at] {
 			k.failf("missing", "no error %s at %v", code, at)
+		}
+	}
+}
+
+// bare lists the cells that say none or ask and no more.
+func (c *catalogue) bare() map[ref]bool {
+	out := map[ref]bool{}
+	for _, f := range c.fits {
+		for pos, st := range f.says {
+			text := strings.TrimSpace(fmt.Sprint(f.cells[f.columns[pos]]))
+			if !f.gone && !st.unreadable && (st.kind == "none" || st.kind == "ask") && !strings.Contains(text, " ") {
+				out[f.at[f.columns[pos]]] = true
+			}
+		}
+	}
+	return out
+}
+
+// reasons compares reason-missing: every cell that says none or ask and no more is told,
+// and no other. No year of the random catalogues is ahead of the day of the build.
+func (k *checker) reasons() {
+	want, seen := k.c.bare(), map[ref]bool{}
+	for _, f := range k.out.findings {
+		if f.Code == "years-ahead" {
+			k.failf(f.Code, "no year is ahead: %s", f.Message)
+		}
+		if f.Code != "reason-missing" {
+			continue
+		}
+		if f.Severity != "warning" {
+			k.failf(f.Code, "%s: %s", f.Severity, f.Message)
+		}
+		for _, at := range f.Cells {
+			if !want[at] {
+				k.failf(f.Code, "not expected: %v: %s", at, f.Message)
+			}
+			if seen[at] {
+				k.failf(f.Code, "told twice: %v", at)
+			}
+			seen[at] = true
+		}
+	}
+	for at := range want {
+		if !seen[at] {
+			k.failf("reason-missing", "not told: %v", at)
 		}
 	}
 }
@@ -96,12 +146,37 @@ func (k *checker) mistakes() map[ref]string {
 			note(r.row, r.fault)
 		}
 	}
+	for _, p := range k.c.parts {
+		if k.c.lacksFamily(p) {
+			out[p.at["Family"]] = "family-missing"
+		}
+	}
 	for pos, p := range k.c.positions {
 		if other := k.c.opposite(pos); p.pair != "" && k.c.opposite(other) != pos {
 			out[p.rows[0].at["Pair"]] = "pair-conflict"
 		}
 	}
 	return out
+}
+
+// lacksFamily reports whether a part must have a Family and has none: where a row of
+// Compatibility, Limits or Calculated names a family, and where it has a Line size. A kit
+// needs none.
+func (c *catalogue) lacksFamily(p *part) bool {
+	if p.family != "" || c.kit(p.name) != nil {
+		return false
+	}
+	named := p.line != nil
+	for _, r := range c.rules {
+		named = named || !r.gone && r.family != ""
+	}
+	for _, l := range c.limits {
+		named = named || !l.gone && l.family != ""
+	}
+	for _, k := range c.calculations {
+		named = named || !k.gone && k.family != ""
+	}
+	return named
 }
 
 // summary must count the findings that were told.

@@ -39,6 +39,7 @@ func compare(c *catalogue, o *outlook, out output) []problem {
 	k.limits()
 	k.acceptedRows()
 	k.errors()
+	k.reasons()
 	k.summary()
 	k.guides("public", out.public)
 	k.guides("staff", out.staff)

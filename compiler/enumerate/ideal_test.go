@@ -132,6 +132,9 @@ func (c *catalogue) idealCells(o *outlook) []finding {
 		}
 		add(code, "error", at)
 	}
+	for at := range c.bare() {
+		add("reason-missing", "warning", at)
+	}
 	for _, r := range c.rowsByFirst(c.unreachable(o)) {
 		add("row-unreachable", "warning", r)
 	}

@@ -155,7 +155,9 @@ func (c *catalogue) limit(o *outlook, w *world, i, pos int, d deciding, l *limit
 		rows := f.deciding(w.platform, w.configs[i])
 		switch {
 		case len(rows) == 0:
-			o.add(c.needs(w, l, f), l.severity(), w, i)
+			if k := c.needs(w, l, f); !c.unstated(k, w, i, f) {
+				o.add(k, l.severity(), w, i)
+			}
 			ready = false
 			continue
 		case slices.ContainsFunc(rows, func(r *factRow) bool { return !r.states[f.name].equal(rows[0].states[f.name]) }):

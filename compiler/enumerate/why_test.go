@@ -33,7 +33,9 @@ func TestWhyIsTheVerdict(t *testing.T) {
 		}
 	})
 	for _, what := range []string{"decides", "overruled", "miss", "set aside", "part-forbidden", "line-size-mismatch"} {
-		require.Greater(t, seen[what], 20, what)
+		if askedSeeds() == manyAsked {
+			require.Greater(t, seen[what], 20, what)
+		}
 	}
 }
 

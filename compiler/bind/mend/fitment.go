@@ -190,9 +190,13 @@ func whys(text string, r reading) string {
 	return strings.Join(distinct(out), ", and ") + ": "
 }
 
-// unnamed reads a quantity that stands before or behind a number that nothing declares.
+// unnamed reads a quantity that stands before or behind a number that nothing declares,
+// otherwise than it should: of one that is written well there is nothing to say here.
 func (f Fitment) unnamed(text string) (Advice, bool) {
 	text = strings.Join(strings.Fields(text), " ")
+	if proper.MatchString(text) {
+		return Advice{}, false
+	}
 	number, quantity := "", ""
 	if m := countBefore.FindStringSubmatch(text); m != nil {
 		quantity, number = m[1], m[2]
