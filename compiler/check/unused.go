@@ -1,7 +1,6 @@
 package check
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
@@ -90,7 +89,7 @@ var limitUnused = &Check{
 			if l.Rule == nil || used[l] || (&model.When{}).Partial(c.Catalogue) {
 				continue
 			}
-			if cause := cmp.Or(c.owed.Why("limit-unused"), c.vacantAt(l)); cause != nil {
+			if cause := c.owed.Why("limit-unused"); cause != nil {
 				cause.Owe("limit-unused", 1)
 			} else {
 				c.Report(&finding.Finding{Code: "limit-unused", Severity: finding.Note,
@@ -98,17 +97,6 @@ var limitUnused = &Check{
 			}
 		}
 	},
-}
-
-// vacantAt gives why nobody knows where a position exists that a limit is about; nil: all is
-// known.
-func (c *Catalogue) vacantAt(l *model.Limit) *finding.Finding {
-	for _, p := range c.Positions {
-		if cause := c.owed.Vacant(p); cause != nil && l.Holds(p) {
-			return cause
-		}
-	}
-	return nil
 }
 
 var factUnused = &Check{

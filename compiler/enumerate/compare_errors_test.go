@@ -148,7 +148,11 @@ func (k *checker) mistakes() map[ref]string {
 	}
 	for _, p := range k.c.parts {
 		if k.c.lacksFamily(p) {
-			out[p.at["Family"]] = "family-missing"
+			at, column := p.at["Family"]
+			if !column { // no part has one
+				at = p.first
+			}
+			out[at] = "family-missing"
 		}
 	}
 	for pos, p := range k.c.positions {

@@ -99,8 +99,10 @@ func (g *gen) factSheet(i int) {
 			r.precedence = g.between(-1, 1)
 			r.cells["Precedence"] = r.precedence
 		}
-		for _, f := range g.c.facts {
-			if i+n == 0 || g.chance(0.6) {
+		for at, f := range g.c.facts {
+			// A row that states nothing may look like a heading or a note.
+			last := at == len(g.c.facts)-1 && len(r.states) == 0
+			if i+n == 0 || g.chance(0.6) || last {
 				r.states[f.name] = g.write(r.row, f.measured)
 				f.rows = append(f.rows, r)
 			}

@@ -81,10 +81,10 @@ func (l *Ledger) Stating(f *model.Fact) []Maybe {
 	return out
 }
 
-// Vacate keeps that a row of a position was set aside, so that it may exist on vehicles on
-// which it is not known to. A nil cause is passed over.
+// Vacate keeps that rows of a position were set aside since a column of theirs is not read, so
+// that it may exist on vehicles on which it is not known to. Another cause is passed over.
 func (l *Ledger) Vacate(p *model.Position, cause *finding.Finding) {
-	if cause == nil || l.vacant[p] != nil {
+	if cause == nil || cause.Code != "header-unknown" || l.vacant[p] != nil {
 		return
 	}
 	if l.vacant == nil {
@@ -167,14 +167,10 @@ func (l *Ledger) Why(code finding.Code) *finding.Finding {
 }
 
 // May gives what was told of a sheet or a column that is not read and offers the part of
-// which an Accepted row names a finding, or of a row of the position that it names; nil
-// where there is none.
+// which an Accepted row names a finding; nil where there is none.
 func (l *Ledger) May(a *model.Acceptance) *finding.Finding {
 	if l == nil {
 		return nil
-	}
-	if cause := l.vacant[a.Position]; cause != nil {
-		return cause
 	}
 	for i := range l.all {
 		m := &l.all[i]
