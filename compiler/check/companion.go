@@ -134,10 +134,6 @@ func (p *Position) eachCompanion(effect model.Effect, code finding.Code,
 				here := p.Intersect(p.Decides(&p.Levels[i], c), p.Box(bounds))
 				for _, part := range parts {
 					region := p.Intersect(here, broken(rule, part, c.Fits))
-					if effect == model.Require {
-						f := finding.Finding{Code: code, Part: part.Number, Position: p.Place.Position.Name}
-						region = p.run.owing(f, region, p.run.owed.Offering(rule.With))
-					}
 					if effect == model.Forbid {
 						p.unsettle(region, by, code, part.Number)
 					}

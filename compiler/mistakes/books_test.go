@@ -271,15 +271,6 @@ func (s *sheet) insert(row int, texts ...string) {
 	s.Rows = slices.Insert(s.Rows, row-1, cells(texts))
 }
 
-// append puts a row of typed texts, named by their headings, behind the last.
-func (s *sheet) append(values map[string]string) int {
-	s.Rows = append(s.Rows, nil)
-	for head, v := range values {
-		s.put(head, len(s.Rows), v)
-	}
-	return len(s.Rows)
-}
-
 // remove deletes a row.
 func (s *sheet) remove(row int) { s.Rows = slices.Delete(s.Rows, row-1, row) }
 
