@@ -26,11 +26,12 @@ type answers struct {
 type subject struct {
 	code               finding.Code
 	platform, position string
+	part               string // that a Compatibility row is about
 	a, b               cell.Place
 }
 
 func (s subject) String() string {
-	return fmt.Sprintf("%s on %q at %q, cells %s and %s", s.code, s.platform, s.position, s.a, s.b)
+	return fmt.Sprintf("%s on %q at %q, part %q, cells %s and %s", s.code, s.platform, s.position, s.part, s.a, s.b)
 }
 
 // audited gives the codes that are asked about, with how many cells tell their
@@ -56,6 +57,10 @@ func compile(cat *model.Catalogue) *answers {
 			out.irregular[[2]string{f.Platform, f.Position}] = true
 		case ok:
 			s := subject{code: f.Code, platform: f.Platform, position: f.Position}
+			switch f.Code {
+			case "part-forbidden", "companion-missing", "companion-forbidden":
+				s.part = f.Part
+			}
 			if n > 0 {
 				s.a = f.Cells[0].Place
 			}

@@ -1,6 +1,8 @@
 package sat
 
 import (
+	"slices"
+
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/sheets/cell"
@@ -78,8 +80,10 @@ func (a *audit) forbidden(pl *place) []*claim {
 			continue
 		}
 		for _, c := range pl.cells {
-			if concerned(r, c.Fits) {
-				out = append(out, a.claim(pl.world, "forbidden", pl.about("part-forbidden", c.At, r.PartAt), c.decides, pl.meets(&r.When)))
+			for _, part := range concerned(r, c.Fits) {
+				subject := pl.about("part-forbidden", c.At, r.PartAt)
+				subject.part = part.Number
+				out = append(out, a.claim(pl.world, "forbidden", subject, c.decides, pl.meets(&r.When)))
 			}
 		}
 	}
@@ -135,17 +139,18 @@ func (a *audit) company(p *model.Platform) {
 				continue
 			}
 			for _, c := range pl.cells {
-				if !concerned(r, c.Fits) {
-					continue
-				}
-				kind, code, broken := "companion missing", finding.Code("companion-missing"), -w.offering(places, r.With, nil)
-				if r.Effect == model.Forbid {
-					kind, code, broken = "companion forbidden", "companion-forbidden", w.offering(places, r.With, pl.position)
-					if together(r, c.Fits) {
-						broken = w.yes
+				for _, part := range concerned(r, c.Fits) {
+					kind, code, broken := "companion missing", finding.Code("companion-missing"), -w.offering(places, r.With, nil)
+					if r.Effect == model.Forbid {
+						kind, code, broken = "companion forbidden", "companion-forbidden", w.offering(places, r.With, pl.position)
+						if together(part, r.With, c.Fits) {
+							broken = w.yes
+						}
 					}
+					subject := pl.about(code, c.At, r.PartAt)
+					subject.part = part.Number
+					claims = append(claims, a.claim(w, kind, subject, c.decides, w.meets(&r.When), broken))
 				}
-				claims = append(claims, a.claim(w, kind, pl.about(code, c.At, r.PartAt), c.decides, w.meets(&r.When), broken))
 			}
 		}
 	}
@@ -169,14 +174,9 @@ func (w *world) offering(places []*place, part *model.Part, but *model.Position)
 }
 
 // together tells whether one alternative holds both parts.
-func together(r *model.Rule, f *model.Fits) bool {
-	for _, alt := range f.Alternatives {
-		parts := offered(alt)
-		for p := range parts {
-			if parts[r.With] && p != r.With && about(r, p) {
-				return true
-			}
-		}
-	}
-	return false
+func together(one, other *model.Part, f *model.Fits) bool {
+	return slices.ContainsFunc(f.Alternatives, func(a model.Alternative) bool {
+		parts := offered(a)
+		return parts[one] && parts[other]
+	})
 }

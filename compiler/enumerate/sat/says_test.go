@@ -80,8 +80,7 @@ func about(r *model.Rule, p *model.Part) bool {
 	return (r.Part == nil || r.Part == p) && (r.Family == "" || r.Family == p.Family)
 }
 
-// concerned tells whether a cell offers a part that the row names, other than the one
-// under With.
-func concerned(r *model.Rule, f *model.Fits) bool {
-	return slices.ContainsFunc(offers(f), func(p *model.Part) bool { return p != r.With && about(r, p) })
+// concerned gives the parts of a cell that the row names, other than the one under With.
+func concerned(r *model.Rule, f *model.Fits) []*model.Part {
+	return slices.DeleteFunc(offers(f), func(p *model.Part) bool { return p == r.With || !about(r, p) })
 }
