@@ -16,8 +16,9 @@ import (
 	"golang.org/x/tools/txtar"
 
 	"ferrule/compiler"
-	"ferrule/compiler/compare"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/kinds"
+	"ferrule/compiler/release/compare"
 	"ferrule/out/markup"
 )
 
@@ -55,7 +56,7 @@ func TestCases(t *testing.T) {
 // else lies about.
 func TestEveryCodeHasCases(t *testing.T) {
 	codes := map[string]bool{}
-	for _, k := range compiler.Kinds() {
+	for _, k := range kinds.All() {
 		code := string(k.Code)
 		codes[code] = true
 		if code == "too-irregular" || code == "workbook-unreadable" {
@@ -133,7 +134,7 @@ func parted(a *txtar.Archive) (now, earlier *txtar.Archive) {
 func severities(t *testing.T, fs []*finding.Finding) {
 	t.Helper()
 	said := map[finding.Code]string{}
-	for _, k := range compiler.Kinds() {
+	for _, k := range kinds.All() {
 		said[k.Code] = k.Severity
 	}
 	for _, f := range fs {

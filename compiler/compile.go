@@ -8,18 +8,24 @@ import (
 	"slices"
 	"strings"
 
-	"ferrule/compiler/accept"
 	"ferrule/compiler/bind"
-	"ferrule/compiler/check"
-	"ferrule/compiler/drag"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake"
+	"ferrule/compiler/intake/drag"
+	"ferrule/compiler/intake/sorted"
+	"ferrule/compiler/intake/stray"
+	"ferrule/compiler/intake/table"
+	"ferrule/compiler/judge/accept"
+	"ferrule/compiler/judge/check"
+	"ferrule/compiler/kinds"
 	"ferrule/compiler/owed"
 	"ferrule/compiler/picture"
-	"ferrule/compiler/sorted"
-	"ferrule/compiler/stray"
-	"ferrule/schema"
-	"ferrule/sheets/cell"
 )
+
+// Input names what is read: folders, each with its workbooks, or single workbooks.
+type Input struct {
+	Paths []string
+}
 
 // Options of a run.
 type Options struct {
@@ -39,7 +45,7 @@ type Options struct {
 // program could not run: nothing to read, a folder that cannot be opened, a cancelled
 // context. What is wrong with the data is in the findings.
 func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
-	src, err := find(in)
+	src, err := intake.Find(in.Paths)
 	if err != nil {
 		return nil, err
 	}
@@ -49,46 +55,37 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		res.Findings = append(res.Findings, f)
 	}
 
-	r := newReader(report)
-	for i, b := range src.books {
+	r := intake.NewReader()
+	for i, b := range src.Books {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		stage := begin(o.Progress, Stage{Name: StageRead, File: b.name, Number: i + 1, Of: len(src.books)})
-		before := len(r.tables)
-		r.book(b)
-		stage.Rows, stage.Cells = extent(r.tables[before:])
+		stage := begin(o.Progress, Stage{Name: StageRead, File: b.Name, Number: i + 1, Of: len(src.Books)})
+		before := len(r.Tables)
+		r.Book(b)
+		stage.Rows, stage.Cells = table.Extent(r.Tables[before:])
 		stage.done()
 	}
-	lost := r.twins()
-	res.Findings = slices.DeleteFunc(res.Findings, func(f *finding.Finding) bool { return f.Code != SheetTwice && about(f, lost) })
-	lost = append(lost, r.strangers()...)
-	for _, s := range src.strange {
-		report(strange(s))
-	}
-	res.Read, res.Whole = r.read, r.whole
-	if len(r.tables) == 0 && r.whole {
+	lost := r.Finish(src, report)
+	res.Read, res.Whole = r.Read, r.Whole
+	if len(r.Tables) == 0 && r.Whole {
 		return nil, noSheet(res.Findings)
 	}
 
-	set, problems := schema.New(src.schemas)
-	for _, p := range problems {
-		report(&finding.Finding{Code: SchemaInvalid, Severity: finding.Error, Message: p.Message,
-			Cells: finding.At(cell.Place{Sheet: &cell.Sheet{File: p.File}})})
-	}
-	rows, cells := extent(r.tables)
+	rows, cells := table.Extent(r.Tables)
 	stage := begin(o.Progress, Stage{Name: StageValidate, Rows: rows, Cells: cells})
-	stray.SetAside(r.tables, report)
-	validate(set, r.tables, report)
+	set := intake.Schemas(src, report)
+	stray.SetAside(r.Tables, report)
+	intake.Validate(set, r.Tables, report)
 	stage.done()
 
 	stage = begin(o.Progress, Stage{Name: StageBind, Rows: rows, Cells: cells})
-	runs, inOrder := drag.Find(r.tables), sorted.Find(r.tables, drag.Positions(r.tables))
-	late := ahead(r.tables, o.Today)
+	runs, inOrder := drag.Find(r.Tables), sorted.Find(r.Tables, drag.Positions(r.Tables))
+	late := intake.Ahead(r.Tables, o.Today)
 	aside := &owed.Ledger{}
-	cat := bind.Catalogue(bind.Input{Tables: r.tables, Aside: lost, Codes: codes(), Told: res.Findings, Report: guarded(r.whole, report), Owed: aside})
-	res.Findings = append(res.Findings, notOutside(late, res.Findings)...)
-	if r.whole {
+	cat := bind.Catalogue(bind.Input{Tables: r.Tables, Aside: lost, Codes: codes(), Told: res.Findings, Report: guarded(r.Whole, report), Owed: aside})
+	res.Findings = append(res.Findings, intake.NotOutside(late, res.Findings)...)
+	if r.Whole {
 		res.Findings = drag.Fold(runs, cat, res.Findings)
 	}
 	stage.done()
@@ -142,7 +139,7 @@ func (res *Result) settle(ledger *accept.Ledger, use accept.Use, aside *owed.Led
 }
 
 // pictures looks at the pictures that the catalogue names.
-func (res *Result) pictures(ctx context.Context, src *sources, o Options, report func(*finding.Finding)) (err error) {
+func (res *Result) pictures(ctx context.Context, src *intake.Sources, o Options, report func(*finding.Finding)) (err error) {
 	named := len(res.Catalogue.Pictures())
 	if named == 0 {
 		return nil
@@ -153,7 +150,7 @@ func (res *Result) pictures(ctx context.Context, src *sources, o Options, report
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
-	res.Pictures, err = picture.Load(ctx, res.Catalogue, picture.Options{Folder: src.folderOf, Workers: workers}, report)
+	res.Pictures, err = picture.Load(ctx, res.Catalogue, picture.Options{Folder: src.FolderOf, Workers: workers}, report)
 	return err
 }
 
@@ -165,8 +162,8 @@ func guarded(whole bool, report func(*finding.Finding)) func(*finding.Finding) {
 	}
 	return func(f *finding.Finding) {
 		switch f.Code {
-		case bind.ConditionMalformed, bind.FitmentMalformed, bind.SizeUnitless, bind.SizeMalformed, bind.SizeUnusual,
-			bind.SizeMixedUnits, bind.SizeContradiction, bind.KitCycle, bind.ReplacementCycle, bind.DeclaredTwice, bind.RuleIncomplete:
+		case finding.ConditionMalformed, finding.FitmentMalformed, finding.SizeUnitless, finding.SizeMalformed, finding.SizeUnusual,
+			finding.SizeMixedUnits, finding.SizeContradiction, finding.KitCycle, finding.ReplacementCycle, finding.DeclaredTwice, finding.RuleIncomplete:
 			report(f)
 		}
 	}
@@ -178,7 +175,7 @@ var ErrNoSheet = errors.New("no sheet of these workbooks belongs to a catalogue"
 func noSheet(fs []*finding.Finding) error {
 	var words []string
 	for _, f := range fs {
-		if f.Code == SheetIgnored {
+		if f.Code == finding.SheetIgnored {
 			words = append(words, f.Cells[0].Place.String()+": "+f.Message)
 		}
 	}
@@ -187,15 +184,8 @@ func noSheet(fs []*finding.Finding) error {
 
 func codes() []finding.Code {
 	var out []finding.Code
-	for _, k := range Kinds() {
+	for _, k := range kinds.All() {
 		out = append(out, k.Code)
 	}
 	return out
-}
-
-func strange(s source) *finding.Finding {
-	return &finding.Finding{Code: FileIgnored, Severity: finding.Warning,
-		Message: fmt.Sprintf("%s is left alone: only .xlsx and .xlsm workbooks are read", s.name),
-		Cells:   finding.At(cell.Place{Sheet: &cell.Sheet{File: s.name}}),
-		Fix:     "save it as an .xlsx workbook if it belongs to the catalogue, or move it out of the folder"}
 }

@@ -9,15 +9,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"ferrule/compiler"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/kinds"
 )
 
 // referencePage is made from the descriptions beside the checks.
 const referencePage = "../schema/FINDINGS.md"
 
 func TestReferencePage(t *testing.T) {
-	page := reference(compiler.Kinds())
+	page := reference(kinds.All())
 	if *update {
 		require.NoError(t, os.WriteFile(referencePage, []byte(page), 0o644))
 	}
@@ -43,7 +43,7 @@ func reference(kinds []finding.Kind) string {
 // TestKindsAreComplete holds that every description says all it should, once.
 func TestKindsAreComplete(t *testing.T) {
 	seen := map[finding.Code]bool{}
-	for _, k := range compiler.Kinds() {
+	for _, k := range kinds.All() {
 		assert.False(t, seen[k.Code], "%s is described twice", k.Code)
 		seen[k.Code] = true
 		assert.Regexp(t, `^[a-z]+(-[a-z]+)*$`, string(k.Code))

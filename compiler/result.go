@@ -7,15 +7,16 @@
 package compiler
 
 import (
-	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/picture"
 )
 
 // Result is all that one run knows.
 type Result struct {
-	Read     Read
+	Read     intake.Read
 	Findings []*finding.Finding // sorted
 	// Whole is false where a workbook could not be read: then Catalogue and Guides
 	// are nil, since missing rows would invent gaps.
@@ -26,24 +27,4 @@ type Result struct {
 	// has too are Known.
 	Since    string
 	Pictures *picture.Set // that can be shown; nil where none is named
-}
-
-// Read says what was read, in order.
-type Read struct {
-	Files []File
-}
-
-// File is one workbook.
-type File struct {
-	Name   string // relative to the catalogue
-	Sheets []Sheet
-	Failed bool // it could not be read whole
-}
-
-// Sheet is one sheet of a workbook.
-type Sheet struct {
-	Name   string
-	Kind   string // "" where it was left alone
-	Rows   int    // records under the header
-	Hidden bool
 }

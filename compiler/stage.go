@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"ferrule/compiler/model"
-	"ferrule/compiler/table"
 )
 
 // Names of stages, in their order.
@@ -52,17 +51,6 @@ func begin(tell func(Stage), s Stage) *clock {
 func (c *clock) done() {
 	c.Done, c.Took = true, time.Since(c.since)
 	c.tell(c.Stage)
-}
-
-// extent counts records and their fields.
-func extent(tables []*table.Table) (rows, cells int) {
-	for _, t := range tables {
-		rows += len(t.Records)
-		for i := range t.Records {
-			cells += len(t.Records[i].Fields)
-		}
-	}
-	return rows, cells
 }
 
 // fitted counts fitment rows and their cells.

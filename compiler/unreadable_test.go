@@ -66,7 +66,7 @@ func TestUnreadable(t *testing.T) {
 			assert.Equal(t, "c.xlsx:Fitment!E2", place(res.Findings[0]))
 			assert.Equal(t, finding.Code("fitment-malformed"), res.Findings[0].Code)
 			got := res.Findings[1]
-			assert.Equal(t, compiler.WorkbookUnreadable, got.Code)
+			assert.Equal(t, finding.WorkbookUnreadable, got.Code)
 			assert.Equal(t, finding.Error, got.Severity)
 			assert.Equal(t, "z.xlsx", got.Cells[0].Place.Sheet.File)
 			assert.Regexp(t, `^z\.xlsx cannot be read whole: .*(`+c.says+`)`, got.Message)

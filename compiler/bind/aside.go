@@ -5,19 +5,12 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
 	"ferrule/compiler/owed"
-	"ferrule/compiler/table"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
-
-// Aside is a sheet that is not used, as it would read, and the finding that says so. What
-// cannot be found because of that is counted under the finding.
-type Aside struct {
-	Table *table.Table
-	Cause *finding.Finding
-}
 
 // declaring gives the columns under which a kind of sheet declares names. Values of
 // traits are found like traits.
@@ -147,7 +140,7 @@ func (b *binder) asideRows() {
 }
 
 // asideTraits keeps that a sheet which is not used tells vehicles apart by traits.
-func (b *binder) asideTraits(a Aside) {
+func (b *binder) asideTraits(a table.Aside) {
 	for _, t := range b.traitAt(a.Table) {
 		if t != nil && a.Table.Kind != "vehicles" {
 			b.Owed.Named(t, a.Cause)
@@ -160,7 +153,7 @@ func (b *binder) asideTraits(a Aside) {
 
 // asideFitments keeps what the rows would say, so that a gap which they would fill is
 // known to be there because of them.
-func (b *binder) asideFitments(a Aside) {
+func (b *binder) asideFitments(a table.Aside) {
 	cols := b.fitmentColumns(a.Table)
 	for i := range a.Table.Records {
 		r := row{a.Table, &a.Table.Records[i]}
@@ -174,7 +167,7 @@ func (b *binder) asideFitments(a Aside) {
 	}
 }
 
-func (b *binder) asideVehicles(a Aside) {
+func (b *binder) asideVehicles(a table.Aside) {
 	traits := b.traitAt(a.Table)
 	for i := range a.Table.Records {
 		w := b.when(row{a.Table, &a.Table.Records[i]}, traits)
@@ -183,7 +176,7 @@ func (b *binder) asideVehicles(a Aside) {
 }
 
 // asideAcceptances keeps what the rows would accept.
-func (b *binder) asideAcceptances(a Aside) {
+func (b *binder) asideAcceptances(a table.Aside) {
 	traits := b.traitAt(a.Table)
 	for i := range a.Table.Records {
 		if row := b.acceptance(row{a.Table, &a.Table.Records[i]}, traits); row != nil {

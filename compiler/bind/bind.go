@@ -12,17 +12,17 @@ import (
 	"fmt"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/owed"
-	"ferrule/compiler/table"
 	"ferrule/sheets/cell"
 )
 
 // Input is what there is to bind.
 type Input struct {
 	Tables []*table.Table // in the order of file and sheet
-	Aside  []Aside
+	Aside  []table.Aside
 	Codes  []finding.Code     // all that exist, for Accepted sheets
 	Told   []*finding.Finding // before anything is bound
 	Report func(*finding.Finding)

@@ -8,10 +8,10 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
-	"ferrule/compiler/table"
 	"ferrule/schema/word"
 )
 

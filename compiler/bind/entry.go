@@ -3,8 +3,8 @@ package bind
 import (
 	"errors"
 
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
-	"ferrule/compiler/table"
 	"ferrule/sheets/cell"
 )
 

@@ -6,10 +6,10 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/formula"
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/owed"
-	"ferrule/compiler/table"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )

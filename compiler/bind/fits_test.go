@@ -10,8 +10,8 @@ import (
 	"pgregory.net/rapid"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
-	"ferrule/compiler/table"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )

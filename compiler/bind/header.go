@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
-	"ferrule/compiler/table"
 	"ferrule/schema"
 	"ferrule/schema/word"
 )

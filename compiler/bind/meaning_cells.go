@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
-	"ferrule/compiler/table"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )

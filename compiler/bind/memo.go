@@ -3,7 +3,7 @@ package bind
 import (
 	"strings"
 
-	"ferrule/compiler/table"
+	"ferrule/compiler/intake/table"
 )
 
 // memo keeps what was read of a text, since columns repeat: a text is read once however

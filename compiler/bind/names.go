@@ -6,9 +6,9 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/table"
+	"ferrule/compiler/intake/table/glyph"
 	"ferrule/compiler/model"
-	"ferrule/compiler/table"
-	"ferrule/compiler/table/glyph"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )

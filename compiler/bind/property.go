@@ -8,9 +8,9 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/formula"
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
-	"ferrule/compiler/table"
 	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"

@@ -5,8 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
-	"ferrule/compiler/table"
 )
 
 func TestAsShown(t *testing.T) {

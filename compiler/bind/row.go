@@ -6,8 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
-	"ferrule/compiler/table"
 	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"

@@ -4,8 +4,8 @@ import (
 	"errors"
 	"regexp"
 
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
-	"ferrule/compiler/table"
 	"ferrule/sheets/cell"
 )
 

@@ -5,9 +5,9 @@ import (
 	"slices"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
-	"ferrule/compiler/table"
 	"ferrule/sheets/cell"
 )
 

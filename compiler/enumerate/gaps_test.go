@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"ferrule/compiler/gaps"
+	"ferrule/compiler/ask/gaps"
 
 	"github.com/stretchr/testify/require"
 )

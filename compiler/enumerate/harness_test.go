@@ -10,9 +10,9 @@ import (
 
 	"ferrule/cmd/ferrule/cli"
 	"ferrule/compiler"
-	"ferrule/compiler/gaps"
+	"ferrule/compiler/ask/gaps"
+	picklist "ferrule/compiler/ask/pick"
 	"ferrule/compiler/model"
-	picklist "ferrule/compiler/pick"
 	"ferrule/out/site"
 
 	"github.com/stretchr/testify/require"

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"testing"
 
-	picklist "ferrule/compiler/pick"
+	picklist "ferrule/compiler/ask/pick"
 
 	"github.com/stretchr/testify/require"
 )

@@ -3,7 +3,7 @@ package enumerate
 import (
 	"fmt"
 
-	picklist "ferrule/compiler/pick"
+	picklist "ferrule/compiler/ask/pick"
 )
 
 // distinctWays holds that no two ways say the same, and that each says how many the

@@ -7,8 +7,8 @@ import (
 	"sync"
 	"testing"
 
-	"ferrule/compiler/gaps"
-	picklist "ferrule/compiler/pick"
+	"ferrule/compiler/ask/gaps"
+	picklist "ferrule/compiler/ask/pick"
 
 	"github.com/stretchr/testify/require"
 )

@@ -7,7 +7,7 @@ import (
 	"sort"
 	"testing"
 
-	picklist "ferrule/compiler/pick"
+	picklist "ferrule/compiler/ask/pick"
 
 	"github.com/stretchr/testify/require"
 )

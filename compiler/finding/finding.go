@@ -26,13 +26,6 @@ func (s Severity) String() string { return [...]string{"note", "warning", "error
 // Code names a kind of finding. Codes are stable from release to release.
 type Code string
 
-// The codes that only a comparison with an earlier release tells: an Accepted row for one
-// of them may match nothing in a run without.
-const (
-	ProtectionLost  Code = "protection-lost"
-	ColumnPublished Code = "column-published"
-)
-
 // Finding is one statement about the workbooks.
 type Finding struct {
 	Code     Code

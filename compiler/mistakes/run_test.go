@@ -14,10 +14,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"ferrule/cmd/ferrule/release"
 	"ferrule/compiler"
-	"ferrule/compiler/compare"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake"
+	"ferrule/compiler/release"
+	"ferrule/compiler/release/compare"
 	"ferrule/out/data"
 	"ferrule/out/report"
 )
@@ -186,7 +187,7 @@ func guides(t *testing.T, res *compiler.Result) string {
 // words gives the report of some findings, as people read it, counts included.
 func words(t *testing.T, res *compiler.Result, fs []*finding.Finding) string {
 	only := *res
-	only.Findings, only.Read, only.Since = fs, compiler.Read{}, ""
+	only.Findings, only.Read, only.Since = fs, intake.Read{}, ""
 	text, err := report.New("text", report.Options{})
 	require.NoError(t, err)
 	var out bytes.Buffer

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/out/data"
 	"ferrule/schema"
 )

@@ -6,9 +6,9 @@ import (
 	"math/big"
 	"slices"
 
-	"ferrule/compiler/compare"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/release/compare"
 	"ferrule/sheets/cell"
 )
 

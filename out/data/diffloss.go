@@ -1,7 +1,7 @@
 package data
 
 import (
-	"ferrule/compiler/compare"
+	"ferrule/compiler/release/compare"
 	"ferrule/sheets/cell"
 )
 

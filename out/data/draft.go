@@ -5,7 +5,7 @@ import (
 	"io"
 	"math/big"
 
-	"ferrule/compiler/accept/draft"
+	"ferrule/compiler/judge/accept/draft"
 )
 
 type draftFile struct {

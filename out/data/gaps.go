@@ -5,7 +5,7 @@ import (
 	"io"
 	"math/big"
 
-	"ferrule/compiler/gaps"
+	"ferrule/compiler/ask/gaps"
 	"ferrule/compiler/model"
 )
 

@@ -3,7 +3,7 @@ package data
 import (
 	"io"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/out/address"
 	"ferrule/out/offer"

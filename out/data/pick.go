@@ -5,9 +5,9 @@ import (
 	"io"
 	"math/big"
 
+	"ferrule/compiler/ask/pick"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
-	"ferrule/compiler/pick"
 )
 
 // pickFile is the pick list of the vehicles asked about.

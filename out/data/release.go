@@ -8,10 +8,10 @@ import (
 	"io/fs"
 	"path"
 
-	"ferrule/compiler/compare"
-	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/release/compare"
 	"ferrule/sheets/cell"
 )
 

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/out/data"
 )

@@ -4,9 +4,9 @@ import (
 	"io"
 	"math/big"
 
-	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/formula"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"

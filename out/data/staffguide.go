@@ -5,7 +5,7 @@ import (
 	"io"
 	"math/big"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/sheets/cell"
 )

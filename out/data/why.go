@@ -5,8 +5,8 @@ import (
 	"io"
 	"math/big"
 
+	"ferrule/compiler/ask/pick"
 	"ferrule/compiler/model"
-	"ferrule/compiler/pick"
 	"ferrule/sheets/cell"
 )
 

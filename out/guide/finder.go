@@ -6,9 +6,9 @@ import (
 	"strconv"
 	"strings"
 
-	"ferrule/compiler/decide"
-	"ferrule/compiler/identify"
-	"ferrule/compiler/identify/walk"
+	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/judge/identify"
+	"ferrule/compiler/judge/identify/walk"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 )

@@ -1,7 +1,7 @@
 package guide
 
 import (
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/out/address"
 	"ferrule/schema/word"

@@ -21,7 +21,7 @@ import (
 	"embed"
 	"fmt"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/picture"
 	"ferrule/out/address"

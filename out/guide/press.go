@@ -8,7 +8,7 @@ import (
 	"slices"
 	"sync"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/out/offer"
 )

@@ -3,7 +3,7 @@ package guide
 import (
 	"slices"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 )
 

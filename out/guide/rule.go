@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strconv"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 )

@@ -6,8 +6,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"ferrule/compiler/decide"
 	"ferrule/compiler/formula"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/picture"

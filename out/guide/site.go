@@ -6,7 +6,7 @@ import (
 	"strings"
 	"sync"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/picture"
 	"ferrule/compiler/space"

@@ -10,10 +10,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"ferrule/compiler/accept"
-	"ferrule/compiler/check"
-	"ferrule/compiler/decide"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge/accept"
+	"ferrule/compiler/judge/check"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/out/guide"
 	"ferrule/sheets/cell"

@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 )

@@ -10,9 +10,9 @@ import (
 	"cmp"
 	"slices"
 
-	"ferrule/compiler/compare"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/release/compare"
 )
 
 // News is all that has changed.

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"sync"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 )
 

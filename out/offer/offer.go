@@ -9,7 +9,7 @@ package offer
 import (
 	"slices"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 )
 

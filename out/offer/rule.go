@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"slices"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 )
 

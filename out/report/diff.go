@@ -5,8 +5,8 @@ import (
 	"io"
 	"strings"
 
-	"ferrule/compiler/compare"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/release/compare"
 	"ferrule/out/data"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"

@@ -12,9 +12,9 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"ferrule/compiler/compare"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/release/compare"
 	"ferrule/out/data"
 	"ferrule/schema"
 	"ferrule/sheets/cell"

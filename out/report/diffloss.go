@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"ferrule/compiler/compare"
+	"ferrule/compiler/release/compare"
 	"ferrule/sheets/cell"
 )
 

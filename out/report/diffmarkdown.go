@@ -7,8 +7,8 @@ import (
 	"slices"
 	"strings"
 
-	"ferrule/compiler/compare"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/release/compare"
 	"ferrule/out/data"
 )
 

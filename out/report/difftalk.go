@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"ferrule/compiler/compare"
 	"ferrule/compiler/model"
+	"ferrule/compiler/release/compare"
 	"ferrule/out/data"
 )
 

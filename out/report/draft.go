@@ -6,8 +6,8 @@ import (
 	"io"
 	"strings"
 
-	"ferrule/compiler/accept/draft"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge/accept/draft"
 )
 
 // Rows writes drafted rows as text to paste into a sheet: a header, and a tab between

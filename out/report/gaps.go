@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"io"
 
+	"ferrule/compiler/ask/gaps"
 	"ferrule/compiler/finding"
-	"ferrule/compiler/gaps"
 	"ferrule/compiler/model"
 )
 

@@ -4,10 +4,10 @@ import (
 	"slices"
 	"strings"
 
-	"ferrule/compiler/decide"
+	"ferrule/compiler/ask/pick"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
-	"ferrule/compiler/pick"
 	"ferrule/sheets/cell"
 )
 

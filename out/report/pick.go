@@ -5,8 +5,8 @@ import (
 	"io"
 	"strings"
 
+	"ferrule/compiler/ask/pick"
 	"ferrule/compiler/model"
-	"ferrule/compiler/pick"
 )
 
 // Pick writes a pick list for people: what was asked, each position, what was left open,

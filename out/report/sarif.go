@@ -8,6 +8,7 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/kinds"
 	"ferrule/sheets/cell"
 )
 
@@ -112,7 +113,7 @@ func sarifRules(fs []*finding.Finding) []sarifRule {
 		used[f.Code] = true
 	}
 	rules := []sarifRule{}
-	for _, k := range compiler.Kinds() {
+	for _, k := range kinds.All() {
 		if used[k.Code] {
 			delete(used, k.Code)
 			help := "ferrule explain " + string(k.Code)

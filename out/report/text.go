@@ -8,6 +8,8 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake"
+	"ferrule/compiler/kinds"
 )
 
 // text is the report for people.
@@ -56,7 +58,7 @@ func fresh(fs []*finding.Finding) []*finding.Finding {
 // known counts what an earlier release has too, by code; the other formats tell it.
 func (p *page) known(r *compiler.Result) {
 	var words []string
-	for _, k := range compiler.Kinds() {
+	for _, k := range kinds.All() {
 		n := 0
 		for _, f := range r.Findings {
 			if f.Known && f.Code == k.Code {
@@ -80,7 +82,7 @@ func Summary(s finding.Summary) string {
 }
 
 // read says what was read: files, sheets, rows, and sheets left alone.
-func (p *page) read(r *compiler.Read) {
+func (p *page) read(r *intake.Read) {
 	sheets, rows := 0, 0
 	for _, f := range r.Files {
 		for _, s := range f.Sheets {
@@ -96,7 +98,7 @@ func (p *page) read(r *compiler.Read) {
 	}
 }
 
-func (p *page) file(f *compiler.File) {
+func (p *page) file(f *intake.File) {
 	var used, alone []string
 	for _, s := range f.Sheets {
 		name := s.Name

@@ -14,6 +14,7 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 	"ferrule/sheets/cell"
@@ -63,9 +64,9 @@ func gap(n int) *finding.Finding {
 
 func TestWholeText(t *testing.T) {
 	r := &compiler.Result{Whole: true,
-		Read: compiler.Read{Files: []compiler.File{
+		Read: intake.Read{Files: []intake.File{
 			{Name: "broken.xlsx", Failed: true},
-			{Name: "fitment.xlsx", Sheets: []compiler.Sheet{{Name: "Fitment H7", Kind: "fitment", Rows: 40},
+			{Name: "fitment.xlsx", Sheets: []intake.Sheet{{Name: "Fitment H7", Kind: "fitment", Rows: 40},
 				{Name: "Parts", Kind: "parts", Rows: 1, Hidden: true}, {Name: "Ideas", Rows: 9}, {Name: "_old"}}},
 		}},
 		Findings: []*finding.Finding{

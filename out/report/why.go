@@ -5,8 +5,8 @@ import (
 	"io"
 	"strings"
 
+	"ferrule/compiler/ask/pick"
 	"ferrule/compiler/model"
-	"ferrule/compiler/pick"
 )
 
 // shownOthers is how many parts that are not offered are told of one position.

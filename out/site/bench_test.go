@@ -15,7 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler"
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 )

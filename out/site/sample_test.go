@@ -4,7 +4,7 @@ import (
 	"math/big"
 
 	"ferrule/compiler"
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 )
 

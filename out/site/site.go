@@ -17,7 +17,7 @@ import (
 	"sync"
 
 	"ferrule/compiler"
-	"ferrule/compiler/decide"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/out/address"
 	"ferrule/out/data"

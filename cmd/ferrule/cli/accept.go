@@ -14,9 +14,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"ferrule/compiler"
-	"ferrule/compiler/accept/draft"
 	"ferrule/compiler/bind"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge/accept/draft"
+	"ferrule/compiler/kinds"
 	"ferrule/compiler/model"
 	"ferrule/out/data"
 	"ferrule/out/markup"
@@ -139,7 +140,7 @@ func (a *accepting) findCodes(cmd *cobra.Command) error {
 		return &misuse{cmd, "accept needs --code: which findings are meant, or all"}
 	}
 	var known []string
-	for _, k := range compiler.Kinds() {
+	for _, k := range kinds.All() {
 		known = append(known, string(k.Code))
 	}
 	for _, c := range a.codes {

@@ -8,10 +8,10 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"ferrule/cmd/ferrule/release"
 	"ferrule/compiler"
-	"ferrule/compiler/compare"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/release"
+	"ferrule/compiler/release/compare"
 	"ferrule/out/report"
 )
 

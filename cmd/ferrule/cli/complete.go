@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"ferrule/compiler"
+	"ferrule/compiler/kinds"
 	"ferrule/compiler/model"
 	"ferrule/out/report"
 	"ferrule/schema/word"
@@ -54,7 +55,7 @@ func names[T any](of []T, name func(T) string) []string {
 
 func codeNames() []string {
 	var out []string
-	for _, k := range compiler.Kinds() {
+	for _, k := range kinds.All() {
 		out = append(out, string(k.Code))
 	}
 	return out

@@ -8,9 +8,9 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"ferrule/cmd/ferrule/release"
 	"ferrule/compiler"
-	"ferrule/compiler/compare"
+	"ferrule/compiler/release"
+	"ferrule/compiler/release/compare"
 	"ferrule/out/data"
 	"ferrule/out/report"
 	"ferrule/schema/word"

@@ -8,8 +8,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"ferrule/compiler"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/kinds"
 	"ferrule/out/data"
 	"ferrule/out/report"
 	"ferrule/schema/word"
@@ -29,7 +29,7 @@ func explainCommand() *cobra.Command {
 			if err := a.check(cmd); err != nil {
 				return err
 			}
-			kinds := compiler.Kinds()
+			kinds := kinds.All()
 			tell := func(kinds []finding.Kind, text func(io.Writer)) error {
 				return a.answer(cmd, func(w io.Writer, _ report.Options) error { text(w); return nil },
 					func(w io.Writer) error { return data.Codes(w, kinds) })

@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"ferrule/compiler/gaps"
+	"ferrule/compiler/ask/gaps"
 	"ferrule/compiler/model"
 	"ferrule/out/data"
 	"ferrule/out/report"

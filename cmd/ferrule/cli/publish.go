@@ -8,7 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"ferrule/compiler"
-	"ferrule/compiler/compare"
+	"ferrule/compiler/release/compare"
 	"ferrule/out/address"
 	"ferrule/out/data"
 	"ferrule/out/guide"

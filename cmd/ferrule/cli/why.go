@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"ferrule/compiler/pick"
+	"ferrule/compiler/ask/pick"
 	"ferrule/out/data"
 	"ferrule/out/report"
 )

@@ -6,9 +6,9 @@ import (
 	"math/big"
 	"slices"
 
-	"ferrule/compiler/accept"
-	"ferrule/compiler/check"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge/accept"
+	"ferrule/compiler/judge/check"
 	"ferrule/compiler/model"
 	"ferrule/sheets/cell"
 )

@@ -1,0 +1,241 @@
+package intake
+
+import (
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/table"
+	"ferrule/schema"
+	"ferrule/schema/word"
+	"ferrule/sheets"
+	"ferrule/sheets/cell"
+)
+
+// Reader reads the workbooks of a catalogue into tables.
+type Reader struct {
+	Read   Read
+	Tables []*table.Table
+	Whole  bool // false: a workbook could not be read
+
+	layouts map[string]table.Layout
+	kinds   []string            // as their sheets are named
+	seen    map[extents][]*held // the workbooks by how much they hold
+	strange []stranger          // sheets of no kind, of workbooks that are used
+	found   []*finding.Finding
+}
+
+// NewReader gives a reader that has read nothing.
+func NewReader() *Reader {
+	r := &Reader{layouts: map[string]table.Layout{}, seen: map[extents][]*held{}, Whole: true}
+	for _, kind := range schema.Kinds() {
+		layout := table.Layout{Kind: kind}
+		for _, c := range schema.Columns(kind) {
+			layout.Known = append(layout.Known, c.Name)
+			if c.Required {
+				layout.Required = append(layout.Required, c.Name)
+			}
+		}
+		r.layouts[kind] = layout
+		r.kinds = append(r.kinds, strings.ToUpper(kind[:1])+kind[1:])
+	}
+	return r
+}
+
+// report keeps a finding until all workbooks are read: a sheet that is then left out is
+// not told about.
+func (r *Reader) report(f *finding.Finding) { r.found = append(r.found, f) }
+
+// Finish tells what was found in the workbooks, and what only all of them together show:
+// what stands there twice, what is no sheet of a catalogue, and files that are not read.
+// It gives the sheets that are not used, which are taken out of the tables.
+func (r *Reader) Finish(src *Sources, report func(*finding.Finding)) []table.Aside {
+	lost := r.twins()
+	r.found = slices.DeleteFunc(r.found, func(f *finding.Finding) bool { return f.Code != finding.SheetTwice && about(f, lost) })
+	lost = append(lost, r.strangers()...)
+	for _, s := range src.Strange {
+		r.report(strange(s))
+	}
+	for _, f := range r.found {
+		report(f)
+	}
+	return lost
+}
+
+// Book reads one workbook. What it held before a fault is not kept.
+func (r *Reader) Book(src Source) {
+	file := File{Name: src.Name}
+	// Findings of a workbook are held back until it is known to be whole and new.
+	var told []*finding.Finding
+	known := len(r.strange)
+	tables, err := r.sheets(src, &file, func(f *finding.Finding) { told = append(told, f) })
+	if err != nil {
+		r.Whole, file.Failed, file.Sheets, r.strange = false, true, nil, r.strange[:known]
+		r.report(unreadable(src.Name, err))
+		r.Read.Files = append(r.Read.Files, file)
+		return
+	}
+	if first, twice := r.twin(src.Name, tables); twice {
+		r.report(&finding.Finding{Code: finding.WorkbookTwice, Severity: finding.Error,
+			Message: fmt.Sprintf("%s holds the same cells as %s, so it is left out", src.Name, first),
+			Cells:   finding.At(cell.Place{Sheet: &cell.Sheet{File: src.Name}}, cell.Place{Sheet: &cell.Sheet{File: first}}),
+			Fix:     "delete one of the two"})
+		r.strange = r.strange[:known]
+		for i := range file.Sheets {
+			file.Sheets[i].Kind = ""
+		}
+		r.Read.Files = append(r.Read.Files, file)
+		return
+	}
+	for _, f := range told {
+		r.report(f)
+	}
+	r.Tables = append(r.Tables, tables...)
+	r.Read.Files = append(r.Read.Files, file)
+}
+
+func (r *Reader) sheets(src Source, file *File, report func(*finding.Finding)) (tables []*table.Table, err error) {
+	book, err := sheets.Open(src.path)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, book.Close()) }()
+	for i, info := range book.Sheets() {
+		sheet := &cell.Sheet{File: src.Name, Name: info.Name, Order: i}
+		out := Sheet{Name: info.Name, Kind: kindOf(info.Name), Hidden: info.Visibility != sheets.Visible}
+		layout, known := r.layouts[out.Kind]
+		if !known {
+			out.Kind = ""
+			s := stranger{book: src, index: i, sheet: sheet}
+			if !strings.HasPrefix(info.Name, "_") {
+				s.top = glance(book, i)
+			}
+			r.strange = append(r.strange, s)
+		} else {
+			t, err := table.Read(book, i, sheet, layout, report)
+			if err != nil {
+				return nil, err
+			}
+			out.Rows = len(t.Records)
+			tables = append(tables, t)
+		}
+		file.Sheets = append(file.Sheets, out)
+	}
+	return tables, nil
+}
+
+// kindOf gives the kind of a sheet: the run of letters that its name begins with.
+func kindOf(name string) string {
+	end := strings.IndexFunc(name, func(r rune) bool { return !unicode.IsLetter(r) })
+	if end < 0 {
+		end = len(name)
+	}
+	return strings.ToLower(name[:end])
+}
+
+func (r *Reader) ignored(sheet *cell.Sheet) *finding.Finding {
+	f := &finding.Finding{Code: finding.SheetIgnored, Severity: finding.Note, Cells: finding.At(cell.Place{Sheet: sheet})}
+	if strings.HasPrefix(sheet.Name, "_") {
+		f.Message = fmt.Sprintf("the sheet %q is left alone, as its name starts with _", sheet.Name)
+		return f
+	}
+	f.Message = fmt.Sprintf("the sheet %q is left alone, as its name begins with no kind of sheet%s",
+		sheet.Name, word.DidYouMean(kindOf(sheet.Name), r.kinds))
+	if !strings.Contains(f.Message, "did you mean") {
+		f.Message += " (the kinds are " + strings.Join(r.kinds, ", ") + ")"
+	}
+	f.Fix = "rename it if it belongs to the catalogue; a name that starts with _ says that it does not"
+	return f
+}
+
+// unreadable says that a workbook cannot be read whole.
+func unreadable(name string, err error) *finding.Finding {
+	f := &finding.Finding{Code: finding.WorkbookUnreadable, Severity: finding.Error}
+	at := cell.Place{Sheet: &cell.Sheet{File: name}}
+	why := reason(err).Error()
+	var fault *sheets.Fault
+	if errors.As(err, &fault) {
+		at = cell.Place{Sheet: &cell.Sheet{File: name, Name: fault.Sheet}, Pos: fault.Pos}
+		why = fault.Why
+	}
+	f.Message, f.Cells = fmt.Sprintf("%s cannot be read whole: %s", name, why), finding.At(at)
+	return f
+}
+
+// extents is how much a workbook holds. Only two that hold as much can hold the same.
+type extents struct{ sheets, rows, cells int }
+
+// held is what a workbook holds. Its digest is made when another holds as much.
+type held struct {
+	name   string
+	tables []*table.Table
+	digest *[sha256.Size]byte
+}
+
+func (h *held) sum() [sha256.Size]byte {
+	if h.digest == nil {
+		d := digest(h.tables)
+		h.digest = &d
+	}
+	return *h.digest
+}
+
+// twin gives the name of a workbook that was read before and holds the same cells, and
+// keeps what this one holds if there is none.
+func (r *Reader) twin(name string, tables []*table.Table) (string, bool) {
+	if len(tables) == 0 {
+		return "", false
+	}
+	rows, cells := table.Extent(tables)
+	size := extents{len(tables), rows, cells}
+	this := &held{name: name, tables: tables}
+	for _, other := range r.seen[size] {
+		if other.sum() == this.sum() {
+			return other.name, true
+		}
+	}
+	r.seen[size] = append(r.seen[size], this)
+	return "", false
+}
+
+// digest is equal for two workbooks that hold the same cells in the same sheets. Every
+// text is written with its length, so that no two run into one another.
+func digest(tables []*table.Table) [sha256.Size]byte {
+	h := sha256.New()
+	var line []byte
+	text := func(s string) {
+		line = append(strconv.AppendInt(line, int64(len(s)), 10), ' ')
+		line = append(line, s...)
+	}
+	number := func(n int32) { line = append(strconv.AppendInt(line, int64(n), 10), ' ') }
+	place := func(p cell.Pos) { number(p.Row); number(p.Col) }
+	sorted := slices.Clone(tables)
+	slices.SortStableFunc(sorted, func(a, b *table.Table) int { return strings.Compare(a.Sheet.Name, b.Sheet.Name) })
+	for _, t := range sorted {
+		line = line[:0]
+		text(t.Sheet.Name)
+		for _, c := range t.Columns {
+			place(c.At)
+			text(c.Name)
+			text(c.Unit)
+		}
+		h.Write(line)
+		for _, rec := range t.Records {
+			line = line[:0]
+			number(rec.Row)
+			for _, f := range rec.Fields {
+				number(int32(f.Column))
+				number(int32(f.Kind))
+				place(f.At)
+				text(f.Text)
+			}
+			h.Write(line)
+		}
+	}
+	return [sha256.Size]byte(h.Sum(nil))
+}

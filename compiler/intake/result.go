@@ -1,0 +1,21 @@
+package intake
+
+// Read says what was read, in order.
+type Read struct {
+	Files []File
+}
+
+// File is one workbook.
+type File struct {
+	Name   string // relative to the catalogue
+	Sheets []Sheet
+	Failed bool // it could not be read whole
+}
+
+// Sheet is one sheet of a workbook.
+type Sheet struct {
+	Name   string
+	Kind   string // "" where it was left alone
+	Rows   int    // records under the header
+	Hidden bool
+}

@@ -1,0 +1,205 @@
+// Package intake finds the files of a catalogue, reads its workbooks into tables, and holds
+// their rows against the schemas. What stands there twice, is no sheet of a catalogue, or
+// cannot be read is told.
+package intake
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/schema"
+	"ferrule/sheets/cell"
+)
+
+// ErrNoWorkbook says that there is nothing to read.
+var ErrNoWorkbook = errors.New("no workbook")
+
+// Source is a file of a catalogue.
+type Source struct {
+	path string
+	Name string // as messages call it
+}
+
+// Sources is all that a catalogue consists of.
+type Sources struct {
+	Books   []Source
+	Schemas []schema.Extra
+	Strange []Source // files that hold tables and are in no format that is read
+}
+
+// Find lists the workbooks of folders, and single workbooks, in name order, each once.
+func Find(paths []string) (*Sources, error) {
+	s := &Sources{}
+	for _, path := range paths {
+		info, err := os.Stat(path)
+		switch {
+		case err != nil:
+			return nil, fmt.Errorf("%s cannot be read: %w", path, reason(err))
+		case info.IsDir():
+			err = s.folder(path)
+		default:
+			s.Books = append(s.Books, Source{path: path})
+			err = s.stricter(filepath.Dir(path))
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	if len(s.Books) == 0 {
+		return nil, fmt.Errorf("%w with a name that ends in .xlsx or .xlsm in %s", ErrNoWorkbook, strings.Join(paths, ", "))
+	}
+	s.name()
+	return s, nil
+}
+
+// reason cuts the path off a file system error: the message names it already.
+func reason(err error) error {
+	var p *os.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}
+
+func (s *Sources) folder(dir string) error {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return fmt.Errorf("the folder %s cannot be read: %w", dir, reason(err))
+	}
+	for _, e := range entries {
+		file := Source{path: filepath.Join(dir, e.Name())}
+		switch role := RoleOf(e.Name()); {
+		case e.IsDir():
+		case role == Workbook:
+			s.Books = append(s.Books, file)
+		case role == Strange:
+			s.Strange = append(s.Strange, file)
+		}
+	}
+	return s.stricter(dir)
+}
+
+// Role is what a file in a catalogue's folder is taken for.
+type Role uint8
+
+const (
+	Ignored  Role = iota
+	Workbook      // it is read
+	Schema        // it makes the rules for a kind of sheet stricter
+	Strange       // it holds tables in a format that is not read, and a finding says so
+)
+
+// RoleOf tells by its name what a file in a catalogue's folder is.
+func RoleOf(name string) Role {
+	if strings.HasSuffix(name, schemaSuffix) {
+		return Schema
+	}
+	if strings.HasPrefix(name, ".") || strings.HasPrefix(name, "~$") {
+		return Ignored
+	}
+	switch strings.ToLower(filepath.Ext(name)) {
+	case ".xlsx", ".xlsm":
+		return Workbook
+	case ".xls", ".xlsb", ".ods", ".csv", ".tsv", ".numbers":
+		return Strange
+	}
+	return Ignored
+}
+
+// schemaSuffix ends the names of a catalogue's own schemas: parts.schema.json.
+const schemaSuffix = ".schema.json"
+
+// maxSchema bounds the size of a schema file in bytes.
+const maxSchema = 1 << 20
+
+// stricter reads the schemas that stand beside the workbooks.
+func (s *Sources) stricter(dir string) error {
+	paths, err := filepath.Glob(filepath.Join(escapeGlob(dir), "*"+schemaSuffix))
+	if err != nil {
+		panic("intake: stricter: bad pattern")
+	}
+	slices.Sort(paths)
+	for _, path := range paths {
+		name := filepath.Base(path)
+		if slices.ContainsFunc(s.Schemas, func(x schema.Extra) bool { return x.Name == name }) {
+			continue
+		}
+		info, err := os.Stat(path)
+		if err != nil {
+			return fmt.Errorf("%s cannot be read: %w", path, reason(err))
+		}
+		if info.Size() > maxSchema {
+			return fmt.Errorf("%s is larger than %d bytes, which no schema of a sheet is", path, maxSchema)
+		}
+		data, err := os.ReadFile(path)
+		if err != nil {
+			return fmt.Errorf("%s cannot be read: %w", path, reason(err))
+		}
+		s.Schemas = append(s.Schemas, schema.Extra{Name: name, Data: data})
+	}
+	return nil
+}
+
+func escapeGlob(dir string) string {
+	return strings.NewReplacer(`*`, `[*]`, `?`, `[?]`, `[`, `[[]`).Replace(dir)
+}
+
+// name gives each file its name in messages: the name without the folder, and with it
+// where two folders hold the same name.
+func (s *Sources) name() {
+	s.Books = unique(s.Books)
+	count := map[string]int{}
+	for _, b := range s.Books {
+		count[filepath.Base(b.path)]++
+	}
+	for i := range s.Books {
+		b := &s.Books[i]
+		if b.Name = filepath.Base(b.path); count[b.Name] > 1 {
+			b.Name = filepath.ToSlash(filepath.Clean(b.path))
+		}
+	}
+	slices.SortFunc(s.Books, func(a, b Source) int { return strings.Compare(a.Name, b.Name) })
+	for i := range s.Strange {
+		s.Strange[i].Name = filepath.Base(s.Strange[i].path)
+	}
+}
+
+// FolderOf gives the folder of a workbook by its name in messages.
+func (s *Sources) FolderOf(name string) string {
+	for _, b := range s.Books {
+		if b.Name == name {
+			return filepath.Dir(b.path)
+		}
+	}
+	panic("intake: FolderOf: no workbook " + name)
+}
+
+// unique drops paths that lead to a file that is listed already.
+func unique(books []Source) []Source {
+	var out []Source
+	var infos []os.FileInfo
+	for _, b := range books {
+		info, err := os.Stat(b.path)
+		if err == nil && slices.ContainsFunc(infos, func(x os.FileInfo) bool { return os.SameFile(x, info) }) {
+			continue
+		}
+		if err == nil {
+			infos = append(infos, info)
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+// strange says that a file holds tables in a format that is not read.
+func strange(s Source) *finding.Finding {
+	return &finding.Finding{Code: finding.FileIgnored, Severity: finding.Warning,
+		Message: fmt.Sprintf("%s is left alone: only .xlsx and .xlsm workbooks are read", s.Name),
+		Cells:   finding.At(cell.Place{Sheet: &cell.Sheet{File: s.Name}}),
+		Fix:     "save it as an .xlsx workbook if it belongs to the catalogue, or move it out of the folder"}
+}

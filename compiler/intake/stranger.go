@@ -1,0 +1,124 @@
+package intake
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/table"
+	"ferrule/sheets"
+	"ferrule/sheets/cell"
+)
+
+// stranger is a sheet whose name begins with no kind of sheet.
+type stranger struct {
+	book  Source
+	index int
+	sheet *cell.Sheet
+	top   [][]string // what its first rows that hold something say, cell by cell
+}
+
+// How much of a sheet that is left alone is looked at.
+const (
+	topRows  = 20
+	topCells = 256
+)
+
+// errEnough ends the reading of a sheet of which enough is known.
+var errEnough = errors.New("enough rows")
+
+// glance reads the first rows of a sheet that is none of the catalogue's. A fault in it
+// matters to nobody.
+func glance(book *sheets.Book, index int) (top [][]string) {
+	_, err := book.Rows(index, func(in *sheets.Row) error {
+		var row []string
+		for _, c := range in.Cells[:min(len(in.Cells), topCells)] {
+			if text := strings.TrimSpace(c.Text); text != "" {
+				row = append(row, text)
+			}
+		}
+		if len(row) > 0 {
+			top = append(top, row)
+		}
+		if len(top) == topRows {
+			return errEnough
+		}
+		return nil
+	})
+	if err != nil && !errors.Is(err, errEnough) {
+		return nil
+	}
+	return top
+}
+
+// strangers reports the sheets of no kind: a note, or an error where one is probably a
+// sheet of the catalogue. What that would say is read, for what follows from its absence.
+func (r *Reader) strangers() []table.Aside {
+	var out []table.Aside
+	names := newVocabulary(r.Tables)
+	for i := range r.strange {
+		s := &r.strange[i]
+		meant := names.meant(s)
+		if len(meant) == 0 {
+			r.report(r.ignored(s.sheet))
+			continue
+		}
+		f := lostSheet(s.sheet, meant)
+		r.report(f)
+		if t := r.again(s, meant[0]); t != nil && t.Headed {
+			out = append(out, table.Aside{Table: t, Cause: f})
+		}
+	}
+	return out
+}
+
+// again reads a stranger as a sheet of a kind, without a word; nil where that fails.
+func (r *Reader) again(s *stranger, kind string) *table.Table {
+	book, err := sheets.Open(s.book.path)
+	if err != nil {
+		return nil
+	}
+	defer book.Close() //nolint:errcheck // it was only read
+	if s.index >= len(book.Sheets()) {
+		return nil
+	}
+	t, err := table.Read(book, s.index, s.sheet, r.layouts[kind], func(*finding.Finding) {})
+	if err != nil {
+		return nil
+	}
+	return t
+}
+
+// lostSheet says that a sheet which probably belongs to the catalogue is not read.
+func lostSheet(sheet *cell.Sheet, meant []string) *finding.Finding {
+	titles, articled := make([]string, len(meant)), make([]string, len(meant))
+	for i, kind := range meant {
+		titles[i] = titled(kind)
+		articled[i] = "a " + titles[i]
+		if strings.ContainsRune("aeiou", rune(kind[0])) {
+			articled[i] = "an " + titles[i]
+		}
+	}
+	f := &finding.Finding{Code: finding.SheetIgnored, Severity: finding.Error, Cells: finding.At(cell.Place{Sheet: sheet})}
+	f.Message = fmt.Sprintf("the sheet %q is not read, as its name does not begin with a kind of sheet, and it looks like %s sheet",
+		sheet.Name, strings.Join(articled, " or "))
+	f.Fix = fmt.Sprintf("rename it, to %s; or put _ before its name if it does not belong to the catalogue: %q", renamed(sheet.Name, titles), "_"+sheet.Name)
+	return f
+}
+
+// renamed gives the names under which a sheet would be read.
+func renamed(name string, titles []string) string {
+	out := make([]string, len(titles))
+	for i, title := range titles {
+		rest := strings.FieldsFunc(name, func(r rune) bool { return r == ' ' || r == '_' || r == '-' || r == '.' })
+		rest = slices.DeleteFunc(rest, func(w string) bool {
+			return strings.EqualFold(w, "of") || strings.EqualFold(w, title) || likeness(letters(w), strings.ToLower(title)) == alike
+		})
+		out[i] = fmt.Sprintf("%q", strings.TrimSpace(title+" "+strings.Join(rest, " ")))
+	}
+	return strings.Join(out, " or ")
+}
+
+func titled(kind string) string { return strings.ToUpper(kind[:1]) + kind[1:] }

@@ -1,0 +1,338 @@
+package intake
+
+import (
+	"crypto/sha256"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/table"
+	"ferrule/schema/word"
+	"ferrule/sheets/cell"
+)
+
+// rowSum is equal for rows that say the same under columns of the same names.
+type rowSum [16]byte
+
+// sums holds the rows of a sheet by what they say.
+type sums struct {
+	*table.Table
+	rows []rowSum // by record
+}
+
+func sumsOf(t *table.Table) *sums {
+	s := &sums{t, make([]rowSum, len(t.Records))}
+	names := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		names[i] = word.Fold(c.Name)
+	}
+	var line []byte
+	for i := range t.Records {
+		line = line[:0]
+		for k := range t.Records[i].Fields {
+			f := &t.Records[i].Fields[k]
+			for _, text := range [...]string{names[f.Column], strings.TrimSpace(f.Text)} {
+				line = append(strconv.AppendInt(line, int64(len(text)), 10), ' ')
+				line = append(line, text...)
+			}
+		}
+		sum := sha256.Sum256(line)
+		s.rows[i] = rowSum(sum[:len(rowSum{})])
+	}
+	return s
+}
+
+// count gives how often each row stands in the sheet.
+func (s *sums) count() map[rowSum]int {
+	out := make(map[rowSum]int, len(s.rows))
+	for _, r := range s.rows {
+		out[r]++
+	}
+	return out
+}
+
+// twin is two sheets of a kind of which most rows say the same.
+type twin struct {
+	first, second *sums
+	common        int
+	differ        int        // rows of the longer one that the other lacks
+	at            cell.Place // the first row that only one of them has; no sheet where there is none
+}
+
+// leastAlike is how many rows two sheets that differ must share: two short sheets may
+// have a row or two in common.
+const leastAlike = 3
+
+// twinOf gives how alike two sheets are; false where they are not the same sheet twice.
+func twinOf(a, b *sums) (*twin, bool) {
+	if len(a.rows) == 0 || len(b.rows) == 0 {
+		return nil, false
+	}
+	left := a.count()
+	t := &twin{first: a, second: b}
+	for _, r := range b.rows {
+		if left[r] > 0 {
+			left[r]--
+			t.common++
+		}
+	}
+	small, large := min(len(a.rows), len(b.rows)), max(len(a.rows), len(b.rows))
+	t.differ = large - t.common
+	same := t.common == large && large > 1
+	return t, same || t.common >= leastAlike && 2*t.common > small && 4*t.common > large
+}
+
+// locate finds the first row that only one of the two sheets has.
+func (t *twin) locate() {
+	only := func(in, other *sums) int {
+		left := other.count()
+		return slices.IndexFunc(in.rows, func(r rowSum) bool {
+			left[r]--
+			return left[r] < 0
+		})
+	}
+	if i := only(t.second, t.first); i >= 0 {
+		t.at = t.second.First(&t.second.Records[i])
+	} else if i := only(t.first, t.second); i >= 0 {
+		t.at = t.first.First(&t.first.Records[i])
+	}
+}
+
+// twins finds sheets that stand in the catalogue twice, and takes the second of each two
+// out of the tables. What would say the same a second time is not told.
+func (r *Reader) twins() []table.Aside {
+	several := map[string]int{}
+	for _, t := range r.Tables {
+		several[t.Kind]++
+	}
+	var found []*twin
+	shelves := map[string]*shelf{}
+	for _, t := range r.Tables {
+		if several[t.Kind] < 2 || !t.Headed {
+			continue
+		}
+		if shelves[t.Kind] == nil {
+			shelves[t.Kind] = &shelf{holders: map[rowSum][]int{}}
+		}
+		if w := shelves[t.Kind].add(sumsOf(t)); w != nil {
+			w.locate()
+			found = append(found, w)
+		}
+	}
+	if len(found) == 0 {
+		return nil
+	}
+	return r.tellTwins(found)
+}
+
+// shelf holds the sheets of a kind that are no twins of one another.
+type shelf struct {
+	sheets  []*sums
+	holders map[rowSum][]int // which of them hold a row, as far as a few do
+}
+
+// manyHolders is how many sheets a row is looked for in: one that so many hold tells
+// nothing of any of them that the first few do not tell.
+const manyHolders = 8
+
+// add gives the sheet that one is a twin of, with most rows in common; where there is
+// none, it is put among the others.
+func (h *shelf) add(s *sums) *twin {
+	hits := map[int]int{}
+	for _, r := range s.rows {
+		for _, i := range h.holders[r] {
+			hits[i]++
+		}
+	}
+	var best *twin
+	at := len(h.sheets)
+	for i, o := range h.sheets {
+		if 2*hits[i] <= min(len(o.rows), len(s.rows)) {
+			continue
+		}
+		if t, ok := twinOf(o, s); ok && (best == nil || t.common > best.common) {
+			best, at = t, i
+		}
+	}
+	switch {
+	case best == nil:
+		h.sheets = append(h.sheets, s)
+	case !plainer(s.Sheet, best.first.Sheet):
+		return best
+	default:
+		best.first, best.second = best.second, best.first
+		h.sheets[at] = s
+	}
+	for _, r := range s.rows {
+		if in := h.holders[r]; len(in) < manyHolders && (len(in) == 0 || in[len(in)-1] != at) {
+			h.holders[r] = append(in, at)
+		}
+	}
+	return best
+}
+
+// plainer tells whether a sheet has a shorter name than another one: copies are called
+// like what they are copies of, and more.
+func plainer(a, b *cell.Sheet) bool {
+	if a.File != b.File {
+		return len(a.File) < len(b.File)
+	}
+	return len(a.Name) < len(b.Name)
+}
+
+// tellTwins reports twins, and takes the second of each two out of the tables. Where two
+// workbooks say mostly the same, that is told once, and the second is left out whole.
+func (r *Reader) tellTwins(found []*twin) []table.Aside {
+	type pair struct{ first, second string }
+	groups := map[pair][]*twin{}
+	var order []pair
+	for _, t := range found {
+		key := pair{t.first.Sheet.File, t.second.Sheet.File}
+		if groups[key] == nil {
+			order = append(order, key)
+		}
+		groups[key] = append(groups[key], t)
+	}
+	causes := map[*table.Table]*finding.Finding{}
+	for _, key := range order {
+		twins := groups[key]
+		if key.first != key.second && r.mostOf(key.second, twins) {
+			f := r.bookTwice(twins)
+			r.report(f)
+			for _, t := range r.Tables {
+				if t.Sheet.File == key.second {
+					causes[t] = f
+				}
+			}
+			continue
+		}
+		for _, t := range twins {
+			if causes[t.second.Table] == nil {
+				causes[t.second.Table] = sheetTwice(t)
+				r.report(causes[t.second.Table])
+			}
+		}
+	}
+	r.unused(causes)
+	var out []table.Aside
+	r.Tables = slices.DeleteFunc(slices.Clone(r.Tables), func(t *table.Table) bool {
+		if causes[t] != nil {
+			out = append(out, table.Aside{Table: t, Cause: causes[t]})
+		}
+		return causes[t] != nil
+	})
+	return out
+}
+
+// unused writes down that sheets are left alone.
+func (r *Reader) unused(causes map[*table.Table]*finding.Finding) {
+	for t := range causes {
+		for i := range r.Read.Files {
+			for k := range r.Read.Files[i].Sheets {
+				if s := &r.Read.Files[i].Sheets[k]; r.Read.Files[i].Name == t.Sheet.File && s.Name == t.Sheet.Name {
+					s.Kind = ""
+				}
+			}
+		}
+	}
+}
+
+// about tells whether a finding is about a cell of a sheet that is not used.
+func about(f *finding.Finding, lost []table.Aside) bool {
+	return len(f.Cells) > 0 && slices.ContainsFunc(lost, func(a table.Aside) bool { return a.Table.Sheet == f.Cells[0].Sheet })
+}
+
+// mostOf tells whether twins share most rows of a workbook.
+func (r *Reader) mostOf(file string, twins []*twin) bool {
+	all, common := 0, 0
+	for _, t := range r.Tables {
+		if t.Sheet.File == file {
+			all += len(t.Records)
+		}
+	}
+	for _, t := range twins {
+		common += t.common
+	}
+	return 2*common > all
+}
+
+func sheetTwice(t *twin) *finding.Finding {
+	a, b := cell.Place{Sheet: t.first.Sheet}, cell.Place{Sheet: t.second.Sheet}
+	f := twice(fmt.Sprintf("the sheets %s and %s", a, b), t.differ, max(len(t.first.rows), len(t.second.rows)), t.at)
+	f.Cells = append(finding.At(b, a), f.Cells...)
+	f.Fix = "delete the one that does not hold, or put _ before its name; until then the one with the longer name is not read"
+	return f
+}
+
+// bookTwice tells of two workbooks with these twins among their sheets.
+func (r *Reader) bookTwice(twins []*twin) *finding.Finding {
+	first, second := twins[0].first.Sheet.File, twins[0].second.Sheet.File
+	twins = append(twins, r.namesakes(first, second, twins)...)
+	alike := map[*table.Table]bool{}
+	var at cell.Place
+	rows, differ := 0, 0
+	for _, t := range twins {
+		alike[t.first.Table], alike[t.second.Table] = true, true
+		rows, differ = rows+max(len(t.first.rows), len(t.second.rows)), differ+t.differ
+		if at.Sheet == nil {
+			at = t.at
+		}
+	}
+	for _, t := range r.Tables {
+		if n := len(t.Records); n > 0 && !alike[t] && (t.Sheet.File == first || t.Sheet.File == second) {
+			rows, differ = rows+n, differ+n
+			if at.Sheet == nil {
+				at = t.First(&t.Records[0])
+			}
+		}
+	}
+	f := twice(fmt.Sprintf("the workbooks %s and %s", first, second), differ, rows, at)
+	f.Cells = append(finding.At(cell.Place{Sheet: &cell.Sheet{File: second}}, cell.Place{Sheet: &cell.Sheet{File: first}}), f.Cells...)
+	f.Fix = "delete the one that does not hold, or move it out of the folder; until then the one with the longer name is not read"
+	return f
+}
+
+// namesakes compares the other sheets of two workbooks that have one name in both, however
+// little they share.
+func (r *Reader) namesakes(first, second string, but []*twin) []*twin {
+	others := func(file string) map[string]*table.Table {
+		out := map[string]*table.Table{}
+		for _, t := range r.Tables {
+			if t.Sheet.File == file && !slices.ContainsFunc(but, func(w *twin) bool { return w.first.Table == t || w.second.Table == t }) {
+				out[t.Sheet.Name] = t
+			}
+		}
+		return out
+	}
+	theirs, ours := others(first), others(second)
+	var out []*twin
+	for _, t := range r.Tables {
+		other := theirs[t.Sheet.Name]
+		if ours[t.Sheet.Name] != t || other == nil || other.Kind != t.Kind || len(other.Records) == 0 || len(t.Records) == 0 {
+			continue
+		}
+		w, _ := twinOf(sumsOf(other), sumsOf(t))
+		w.locate()
+		out = append(out, w)
+	}
+	return out
+}
+
+// twice says how much two things differ that are nearly the same.
+func twice(names string, differ, rows int, at cell.Place) *finding.Finding {
+	f := &finding.Finding{Code: finding.SheetTwice, Severity: finding.Error, Gist: names + " are nearly the same"}
+	switch {
+	case differ == 0:
+		f.Gist = names + " say the same"
+		f.Message = fmt.Sprintf("%s in all of their rows (%d)", f.Gist, rows)
+		return f
+	case differ == 1:
+		f.Message = fmt.Sprintf("%s: one of %d rows differs, %s", f.Gist, rows, at)
+	default:
+		f.Message = fmt.Sprintf("%s: %d of %d rows differ, the first is %s", f.Gist, differ, rows, at)
+	}
+	f.Cells = []finding.Cell{{Place: at, Note: "the other does not have this row"}}
+	return f
+}

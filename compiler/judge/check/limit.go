@@ -1,0 +1,211 @@
+package check
+
+import (
+	"fmt"
+	"slices"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/formula"
+	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/space"
+	"ferrule/sheets/cell"
+)
+
+// maxBroken is how many broken limits are told per position.
+const maxBroken = 1000
+
+var limitBroken = &Check{
+	Kind: finding.Kind{Code: "limit-broken", Severity: "error, or warning where the limit's Effect is warning",
+		Summary: "a part is offered where it breaks a limit",
+		Doc:     "The limit was worked out for every part that is offered, by itself or in a kit, with the facts of every vehicle. On these it does not hold, and the message says by how much. A range or a tolerance is taken at its worst: at least holds where the least value on the left is not below the greatest on the right. Where the Effect is error, guides print that this is not settled, also where it is accepted.",
+		Before:  "Limits!D2  Extended length - Compressed length  E2  at least  F2  Front wheel travel + 10 mm\nFacts!C4  Front wheel travel 240 mm\nFitment!D4  HD-20   (its stroke is 230 mm)",
+		After:   "Fitment!D4  HD-24   (its stroke is 260 mm)"},
+	Position: func(p *Position) {
+		var all breaches
+		for _, c := range p.claims() {
+			p.breach(c, &all)
+		}
+		for i, b := range all.list {
+			if i < maxBroken {
+				p.ReportBy(b.finding(p), b.region, b.by)
+			}
+			if !b.Warning {
+				p.unsettle(b.region, b.by, "limit-broken", b.told(i))
+			}
+		}
+		if len(all.list) > maxBroken {
+			p.ReportBy(all.rest(p))
+		}
+	},
+}
+
+// breach is a limit that a part breaks with one pair of values.
+type breach struct {
+	claim
+	formula.Verdict
+	region space.Region
+	by     decide.Mention
+	stated []cell.Place // the cells of the facts
+}
+
+// told gives the part that the finding of a breach names: one that is told together
+// with others names none.
+func (b *breach) told(i int) string {
+	if i < maxBroken {
+		return b.part.Number
+	}
+	return ""
+}
+
+// breaches are the findings of one position, in the order in which they came up.
+// Several rows can share a cell, since a merged range has the address of its first.
+type breaches struct {
+	list  []*breach
+	index map[breachKey]int
+}
+
+type breachKey struct {
+	at          cell.Place
+	subject     *subject
+	left, right string
+}
+
+// breach gathers where a claim is broken. What it is about is kept from being published
+// where its facts are disputed, whether or not the part states what the limit needs, and
+// where it cannot be worked out.
+func (p *Position) breach(c claim, all *breaches) {
+	g := p.run.facts
+	if g == nil {
+		return
+	}
+	for _, u := range c.facts {
+		if !c.Warning && g.disputed[u.fact] != space.Empty {
+			p.Unsettle(p.Intersect(p.Decides(c.level, c.cell), g.disputed[u.fact]), g.by[u.fact], decide.Cause{Code: "fact-conflict"})
+		}
+	}
+	if len(c.lacking) > 0 {
+		return
+	}
+	found := p.run.walker.suspects(p.Platform, g, c.subject, c.cell.Box)
+	if len(found) == 0 {
+		return
+	}
+	by := p.factMention(c.subject)
+	for _, chosen := range found {
+		region := p.under(c, chosen)
+		if region == space.Empty {
+			continue
+		}
+		v, err := c.Rule.Judge(c.with(p.Platform, chosen))
+		if err != nil { // limit-undefined tells it
+			if !c.Warning {
+				p.unsettle(region, by, "limit-undefined", c.part.Number)
+			}
+			continue
+		}
+		all.add(p, c, v, region, by, chosen)
+	}
+}
+
+// with gives the values of the rule's uses where the facts have those chosen.
+func (s *subject) with(p *decide.Platform, chosen []int) []formula.Value {
+	values := slices.Clone(s.values)
+	for i, u := range s.facts {
+		values[u.slot] = p.Facts[u.fact].Values[chosen[i]]
+	}
+	return values
+}
+
+// under gives where a claim's cell decides and its facts have the values chosen.
+func (p *Position) under(c claim, chosen []int) space.Region {
+	region := p.Decides(c.level, c.cell)
+	for i, u := range c.facts {
+		if region == space.Empty {
+			return region
+		}
+		region = p.Minus(p.Intersect(region, p.FactIs(&p.Facts[u.fact], chosen[i])), p.run.facts.disputed[u.fact])
+	}
+	return region
+}
+
+// factMention gives the traits on which the facts of a limit depend.
+func (p *Position) factMention(s *subject) decide.Mention {
+	m := p.Mention()
+	for _, u := range s.facts {
+		m.Add(p.run.facts.by[u.fact])
+	}
+	return m
+}
+
+func (b *breaches) add(p *Position, c claim, v formula.Verdict, region space.Region, by decide.Mention, chosen []int) {
+	key := breachKey{c.cell.At, c.subject, v.Left.Key(), v.Right.Key()}
+	i, ok := b.index[key]
+	if !ok {
+		if b.index == nil {
+			b.index = map[breachKey]int{}
+		}
+		i = len(b.list)
+		b.index[key] = i
+		b.list = append(b.list, &breach{claim: c, Verdict: v, region: space.Empty, by: by})
+	}
+	at := b.list[i]
+	at.region = p.Union(at.region, region)
+	for k, u := range c.facts {
+		at.stated = p.appendStated(at.stated, &p.Facts[u.fact], chosen[k], region)
+	}
+}
+
+// appendStated adds the cells that decide in a region what a fact is, each once.
+func (p *Position) appendStated(to []cell.Place, f *decide.Fact, value int, region space.Region) []cell.Place {
+	for i, l := range f.Levels {
+		for _, c := range l.Cells {
+			if c.Value == value && !slices.Contains(to, c.At) && p.Meets(region, c.Box) &&
+				p.Meets(p.Intersect(region, p.FactOpen(f, i)), c.Box) {
+				to = append(to, c.At)
+			}
+		}
+	}
+	return to
+}
+
+func (b *breach) finding(p *Position) finding.Finding {
+	r, usual := b.Rule, p.Cat.Settings.System()
+	message := fmt.Sprintf("%s at %s breaks the limit %q on these vehicles of %s: %s is %s and must be %s %s, %s; %s",
+		b.part.Number, p.Place.Position.Name, b.Name, p.Model.Name,
+		r.Left.Text, r.Left.Words(b.Left, usual), r.Must, r.Right.Text, r.Right.Words(b.Right, usual), r.Short(b.Verdict, usual))
+	if b.Message != "" {
+		message += ": " + b.Message
+	}
+	cells := finding.At(b.cell.At)
+	for _, id := range r.Uses {
+		if figure, _ := p.Cat.Term(id); figure != nil {
+			if reading, ok := b.part.Reading(figure); ok {
+				for _, at := range reading.From {
+					cells = appendCell(cells, at)
+				}
+			}
+		}
+	}
+	for _, at := range b.stated {
+		cells = appendCell(cells, at)
+	}
+	return finding.Finding{Code: "limit-broken", Severity: severity(b.Limit), Part: b.part.Number, Message: message,
+		Cells: appendCell(cells, b.At),
+		Fix:   "offer another part, take these vehicles out of the row, or correct the property, the fact or the limit"}
+}
+
+// rest tells all broken limits of a position together where there are too many to
+// list.
+func (b *breaches) rest(p *Position) (finding.Finding, space.Region, decide.Mention) {
+	all, by, worst := space.Empty, p.Mention(), finding.Warning
+	for _, one := range b.list {
+		all = p.Union(all, one.region)
+		by.Add(one.by)
+		worst = max(worst, severity(one.Limit))
+	}
+	return finding.Finding{Code: "limit-broken", Severity: worst,
+		Message: fmt.Sprintf("limits are broken in %d ways at %s on %s; the first %d are told one by one, and these are the vehicles of all",
+			len(b.list), p.Place.Position.Name, p.Model.Name, maxBroken),
+		Gist:  "limits are broken in many ways",
+		Cells: finding.At(p.Place.Position.At)}, all, by
+}

@@ -1,0 +1,199 @@
+// Package walk asks about a vehicle as a whole in the way of the script on a guide's
+// page, so that the way can be measured and the script be held against it.
+//
+// What is left to find out at a position is its tree without the branches that the
+// answers rule out, and without questions whose every answer leads to the same. The
+// traits that may be asked are those that come first in what is left of some tree. Of
+// these the one is asked that, with what is left to ask after it, takes least: the sum
+// of the effort of all traits that what is left names, on average over the answers that
+// may be given.
+package walk
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/space"
+)
+
+// Guide is what is asked for one platform.
+type Guide struct {
+	decide.Finder
+	vehicles []space.Box   // that exist
+	trees    []*space.Tree // of the positions; nil: not asked about
+	values   []space.Set   // of each trait, that occur
+}
+
+// Of gives what is asked for a guide.
+func Of(g *decide.Guide) *Guide {
+	out := &Guide{Finder: g.Finder, vehicles: g.Exist(), values: make([]space.Set, len(g.Finder.Effort))}
+	for _, a := range g.Answers {
+		out.trees = append(out.trees, a.Questions.Tree)
+	}
+	out.values[0] = space.All(len(g.Platform.Years))
+	for _, t := range g.Traits {
+		out.values[t.Trait.Index+1] = t.Values
+	}
+	return out
+}
+
+// State is what has been answered so far.
+type State struct {
+	Known  space.Box // one value of each trait that was answered
+	Untold space.Set // traits that nobody can tell
+}
+
+// Next gives the trait to ask; -1 where nothing is left that makes a difference.
+func (g *Guide) Next(s State) int {
+	var due space.Set
+	w := g.walker(s)
+	for _, l := range w.all() {
+		due = due.Or(w.due(l))
+	}
+	next := -1
+	var least *big.Rat
+	for _, t := range g.Order {
+		if !due.Has(t) {
+			continue
+		}
+		if takes := g.ahead(s, t); next < 0 || takes.Cmp(least) < 0 {
+			next, least = t, takes
+		}
+	}
+	return next
+}
+
+// ahead is the effort of asking t and then all that may still have to be asked, on
+// average over the answers.
+func (g *Guide) ahead(s State, t int) *big.Rat {
+	sum, n := 0, 0
+	for v := range g.values[t].Values() {
+		w := g.walker(State{s.Known.With(t, space.SetOf(v)), s.Untold})
+		if len(w.exist) == 0 {
+			continue
+		}
+		n++
+		var asks space.Set
+		for _, l := range w.all() {
+			asks = asks.Or(l.asks)
+		}
+		for u := range asks.Without(s.Untold).Values() {
+			sum += g.Effort[u]
+		}
+	}
+	return new(big.Rat).Add(big.NewRat(int64(g.Effort[t]), 1), big.NewRat(int64(sum), int64(n)))
+}
+
+// Ends gives the classes that are still possible at a position.
+func (g *Guide) Ends(position int, s State) space.Set {
+	w := g.walker(s)
+	return w.reduce(g.trees[position], w.exist).classes
+}
+
+// left is what is left to be found out by a tree.
+type left struct {
+	key     string
+	trait   int // asked first; -1: nothing
+	next    []*left
+	asks    space.Set // all traits that may be asked
+	classes space.Set
+}
+
+type walker struct {
+	*Guide
+	State
+	exist []space.Box // that hold a vehicle with the answers
+	known map[string]*left
+}
+
+func (g *Guide) walker(s State) *walker {
+	w := &walker{g, s, g.vehicles, map[string]*left{}}
+	for t, values := range s.Known {
+		if values != nil {
+			w.exist = among(w.exist, t, values)
+		}
+	}
+	return w
+}
+
+// all gives what is left at each position.
+func (w *walker) all() []*left {
+	var out []*left
+	for _, t := range w.trees {
+		if t != nil {
+			out = append(out, w.reduce(t, w.exist))
+		}
+	}
+	return out
+}
+
+// reduce gives what is left of a tree among the vehicles of some boxes.
+func (w *walker) reduce(t *space.Tree, boxes []space.Box) *left {
+	if t.Trait < 0 {
+		return w.one(&left{key: fmt.Sprint(t.Classes), trait: -1, classes: space.SetOf(t.Classes...)})
+	}
+	out := &left{trait: t.Trait, asks: space.SetOf(t.Trait)}
+	key := []string{fmt.Sprint(t.Trait)}
+	same := true
+	for _, b := range t.Branches {
+		values := b.Values
+		if known := w.Known.At(t.Trait); known != nil {
+			values = values.And(known)
+		}
+		in := among(boxes, t.Trait, values)
+		if values.IsEmpty() || len(in) == 0 {
+			continue
+		}
+		next := w.reduce(b.Next, in)
+		same = same && (len(out.next) == 0 || out.next[0] == next)
+		out.next = append(out.next, next)
+		out.asks, out.classes = out.asks.Or(next.asks), out.classes.Or(next.classes)
+		key = append(key, values.String(), next.key)
+	}
+	switch {
+	case len(out.next) == 0:
+		return w.one(&left{trait: -1}) // the answers contradict each other
+	case same:
+		return out.next[0]
+	}
+	out.key = "(" + strings.Join(key, " ") + ")"
+	return w.one(out)
+}
+
+// one gives the same pointer for what is the same.
+func (w *walker) one(l *left) *left {
+	if old, ok := w.known[l.key]; ok {
+		return old
+	}
+	w.known[l.key] = l
+	return l
+}
+
+// among gives the boxes that hold vehicles with some values of a trait.
+func among(boxes []space.Box, t int, values space.Set) []space.Box {
+	var in []space.Box
+	for _, b := range boxes {
+		if b.At(t) == nil || b.At(t).Meets(values) {
+			in = append(in, b)
+		}
+	}
+	return in
+}
+
+// due gives what may be asked next: the first question, and behind one that nobody can
+// answer the first of each way that it may go.
+func (w *walker) due(l *left) space.Set {
+	var out space.Set
+	switch {
+	case l.trait < 0:
+	case !w.Untold.Has(l.trait):
+		out = space.SetOf(l.trait)
+	default:
+		for _, next := range l.next {
+			out = out.Or(w.due(next))
+		}
+	}
+	return out
+}

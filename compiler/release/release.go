@@ -1,0 +1,119 @@
+// Package release reads a release of a catalogue from wherever it is: a folder with
+// workbooks or a single workbook, a folder as git knows it in one revision (REV:PATH), or
+// what an earlier build wrote for the staff.
+package release
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"ferrule/compiler"
+	"ferrule/compiler/bind"
+	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/table"
+	"ferrule/compiler/release/compare"
+	"ferrule/out/data"
+)
+
+// Release is one state of a catalogue with what a run found in it.
+type Release struct {
+	compare.Release
+	Findings []*finding.Finding
+	State    data.State
+}
+
+// Open reads a release. What exists as a file or a folder is that; otherwise REV:PATH is
+// what git has at a path of its repository. The error is a sentence for the user, and the
+// context's where that is over.
+func Open(ctx context.Context, name string, o compiler.Options) (*Release, error) {
+	info, err := os.Stat(name)
+	switch {
+	case err == nil && info.IsDir():
+		if staff := staffFolder(name); staff != "" {
+			return earlier(name, staff)
+		}
+		return compiled(ctx, name, name, o)
+	case err == nil:
+		return compiled(ctx, name, name, o)
+	case strings.Contains(name, ":"):
+		return revision(ctx, name, o)
+	}
+	return nil, fmt.Errorf("%s cannot be read: %w; a folder in a git revision is written REV:PATH", name, reason(err))
+}
+
+// reason cuts the path off a file system error: the message names it already.
+func reason(err error) error {
+	var p *os.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}
+
+// staffFolder gives the staff's folder that a folder is or holds, "" for none.
+func staffFolder(dir string) string {
+	for _, at := range []string{dir, filepath.Join(dir, "staff")} {
+		if data.IsStaff(os.DirFS(at)) {
+			return at
+		}
+	}
+	return ""
+}
+
+func earlier(name, dir string) (*Release, error) {
+	e, err := data.ReadStaff(os.DirFS(dir))
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return newRelease(e.Release, e.Findings, data.State{Source: name, Kind: "staff"}), nil
+}
+
+// compiled compiles what is at a path and is called otherwise.
+func compiled(ctx context.Context, name, path string, o compiler.Options) (*Release, error) {
+	o.Compare = true
+	r, err := compiler.Compile(ctx, compiler.Input{Paths: []string{path}}, o)
+	if err != nil {
+		return nil, called(err, name, path)
+	}
+	return of(r, name, "workbooks")
+}
+
+// called puts the name that the user knows into an error about a path.
+func called(err error, name, path string) error {
+	if name == path || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+		return err
+	}
+	return errors.New(strings.ReplaceAll(err.Error(), path, name))
+}
+
+// of gives the release that a run of the compiler with Options.Compare has read; name is
+// what the user calls it, kind one of data.State. A run that cannot be compared is an
+// error: rows that are missing would look like vehicles and parts that are.
+func of(r *compiler.Result, name, kind string) (*Release, error) {
+	for _, f := range r.Findings {
+		gone := f.Code == bind.SheetMissing || f.Code == table.ColumnMissing
+		if f.Code == finding.WorkbookUnreadable || gone && r.Catalogue != nil && r.Catalogue.Headless {
+			return nil, fmt.Errorf("%s cannot be compared: %s", name, f.Message)
+		}
+	}
+	s := data.State{Source: name, Kind: kind, Workbooks: len(r.Read.Files)}
+	for _, f := range r.Read.Files {
+		for _, sheet := range f.Sheets {
+			if sheet.Kind != "" {
+				s.Sheets++
+				s.Rows += sheet.Rows
+			}
+		}
+	}
+	return newRelease(compare.Release{Catalogue: r.Catalogue, Guides: r.Guides}, r.Findings, s), nil
+}
+
+func newRelease(r compare.Release, fs []*finding.Finding, s data.State) *Release {
+	s.Title, s.Label = r.Catalogue.Settings.Title, r.Catalogue.Settings.Release
+	s.Findings = finding.Summarise(fs)
+	return &Release{Release: r, Findings: fs, State: s}
+}

@@ -1,0 +1,90 @@
+package release
+
+import (
+	"context"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ferrule/compiler"
+	"ferrule/compiler/bind"
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+)
+
+// repository makes a git repository with the demo catalogue in one commit, works in it,
+// and gives the folder for temporary files.
+func repository(t *testing.T) (temp string) {
+	t.Helper()
+	demo, err := filepath.Abs("../../testdata/demo")
+	require.NoError(t, err)
+	dir, temp := t.TempDir(), t.TempDir()
+	t.Setenv("GIT_CONFIG_NOSYSTEM", "1")
+	t.Setenv("HOME", dir)
+	t.Setenv("TMPDIR", temp)
+	require.NoError(t, os.CopyFS(filepath.Join(dir, "cat"), os.DirFS(demo)))
+	t.Chdir(dir)
+	for _, args := range []string{"init -q", "add cat", "-c user.name=tester -c user.email=t@example.com commit -q -m Demo"} {
+		out, err := exec.Command("git", strings.Fields(args)...).CombinedOutput()
+		require.NoError(t, err, "%s", out)
+	}
+	return temp
+}
+
+// TestNothingIsLeft holds that what is written for a revision is gone afterwards, whether
+// or not it could be read.
+func TestNothingIsLeft(t *testing.T) {
+	temp := repository(t)
+	r, err := Open(context.Background(), "HEAD:cat", compiler.Options{Today: "2027-03-01"})
+	require.NoError(t, err)
+	assert.Equal(t, "revision", r.State.Kind)
+	assert.Equal(t, 3, r.State.Workbooks)
+	assert.NotEmpty(t, r.Guides)
+	for _, name := range []string{"HEAD:cat/source", "HEAD:dog", "HEAD:", "dog:cat"} {
+		_, err = Open(context.Background(), name, compiler.Options{})
+		assert.ErrorContains(t, err, name)
+		assert.NotContains(t, err.Error(), temp, "the user knows nothing of this folder")
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	_, err = Open(ctx, "HEAD:cat", compiler.Options{})
+	assert.ErrorIs(t, err, context.Canceled)
+	left, err := os.ReadDir(temp)
+	require.NoError(t, err)
+	assert.Empty(t, left)
+}
+
+func TestWithoutGit(t *testing.T) {
+	repository(t)
+	t.Setenv("PATH", t.TempDir())
+	_, err := Open(context.Background(), "HEAD:cat", compiler.Options{})
+	assert.EqualError(t, err, "HEAD:cat cannot be read: the program git is not installed")
+}
+
+// TestNoArgumentIsAnOption holds that nothing which the user writes can reach git as an
+// option.
+func TestNoArgumentIsAnOption(t *testing.T) {
+	for _, rev := range []string{"", "-", "--", "--output=x", "-n"} {
+		_, err := newGit(context.Background(), rev+":cat", rev)
+		assert.ErrorContains(t, err, "revision", rev)
+	}
+}
+
+// TestWhatCannotBeCompared holds that a run that has lost rows is no release.
+func TestWhatCannotBeCompared(t *testing.T) {
+	for _, r := range []*compiler.Result{
+		{Findings: []*finding.Finding{{Code: finding.WorkbookUnreadable, Message: "it is torn"}}},
+		{Findings: []*finding.Finding{{Code: bind.SheetMissing, Message: "it is torn"}}, Catalogue: &model.Catalogue{Headless: true}},
+	} {
+		_, err := of(r, "cat", "workbooks")
+		assert.EqualError(t, err, "cat cannot be compared: it is torn")
+	}
+	ok := &compiler.Result{Findings: []*finding.Finding{{Code: bind.SheetMissing}}, Catalogue: &model.Catalogue{}}
+	_, err := of(ok, "cat", "workbooks")
+	assert.NoError(t, err, "no vehicle depends on the sheet")
+}
