@@ -15,8 +15,8 @@ import (
 	"ferrule/compiler/intake/sorted"
 	"ferrule/compiler/intake/stray"
 	"ferrule/compiler/intake/table"
+	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/accept"
-	"ferrule/compiler/judge/check"
 	"ferrule/compiler/kinds"
 	"ferrule/compiler/owed"
 	"ferrule/compiler/picture"
@@ -105,7 +105,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		if cat.Headless {
 			tell = func(*finding.Finding) {}
 		}
-		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
+		res.Guides, err = judge.Platforms(ctx, cat, judge.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
 		if err != nil {
 			return nil, err
 		}

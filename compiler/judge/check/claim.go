@@ -94,24 +94,31 @@ type claim struct {
 	cell  *decide.Cell
 }
 
-// claims gives the claims of a position whose cells decide somewhere, limit by limit, and
-// remembers which limits were met.
+// claims gives the claims of a position whose cells decide somewhere, limit by limit.
 func (p *Position) claims() []claim {
-	if p.run.limits == nil || !p.run.limits.at[p.Place.Position.Index] {
+	if p.claimed != nil {
+		return *p.claimed
+	}
+	out := claims(p.Place, p.on.run.limits)
+	p.claimed = &out
+	return out
+}
+
+func claims(place *decide.Place, limits *limits) []claim {
+	if limits == nil || !limits.at[place.Position.Index] {
 		return nil
 	}
 	var out []claim
-	for i := range p.Levels {
-		level := &p.Levels[i]
+	for i := range place.Levels {
+		level := &place.Levels[i]
 		for _, c := range level.Cells {
-			if !p.Meets(level.Open, c.Box) {
+			if !place.Meets(level.Open, c.Box) {
 				continue
 			}
 			c.Fits.Parts(func(part *model.Part) {
-				for _, s := range p.run.limits.of[part] {
-					if s.Holds(p.Place.Position) {
+				for _, s := range limits.of[part] {
+					if s.Holds(place.Position) {
 						out = append(out, claim{s, level, c})
-						s.meet()
 					}
 				}
 			})
@@ -119,4 +126,25 @@ func (p *Position) claims() []claim {
 	}
 	slices.SortStableFunc(out, func(a, b claim) int { return cmp.Compare(a.Index, b.Index) })
 	return out
+}
+
+// meet remembers which limits are called for at a position.
+func (p *Position) meet() {
+	for _, c := range p.claims() {
+		c.subject.meet()
+	}
+}
+
+// maybeMet takes every limit that may be about what a position offers for one that is,
+// where nobody can tell.
+func (p *Platform) maybeMet(pos *model.Position) {
+	for _, c := range p.Cells(pos) {
+		c.Fits.Parts(func(part *model.Part) {
+			for _, s := range p.run.limits.about(part) {
+				if s.Holds(pos) {
+					s.meet()
+				}
+			}
+		})
+	}
 }

@@ -49,8 +49,8 @@ func conflicts(p *Position, level *decide.Level, told *tally) {
 	}
 	p.Pairs(boxes, p.Outcome[model.Conflict], func(i, j int) bool {
 		a, b := level.Cells[i], level.Cells[j]
-		if cause := p.run.owed.Unranked(a.At.Sheet, b.At.Sheet); cause != nil {
-			p.run.debts = append(p.run.debts, debt{cause, "fitment-conflict"})
+		if cause := p.on.run.Owed.Unranked(a.At.Sheet, b.At.Sheet); cause != nil {
+			p.on.owe(cause, "fitment-conflict")
 			return true
 		}
 		told.add(a.At, b.At, "", p.Disagree(level, a, b), func() finding.Finding {

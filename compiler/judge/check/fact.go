@@ -16,19 +16,20 @@ var factConflict = &Check{
 		Doc:     "Both cells decide on the vehicles that are named, and what they state is not the same (10 in and 254 mm are the same). Correct one, make the conditions of one row narrower, or give the row that is the exception a higher Precedence. Limits that need the fact cannot be worked out there, and guides print that what they are about is not settled, also where the conflict is accepted.",
 		Before:  "Facts!A2  H7  B2  2004-2008  C2  240 mm\nFacts!A3  H7  B3  2008-2012  C3  255 mm",
 		After:   "Facts!A2  H7  B2  2004-2007  C2  240 mm\nFacts!A3  H7  B3  2008-2012  C3  255 mm"},
+	Requires: []Ground{Facts},
 	Platform: func(p *Platform) {
-		if p.run.facts == nil {
+		if p.facts == nil {
 			return
 		}
-		told := p.run.facts.joined(p)
+		told := p.facts.joined(p)
 		for _, d := range told[:min(len(told), maxConflicts)] {
-			p.Report(d.finding(p), d.where, p.run.facts.by[d.a.Fact.Index])
+			p.Report(d.finding(p), d.where, p.facts.by[d.a.Fact.Index])
 		}
 		if n := len(told); n > maxConflicts {
 			all, by := space.Empty, p.Mention()
 			for _, d := range told {
 				all = p.Union(all, d.where)
-				by.Add(p.run.facts.by[d.a.Fact.Index])
+				by.Add(p.facts.by[d.a.Fact.Index])
 			}
 			p.Report(finding.Finding{Code: "fact-conflict", Severity: finding.Error,
 				Message: fmt.Sprintf("%d pairs of Facts cells disagree on %s; the first %d are told one by one, and these are the vehicles of all", n, p.Model.Name, maxConflicts),
@@ -69,6 +70,7 @@ var factMissing = &Check{
 		Doc:     "A part is offered that the limit is about, and no Facts row says what the fact is on these vehicles, so nobody knows whether the part can work. State the fact, or accept the finding with the reason why the part may be offered all the same.",
 		Before:  "Limits!F2  Front wheel travel\nFacts!A2  H7  B2  2004-2008  C2  240 mm   (H7 was made to 2012)",
 		After:   "Facts!A2  H7  B2  2004-2008  C2  240 mm\nFacts!A3  H7  B3  2009-2012  C3  255 mm"},
+	Requires: []Ground{Limits, Facts},
 	Platform: func(p *Platform) {
 		m := missing{Platform: p, by: p.Mention()}
 		for _, pos := range p.Cat.Positions {
@@ -95,10 +97,10 @@ func (m *missing) position(pos *model.Position) {
 	if !m.needs(pos) {
 		return
 	}
-	place := &Position{Place: decide.Ground(m.Platform.Platform, pos), run: m.run}
-	for _, c := range place.claims() {
+	place := decide.Ground(m.Platform.Platform, pos)
+	for _, c := range claims(place, m.run.limits) {
 		for _, u := range c.facts {
-			silent := m.run.facts.silent[u.fact]
+			silent := m.facts.silent[u.fact]
 			if silent == space.Empty {
 				continue
 			}
@@ -115,7 +117,7 @@ func (m *missing) position(pos *model.Position) {
 // needs tells whether a limit that may hold at a position uses a fact that is not
 // stated everywhere.
 func (m *missing) needs(pos *model.Position) bool {
-	if m.run.facts == nil || m.run.limits == nil || !m.run.limits.at[pos.Index] {
+	if m.facts == nil || m.run.limits == nil || !m.run.limits.at[pos.Index] {
 		return false
 	}
 	for _, l := range m.Cat.Limits {
@@ -123,7 +125,7 @@ func (m *missing) needs(pos *model.Position) bool {
 			continue
 		}
 		for _, id := range l.Rule.Uses {
-			if _, fact := m.Cat.Term(id); fact != nil && m.run.facts.silent[fact.Index] != space.Empty {
+			if _, fact := m.Cat.Term(id); fact != nil && m.facts.silent[fact.Index] != space.Empty {
 				return true
 			}
 		}
@@ -140,7 +142,7 @@ func (m *missing) report() {
 			}
 			by := m.Mention()
 			by.Add(m.by)
-			by.Add(m.run.facts.by[i])
+			by.Add(m.facts.by[i])
 			f := finding.Finding{Code: "fact-missing", Severity: severity(l),
 				Message: fmt.Sprintf("nobody states %s of these vehicles of %s, and the limit %q needs it", m.Facts[i].Name, m.Model.Name, l.Name),
 				Cells:   finding.At(l.At, m.Facts[i].At),
@@ -148,7 +150,7 @@ func (m *missing) report() {
 			if l.Position != nil {
 				f.Position = l.Position.Name
 			}
-			m.Report(f, m.run.owing(f, region, m.run.owed.Stating(m.Cat.Facts[i])), by)
+			m.Report(f, m.owing(f, region, m.run.Owed.Stating(m.Cat.Facts[i])), by)
 		}
 	}
 }

@@ -20,6 +20,7 @@ var limitBroken = &Check{
 		Doc:     "The limit was worked out for every part that is offered, by itself or in a kit, with the facts of every vehicle. On these it does not hold, and the message says by how much. A range or a tolerance is taken at its worst: at least holds where the least value on the left is not below the greatest on the right. Where the Effect is error, guides print that this is not settled, also where it is accepted.",
 		Before:  "Limits!D2  Extended length - Compressed length  E2  at least  F2  Front wheel travel + 10 mm\nFacts!C4  Front wheel travel 240 mm\nFitment!D4  HD-20   (its stroke is 230 mm)",
 		After:   "Fitment!D4  HD-24   (its stroke is 260 mm)"},
+	Requires: []Ground{Limits, Facts},
 	Position: func(p *Position) {
 		var all breaches
 		for _, c := range p.claims() {
@@ -74,7 +75,7 @@ type breachKey struct {
 // where its facts are disputed, whether or not the part states what the limit needs, and
 // where it cannot be worked out.
 func (p *Position) breach(c claim, all *breaches) {
-	g := p.run.facts
+	g := p.on.facts
 	if g == nil {
 		return
 	}
@@ -86,7 +87,7 @@ func (p *Position) breach(c claim, all *breaches) {
 	if len(c.lacking) > 0 {
 		return
 	}
-	found := p.run.walker.suspects(p.Platform, g, c.subject, c.cell.Box)
+	found := p.on.walker.suspects(p.Platform, g, c.subject, c.cell.Box)
 	if len(found) == 0 {
 		return
 	}
@@ -123,7 +124,7 @@ func (p *Position) under(c claim, chosen []int) space.Region {
 		if region == space.Empty {
 			return region
 		}
-		region = p.Minus(p.Intersect(region, p.FactIs(&p.Facts[u.fact], chosen[i])), p.run.facts.disputed[u.fact])
+		region = p.Minus(p.Intersect(region, p.FactIs(&p.Facts[u.fact], chosen[i])), p.on.facts.disputed[u.fact])
 	}
 	return region
 }
@@ -132,7 +133,7 @@ func (p *Position) under(c claim, chosen []int) space.Region {
 func (p *Position) factMention(s *subject) decide.Mention {
 	m := p.Mention()
 	for _, u := range s.facts {
-		m.Add(p.run.facts.by[u.fact])
+		m.Add(p.on.facts.by[u.fact])
 	}
 	return m
 }

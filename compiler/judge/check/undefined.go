@@ -12,13 +12,14 @@ var limitUndefined = &Check{
 		Doc:     "With the part's properties and the facts of these vehicles the formula divides by what is or may be zero, so nobody knows whether the part can work. Where the Effect is error, guides print that this is not settled, also where it is accepted.",
 		Before:  "Limits!D2  Axle rating / Air springs\nFacts!D4  Air springs 0",
 		After:   "Facts!D4  Air springs 2"},
+	Requires: []Ground{Limits, Facts},
 	Position: func(p *Position) {
-		if p.run.limits == nil || !p.run.limits.divides {
+		if p.on.run.limits == nil || !p.on.run.limits.divides {
 			return
 		}
 		told := tally{p: p, by: p.Mention()}
 		for _, c := range p.claims() {
-			if c.Rule.Divides() && len(c.lacking) == 0 && p.run.facts != nil {
+			if c.Rule.Divides() && len(c.lacking) == 0 && p.on.facts != nil {
 				told.by.Add(p.factMention(c.subject))
 				p.undefined(c, &told)
 			}
@@ -30,7 +31,7 @@ var limitUndefined = &Check{
 // undefined gathers where a claim cannot be worked out. That it must not be published
 // is settled with what is broken.
 func (p *Position) undefined(c claim, told *tally) {
-	for _, chosen := range p.run.walker.suspects(p.Platform, p.run.facts, c.subject, c.cell.Box) {
+	for _, chosen := range p.on.walker.suspects(p.Platform, p.on.facts, c.subject, c.cell.Box) {
 		_, err := c.Rule.Judge(c.with(p.Platform, chosen))
 		if err == nil {
 			continue

@@ -78,6 +78,7 @@ var limitUnused = &Check{
 		Doc:     "No fitment cell that decides anything offers a part of the limit's family at its position, so the limit was never worked out. Family or Position may name something else than was meant.",
 		Before:  "Limits!B2  Front damper  C2  Anti-roll bar",
 		After:   "Limits!B2  Front damper  C2  Damper"},
+	Requires: []Ground{Met},
 	Catalogue: func(c *Catalogue) {
 		used := map[*model.Limit]bool{}
 		for _, part := range c.Parts {
