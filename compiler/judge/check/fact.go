@@ -5,6 +5,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/judge/limits"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 	"ferrule/sheets/cell"
@@ -21,15 +22,15 @@ var factConflict = &Check{
 		if p.facts == nil {
 			return
 		}
-		told := p.facts.joined(p)
+		told := joined(p)
 		for _, d := range told[:min(len(told), maxConflicts)] {
-			p.Report(d.finding(p), d.where, p.facts.by[d.a.Fact.Index])
+			p.Report(factDispute(p, d), d.Where, p.facts.By[d.A.Fact.Index])
 		}
 		if n := len(told); n > maxConflicts {
 			all, by := space.Empty, p.Mention()
 			for _, d := range told {
-				all = p.Union(all, d.where)
-				by.Add(p.facts.by[d.a.Fact.Index])
+				all = p.Union(all, d.Where)
+				by.Add(p.facts.By[d.A.Fact.Index])
 			}
 			p.Report(finding.Finding{Code: "fact-conflict", Severity: finding.Error,
 				Message: fmt.Sprintf("%d pairs of Facts cells disagree on %s; the first %d are told one by one, and these are the vehicles of all", n, p.Model.Name, maxConflicts),
@@ -41,13 +42,13 @@ var factConflict = &Check{
 
 // joined gives the disputes, those of one pair of cells as one: several rows can share
 // a cell, since a merged range has the address of its first.
-func (g *factGround) joined(p *Platform) []*dispute {
-	index := map[[2]cell.Place]*dispute{}
-	var out []*dispute
-	for _, d := range g.disputes {
-		key := [2]cell.Place{d.a.At, d.b.At}
+func joined(p *Platform) []*limits.Dispute {
+	index := map[[2]cell.Place]*limits.Dispute{}
+	var out []*limits.Dispute
+	for _, d := range p.facts.Disputes {
+		key := [2]cell.Place{d.A.At, d.B.At}
 		if old := index[key]; old != nil {
-			old.where = p.Union(old.where, d.where)
+			old.Where = p.Union(old.Where, d.Where)
 			continue
 		}
 		index[key] = &d
@@ -56,11 +57,11 @@ func (g *factGround) joined(p *Platform) []*dispute {
 	return out
 }
 
-func (d *dispute) finding(p *Platform) finding.Finding {
+func factDispute(p *Platform, d *limits.Dispute) finding.Finding {
 	return finding.Finding{Code: "fact-conflict", Severity: finding.Error,
-		Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", d.a.Fact.Name, p.Model.Name, d.a.At.Pos, d.a.Text, d.b.At.Pos, d.b.Text),
-		Gist:    d.a.Fact.Name + ": " + disagreement(d.a.Text, d.b.Text),
-		Cells:   finding.At(d.a.At, d.b.At),
+		Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", d.A.Fact.Name, p.Model.Name, d.A.At.Pos, d.A.Text, d.B.At.Pos, d.B.Text),
+		Gist:    d.A.Fact.Name + ": " + disagreement(d.A.Text, d.B.Text),
+		Cells:   finding.At(d.A.At, d.B.At),
 		Fix:     "correct one, narrow the conditions of one row, or give the exception a higher Precedence"}
 }
 
@@ -98,17 +99,17 @@ func (m *missing) position(pos *model.Position) {
 		return
 	}
 	place := decide.Ground(m.Platform.Platform, pos)
-	for _, c := range claims(place, m.run.limits) {
-		for _, u := range c.facts {
-			silent := m.facts.silent[u.fact]
+	for _, c := range m.run.limits.Claims(place) {
+		for _, u := range c.Facts {
+			silent := m.facts.Silent[u.Fact]
 			if silent == space.Empty {
 				continue
 			}
 			if m.where == nil {
 				m.where = map[need]space.Region{}
 			}
-			key := need{c.Limit, u.fact}
-			m.where[key] = m.Union(m.where[key], m.Intersect(silent, place.Decides(c.level, c.cell)))
+			key := need{c.Limit, u.Fact}
+			m.where[key] = m.Union(m.where[key], m.Intersect(silent, place.Decides(c.Level, c.Cell)))
 			m.by.Add(place.Mentioned())
 		}
 	}
@@ -117,7 +118,7 @@ func (m *missing) position(pos *model.Position) {
 // needs tells whether a limit that may hold at a position uses a fact that is not
 // stated everywhere.
 func (m *missing) needs(pos *model.Position) bool {
-	if m.facts == nil || m.run.limits == nil || !m.run.limits.at[pos.Index] {
+	if m.facts == nil || !m.run.limits.Can(pos) {
 		return false
 	}
 	for _, l := range m.Cat.Limits {
@@ -125,7 +126,7 @@ func (m *missing) needs(pos *model.Position) bool {
 			continue
 		}
 		for _, id := range l.Rule.Uses {
-			if _, fact := m.Cat.Term(id); fact != nil && m.facts.silent[fact.Index] != space.Empty {
+			if _, fact := m.Cat.Term(id); fact != nil && m.facts.Silent[fact.Index] != space.Empty {
 				return true
 			}
 		}
@@ -142,7 +143,7 @@ func (m *missing) report() {
 			}
 			by := m.Mention()
 			by.Add(m.by)
-			by.Add(m.facts.by[i])
+			by.Add(m.facts.By[i])
 			f := finding.Finding{Code: "fact-missing", Severity: severity(l),
 				Message: fmt.Sprintf("nobody states %s of these vehicles of %s, and the limit %q needs it", m.Facts[i].Name, m.Model.Name, l.Name),
 				Cells:   finding.At(l.At, m.Facts[i].At),

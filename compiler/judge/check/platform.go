@@ -6,6 +6,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/judge/limits"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 )
@@ -15,9 +16,9 @@ type Platform struct {
 	*decide.Platform
 	run     *Run
 	found   *Result
-	facts   *factGround
+	facts   *limits.Facts
 	company company
-	walker  walker
+	walker  limits.Walker
 	misfits map[*misplaced]bool // those that are told
 }
 
@@ -52,10 +53,10 @@ func (p *Platform) Result() *Result { return p.found }
 func (p *Platform) whole() {
 	if p.run.requires(Facts) {
 		mark := p.Mark()
-		if err := p.Try(func() { p.facts = newFactGround(p.Platform, p.run.facts) }); err != nil {
+		if err := p.Try(func() { p.facts = limits.NewFacts(p.Platform, p.run.facts) }); err != nil {
 			p.facts = nil
 			p.Irregular("", "what the Facts sheets say of "+p.Model.Name, p.Example(p.All))
-		} else if p.facts.sound() {
+		} else if p.facts.Sound() {
 			p.Release(mark) // no region is kept
 		}
 	}
@@ -127,7 +128,7 @@ type Position struct {
 	on *Platform
 	// made when a check first asks for them
 	pair    *decide.Place
-	claimed *[]claim
+	claimed *[]limits.Claim
 }
 
 // unsettle keeps what is fitted in a region from being published, for a finding of the
@@ -147,4 +148,34 @@ func (p *Position) ReportBy(f finding.Finding, region space.Region, by decide.Me
 	m := p.Mentioned()
 	m.Add(by)
 	p.on.report(f, region, m)
+}
+
+// claims gives the fitment cells that offer a part which a limit is about.
+func (p *Position) claims() []limits.Claim {
+	if p.claimed == nil {
+		all := p.on.run.limits.Claims(p.Place)
+		p.claimed = &all
+	}
+	return *p.claimed
+}
+
+// meet remembers which limits are called for at a position.
+func (p *Position) meet() {
+	for _, c := range p.claims() {
+		c.Meet()
+	}
+}
+
+// maybeMet takes every limit that may be about what a position offers for one that is,
+// where nobody can tell.
+func (p *Platform) maybeMet(pos *model.Position) {
+	for _, c := range p.Cells(pos) {
+		c.Fits.Parts(func(part *model.Part) {
+			for _, s := range p.run.limits.About(part) {
+				if s.Holds(pos) {
+					s.Meet()
+				}
+			}
+		})
+	}
 }

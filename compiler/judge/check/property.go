@@ -40,12 +40,12 @@ type lack struct {
 // of the limits.
 func (c *Catalogue) lacks(part *model.Part) []*lack {
 	var out []*lack
-	for _, s := range c.limits.about(part) {
-		if !s.met.Load() {
+	for _, s := range c.limits.About(part) {
+		if !s.Met() {
 			continue
 		}
 		seen := map[*model.Figure]bool{}
-		for _, figure := range s.lacking {
+		for _, figure := range s.Lacking {
 			for _, f := range behind(c.Catalogue, part, figure, seen) {
 				i := slices.IndexFunc(out, func(l *lack) bool { return l.Figure == f })
 				if i < 0 {

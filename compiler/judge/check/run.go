@@ -4,6 +4,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/judge/limits"
 	"ferrule/compiler/model"
 	"ferrule/compiler/owed"
 	"ferrule/sheets/cell"
@@ -26,7 +27,7 @@ type Run struct {
 	cat     *model.Catalogue
 	lost    *accept.Lost
 	grounds [grounds]bool
-	limits  *limits
+	limits  *limits.Index
 	facts   []bool // facts that a limit uses
 	misfits misfits
 }
@@ -43,10 +44,10 @@ func New(cat *model.Catalogue, o Options) *Run {
 		}
 	}
 	if r.requires(Limits, Met) {
-		r.limits = newLimits(cat)
+		r.limits = limits.New(cat)
 	}
 	if r.requires(Facts) {
-		r.facts = neededFacts(cat)
+		r.facts = limits.Needed(cat)
 	}
 	if r.requires(Misfits) {
 		r.misfits = newMisfits(cat)
@@ -112,7 +113,7 @@ type Catalogue struct {
 	Reached map[any]bool             // rows that match a vehicle that exists, by pointer
 	Exists  map[*model.Platform]bool // platforms that a Vehicles row is about
 	Needed  map[cell.Place]bool      // fitment cells without which something would not be said
-	limits  *limits
+	limits  *limits.Index
 	owed    *owed.Ledger
 	report  func(*finding.Finding)
 }
