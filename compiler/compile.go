@@ -17,6 +17,7 @@ import (
 	"ferrule/compiler/picture"
 	"ferrule/compiler/sorted"
 	"ferrule/compiler/stray"
+	"ferrule/compiler/written"
 	"ferrule/schema"
 	"ferrule/sheets/cell"
 )
@@ -84,6 +85,9 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 
 	stage = begin(o.Progress, Stage{Name: StageBind, Rows: rows, Cells: cells})
 	runs, inOrder := drag.Find(r.tables), sorted.Find(r.tables, drag.Positions(r.tables))
+	if o.Compare || o.Guides {
+		res.Sheets = written.Of(r.tables)
+	}
 	late := ahead(r.tables, o.Today)
 	aside := &owed.Ledger{}
 	cat := bind.Catalogue(bind.Input{Tables: r.tables, Aside: lost, Codes: codes(), Told: res.Findings, Report: guarded(r.whole, report), Owed: aside})

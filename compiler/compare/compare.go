@@ -62,6 +62,7 @@ import (
 	"ferrule/compiler/model"
 	"ferrule/compiler/parallel"
 	"ferrule/compiler/space"
+	"ferrule/compiler/written"
 	"ferrule/sheets/cell"
 )
 
@@ -69,7 +70,8 @@ import (
 // earlier build wrote.
 type Release struct {
 	Catalogue *model.Catalogue
-	Guides    []*decide.Guide // one per platform, as declared, with what is unsettled
+	Guides    []*decide.Guide  // one per platform, as declared, with what is unsettled
+	Sheets    []*written.Sheet // as they were read; nil where nobody knows
 }
 
 // Options of a comparison.

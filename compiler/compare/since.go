@@ -49,7 +49,7 @@ func Since(ctx context.Context, old, new *Release, before, now []*finding.Findin
 	if err != nil {
 		return nil, err
 	}
-	lost, err := c.guard(ctx)
+	lost, err := c.guard(ctx, now)
 	return append(slices.Concat(parts...), lost...), err
 }
 

@@ -23,6 +23,7 @@ package drag
 
 import (
 	"ferrule/compiler/table"
+	"ferrule/compiler/written"
 	"ferrule/sheets/cell"
 )
 
@@ -178,7 +179,7 @@ func (s *scan) extend(i, col int) {
 func (s *scan) mostly(col int) bool {
 	same, filled := 0, 0
 	for k, st := range s.steps {
-		if k == col || s.above[k] == nil && s.now[k] == nil || prose[s.t.Columns[k].Name] || s.classes[k] == large {
+		if k == col || s.above[k] == nil && s.now[k] == nil || written.Prose(s.t.Columns[k].Name) || s.classes[k] == large {
 			continue
 		}
 		filled++
@@ -191,7 +192,9 @@ func (s *scan) mostly(col int) bool {
 
 // counts tells whether a column that is never told of is part of what stands beside: what
 // a row of another sheet than Parts declares is, and prose is not.
-func (s *scan) counts(col int) bool { return s.t.Kind != "parts" && !prose[s.t.Columns[col].Name] }
+func (s *scan) counts(col int) bool {
+	return s.t.Kind != "parts" && !written.Prose(s.t.Columns[col].Name)
+}
 
 func (r *Run) add(t *table.Table, i int, f *table.Field) {
 	r.Texts = append(r.Texts, f.Text)
