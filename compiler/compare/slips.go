@@ -15,13 +15,13 @@ import (
 
 // slips tells what a slip of the hand did to a column since OLD, where the rows of both
 // releases are known: columns that were sorted alone, cells that a fill went over. What now
-// tells of the same cells is not told again.
+// tells of the same column or cell anyway is not told again.
 func (c *comparison) slips(now []*finding.Finding) []*finding.Finding {
 	var out []*finding.Finding
 	for _, p := range written.Pairs(c.old.Sheets, c.new.Sheets) {
 		fs, alone := sorted.Since(p)
 		for _, f := range append(fs, drag.Since(p, alone, c.meant)...) {
-			if !slices.ContainsFunc(now, func(o *finding.Finding) bool { return sameColumn(f, o) }) {
+			if !slices.ContainsFunc(now, func(o *finding.Finding) bool { return tells(o, f) }) {
 				c.ledger.Whole(f, accept.Use{})
 				out = append(out, f)
 			}
@@ -30,10 +30,28 @@ func (c *comparison) slips(now []*finding.Finding) []*finding.Finding {
 	return out
 }
 
-// sameColumn tells whether two findings of one code are about one column of a sheet.
-func sameColumn(a, b *finding.Finding) bool {
-	return a.Code == b.Code && slices.ContainsFunc(b.Cells, func(x finding.Cell) bool {
-		return x.Sheet == a.Cells[0].Sheet && x.Pos.Col == a.Cells[0].Pos.Col
+// tells tells whether a finding says the same of a cell as a slip does, or of its column if
+// that was sorted.
+func tells(f, slip *finding.Finding) bool {
+	return f.Code == slip.Code && !f.Known && (slip.Code == finding.ColumnSorted && sameColumn(f, slip) ||
+		slices.ContainsFunc(f.Cells, func(x finding.Cell) bool {
+			return slices.ContainsFunc(slip.Cells, func(y finding.Cell) bool { return x.Place == y.Place })
+		}))
+}
+
+// sameColumn tells whether a finding names a cell of the column of another's first cell.
+func sameColumn(f, other *finding.Finding) bool {
+	at := other.Cells[0].Place
+	return slices.ContainsFunc(f.Cells, func(x finding.Cell) bool { return x.Sheet == at.Sheet && x.Pos.Col == at.Pos.Col })
+}
+
+// explained takes out of some findings what only follows from a column that was sorted: a
+// number that climbs in it was not dragged.
+func explained(fs, by []*finding.Finding) []*finding.Finding {
+	return slices.DeleteFunc(fs, func(f *finding.Finding) bool {
+		return f.Code == finding.CellDragged && !f.Known && f.Accepted == nil && slices.ContainsFunc(by, func(s *finding.Finding) bool {
+			return s.Code == finding.ColumnSorted && s.Accepted == nil && sameColumn(f, s)
+		})
 	})
 }
 

@@ -11,13 +11,14 @@ import (
 )
 
 // How many cells a fill must have gone over, and how many different texts must have stood
-// there: a cell that changes is an edit, and so is one text that becomes another. Where a
-// number climbs over one text, it takes more, and so does a text for people.
+// there: a cell that changes is an edit, and so is one text that becomes another, or blanks
+// that are filled. Blanks beside a text are another text where the fill is long. Where a number
+// climbs over one text, it takes more, and so does a text for people.
 const (
-	leastOver    = 2
-	leastTexts   = 2
-	leastClimbed = 3
-	leastProse   = 3
+	leastOver  = 2
+	leastTexts = 2
+	leastProse = 3
+	longOver   = 3
 )
 
 // Since tells of cells of a sheet that a fill has gone over since an earlier release: they
@@ -97,7 +98,7 @@ func (f *fills) stretches(goes func(a, b string) (climb, bool), tell func(from, 
 }
 
 // over gives the cells of a stretch that have changed, and what they said as far as it need
-// not have gone.
+// not have gone; blanks last.
 func (f *fills) over(from, to int) (cells []written.Change, texts []string) {
 	n := map[string]int{}
 	for row := from; row < to; row++ {
@@ -110,6 +111,9 @@ func (f *fills) over(from, to int) (cells []written.Change, texts []string) {
 		if c.Was != "" && !slices.Contains(texts, c.Was) && !f.meant(c.Was, n[c.Was]) {
 			texts = append(texts, c.Was)
 		}
+	}
+	if n[""] > 0 && len(texts) > 0 && len(cells) >= longOver {
+		texts = append(texts, "")
 	}
 	return cells, texts
 }
@@ -140,11 +144,11 @@ func (f *fills) copied(from, to int) []*finding.Finding {
 // counting up is a list that someone has put right.
 func (f *fills) climbed(from, to int, how climb) []*finding.Finding {
 	cells, texts := f.over(from, to)
-	repeated := len(texts) == 1 && texts[0] == f.text(from) && len(cells) >= leastClimbed && how != whole
+	repeated := len(texts) == 1 && texts[0] == f.text(from) && len(cells) >= longOver && how != whole
 	if len(cells) < leastOver || len(texts) < leastTexts && !repeated || !f.stays(from) {
 		return nil
 	}
-	return f.finding(cells, texts, fmt.Sprintf("%s climbs by one from %s to %s now", f.column.Name, word.Quote(f.text(from)), word.Quote(f.text(to-1))))
+	return f.finding(cells, texts, fmt.Sprintf("%s climbs by one from %s to %s now", f.column.Name, word.Quote(f.text(from)), word.Quote(cells[len(cells)-1].Now)))
 }
 
 // Most of what a finding names.
@@ -156,6 +160,10 @@ const (
 func (f *fills) finding(cells []written.Change, texts []string, words string) []*finding.Finding {
 	var had []string
 	for _, t := range texts[:min(len(texts), mostTexts)] {
+		if t == "" {
+			had = append(had, "blanks")
+			continue
+		}
 		had = append(had, word.Quote(t))
 	}
 	if n := len(texts) - mostTexts; n > 0 {

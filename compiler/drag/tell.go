@@ -10,7 +10,7 @@ import (
 )
 
 // Code is that of what this package tells.
-const Code finding.Code = "cell-dragged"
+const Code = finding.CellDragged
 
 // Kinds describes the code.
 func Kinds() []finding.Kind {

@@ -26,12 +26,19 @@ func (s Severity) String() string { return [...]string{"note", "warning", "error
 // Code names a kind of finding. Codes are stable from release to release.
 type Code string
 
-// The codes that only a comparison with an earlier release tells: an Accepted row for one
-// of them may match nothing in a run without.
+// The codes that a comparison with an earlier release tells, the first two nothing else.
 const (
 	ProtectionLost  Code = "protection-lost"
 	ColumnPublished Code = "column-published"
+	ColumnSorted    Code = "column-sorted"
+	CellDragged     Code = "cell-dragged"
 )
+
+// Compared tells whether a comparison tells findings of the code: an Accepted row for it may
+// match nothing in a run without.
+func (c Code) Compared() bool {
+	return c == ProtectionLost || c == ColumnPublished || c == ColumnSorted || c == CellDragged
+}
 
 // Finding is one statement about the workbooks.
 type Finding struct {

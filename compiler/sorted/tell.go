@@ -11,7 +11,7 @@ import (
 )
 
 // Code is that of what this package tells.
-const Code finding.Code = "column-sorted"
+const Code = finding.ColumnSorted
 
 // Kinds describes the code.
 func Kinds() []finding.Kind {
