@@ -22,6 +22,7 @@ func (c *comparison) slips(now []*finding.Finding) []*finding.Finding {
 		fs, alone := sorted.Since(p)
 		for _, f := range append(fs, drag.Since(p, alone, c.meant)...) {
 			if !slices.ContainsFunc(now, func(o *finding.Finding) bool { return tells(o, f) }) {
+				f.Message = finding.Short(f.Message)
 				c.ledger.Whole(f, accept.Use{})
 				out = append(out, f)
 			}
