@@ -12,19 +12,12 @@ import (
 	"ferrule/compiler/compare"
 )
 
-// world has many vehicles, so that any part may stand in any row, and nothing but the
-// comparison tells of it.
+// world replaces sheets of the base: any part may stand in any row of it, and nothing but the
+// comparison tells.
 const world = `
 -- c.xlsx/Platforms --
 Platform	Years
 H7	2004-2015
--- c.xlsx/Traits --
-Trait	Value	How to tell
-Suspension	Air	look
-Suspension	Steel	look
--- c.xlsx/Vehicles --
-Platform	Suspension	On the road
-H7	Air, Steel	120
 -- c.xlsx/Positions --
 Position	Quantity	Coverage
 Damper	2	wanted

@@ -18,6 +18,8 @@
 //   - Anything that leads to names that nothing declares, whatever stands beside it: the
 //     findings about those names are told as one.
 //
+// Where an earlier release is at hand, a fill is also told by what it went over (Since).
+//
 // Texts are compared as they stand, so that nothing needs to be read first.
 package drag
 

@@ -126,7 +126,7 @@ func (m *move) stayed() string {
 const mostMoved = 5
 
 func (m *move) finding(words string) *finding.Finding {
-	f := &finding.Finding{Code: Code, Severity: finding.Warning,
+	f := &finding.Finding{Code: finding.ColumnSorted, Severity: finding.Warning,
 		Message: fmt.Sprintf("%s: %d cells say what other rows said, and nothing else in their rows has changed", words, len(m.Cells)),
 		Gist:    words, Fix: "look whether the column was sorted without the others, or left out, and copy it again from the earlier release"}
 	var now []string
