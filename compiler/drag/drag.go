@@ -118,7 +118,7 @@ func (s *scan) row(t *table.Table, i int) {
 		f := &t.Records[i].Fields[k]
 		s.now[f.Column] = f
 		s.filled[f.Column]++
-		if n := numbers(f.Text); s.classes[f.Column] == years && len(n) == 1 && n[0] == [2]int{0, len(f.Text)} {
+		if s.classes[f.Column] == years && number(f.Text) {
 			s.plain[f.Column]++
 		}
 	}
