@@ -15,6 +15,7 @@ import (
 	"ferrule/compiler/intake/sorted"
 	"ferrule/compiler/intake/stray"
 	"ferrule/compiler/intake/table"
+	"ferrule/compiler/intake/written"
 	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/kinds"
@@ -81,6 +82,9 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 
 	stage = begin(o.Progress, Stage{Name: StageBind, Rows: rows, Cells: cells})
 	runs, inOrder := drag.Find(r.Tables), sorted.Find(r.Tables, drag.Positions(r.Tables))
+	if o.Compare || o.Guides {
+		res.Sheets = written.Of(r.Tables)
+	}
 	late := intake.Ahead(r.Tables, o.Today)
 	aside := &owed.Ledger{}
 	cat := bind.Catalogue(bind.Input{Tables: r.Tables, Aside: lost, Codes: codes(), Told: res.Findings, Report: guarded(r.Whole, report), Owed: aside})

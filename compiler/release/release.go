@@ -109,7 +109,7 @@ func of(r *compiler.Result, name, kind string) (*Release, error) {
 			}
 		}
 	}
-	return newRelease(compare.Release{Catalogue: r.Catalogue, Guides: r.Guides}, r.Findings, s), nil
+	return newRelease(*r.Release(), r.Findings, s), nil
 }
 
 func newRelease(r compare.Release, fs []*finding.Finding, s data.State) *Release {

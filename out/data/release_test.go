@@ -11,7 +11,9 @@ import (
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/intake/written"
 	"ferrule/out/data"
+	"ferrule/sheets/cell"
 )
 
 // staff is the sample as a build writes it for the staff.
@@ -27,6 +29,7 @@ func staff(t *testing.T) fstest.MapFS {
 	}
 	put("catalogue.json", func(b *bytes.Buffer) error { return data.StaffCatalogue(b, s.cat, s.book()) })
 	put("findings.json", func(b *bytes.Buffer) error { return data.Findings(b, s.findings, "") })
+	put("sheets.json", func(b *bytes.Buffer) error { return data.Sheets(b, writtenSheets()) })
 	for i, name := range s.book().Guides() {
 		put(name, func(b *bytes.Buffer) error {
 			return data.StaffGuide(b, s.cat, []*decide.Guide{s.guide, other}[i])
@@ -112,6 +115,35 @@ func TestNoPlatformIsNotAny(t *testing.T) {
 	assert.Empty(t, got.Catalogue.Fitments[0].When.Platforms)
 }
 
+// writtenSheets are two sheets, one of them with a row that is blank but for its last cell.
+func writtenSheets() []*written.Sheet {
+	columns := []written.Column{{Name: "Platform", At: 1, Known: true}, {Name: "Damper", At: 28}}
+	return []*written.Sheet{
+		{Of: &cell.Sheet{File: "c.xlsx", Name: "Fitment"}, Kind: "fitment", Columns: columns, Texts: []string{"", "H7", `5'2"`},
+			Rows: []written.Row{{Number: 3, Cells: []uint32{1, 2}}, {Number: 5, Cells: []uint32{1, 0}}, {Number: 7, Cells: []uint32{0, 2}}}},
+		{Of: &cell.Sheet{File: "d.xlsx", Name: "Parts"}, Kind: "parts", Columns: columns[:1], Texts: []string{""}},
+	}
+}
+
+// TestSheetsComeBack holds that what cells said is read as it was written, and that a folder
+// without it is read all the same.
+func TestSheetsComeBack(t *testing.T) {
+	folder := staff(t)
+	got, err := data.ReadStaff(folder)
+	require.NoError(t, err)
+	want := writtenSheets()
+	require.Len(t, got.Sheets, len(want))
+	for i, s := range got.Sheets {
+		assert.Equal(t, [2]string{want[i].Of.File, want[i].Of.Name}, [2]string{s.Of.File, s.Of.Name})
+		s.Of = want[i].Of
+		assert.Equal(t, want[i], s)
+	}
+	delete(folder, "sheets.json")
+	got, err = data.ReadStaff(folder)
+	require.NoError(t, err)
+	assert.Nil(t, got.Sheets)
+}
+
 // TestStaffThatIsNone holds what is said of files that no build wrote.
 func TestStaffThatIsNone(t *testing.T) {
 	assert.False(t, data.IsStaff(fstest.MapFS{}))
@@ -130,6 +162,14 @@ func TestStaffThatIsNone(t *testing.T) {
 		{"catalogue.json", `"with": "Front damper"`, `"with": "Front bumper"`, `nothing declares the position "Front bumper"`},
 		{"catalogue.json", `"outcome": "planned"`, `"outcome": "conflict"`, `a cell cannot say "conflict"`},
 		{"catalogue.json", `"on_the_road": 100`, `"on_the_road": 1e9999999`, "1e9999999 is no number of vehicles"},
+		{"sheets.json", `"3 1 2"`, `"3 1 3"`, `"3 1 3" is no row of Fitment`},
+		{"sheets.json", `"3 1 2"`, `"3 1 2 1"`, `"3 1 2 1" is no row of Fitment`},
+		{"sheets.json", `"3 1 2"`, `"-3 1 2"`, `"-3 1 2" is no row of Fitment`},
+		{"sheets.json", `"3 1 2"`, `""`, "a row of Fitment has no number"},
+		{"sheets.json", `"at": "AB"`, `"at": "a"`, `"a" is no column`},
+		{"sheets.json", `"texts": [
+        "",`, `"texts": [
+        "H8",`, "the first text of Fitment is not that of blank cells"},
 		{"guides/H7.json", `"platform": "H7"`, `"platform": "H9"`, "guides/H7.json is not what a build writes for the staff: it is not about H7"},
 		{"guides/H7.json", `"position": "Rear damper",
       "pair"`, `"position": "Front damper",

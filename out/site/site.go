@@ -140,6 +140,7 @@ func (w *writer) staff(r *compiler.Result, book *address.Book) error {
 		{"findings.json", func(out io.Writer) error { return data.Findings(out, r.Findings, r.Since) }},
 		{"coverage.json", func(out io.Writer) error { return data.Coverage(out, r.Guides) }},
 		{"catalogue.json", func(out io.Writer) error { return data.StaffCatalogue(out, r.Catalogue, book) }},
+		{"sheets.json", func(out io.Writer) error { return data.Sheets(out, r.Sheets) }},
 		{address.File, book.Register().Write},
 	}
 	for _, f := range files {

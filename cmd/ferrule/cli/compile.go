@@ -75,7 +75,7 @@ func (c *compiling) hold(cmd *cobra.Command, w *watch, r *compiler.Result, o com
 		return fmt.Errorf("--since: %w", err)
 	}
 	return w.step(stageCompare, func() error {
-		now := &compare.Release{Catalogue: r.Catalogue, Guides: r.Guides}
+		now := r.Release()
 		fs, err := compare.Since(cmd.Context(), &old.Release, now, old.Findings, r.Findings, compare.Options{Today: o.Today})
 		if err != nil {
 			return err
@@ -89,8 +89,8 @@ func (c *compiling) hold(cmd *cobra.Command, w *watch, r *compiler.Result, o com
 // guard adds what protected in the earlier build and no longer does.
 func (c *compiling) guard(cmd *cobra.Command, w *watch, r *compiler.Result, o compiler.Options) error {
 	return w.step(stageCompare, func() error {
-		now := &compare.Release{Catalogue: r.Catalogue, Guides: r.Guides}
-		lost, err := compare.Guard(cmd.Context(), c.earlier, now, compare.Options{Today: o.Today})
+		now := r.Release()
+		lost, err := compare.Guard(cmd.Context(), c.earlier, now, r.Findings, compare.Options{Today: o.Today})
 		r.Findings = append(r.Findings, lost...)
 		finding.Sort(r.Findings)
 		return err

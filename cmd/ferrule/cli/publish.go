@@ -82,7 +82,7 @@ func (p *publishing) publish(cmd *cobra.Command, dir string, sources []string, r
 // compare works out what has changed since the earlier build. What somebody has accepted
 // makes no difference to that, so no date is needed.
 func (p *publishing) compare(cmd *cobra.Command, r *compiler.Result, c *compiling) error {
-	now := &compare.Release{Catalogue: r.Catalogue, Guides: r.Guides}
+	now := r.Release()
 	diff, err := compare.Between(cmd.Context(), &p.earlier.Release, now, compare.Options{Tight: true})
 	if err != nil {
 		return err
