@@ -57,7 +57,7 @@ func (g *factGround) joined(p *Platform) []*dispute {
 
 func (d *dispute) finding(p *Platform) finding.Finding {
 	return finding.Finding{Code: "fact-conflict", Severity: finding.Error,
-		Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", d.a.Fact.Name, p.Model.Name, d.a.At.Pos, d.a.Text, d.b.At.Pos, d.b.Text),
+		Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", d.a.Fact.Name, p.Model.Name, d.a.At.Pos, d.a.Text, d.b.At.Beside(d.a.At), d.b.Text),
 		Gist:    d.a.Fact.Name + ": " + disagreement(d.a.Text, d.b.Text),
 		Cells:   finding.At(d.a.At, d.b.At),
 		Fix:     "correct one, narrow the conditions of one row, or give the exception a higher Precedence"}
