@@ -157,7 +157,7 @@ func inYears() []mistake {
 		year("'09", malformed, `write 2009$`),
 		year("09-12", malformed, `write 2009-2012$`),
 		year("2009 & 2010", malformed, `write 2009, 2010$`),
-		year("2009/2010", malformed, `write 2009, 2010$`),
+		year("2009/2010", malformed, `write 2009, 2010, or 2009-2010 where a range is meant$`),
 		year("not 2009, not 2010", malformed, `write not 2009, 2010$`),
 		year("all except 2009", malformed, `write not 2009$`),
 		year("MY2009", malformed, `write 2009$`),

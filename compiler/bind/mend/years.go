@@ -179,7 +179,7 @@ func otherReading(s string) (years, meant string) {
 	if m := yearShort.FindStringSubmatch(s); m != nil && m[3] >= "01" && m[3] <= "12" && m[1][:2]+m[3] > m[1] {
 		return m[1], "a month"
 	}
-	if m := yearPair.FindStringSubmatch(s); m != nil && m[1] < m[2] {
+	if m := yearPair.FindStringSubmatch(s); m != nil && m[1] < m[2] && strings.Contains(s, "/") {
 		return m[1] + "-" + m[2], "a range"
 	}
 	if m := twoDigits.FindStringSubmatch(s); m != nil && m[2] != "" && strings.Contains(s, "/") {
