@@ -59,7 +59,7 @@ func joined(p *Platform) []*limits.Dispute {
 
 func factDispute(p *Platform, d *limits.Dispute) finding.Finding {
 	return finding.Finding{Code: "fact-conflict", Severity: finding.Error,
-		Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", d.A.Fact.Name, p.Model.Name, d.A.At.Pos, d.A.Text, d.B.At.Pos, d.B.Text),
+		Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", d.A.Fact.Name, p.Model.Name, d.A.At.Pos, d.A.Text, d.B.At.Beside(d.A.At), d.B.Text),
 		Gist:    d.A.Fact.Name + ": " + disagreement(d.A.Text, d.B.Text),
 		Cells:   finding.At(d.A.At, d.B.At),
 		Fix:     "correct one, narrow the conditions of one row, or give the exception a higher Precedence"}

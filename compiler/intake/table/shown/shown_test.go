@@ -62,6 +62,12 @@ func TestLook(t *testing.T) {
 		{"12", ";;;", "", "", ""},
 		{"12", "[Red]0", "12", "12", ""},
 		{"12", `"sold out"`, "sold out", "", "words"},
+		{"24", `[<100]0" mm";0" cm"`, "24 mm", "24", "words"},
+		{"100", `[<100]0" mm";0" cm"`, "100 cm", "100", "words"},
+		{"100", `[<=100]0" mm";[>=1000]0" m";0" cm"`, "100 mm", "100", "words"},
+		{"500", `[<=100]0" mm";[>=1000]0" m";0" cm"`, "500 cm", "500", "words"},
+		{"1000", `[Red][<=100]0" mm";[>=1000]0" m";0" cm"`, "1000 m", "1000", "words"},
+		{"1", `[=1]0" pc";0" pcs"`, "1 pc", "1", "words"},
 	} {
 		l, ok := shown.Number(c.number, c.code)
 		require.True(t, ok, "%s under %s", c.number, c.code)
