@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -57,6 +58,26 @@ func TestNothingIsLeft(t *testing.T) {
 	left, err := os.ReadDir(temp)
 	require.NoError(t, err)
 	assert.Empty(t, left)
+}
+
+// TestCancelledWhileCompiling holds that whoever stops the run gets the error of the
+// context, however the release is called.
+func TestCancelledWhileCompiling(t *testing.T) {
+	repository(t)
+	for _, name := range []string{"cat", "HEAD:cat"} {
+		ctx, cancel := context.WithCancel(t.Context())
+		_, err := Open(ctx, name, compiler.Options{Progress: func(compiler.Stage) { cancel() }})
+		assert.ErrorIs(t, err, context.Canceled, name)
+	}
+}
+
+// TestOutOfTimeWhileCompiling is the same for a time that has run out.
+func TestOutOfTimeWhileCompiling(t *testing.T) {
+	repository(t)
+	ctx, cancel := context.WithDeadline(t.Context(), time.Time{})
+	defer cancel()
+	_, err := compiled(ctx, "HEAD:cat", "cat", compiler.Options{})
+	assert.ErrorIs(t, err, context.DeadlineExceeded)
 }
 
 func TestWithoutGit(t *testing.T) {
