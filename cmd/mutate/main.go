@@ -43,7 +43,7 @@ func main() {
 	flag.StringVar(&o.tsv, "tsv", "", "a file to which each result is added, separated by tabs")
 	flag.StringVar(&o.tests, "tests", "./compiler ./compiler/mistakes ./cmd/ferrule", "whose tests are asked after those of the package itself")
 	flag.StringVar(&o.skip, "skip", "Browser|Lighthouse|NothingMoves", "tests not to run, a regular expression as go test takes it")
-	flag.Float64Var(&o.times, "times", 3, "how many times as long as without a change tests may take")
+	flag.Float64Var(&o.times, "times", 10, "how many times as long as without a change tests may take")
 	flag.IntVar(&o.memory, "memory", 8192, "MiB of address space that a test may have, held by prlimit; 0 for no limit")
 	flag.Parse()
 	if o.patterns = flag.Args(); len(o.patterns) == 0 {
