@@ -20,7 +20,7 @@ func TestLeftOut(t *testing.T) {
 		return draft.Left{Finding: f, Why: "it is no error"}
 	}
 	d := &draft.Draft{Left: []draft.Left{
-		about(finding.Cell{Place: at("B4")}, finding.Cell{Place: at("C5")}),
+		about(finding.Cell{Place: at("B4")}),
 		about(),
 		about(finding.Cell{Place: cell.Place{}}),
 		{Finding: &finding.Finding{Code: "road-partial", Message: "some rows say nothing"}, Why: "it is no error"},
