@@ -75,11 +75,11 @@ func (r *Reader) strangers() []table.Aside {
 }
 
 // namesBeside gives the names of the other sheets of a sheet's workbook.
-func (r *reader) namesBeside(sheet *cell.Sheet) []string {
+func (r *Reader) namesBeside(sheet *cell.Sheet) []string {
 	var out []string
-	for i := range r.read.Files {
-		for _, s := range r.read.Files[i].Sheets {
-			if r.read.Files[i].Name == sheet.File && s.Name != sheet.Name {
+	for i := range r.Read.Files {
+		for _, s := range r.Read.Files[i].Sheets {
+			if r.Read.Files[i].Name == sheet.File && s.Name != sheet.Name {
 				out = append(out, s.Name)
 			}
 		}
