@@ -29,7 +29,7 @@ func All() []*Check {
 		fitmentConflict, partOutOfPlace, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
 		factConflict, factMissing, limitBroken, limitUndefined, propertyMissing,
 		positionConflict, vehiclesOverlap,
-		quantityOdd, coverageThin, sideMissing, sideQuantity, indistinguishable, sizeNearMiss,
+		quantityOdd, coverageThin, sideMissing, sideQuantity, sidesDiffer, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
 		reasonMissing, partUnused, familyMissing, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier, orderReversed,
 	}

@@ -48,6 +48,7 @@ type Options struct {
 // the context's.
 func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) ([]*decide.Guide, error) {
 	index, limits, needed, misfits := decide.NewIndex(cat), newLimits(cat), neededFacts(cat), newMisfits(cat)
+	mirror, either := decide.NewMirror(cat), newEither(cat)
 	platforms := cat.Platforms
 	if o.Within != nil {
 		index, platforms = index.Within(o.Within), o.Within.On(cat)
@@ -60,7 +61,7 @@ func Run(ctx context.Context, cat *model.Catalogue, o Options, report func(*find
 			return
 		}
 		runs[i] = &run{ledger: o.Ledger, owed: o.Owed, lost: lost, budget: o.Budget, cases: o.Cases, unsettled: o.Unsettled, brief: o.Brief, use: accept.Use{},
-			checks: All(), limits: limits, needed: needed, misfits: misfits, toldMisfits: map[*misplaced]bool{}}
+			checks: All(), limits: limits, needed: needed, misfits: misfits, toldMisfits: map[*misplaced]bool{}, mirror: mirror, either: either}
 		arenas[worker] = runs[i].platform(index, platforms[i], arenas[worker])
 	})
 	if err := ctx.Err(); err != nil {
@@ -125,6 +126,9 @@ type run struct {
 
 	misfits     misfits
 	toldMisfits map[*misplaced]bool
+
+	mirror *decide.Mirror
+	either either
 }
 
 // platform works on a platform in an arena, nil for a new one, and gives the arena
