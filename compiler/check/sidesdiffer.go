@@ -24,6 +24,11 @@ var sidesDiffer = &Check{
 		}
 		asked := p.Mentioned()
 		asked.Add(other.Mentioned())
+		for _, r := range append(p.RowsOf(p.Place.Position), p.RowsOf(other.Position)...) {
+			if r.AirLine != nil {
+				asked.Trait(r.AirLine)
+			}
+		}
 		image := p.run.mirror.Seen(p.Platform, other.Position, asked)
 		for _, a := range kinds(p.Place) {
 			for _, b := range kinds(image) {

@@ -1,7 +1,6 @@
 package decide
 
 import (
-	"slices"
 	"strings"
 	"unicode"
 
@@ -130,15 +129,17 @@ func (m *Mirror) Seen(p *Platform, position *model.Position, asked Mention) *Pla
 		if !p.Meets(space.Full, b) {
 			continue
 		}
-		b = slices.Clone(b)
-		for t := range b {
-			if !asked[t] {
-				b[t] = nil
+		in := make(space.Box, len(asked))
+		for t := range in {
+			if in[t] = b.At(t); !asked[t] {
+				in[t] = nil
+			} else if in[t] == nil {
+				in[t] = space.All(p.Size(t)) // some of it may have no mirror image
 			}
 		}
-		boxes = append(boxes, q.frame.place(b))
+		boxes = append(boxes, q.frame.place(in))
 	}
-	q.All = p.Intersect(p.UnionBoxes(boxes), p.Box(q.frame.reached()))
+	q.All = p.UnionBoxes(boxes)
 	q.cells = make([][]*Cell, len(p.cells))
 	for _, c := range p.cells[position.Index] {
 		q.cells[position.Index] = append(q.cells[position.Index], &Cell{c.FitCell, q.frame.place(c.Box)})
@@ -169,19 +170,4 @@ func (m *Mirror) frame(p *Platform, asked Mention) *Frame {
 		f.Axes = append(f.Axes, axis)
 	}
 	return f
-}
-
-// reached is the box of what the frame's values become.
-func (f *Frame) reached() space.Box {
-	out := make(space.Box, len(f.Axes)+1)
-	for _, axis := range f.Axes {
-		all := space.Set{}
-		for _, v := range axis.Values {
-			if v >= 0 {
-				all = all.Or(space.SetOf(v))
-			}
-		}
-		out[axis.Trait] = all
-	}
-	return out
 }

@@ -98,6 +98,9 @@ func spoilers() map[string]func(*output) bool {
 		"a side unseen": func(out *output) bool {
 			return dropFirst(out, func(f finding) bool { return f.Code == "side-missing" || f.Code == "side-quantity" })
 		},
+		"unlike sides unseen": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "sides-differ" })
+		},
 		"positions that are no pair unseen": func(out *output) bool {
 			return dropFirst(out, func(f finding) bool { return f.Code == "pair-conflict" })
 		},

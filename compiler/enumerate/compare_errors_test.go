@@ -159,6 +159,13 @@ func (k *checker) mistakes() map[ref]string {
 		if other := k.c.opposite(pos); p.pair != "" && k.c.opposite(other) != pos {
 			out[p.rows[0].at["Pair"]] = "pair-conflict"
 		}
+		if other := k.c.opposite(pos); other > pos && k.c.opposite(other) == pos && p.side == k.c.positions[other].side && (p.side == "left" || p.side == "right") {
+			at, own := p.rows[0].at["Pair"]
+			if !own || p.pair == "" {
+				at = k.c.positions[other].rows[0].at["Pair"]
+			}
+			out[at] = "pair-conflict"
+		}
 	}
 	return out
 }

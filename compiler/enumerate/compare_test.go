@@ -108,7 +108,7 @@ func (k *checker) positionCoverage(w *world, p platformCoverage) {
 // setCodes are the findings that are about sets of configurations.
 func setCodes() []string {
 	return []string{"coverage-gap", "coverage-planned", "coverage-ask", "fitment-conflict", "part-forbidden", "line-size-mismatch",
-		"companion-missing", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable", "side-missing", "side-quantity",
+		"companion-missing", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable", "side-missing", "side-quantity", "sides-differ",
 		"fact-conflict", "fact-missing", "limit-broken", "limit-undefined"}
 }
 
@@ -116,6 +116,8 @@ func setCodes() []string {
 func (k *checker) keyOf(f finding) key {
 	id := key{f.Code, f.Platform, f.Position, ""}
 	switch f.Code {
+	case "sides-differ":
+		return k.unequalKey(f, id)
 	case "limit-broken", "limit-undefined":
 		return k.limitKey(f, id)
 	case "fact-missing":

@@ -99,6 +99,7 @@ func (c *catalogue) enumerate() *outlook {
 			c.disputes(o, w, i)
 		}
 		c.alike(o, w)
+		c.unequal(o, w)
 	}
 	return o
 }

@@ -45,9 +45,22 @@ func (g *gen) pairs() {
 	} else if len(order) > 3 && g.chance(0.9) {
 		g.c.positions[order[2]].pair = g.c.positions[order[3]].name
 	}
-	for _, p := range g.c.positions {
+	for pos, p := range g.c.positions {
 		if p.pair != "" {
 			p.rows[0].cells["Pair"] = g.odd(p.pair)
+		}
+		if other := g.c.opposite(pos); other > pos && g.chance(0.6) {
+			g.sides(p, g.c.positions[other])
+		}
+	}
+}
+
+// sides says on which sides two positions are, mostly left and right.
+func (g *gen) sides(a, b *position) {
+	sides := pick(g, [][2]string{{"left", "right"}, {"left", "right"}, {"right", "left"}, {"left", "right"}, {"left", ""}, {"", "right"}, {"right", "both"}, {"centre", ""}, {"left", "left"}})
+	for i, p := range []*position{a, b} {
+		if p.side = sides[i]; p.side != "" {
+			p.rows[0].cells["Side"] = p.side
 		}
 	}
 }

@@ -75,6 +75,11 @@ func pools() []traitPool {
 		{"Drive", "choice", []string{"Not driven", "From factory", "To order", "Later"}},
 		{"Grade", "ordered", []string{"Low", "Middle", "High", "Top"}},
 		{"Lift axle", "choice", []string{"Yes", "No"}},
+		{"Tee", "choice", []string{"No tee", "Left tee", "Right tee", "Both tees"}},
+		{"Front tee", "choice", []string{"Left tee", "RIGHT tee", "Left and right"}},
+		{"Steering side", "choice", []string{"Left-hand", "Right-hand"}},
+		{"Step left", "choice", []string{"Yes", "No"}},
+		{"Step right", "choice", []string{"No", "Yes", "Right only"}},
 		{"Body", "choice", []string{"Steel or air", "Box", "Bus"}},
 	}
 }

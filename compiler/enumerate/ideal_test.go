@@ -88,6 +88,11 @@ func (c *catalogue) idealFinding(e *expected, set []int) finding {
 	for name, values := range f.Where[0].Traits {
 		f.Example.Traits[name] = values[0]
 	}
+	if e.code == "sides-differ" {
+		here, there, _ := strings.Cut(e.key.cells, " / ")
+		f.Message = c.unequalWords(here, there)
+		return f
+	}
 	f.Cells = c.cellsOf(e.key)
 	if len(e.parts) > 0 {
 		f.Part = e.parts[0]
