@@ -30,6 +30,10 @@ func (g *gen) spans() [][2]int {
 		y = out[len(out)-1][1] + g.between(2, 4)
 		out = append(out, [2]int{y, y + g.IntN(3)})
 	}
+	if g.chance(0.1) {
+		y = g.between(latestHere-1, latestHere+9)
+		out = append(out, [2]int{y, y + g.IntN(2)})
+	}
 	return out
 }
 

@@ -126,6 +126,7 @@ type vehicle struct {
 type position struct {
 	name, coverage string
 	pair           string // what its Pair cell says; "" is blank
+	families       []string // what its Family cell lists
 	side           string // left, right, centre, both; "" is blank
 	rows           []*place
 	clash          bool // two rows meet and differ
