@@ -31,7 +31,7 @@ func TestDiffAndCheckHoldTheSameAcceptances(t *testing.T) {
 		require.Empty(t, k.problems, "seed %d\n%s", seed, strings.Join(k.problems, "\n"))
 	}
 	t.Log(seen)
-	if gateSeeds() >= 60 {
+	if *seeds >= 60 {
 		for _, what := range []string{"accepted", "accepted unsettled", "open", "one of several", "two of several", "for a dispute"} {
 			require.Positive(t, seen[what], "%s: never met", what)
 		}

@@ -64,7 +64,7 @@ func (g *gen) fitSheet(i int, stock [][]*statement) {
 		}
 		s.rows = append(s.rows, f.row)
 		g.c.fits = append(g.c.fits, f)
-		if f.fault == "" && g.chance(0.3) {
+		if f.fault == "" && g.chance(0.4) {
 			twin := g.twin(f)
 			s.rows = append(s.rows, twin.row)
 			g.c.fits = append(g.c.fits, twin)

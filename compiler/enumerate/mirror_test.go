@@ -343,8 +343,7 @@ func (t *twins) meant(i, m int) bool {
 func (t *twins) asksAt(i, pos, trait int) bool {
 	v := t.verd[i][pos]
 	for _, f := range t.c.fits {
-		st := f.says[pos]
-		if f.gone || f.fault != "" || st == nil || st.unreadable || f.precedence < v.cells[0].fit.precedence {
+		if f.precedence < v.cells[0].fit.precedence || !t.counts(f, pos) {
 			continue
 		}
 		free := f.conds

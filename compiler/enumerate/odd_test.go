@@ -104,7 +104,7 @@ func (c *catalogue) outOfPlace(o *outlook) map[ref]bool {
 			if f.gone || f.fault != "" || st == nil || st.unreadable || len(c.positions[pos].families) == 0 {
 				continue
 			}
-			if at := f.at[f.columns[pos]]; c.stranger(st, pos) {
+			if at := f.at[f.columns[pos]]; c.stranger(f, pos) {
 				out[at] = out[at] || o.decides(c, f, pos)
 			}
 		}
@@ -112,8 +112,11 @@ func (c *catalogue) outOfPlace(o *outlook) map[ref]bool {
 	return out
 }
 
-func (c *catalogue) stranger(st *statement, pos int) bool {
-	for _, items := range st.alts {
+func (c *catalogue) stranger(f *fit, pos int) bool {
+	if f.says[pos].kind != "parts" {
+		return false
+	}
+	for _, items := range c.written(f.cells[f.columns[pos]]) {
 		for _, it := range items {
 			if c.knows(it.name) && !c.belongs(it.name, pos) {
 				p := c.part(it.name)
