@@ -22,7 +22,7 @@ func (c *catalogue) folder(t testing.TB) string {
 
 // diffSeeds is how many pairs of catalogues are compared: a part of -seeds, since each
 // takes several runs.
-func diffSeeds() int { return max(1, *seeds/4) }
+func diffSeeds() int { return max(min(*seeds, 24), *seeds/4) }
 
 // TestDiffAgreesWithEnumeration compares pairs of random catalogues.
 func TestDiffAgreesWithEnumeration(t *testing.T) {
