@@ -130,6 +130,14 @@ func (c *catalogue) idealCells(o *outlook) []finding {
 	add := func(code, severity string, cells ...ref) {
 		out = append(out, finding{Code: code, Severity: severity, Message: "it is so", Cells: cells})
 	}
+	for at, decides := range c.outOfPlace(o) {
+		if decides {
+			add("part-out-of-place", "error", at)
+		}
+	}
+	for at := range c.ahead() {
+		add("years-ahead", "warning", at)
+	}
 	k := &checker{c: c, o: o}
 	for at, code := range k.mistakes() {
 		if code == "" {
