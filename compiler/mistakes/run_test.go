@@ -65,6 +65,7 @@ func corpus() []mistake {
 		inProtection(),
 		inRules(),
 		inValues(),
+		inSides(),
 	)
 }
 

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"ferrule/compiler/accept/draft"
+	"ferrule/compiler/judge/accept/draft"
 	"ferrule/compiler/finding"
 	"ferrule/sheets/cell"
 )

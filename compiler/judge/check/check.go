@@ -27,6 +27,7 @@ type Ground uint8
 const (
 	Limits  Ground = iota // of the catalogue: which limits are about which part
 	Misfits               // of the catalogue: cells with a part that belongs elsewhere
+	Sides                 // of the catalogue: what is a mirror image, and which parts go on either side
 	Facts                 // of a platform: what the Facts sheets say on it
 	Offers                // of a platform: where parts are offered that rules name under With
 	Met                   // of all platforms: the limits that are about a part which is offered
@@ -41,7 +42,7 @@ func All() []*Check {
 		fitmentConflict, partOutOfPlace, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
 		factConflict, factMissing, limitBroken, limitUndefined, propertyMissing,
 		positionConflict, vehiclesOverlap,
-		quantityOdd, coverageThin, sideMissing, sideQuantity, indistinguishable, sizeNearMiss,
+		quantityOdd, coverageThin, sideMissing, sideQuantity, sidesDiffer, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
 		reasonMissing, partUnused, familyMissing, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier, orderReversed,
 	}

@@ -30,6 +30,8 @@ type Run struct {
 	limits  *limits.Index
 	facts   []bool // facts that a limit uses
 	misfits misfits
+	mirror  *decide.Mirror
+	either  either
 }
 
 // New gets ready to check a catalogue.
@@ -51,6 +53,9 @@ func New(cat *model.Catalogue, o Options) *Run {
 	}
 	if r.requires(Misfits) {
 		r.misfits = newMisfits(cat)
+	}
+	if r.requires(Sides) {
+		r.mirror, r.either = decide.NewMirror(cat), newEither(cat)
 	}
 	return r
 }
