@@ -203,7 +203,7 @@ func (r *staffReader) answer(i int, in *staffPosition) *decide.Answer {
 		for k, b := range s.Where {
 			where[k] = r.box(b)
 		}
-		a.Against = append(a.Against, decide.Against{Cause: decide.Cause{Code: s.Code, Position: s.Position, Part: s.Part}, Where: where})
+		a.Against = append(a.Against, decide.Against{Cause: decide.Cause{Code: finding.Code(s.Code), Position: s.Position, Part: s.Part}, Where: where})
 	}
 	return a
 }

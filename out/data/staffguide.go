@@ -88,7 +88,7 @@ func staffPositionOf(a *decide.Answer) staffPosition {
 		Exact: no(!a.Exact), Cases: make([]staffCase, len(a.Cases)), Cell: placeOf(a.Position.At),
 	}
 	for _, s := range a.Against {
-		out.Against = append(out.Against, faulted{s.Code, s.Position, s.Part, boxes(s.Where)})
+		out.Against = append(out.Against, faulted{string(s.Code), s.Position, s.Part, boxes(s.Where)})
 	}
 	if a.Exact {
 		out.Configurations = whole(a.Configurations)
