@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
 	"ferrule/compiler/owed"
@@ -140,7 +141,7 @@ func (b *binder) asideRows() {
 }
 
 // asideTraits keeps that a sheet which is not used tells vehicles apart by traits.
-func (b *binder) asideTraits(a table.Aside) {
+func (b *binder) asideTraits(a intake.Aside) {
 	for _, t := range b.traitAt(a.Table) {
 		if t != nil && a.Table.Kind != "vehicles" {
 			b.Owed.Named(t, a.Cause)
@@ -153,7 +154,7 @@ func (b *binder) asideTraits(a table.Aside) {
 
 // asideFitments keeps what the rows would say, so that a gap which they would fill is
 // known to be there because of them.
-func (b *binder) asideFitments(a table.Aside) {
+func (b *binder) asideFitments(a intake.Aside) {
 	cols := b.fitmentColumns(a.Table)
 	for i := range a.Table.Records {
 		r := row{a.Table, &a.Table.Records[i]}
@@ -167,7 +168,7 @@ func (b *binder) asideFitments(a table.Aside) {
 	}
 }
 
-func (b *binder) asideVehicles(a table.Aside) {
+func (b *binder) asideVehicles(a intake.Aside) {
 	traits := b.traitAt(a.Table)
 	for i := range a.Table.Records {
 		w := b.when(row{a.Table, &a.Table.Records[i]}, traits)
@@ -176,7 +177,7 @@ func (b *binder) asideVehicles(a table.Aside) {
 }
 
 // asideAcceptances keeps what the rows would accept.
-func (b *binder) asideAcceptances(a table.Aside) {
+func (b *binder) asideAcceptances(a intake.Aside) {
 	traits := b.traitAt(a.Table)
 	for i := range a.Table.Records {
 		if row := b.acceptance(row{a.Table, &a.Table.Records[i]}, traits); row != nil {

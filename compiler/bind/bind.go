@@ -12,6 +12,7 @@ import (
 	"fmt"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
@@ -22,7 +23,7 @@ import (
 // Input is what there is to bind.
 type Input struct {
 	Tables []*table.Table // in the order of file and sheet
-	Aside  []table.Aside
+	Aside  []intake.Aside
 	Codes  []finding.Code     // all that exist, for Accepted sheets
 	Told   []*finding.Finding // before anything is bound
 	Report func(*finding.Finding)

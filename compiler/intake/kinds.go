@@ -1,9 +1,16 @@
 package intake
 
-import "ferrule/compiler/finding"
+import (
+	"slices"
+
+	"ferrule/compiler/finding"
+)
 
 // Kinds describes the codes of reading and validating.
-func Kinds() []finding.Kind {
+func Kinds() []finding.Kind { return slices.Concat(fileKinds(), tableKinds()) }
+
+// fileKinds describes the codes of workbooks, their sheets and their rows as a whole.
+func fileKinds() []finding.Kind {
 	return []finding.Kind{
 		{Code: finding.WorkbookUnreadable, Severity: "error",
 			Summary: "a workbook cannot be read whole",

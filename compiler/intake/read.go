@@ -54,7 +54,7 @@ func (r *Reader) report(f *finding.Finding) { r.found = append(r.found, f) }
 // Finish tells what was found in the workbooks, and what only all of them together show:
 // what stands there twice, what is no sheet of a catalogue, and files that are not read.
 // It gives the sheets that are not used, which are taken out of the tables.
-func (r *Reader) Finish(src *Sources, report func(*finding.Finding)) []table.Aside {
+func (r *Reader) Finish(src *Sources, report func(*finding.Finding)) []Aside {
 	lost := r.twins()
 	r.found = slices.DeleteFunc(r.found, func(f *finding.Finding) bool { return f.Code != finding.SheetTwice && about(f, lost) })
 	lost = append(lost, r.strangers()...)
@@ -117,7 +117,7 @@ func (r *Reader) sheets(src Source, file *File, report func(*finding.Finding)) (
 			}
 			r.strange = append(r.strange, s)
 		} else {
-			t, err := table.Read(book, i, sheet, layout, report)
+			t, err := table.Read(book, i, sheet, layout, func(f *table.Fault) { report(asFinding(f)) })
 			if err != nil {
 				return nil, err
 			}

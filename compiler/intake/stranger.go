@@ -55,8 +55,8 @@ func glance(book *sheets.Book, index int) (top [][]string) {
 
 // strangers reports the sheets of no kind: a note, or an error where one is probably a
 // sheet of the catalogue. What that would say is read, for what follows from its absence.
-func (r *Reader) strangers() []table.Aside {
-	var out []table.Aside
+func (r *Reader) strangers() []Aside {
+	var out []Aside
 	names := newVocabulary(r.Tables)
 	for i := range r.strange {
 		s := &r.strange[i]
@@ -68,7 +68,7 @@ func (r *Reader) strangers() []table.Aside {
 		f := lostSheet(s.sheet, meant, r.namesBeside(s.sheet))
 		r.report(f)
 		if t := r.again(s, meant[0]); t != nil && t.Headed {
-			out = append(out, table.Aside{Table: t, Cause: f})
+			out = append(out, Aside{Table: t, Cause: f})
 		}
 	}
 	return out
@@ -97,7 +97,7 @@ func (r *Reader) again(s *stranger, kind string) *table.Table {
 	if s.index >= len(book.Sheets()) {
 		return nil
 	}
-	t, err := table.Read(book, s.index, s.sheet, r.layouts[kind], func(*finding.Finding) {})
+	t, err := table.Read(book, s.index, s.sheet, r.layouts[kind], func(*table.Fault) {})
 	if err != nil {
 		return nil
 	}

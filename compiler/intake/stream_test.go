@@ -29,8 +29,9 @@ func streamed(b *testing.B, set *schema.Set, name string, workers int) (rows int
 	require.NoError(b, err)
 	book.Workers = workers
 	fails := func(f *finding.Finding) { require.Fail(b, f.Message) }
+	wrong := func(f *table.Fault) { fails(asFinding(f)) }
 	for i, info := range book.Sheets() {
-		_, err := table.Stream(book, i, &cell.Sheet{Name: info.Name}, r.layouts[kindOf(info.Name)], fails, func(t *table.Table) func(*table.Record) {
+		_, err := table.Stream(book, i, &cell.Sheet{Name: info.Name}, r.layouts[kindOf(info.Name)], wrong, func(t *table.Table) func(*table.Record) {
 			v, values := validator(set, t)
 			return func(rec *table.Record) {
 				rows++

@@ -102,7 +102,7 @@ func (t *twin) locate() {
 
 // twins finds sheets that stand in the catalogue twice, and takes the second of each two
 // out of the tables. What would say the same a second time is not told.
-func (r *Reader) twins() []table.Aside {
+func (r *Reader) twins() []Aside {
 	several := map[string]int{}
 	for _, t := range r.Tables {
 		several[t.Kind]++
@@ -184,7 +184,7 @@ func plainer(a, b *cell.Sheet) bool {
 
 // tellTwins reports twins, and takes the second of each two out of the tables. Where two
 // workbooks say mostly the same, that is told once, and the second is left out whole.
-func (r *Reader) tellTwins(found []*twin) []table.Aside {
+func (r *Reader) tellTwins(found []*twin) []Aside {
 	type pair struct{ first, second string }
 	groups := map[pair][]*twin{}
 	var order []pair
@@ -216,10 +216,10 @@ func (r *Reader) tellTwins(found []*twin) []table.Aside {
 		}
 	}
 	r.unused(causes)
-	var out []table.Aside
+	var out []Aside
 	r.Tables = slices.DeleteFunc(slices.Clone(r.Tables), func(t *table.Table) bool {
 		if causes[t] != nil {
-			out = append(out, table.Aside{Table: t, Cause: causes[t]})
+			out = append(out, Aside{Table: t, Cause: causes[t]})
 		}
 		return causes[t] != nil
 	})
@@ -240,8 +240,8 @@ func (r *Reader) unused(causes map[*table.Table]*finding.Finding) {
 }
 
 // about tells whether a finding is about a cell of a sheet that is not used.
-func about(f *finding.Finding, lost []table.Aside) bool {
-	return len(f.Cells) > 0 && slices.ContainsFunc(lost, func(a table.Aside) bool { return a.Table.Sheet == f.Cells[0].Sheet })
+func about(f *finding.Finding, lost []Aside) bool {
+	return len(f.Cells) > 0 && slices.ContainsFunc(lost, func(a Aside) bool { return a.Table.Sheet == f.Cells[0].Sheet })
 }
 
 // mostOf tells whether twins share most rows of a workbook.

@@ -11,7 +11,6 @@ import (
 	"ferrule/compiler/intake/drag"
 	"ferrule/compiler/intake/sorted"
 	"ferrule/compiler/intake/stray"
-	"ferrule/compiler/intake/table"
 	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/judge/check"
 	"ferrule/compiler/picture"
@@ -20,7 +19,7 @@ import (
 
 // All describes every code, in alphabetical order.
 func All() []finding.Kind {
-	kinds := slices.Concat(intake.Kinds(), table.Kinds(), stray.Kinds(), bind.Kinds(), check.Kinds(), drag.Kinds(), sorted.Kinds(), accept.Kinds(), compare.GuardKinds(), picture.Kinds())
+	kinds := slices.Concat(intake.Kinds(), stray.Kinds(), bind.Kinds(), check.Kinds(), drag.Kinds(), sorted.Kinds(), accept.Kinds(), compare.GuardKinds(), picture.Kinds())
 	slices.SortFunc(kinds, func(a, b finding.Kind) int { return strings.Compare(string(a.Code), string(b.Code)) })
 	return kinds
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"ferrule/compiler/finding"
 	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
@@ -108,10 +107,10 @@ func (r *reader) columns(t *Table, head int) *columns {
 		r.heading(&c.Value, col)
 		key := word.Fold(col.Name)
 		if first, twice := seen[key]; twice {
-			r.report(&finding.Finding{Code: finding.HeaderDuplicate, Severity: finding.Error,
+			r.report(&Fault{What: HeaderTwice,
 				Message: fmt.Sprintf("the column %q stands twice, and %s is not read", col.Name, cell.Column(c.Col)),
 				Gist:    fmt.Sprintf("the column %q stands twice", col.Name),
-				Cells:   finding.At(t.Place(first), t.Place(at)),
+				Cells:   []cell.Place{t.Place(first), t.Place(at)},
 				Fix:     "give one of the two another name, or move its values into the other"})
 			out.index[c.Col] = -1
 			continue
@@ -155,7 +154,7 @@ func (r *reader) heading(v *sheets.Value, col Column) {
 		j.lookAt(strings.TrimSpace(v.Text))
 	}
 	if v.Struck {
-		j.say(finding.CellStruck, finding.Warning,
+		j.say(Struck,
 			fmt.Sprintf("the header %q is struck through, and its column is read like the rest", short(v.Text)),
 			"delete the column if it no longer holds, or take the line through its header away")
 	}
@@ -168,10 +167,10 @@ func (r *reader) strays() {
 		return
 	}
 	for _, at := range r.cols.stray {
-		r.report(&finding.Finding{Code: finding.HeaderBlank, Severity: finding.Warning,
+		r.report(&Fault{What: HeaderBlank,
 			Message: fmt.Sprintf("column %s has values and no header, so they are not read", cell.Column(at.Col)),
 			Gist:    "a column has values and no header, so they are not read",
-			Cells:   finding.At(r.table.Place(at)),
+			Cells:   []cell.Place{r.table.Place(at)},
 			Fix:     "write a header above them, or move them to a sheet whose name starts with _"})
 	}
 }

@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 )
 
@@ -37,7 +36,7 @@ func (j *judge) dated(holds string, meant []string) {
 	if j.role == amount && !j.inches() {
 		format = "General"
 	}
-	j.say(finding.CellDateMangled, finding.Error,
+	j.say(DateMangled,
 		holds+", which is probably not what was typed"+orElse(meant, "; was it %s?"),
 		fmt.Sprintf("set the cell's format to %s, then type %s", format, either(meant, "the value again")))
 }

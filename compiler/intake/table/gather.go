@@ -3,20 +3,18 @@ package table
 import (
 	"fmt"
 	"slices"
-
-	"ferrule/compiler/finding"
 )
 
-// fault is what the cells of a column share that are shown in another unit than they are read in.
-type fault struct {
+// otherUnit is what the cells of a column share that are shown in another unit than they are read in.
+type otherUnit struct {
 	column int32
-	what   string
+	unit   string
 }
 
 // gathered tells a fault that many cells of a column share once: at the first of them, with
 // how many they are and all of their cells.
-func (r *reader) gathered(told []*finding.Finding) []*finding.Finding {
-	more := map[*finding.Finding]bool{}
+func (r *reader) gathered(told []*Fault) []*Fault {
+	more := map[*Fault]bool{}
 	for _, all := range r.faults {
 		if len(all) < 2 {
 			continue
@@ -30,5 +28,5 @@ func (r *reader) gathered(told []*finding.Finding) []*finding.Finding {
 			more[f] = true
 		}
 	}
-	return slices.DeleteFunc(told, func(f *finding.Finding) bool { return more[f] })
+	return slices.DeleteFunc(told, func(f *Fault) bool { return more[f] })
 }

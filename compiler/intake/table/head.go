@@ -6,7 +6,6 @@ import (
 	"sort"
 	"strings"
 
-	"ferrule/compiler/finding"
 	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
@@ -17,22 +16,22 @@ const headerRows = 20
 
 // empty reports a sheet that holds nothing.
 func (r *reader) empty() {
-	r.report(&finding.Finding{Code: finding.ColumnMissing, Severity: finding.Error,
+	r.report(&Fault{What: NoHeader,
 		Message: fmt.Sprintf("the sheet is empty; write a header with %s", quoted(r.layout.Required)),
-		Cells:   finding.At(cell.Place{Sheet: r.sheet})})
+		Cells:   []cell.Place{{Sheet: r.sheet}}})
 }
 
 // headless reports that none of the first twenty rows is a header.
 func (r *reader) headless() {
-	first := func(i int) []finding.Cell {
-		return finding.At(cell.Place{Sheet: r.sheet, Pos: cell.Pos{Row: r.above[i].number, Col: r.above[i].cells[0].Col}})
+	first := func(i int) []cell.Place {
+		return []cell.Place{{Sheet: r.sheet, Pos: cell.Pos{Row: r.above[i].number, Col: r.above[i].cells[0].Col}}}
 	}
 	if i := slices.IndexFunc(r.above, func(w row) bool { return w.number > headerRows }); i >= 0 {
 		for ; i < len(r.above); i++ {
 			if len(r.missing(i)) > 0 {
 				continue
 			}
-			r.report(&finding.Finding{Code: finding.ColumnMissing, Severity: finding.Error,
+			r.report(&Fault{What: NoHeader,
 				Message: fmt.Sprintf("the header stands in row %d, and it is looked for in the first %d rows", r.above[i].number, headerRows),
 				Gist:    fmt.Sprintf("the header does not stand in the first %d rows", headerRows),
 				Cells:   first(i),
@@ -41,7 +40,7 @@ func (r *reader) headless() {
 		}
 	}
 	missing := r.missing(0)
-	r.report(&finding.Finding{Code: finding.ColumnMissing, Severity: finding.Error,
+	r.report(&Fault{What: NoHeader,
 		Message: fmt.Sprintf("no row among the first %d is the header of this %s sheet: the first row that is not empty has no column %s%s",
 			headerRows, title(r.layout.Kind), quoted(missing), r.nearMiss(missing)),
 		Gist:  fmt.Sprintf("no row is the header of this %s sheet: %s missing", title(r.layout.Kind), quoted(missing)),

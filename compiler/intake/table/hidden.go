@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"ferrule/compiler/finding"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
@@ -31,10 +30,10 @@ func (r *reader) hidden(info sheets.Info, trailer *sheets.Trailer) {
 	if len(what) == 0 {
 		return
 	}
-	r.report(&finding.Finding{Code: finding.SheetHidden, Severity: finding.Note,
+	r.report(&Fault{What: Hidden,
 		Message: strings.Join(what, "; ") + "; all of it is read like the rest",
 		Gist:    "hidden, and read like the rest: " + strings.Join(gist, ", "),
-		Cells:   finding.At(cell.Place{Sheet: r.sheet})})
+		Cells:   []cell.Place{{Sheet: r.sheet}}})
 }
 
 // maxStretches is how many stretches of hidden rows a note names.

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
@@ -167,7 +166,7 @@ func (r *reader) coloured() {
 	slices.SortFunc(at, cell.ComparePos)
 	// Of a row that is coloured as a whole its first cell is enough.
 	at = slices.CompactFunc(at, func(a, b cell.Pos) bool { return a.Row == b.Row })
-	r.report(&finding.Finding{Code: finding.CellColour, Severity: finding.Note,
+	r.report(&Fault{What: Coloured,
 		Message: fmt.Sprintf("%s a colour, under %s, and others above or below %s have not; only texts are read, so the colour says nothing here",
 			plural(n, "cell has", "cells have"), model.List(names, "and"), pronoun(n)),
 		Gist:  "a fill or a colour of type marks some cells under " + strings.Join(names, ", "),
@@ -180,20 +179,20 @@ func (r *reader) commented(at []cell.Pos, n int) {
 	if n == 0 {
 		return
 	}
-	r.report(&finding.Finding{Code: finding.CellComment, Severity: finding.Note,
+	r.report(&Fault{What: Commented,
 		Message: fmt.Sprintf("%s a comment; only the texts of cells are read, so what it says counts for nothing here", plural(n, "cell has", "cells have")),
 		Gist:    "cells have comments, which are not read",
 		Cells:   r.places(at),
 		Fix:     "write an exception into the sheet: a row with conditions, a Note, or ask and what to find out"})
 }
 
-// places gives the first few positions as cells of a finding.
-func (r *reader) places(at []cell.Pos) []finding.Cell {
+// places gives the first few positions as places.
+func (r *reader) places(at []cell.Pos) []cell.Place {
 	var out []cell.Place
 	for _, p := range at[:min(len(at), mostTinted)] {
 		out = append(out, cell.Place{Sheet: r.sheet, Pos: p})
 	}
-	return finding.At(out...)
+	return out
 }
 
 func pronoun(n int) string {

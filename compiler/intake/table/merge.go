@@ -5,7 +5,6 @@ import (
 	"slices"
 	"sort"
 
-	"ferrule/compiler/finding"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
@@ -164,9 +163,9 @@ func (r *reader) underMerge(at cell.Pos, c *sheets.Cell, m cover) {
 	if m.ok && c.Kind == m.value.Kind && c.Text == m.value.Text {
 		return
 	}
-	r.report(&finding.Finding{Code: finding.CellCovered, Severity: finding.Warning,
+	r.report(&Fault{What: Covered,
 		Message: fmt.Sprintf("%q is hidden under the merged cells %s and is not read", c.Text, m.Range),
 		Gist:    fmt.Sprintf("%q is hidden under merged cells and is not read", c.Text),
-		Cells:   finding.At(cell.Place{Sheet: r.sheet, Pos: at}, cell.Place{Sheet: r.sheet, Pos: m.From}),
+		Cells:   []cell.Place{{Sheet: r.sheet, Pos: at}, {Sheet: r.sheet, Pos: m.From}},
 		Fix:     "unmerge the cells to see what is under them, and write what is meant into each"})
 }

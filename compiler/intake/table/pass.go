@@ -6,7 +6,6 @@ import (
 	"strings"
 	"unicode"
 
-	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table/glyph"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
@@ -16,7 +15,7 @@ import (
 type reader struct {
 	layout Layout
 	sheet  *cell.Sheet
-	report func(*finding.Finding)
+	report func(*Fault)
 	begin  func(*Table) func(*Record)
 	merges []cell.Range // nil where they are not known yet
 
@@ -31,10 +30,10 @@ type reader struct {
 	unseen stretches
 	looks  *looks // nil where no cell of the workbook is coloured
 
-	faults  map[fault][]*finding.Finding // by what cells of a column share, in their order
-	said    map[saying]bool              // what has been said of which cell
-	formats map[string]bool              // number formats, and whether they are plain
-	shared  []verdict                    // of plain, by Value.Shared
+	faults  map[otherUnit][]*Fault // by what cells of a column share, in their order
+	said    map[saying]bool        // what has been said of which cell
+	formats map[string]bool        // number formats, and whether they are plain
+	shared  []verdict              // of plain, by Value.Shared
 	natives map[*unicode.RangeTable]bool
 	later   []foreign // judged when all alphabets of the sheet are known
 }
@@ -50,7 +49,7 @@ type row struct {
 	cells  []sheets.Cell
 }
 
-func newReader(sheet *cell.Sheet, layout Layout, merges []cell.Range, begin func(*Table) func(*Record), report func(*finding.Finding)) *reader {
+func newReader(sheet *cell.Sheet, layout Layout, merges []cell.Range, begin func(*Table) func(*Record), report func(*Fault)) *reader {
 	return &reader{layout: layout, sheet: sheet, report: report, begin: begin, merges: merges,
 		natives: map[*unicode.RangeTable]bool{}}
 }
@@ -204,10 +203,10 @@ func (r *reader) between(after, before int32) {
 		}
 		if n-after > maxUnder {
 			m := active[0]
-			r.report(&finding.Finding{Code: finding.CellCovered, Severity: finding.Warning,
+			r.report(&Fault{What: Covered,
 				Message: fmt.Sprintf("the merged cells %s reach over more than %d rows that hold nothing of their own; the rows from %d on are not read", m.Range, maxUnder, n),
 				Gist:    fmt.Sprintf("merged cells reach over more than %d rows that hold nothing of their own", maxUnder),
-				Cells:   finding.At(r.table.Place(m.From)),
+				Cells:   []cell.Place{r.table.Place(m.From)},
 				Fix:     "unmerge them, or end the merge where the table ends"})
 			return
 		}

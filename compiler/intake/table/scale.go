@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table/shown"
 	"ferrule/compiler/measure"
 )
@@ -95,5 +94,5 @@ func (j *judge) mangled(shows, fix string) {
 	if read := j.read(); read != j.Text {
 		message = fmt.Sprintf("the cell shows %s and holds the number %s, which is read as %s", shows, j.Text, read)
 	}
-	j.say(finding.CellNumberMangled, finding.Error, message, fix)
+	j.say(NumberMangled, message, fix)
 }

@@ -13,7 +13,6 @@ import (
 	"slices"
 	"strconv"
 
-	"ferrule/compiler/finding"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
@@ -59,7 +58,7 @@ type Field struct {
 	Shared int32    // the same for all fields of a workbook that share one stored text; 0: its own
 	Column int32    // index into Table.Columns
 	Kind   sheets.Kind
-	Broken bool // the value cannot be used, and a finding says why
+	Broken bool // the value cannot be used, and a fault says why
 	Plain  bool // Text is printable ASCII without white space around it
 	struck bool
 	partly bool
@@ -85,7 +84,7 @@ func (t *Table) First(r *Record) cell.Place { return t.Place(r.Fields[0].At) }
 
 // Read reads one sheet of a book. The error is the book's: the sheet could not be
 // read whole.
-func Read(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, report func(*finding.Finding)) (*Table, error) {
+func Read(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, report func(*Fault)) (*Table, error) {
 	var shelf []Field // what is free of the last piece of memory for fields
 	return Stream(book, index, sheet, layout, report, func(t *Table) func(*Record) {
 		t.Records = nil
@@ -108,12 +107,12 @@ const shelfSize = 1024
 // its header is known, and gives what takes its records, each good for that call alone.
 // Where merged ranges make it necessary to go through the sheet again, begin is called
 // again, and what came before is void. A table without a header has no records.
-func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, report func(*finding.Finding), begin func(*Table) func(*Record)) (*Table, error) {
+func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, report func(*Fault), begin func(*Table) func(*Record)) (*Table, error) {
 	info := book.Sheets()[index]
 	var merges []cell.Range
 	for again := false; ; again = true {
-		var held []*finding.Finding
-		r := newReader(sheet, layout, merges, begin, func(f *finding.Finding) { held = append(held, f) })
+		var held []*Fault
+		r := newReader(sheet, layout, merges, begin, func(f *Fault) { held = append(held, f) })
 		r.shared = make([]verdict, book.SharedTexts()+1)
 		if book.Coloured() {
 			r.looks = &looks{}
@@ -146,13 +145,6 @@ func (r *reader) touched(merges []cell.Range) bool {
 	return slices.ContainsFunc(merges, func(m cell.Range) bool {
 		return r.table == nil || m.From.Row != m.To.Row || m.To.Row >= r.header
 	})
-}
-
-// Aside is a sheet that is not used, as it would read, and the finding that says so. What
-// cannot be found because of that is counted under the finding.
-type Aside struct {
-	Table *Table
-	Cause *finding.Finding
 }
 
 // Extent counts records and their fields.

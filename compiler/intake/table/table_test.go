@@ -10,7 +10,6 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"ferrule/compiler/finding"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
@@ -33,13 +32,13 @@ func sheet(text string) []sheets.Row {
 }
 
 // read makes a table of rows with merged ranges.
-func read(rows []sheets.Row, merges []cell.Range) (*Table, []*finding.Finding) {
-	var told []*finding.Finding
+func read(rows []sheets.Row, merges []cell.Range) (*Table, []*Fault) {
+	var told []*Fault
 	layout := Layout{Kind: "kits", Required: []string{"Kit", "Part"}, Known: []string{"Kit", "Part", "Quantity"}}
 	begin := func(t *Table) func(*Record) {
 		return func(rec *Record) { t.Records = append(t.Records, Record{rec.Row, slices.Clone(rec.Fields)}) }
 	}
-	r := newReader(&cell.Sheet{File: "c.xlsx", Name: "Kits"}, layout, merges, begin, func(f *finding.Finding) { told = append(told, f) })
+	r := newReader(&cell.Sheet{File: "c.xlsx", Name: "Kits"}, layout, merges, begin, func(f *Fault) { told = append(told, f) })
 	for i := range rows {
 		r.row(&rows[i])
 	}
@@ -59,11 +58,12 @@ func ranges(t require.TestingT, names ...string) []cell.Range {
 	return out
 }
 
-// said writes a finding as its code and place.
-func said(fs []*finding.Finding) []string {
+// said writes a fault as its kind and place.
+func said(fs []*Fault) []string {
+	words := map[What]string{NoHeader: "no header", HeaderTwice: "header twice", HeaderBlank: "header blank", Covered: "covered"}
 	out := []string{}
 	for _, f := range fs {
-		out = append(out, fmt.Sprint(f.Code, " ", f.Cells[0].Pos))
+		out = append(out, fmt.Sprint(words[f.What], " ", f.Cells[0]))
 	}
 	return out
 }
@@ -84,15 +84,15 @@ func TestHeader(t *testing.T) {
 		"the first of two":      {"Kit|Part\nKit|Part\nK|D", nil, "Kit A1, Part B1", true, 2, nil},
 		"row 20":                {strings.Repeat("\n", 19) + "Kit|Part\nK|D", nil, "Kit A20, Part B20", true, 1, nil},
 		"row 20 under a title":  {"Kit" + strings.Repeat("\n", 19) + "Kit|Part\nK|D", nil, "Kit A20, Part B20", true, 1, nil},
-		"row 21 under a title":  {"Kit" + strings.Repeat("\n", 20) + "Kit|Part", nil, "Kit A1", false, 1, []string{"column-missing A21"}},
-		"no row":                {"", nil, "", false, 0, []string{"column-missing "}},
-		"white space":           {"Kit|Part|   \nK|D|x", nil, "Kit A1, Part B1", true, 1, []string{"header-blank C2"}},
+		"row 21 under a title":  {"Kit" + strings.Repeat("\n", 20) + "Kit|Part", nil, "Kit A1", false, 1, []string{"no header A21"}},
+		"no row":                {"", nil, "", false, 0, []string{"no header "}},
+		"white space":           {"Kit|Part|   \nK|D|x", nil, "Kit A1, Part B1", true, 1, []string{"header blank C2"}},
 		"a unit":                {"Kit [mm]|Part", nil, "Kit A1, Part B1", true, 0, nil},
-		"merged over a column":  {"Kit|Part||\nK|D", []string{"B1:C1"}, "Kit A1, Part B1", true, 1, []string{"header-duplicate B1"}},
+		"merged over a column":  {"Kit|Part||\nK|D", []string{"B1:C1"}, "Kit A1, Part B1", true, 1, []string{"header twice B1"}},
 		"merged over two rows":  {"Kit|\n|Part\nK|D", []string{"A1:A2"}, "Kit A2, Part B2", true, 1, nil},
 		"a title over all":      {"Kits||\nKit|Part\nK|D", []string{"A1:C1"}, "Kit A2, Part B2", true, 1, nil},
-		"a name twice":          {"Kit|Part|part |KIT\nK|D|E|L", nil, "Kit A1, Part B1", true, 1, []string{"header-duplicate B1", "header-duplicate A1"}},
-		"values without header": {"Kit|Part||Quantity\nK|D|x|2\nK|D|y|", nil, "Kit A1, Part B1, Quantity D1", true, 2, []string{"header-blank C2"}},
+		"a name twice":          {"Kit|Part|part |KIT\nK|D|E|L", nil, "Kit A1, Part B1", true, 1, []string{"header twice B1", "header twice A1"}},
+		"values without header": {"Kit|Part||Quantity\nK|D|x|2\nK|D|y|", nil, "Kit A1, Part B1, Quantity D1", true, 2, []string{"header blank C2"}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			got, told := read(sheet(c.text), ranges(t, c.merges...))
@@ -118,7 +118,7 @@ func TestHeaderSaysWhatIsMissing(t *testing.T) {
 	} {
 		_, told := read(sheet(text), nil)
 		require.NotEmpty(t, told, "%q", text)
-		assert.Equal(t, finding.ColumnMissing, told[0].Code)
+		assert.Equal(t, NoHeader, told[0].What)
 		assert.Regexp(t, says, told[0].Message, "%q", text)
 	}
 }
@@ -164,9 +164,9 @@ func TestMerges(t *testing.T) {
 		"a block":            {"Kit|Part|Quantity\nK||2\n||3", []string{"A2:B3"}, "2: Kit K A2, Part K A2, Quantity 2 C2\n3: Kit K A2, Part K A2, Quantity 3 C3", nil},
 		"over an empty row":  {"Kit|Part\nK|D\n\n|E", []string{"A2:A4"}, "2: Kit K A2, Part D B2\n3: Kit K A2\n4: Kit K A2, Part E B4", nil},
 		"of nothing":         {"Kit|Part\n|D\n|E", []string{"A2:A3"}, "2: Part D B2\n3: Part E B3", nil},
-		"over a value":       {"Kit|Part\nK|D\nL|E", []string{"A2:A3"}, "2: Kit K A2, Part D B2\n3: Kit K A2, Part E B3", []string{"cell-covered A3"}},
-		"over the only one":  {"Kit|Part\nK|D\nL|", []string{"A2:A3"}, "2: Kit K A2, Part D B2\n3: Kit K A2", []string{"cell-covered A3"}},
-		"beside the columns": {"Kit|Part\nK|D|x\nL|E", []string{"C2:C3"}, "2: Kit K A2, Part D B2\n3: Kit L A3, Part E B3", []string{"header-blank C2"}},
+		"over a value":       {"Kit|Part\nK|D\nL|E", []string{"A2:A3"}, "2: Kit K A2, Part D B2\n3: Kit K A2, Part E B3", []string{"covered A3"}},
+		"over the only one":  {"Kit|Part\nK|D\nL|", []string{"A2:A3"}, "2: Kit K A2, Part D B2\n3: Kit K A2", []string{"covered A3"}},
+		"beside the columns": {"Kit|Part\nK|D|x\nL|E", []string{"C2:C3"}, "2: Kit K A2, Part D B2\n3: Kit L A3, Part E B3", []string{"header blank C2"}},
 		"from the header":    {"Kit|Part\nK|D\n|E", []string{"A1:A3"}, "2: Kit K A2, Part D B2\n3: Part E B3", nil},
 	} {
 		t.Run(name, func(t *testing.T) {

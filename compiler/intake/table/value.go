@@ -6,7 +6,6 @@ import (
 	"regexp"
 	"strings"
 
-	"ferrule/compiler/finding"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
@@ -117,15 +116,15 @@ type judge struct {
 
 // say reports something about the value, once: a merged range has one value for many
 // records.
-func (j *judge) say(code finding.Code, sev finding.Severity, message, fix string) {
-	j.sayOf("", code, sev, message, fix)
+func (j *judge) say(what What, message, fix string) {
+	j.sayOf("", what, message, fix)
 }
 
 // sayOf is say for a message that quotes a formula, which changes when rows are inserted:
 // gist is what it says without it.
-func (j *judge) sayOf(gist string, code finding.Code, sev finding.Severity, message, fix string) {
-	j.broken = j.broken || sev == finding.Error
-	key := saying{j.at.Pos, code}
+func (j *judge) sayOf(gist string, what What, message, fix string) {
+	j.broken = j.broken || what.breaks()
+	key := saying{j.at.Pos, what}
 	if j.reader.said[key] {
 		return
 	}
@@ -133,12 +132,12 @@ func (j *judge) sayOf(gist string, code finding.Code, sev finding.Severity, mess
 		j.reader.said = map[saying]bool{}
 	}
 	j.reader.said[key] = true
-	f := &finding.Finding{Code: code, Severity: sev, Message: message, Gist: gist, Cells: finding.At(j.at), Fix: fix}
+	f := &Fault{What: what, Message: message, Gist: gist, Fix: fix, Cells: []cell.Place{j.at}}
 	if j.shared != "" {
 		if j.reader.faults == nil {
-			j.reader.faults = map[fault][]*finding.Finding{}
+			j.reader.faults = map[otherUnit][]*Fault{}
 		}
-		at := fault{j.at.Pos.Col, j.shared}
+		at := otherUnit{j.at.Pos.Col, j.shared}
 		j.reader.faults[at], j.shared = append(j.reader.faults[at], f), ""
 	}
 	j.reader.report(f)
@@ -151,12 +150,12 @@ func (j *judge) share(what string) { j.shared = what }
 // saying is what has been said of a cell.
 type saying struct {
 	at   cell.Pos
-	code finding.Code
+	what What
 }
 
 // stale reports a formula that was never calculated.
 func (j *judge) stale() {
-	j.sayOf("a formula has no stored value", finding.CellFormulaStale, finding.Error,
+	j.sayOf("a formula has no stored value", FormulaStale,
 		fmt.Sprintf("the formula =%s has no stored value", short(j.Formula)),
 		"open the workbook in a spreadsheet program, let it calculate, and save it; or type the value")
 }
@@ -164,12 +163,12 @@ func (j *judge) stale() {
 // failed reports a formula that gave an error, or an error that was typed or pasted.
 func (j *judge) failed() {
 	if f := j.Formula; f != "" {
-		j.sayOf("a formula gives "+j.Text, finding.CellError, finding.Error,
+		j.sayOf("a formula gives "+j.Text, Failed,
 			fmt.Sprintf("the formula =%s gives %s instead of a value", short(f), j.Text),
 			"mend the formula, or type the value")
 		return
 	}
-	j.say(finding.CellError, finding.Error, fmt.Sprintf("the cell shows %s instead of a value", j.Text), "type the value")
+	j.say(Failed, fmt.Sprintf("the cell shows %s instead of a value", j.Text), "type the value")
 }
 
 // truth reports a truth value where a name belongs. Traits may have the values TRUE and
@@ -178,7 +177,7 @@ func (j *judge) truth() {
 	if j.role != code && j.role != name && j.role != size && j.role != years {
 		return
 	}
-	j.say(finding.CellBoolean, finding.Warning,
+	j.say(TruthValue,
 		fmt.Sprintf("the cell holds the truth value %s, which spreadsheet programs show in each reader's own language, and it is read as the text %s", j.Text, j.Text),
 		fmt.Sprintf("set the cell's format to text and type %s if that is the name, or type the name that is meant", j.Text))
 }

@@ -8,18 +8,17 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"ferrule/compiler/finding"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
 
-// judged gives the findings about one value under a column.
-func judged(t require.TestingT, kind string, c Column, v sheets.Value) []*finding.Finding {
-	var told []*finding.Finding
+// judged gives the faults of one value under a column.
+func judged(t require.TestingT, kind string, c Column, v sheets.Value) []*Fault {
+	var told []*Fault
 	at := cell.Pos{Row: 2, Col: 1}
 	fresh := func() *reader {
 		told = nil
-		r := newReader(&cell.Sheet{}, Layout{Kind: kind}, nil, nil, func(f *finding.Finding) { told = append(told, f) })
+		r := newReader(&cell.Sheet{}, Layout{Kind: kind}, nil, nil, func(f *Fault) { told = append(told, f) })
 		r.table, r.cols = &Table{Columns: []Column{c}}, &columns{}
 		return r
 	}
@@ -49,75 +48,75 @@ func TestWhatToTypeInstead(t *testing.T) {
 		kind  string
 		in    Column
 		value sheets.Value
-		code  finding.Code // "" for none
+		what  What // 0 for none
 		fix   string
 	}{
-		{"parts", line, date(45293, "2024-01-02", "d-mmm"), finding.CellDateMangled, "type 1/2 in$"},
-		{"parts", inch, date(45293, "2024-01-02", "d-mmm"), finding.CellDateMangled, "type 1/2$"},
-		{"parts", line, text("2-Jan"), finding.CellDateMangled, "type 1/2 in$"},
-		{"parts", line, text("May-32"), finding.CellDateMangled, "type 5/32 in$"},
-		{"parts", line, text("2024-01-02 00:00:00"), finding.CellDateMangled, "type 1/2 in$"},
-		{"parts", line, text("Marker-12"), "", ""},
-		{"parts", part, text("MAR-12"), "", ""},
-		{"parts", part, date(45293, "2024-01-02", "d-mmm"), finding.CellDateMangled, "type 1-2 or 2-1 or JAN-2 or 45293$"},
-		{"parts", weight, date(12.5, "1900-01-12T12:00:00", "d-mmm"), finding.CellDateMangled, "to General, then type 12.5$"},
-		{"parts", weight, date(0.5, "12:00:00", "h:mm"), finding.CellDateMangled, "type 0.5$"},
-		{"parts", part, number(417, "417", "00000"), finding.CellNumberMangled, "type 00417"},
-		{"parts", part, number(1.2e6, "1200000", "0.00E+00"), finding.CellNumberMangled, "12E5"},
-		{"parts", part, number(1234567890123450, "1234567890123450", ""), finding.CellNumberMangled, "again$"},
-		{"parts", part, number(1e21, "1e+21", ""), finding.CellNumberMangled, "again$"},
-		{"parts", part, number(123456789012, "123456789012", ""), "", ""},
-		{"parts", part, number(1200, "1200", "#,##0"), finding.CellDisplay, "type 1200, or 1,200"},
-		{"parts", line, number(0.3125, "0.3125", "# ?/?"), finding.CellDisplay, "type 5/16 in, or 1/3"},
-		{"parts", inch, number(1.3125, "1.3125", "# ?/?"), finding.CellDisplay, "type 1 5/16, or 1 1/3"},
-		{"parts", further, number(0.3125, "0.3125", "# ?/?"), finding.CellDisplay, "type 5/16 in, or 1/3"},
-		{"parts", further, number(612.44, "612.44", "0.0"), "", ""},
-		{"parts", weight, number(0.5, "0.5", "0%"), finding.CellNumberMangled, "General and type 0.5, or 50 if"},
-		{"parts", weight, number(12, "12", `0" kg"`), "", ""},
-		{"parts", further, number(12, "12", `0" mm"`), finding.CellNumberMangled, `type 12 mm, or write \[mm\] behind the column's header`},
-		{"parts", further, number(0.5, "0.5", "0%"), finding.CellDisplay, "type 1/2 in, or 50 if"},
-		{"parts", weight, number(12, "12", `0" lb"`), finding.CellNumberMangled, "type 12 lb, or to General if 12 kg is meant"},
-		{"parts", weight, number(12, "12", `0"lbs"`), finding.CellNumberMangled, "type 12 lb"},
-		{"parts", weight, number(12, "12", `General" lb"`), finding.CellNumberMangled, "type 12 lb"},
-		{"parts", weight, number(12, "12", `[>100]0" kg";0" lb"`), finding.CellNumberMangled, "type 12 lb"},
-		{"parts", weight, number(12, "12", `0[$ lb]`), finding.CellNumberMangled, "type 12 lb"},
-		{"parts", weight, number(12, "12", `[$EUR-407] 0`), "", ""},
-		{"parts", weight, number(12, "12", `0" pcs"`), finding.CellNumberMangled, "type 12 pcs, or to General if 12 kg is meant"},
-		{"parts", weight, number(12, "12", `0" max"`), finding.CellDisplay, "type 12, or 12 max"},
-		{"parts", weight, number(1500, "1500", "0.0,"), finding.CellNumberMangled, "type 1500, or 1.5 if"},
-		{"parts", weight, number(1500000, "1500000", `0.0,,"M"`), finding.CellNumberMangled, "type 1500000"},
-		{"parts", further, number(1500, "1500", "0,"), finding.CellNumberMangled, "type 1500, or 2 if"},
-		{"parts", inch, number(5, "5", "0'"), finding.CellNumberMangled, "type 5 ft, or to General if 5 in is meant"},
-		{"parts", inch, number(5, "5", `0\"`), "", ""},
-		{"parts", Column{Name: "Share", Unit: "%"}, number(0.4, "0.4", "0%"), finding.CellNumberMangled, "type 0.4, or 40 if"},
-		{"parts", Column{Name: "Line size", Unit: "mm", Known: true}, number(8, "8", `0" mm"`), "", ""},
-		{"parts", Column{Name: "Line size", Unit: "mm", Known: true}, number(8.4, "8.4", `0" mm"`), finding.CellDisplay, "type 8.4, or 8 mm"},
-		{"parts", Column{Name: "Line size", Unit: "mm", Known: true}, number(0.25, "0.25", `0.00" in"`), finding.CellNumberMangled, "type 0.25 in, or to General if 0.25 mm is meant"},
-		{"facts", weight, number(12, "12", `0" lb"`), finding.CellNumberMangled, "type 12 lb"},
-		{"kits", Column{Name: "Quantity", Known: true}, number(2, "2", `0" pcs"`), "", ""},
-		{"kits", Column{Name: "Quantity", Known: true}, number(2, "2", `0" m"`), finding.CellNumberMangled, "type 2 m"},
-		{"parts", weight, number(0, "0", ";;;"), "", ""},
-		{"kits", Column{Name: "Quantity", Known: true}, number(2, "2", "00"), "", ""},
-		{"fitment", Column{Name: "Damper"}, number(417, "417", "00000"), finding.CellNumberMangled, "type 00417"},
-		{"fitment", Column{Name: "Years", Known: true}, number(2012, "2012", "#,##0"), "", ""},
-		{"fitment", Column{Name: "Damper note"}, date(45293, "2024-01-02", "yyyy-mm-dd"), "", ""},
-		{"accepted", Column{Name: "Until", Known: true}, date(45293, "2024-01-02", "d-mmm"), "", ""},
-		{"settings", Column{Name: "Value", Known: true}, date(45293, "2024-01-02", "d mmm yyyy"), "", ""},
-		{"parts", part, text("НD-25"), finding.CellLookalike, "type HD-25$"},
-		{"parts", part, text("1.23E+11"), finding.CellNumberMangled, "whole number again$"},
-		{"parts", part, text("=B2"), finding.CellFormulaStale, "type the formula again"},
-		{"parts", Column{Name: "Note", Known: true}, text("chоck"), finding.CellLookalike, "type chock$"},
-		{"parts", Column{Name: "Note", Known: true}, text("cho\u00adck"), finding.CellLookalike, "type chock$"},
-		{"parts", Column{Name: "Note", Known: true}, text("a cho\u00adck"), "", ""},
-		{"parts", part, sheets.Value{Kind: sheets.Bool, Text: "TRUE", Number: 1}, finding.CellBoolean, "type TRUE"},
+		{"parts", line, date(45293, "2024-01-02", "d-mmm"), DateMangled, "type 1/2 in$"},
+		{"parts", inch, date(45293, "2024-01-02", "d-mmm"), DateMangled, "type 1/2$"},
+		{"parts", line, text("2-Jan"), DateMangled, "type 1/2 in$"},
+		{"parts", line, text("May-32"), DateMangled, "type 5/32 in$"},
+		{"parts", line, text("2024-01-02 00:00:00"), DateMangled, "type 1/2 in$"},
+		{"parts", line, text("Marker-12"), 0, ""},
+		{"parts", part, text("MAR-12"), 0, ""},
+		{"parts", part, date(45293, "2024-01-02", "d-mmm"), DateMangled, "type 1-2 or 2-1 or JAN-2 or 45293$"},
+		{"parts", weight, date(12.5, "1900-01-12T12:00:00", "d-mmm"), DateMangled, "to General, then type 12.5$"},
+		{"parts", weight, date(0.5, "12:00:00", "h:mm"), DateMangled, "type 0.5$"},
+		{"parts", part, number(417, "417", "00000"), NumberMangled, "type 00417"},
+		{"parts", part, number(1.2e6, "1200000", "0.00E+00"), NumberMangled, "12E5"},
+		{"parts", part, number(1234567890123450, "1234567890123450", ""), NumberMangled, "again$"},
+		{"parts", part, number(1e21, "1e+21", ""), NumberMangled, "again$"},
+		{"parts", part, number(123456789012, "123456789012", ""), 0, ""},
+		{"parts", part, number(1200, "1200", "#,##0"), ShownOtherwise, "type 1200, or 1,200"},
+		{"parts", line, number(0.3125, "0.3125", "# ?/?"), ShownOtherwise, "type 5/16 in, or 1/3"},
+		{"parts", inch, number(1.3125, "1.3125", "# ?/?"), ShownOtherwise, "type 1 5/16, or 1 1/3"},
+		{"parts", further, number(0.3125, "0.3125", "# ?/?"), ShownOtherwise, "type 5/16 in, or 1/3"},
+		{"parts", further, number(612.44, "612.44", "0.0"), 0, ""},
+		{"parts", weight, number(0.5, "0.5", "0%"), NumberMangled, "General and type 0.5, or 50 if"},
+		{"parts", weight, number(12, "12", `0" kg"`), 0, ""},
+		{"parts", further, number(12, "12", `0" mm"`), NumberMangled, `type 12 mm, or write \[mm\] behind the column's header`},
+		{"parts", further, number(0.5, "0.5", "0%"), ShownOtherwise, "type 1/2 in, or 50 if"},
+		{"parts", weight, number(12, "12", `0" lb"`), NumberMangled, "type 12 lb, or to General if 12 kg is meant"},
+		{"parts", weight, number(12, "12", `0"lbs"`), NumberMangled, "type 12 lb"},
+		{"parts", weight, number(12, "12", `General" lb"`), NumberMangled, "type 12 lb"},
+		{"parts", weight, number(12, "12", `[>100]0" kg";0" lb"`), NumberMangled, "type 12 lb"},
+		{"parts", weight, number(12, "12", `0[$ lb]`), NumberMangled, "type 12 lb"},
+		{"parts", weight, number(12, "12", `[$EUR-407] 0`), 0, ""},
+		{"parts", weight, number(12, "12", `0" pcs"`), NumberMangled, "type 12 pcs, or to General if 12 kg is meant"},
+		{"parts", weight, number(12, "12", `0" max"`), ShownOtherwise, "type 12, or 12 max"},
+		{"parts", weight, number(1500, "1500", "0.0,"), NumberMangled, "type 1500, or 1.5 if"},
+		{"parts", weight, number(1500000, "1500000", `0.0,,"M"`), NumberMangled, "type 1500000"},
+		{"parts", further, number(1500, "1500", "0,"), NumberMangled, "type 1500, or 2 if"},
+		{"parts", inch, number(5, "5", "0'"), NumberMangled, "type 5 ft, or to General if 5 in is meant"},
+		{"parts", inch, number(5, "5", `0\"`), 0, ""},
+		{"parts", Column{Name: "Share", Unit: "%"}, number(0.4, "0.4", "0%"), NumberMangled, "type 0.4, or 40 if"},
+		{"parts", Column{Name: "Line size", Unit: "mm", Known: true}, number(8, "8", `0" mm"`), 0, ""},
+		{"parts", Column{Name: "Line size", Unit: "mm", Known: true}, number(8.4, "8.4", `0" mm"`), ShownOtherwise, "type 8.4, or 8 mm"},
+		{"parts", Column{Name: "Line size", Unit: "mm", Known: true}, number(0.25, "0.25", `0.00" in"`), NumberMangled, "type 0.25 in, or to General if 0.25 mm is meant"},
+		{"facts", weight, number(12, "12", `0" lb"`), NumberMangled, "type 12 lb"},
+		{"kits", Column{Name: "Quantity", Known: true}, number(2, "2", `0" pcs"`), 0, ""},
+		{"kits", Column{Name: "Quantity", Known: true}, number(2, "2", `0" m"`), NumberMangled, "type 2 m"},
+		{"parts", weight, number(0, "0", ";;;"), 0, ""},
+		{"kits", Column{Name: "Quantity", Known: true}, number(2, "2", "00"), 0, ""},
+		{"fitment", Column{Name: "Damper"}, number(417, "417", "00000"), NumberMangled, "type 00417"},
+		{"fitment", Column{Name: "Years", Known: true}, number(2012, "2012", "#,##0"), 0, ""},
+		{"fitment", Column{Name: "Damper note"}, date(45293, "2024-01-02", "yyyy-mm-dd"), 0, ""},
+		{"accepted", Column{Name: "Until", Known: true}, date(45293, "2024-01-02", "d-mmm"), 0, ""},
+		{"settings", Column{Name: "Value", Known: true}, date(45293, "2024-01-02", "d mmm yyyy"), 0, ""},
+		{"parts", part, text("НD-25"), Lookalike, "type HD-25$"},
+		{"parts", part, text("1.23E+11"), NumberMangled, "whole number again$"},
+		{"parts", part, text("=B2"), FormulaStale, "type the formula again"},
+		{"parts", Column{Name: "Note", Known: true}, text("chоck"), Lookalike, "type chock$"},
+		{"parts", Column{Name: "Note", Known: true}, text("cho\u00adck"), Lookalike, "type chock$"},
+		{"parts", Column{Name: "Note", Known: true}, text("a cho\u00adck"), 0, ""},
+		{"parts", part, sheets.Value{Kind: sheets.Bool, Text: "TRUE", Number: 1}, TruthValue, "type TRUE"},
 	} {
 		told := judged(t, c.kind, c.in, c.value)
-		if c.code == "" {
+		if c.what == 0 {
 			assert.Empty(t, told, "%s %+v", c.in.Name, c.value)
 			continue
 		}
 		require.Len(t, told, 1, "%s %+v", c.in.Name, c.value)
-		assert.Equal(t, c.code, told[0].Code, "%s %+v", c.in.Name, c.value)
+		assert.Equal(t, c.what, told[0].What, "%s %+v", c.in.Name, c.value)
 		assert.Regexp(t, c.fix, told[0].Fix, "%s %+v", c.in.Name, c.value)
 	}
 }
@@ -146,7 +145,7 @@ func TestEveryValueIsJudged(t *testing.T) {
 // BenchmarkField measures the values that most cells hold: a sheet of a million rows has
 // ten million of them.
 func BenchmarkField(b *testing.B) {
-	r := newReader(&cell.Sheet{}, Layout{Kind: "fitment"}, nil, nil, func(*finding.Finding) {})
+	r := newReader(&cell.Sheet{}, Layout{Kind: "fitment"}, nil, nil, func(*Fault) {})
 	r.table = &Table{Columns: []Column{{Name: "Damper"}, {Name: "Years", Known: true}}}
 	for name, v := range map[string]sheets.Value{
 		"part":   {Kind: sheets.Text, Text: "HD-20 or HD-21"},

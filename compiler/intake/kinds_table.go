@@ -1,9 +1,9 @@
-package table
+package intake
 
 import "ferrule/compiler/finding"
 
-// Kinds describes the codes of this stage.
-func Kinds() []finding.Kind {
+// tableKinds describes the codes of what is wrong with a sheet as a table.
+func tableKinds() []finding.Kind {
 	return []finding.Kind{
 		{Code: finding.ColumnMissing, Severity: "error",
 			Summary: "a sheet has no header row with all the columns that its kind needs",
