@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"runtime"
 	"slices"
 	"strings"
 
@@ -20,7 +19,6 @@ import (
 	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/kinds"
 	"ferrule/compiler/owed"
-	"ferrule/compiler/picture"
 )
 
 // Input names what is read: folders, each with its workbooks, or single workbooks.
@@ -140,22 +138,6 @@ func (res *Result) settle(ledger *accept.Ledger, use accept.Use, aside *owed.Led
 		return true
 	})
 	ledger.Findings(use, aside, report)
-}
-
-// pictures looks at the pictures that the catalogue names.
-func (res *Result) pictures(ctx context.Context, src *intake.Sources, o Options, report func(*finding.Finding)) (err error) {
-	named := len(res.Catalogue.Pictures())
-	if named == 0 {
-		return nil
-	}
-	stage := begin(o.Progress, Stage{Name: StagePictures, Pictures: named})
-	defer stage.done()
-	workers := o.Workers
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
-	res.Pictures, err = picture.Load(ctx, res.Catalogue, picture.Options{Folder: src.FolderOf, Workers: workers}, report)
-	return err
 }
 
 // guarded holds back findings that say that something is missing while a workbook is

@@ -11,9 +11,9 @@ import (
 	"strings"
 	"sync"
 
-	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
+	"ferrule/sheets/cell"
 )
 
 // Set is the pictures of a catalogue.
@@ -46,9 +46,17 @@ type Options struct {
 	Workers int                      // at least 1
 }
 
+// Fault says that a picture cannot be published.
+type Fault struct {
+	Missing bool   // no such file; else there is one, and it cannot be shown
+	Message string // what is wrong, in the words of the workbook
+	Fix     string // what to write or to do instead
+	Cells   []cell.Place
+}
+
 // Load looks at all pictures that a catalogue names, each once, and reports those that
 // are missing or cannot be shown. The error is the context's.
-func Load(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) (*Set, error) {
+func Load(ctx context.Context, cat *model.Catalogue, o Options, report func(*Fault)) (*Set, error) {
 	s := &Set{folder: o.Folder, by: map[source]*Picture{}}
 	var order []source
 	named := map[source][]model.Picture{}
@@ -59,7 +67,7 @@ func Load(ctx context.Context, cat *model.Catalogue, o Options, report func(*fin
 		}
 		named[from] = append(named[from], p)
 	}
-	pictures, faults := make([]*Picture, len(order)), make([]*finding.Finding, len(order))
+	pictures, faults := make([]*Picture, len(order)), make([]*Fault, len(order))
 	each(len(order), o.Workers, func(i int) {
 		if ctx.Err() == nil {
 			pictures[i], faults[i] = inspect(order[i])
@@ -72,7 +80,7 @@ func Load(ctx context.Context, cat *model.Catalogue, o Options, report func(*fin
 	for i, from := range order {
 		if f := faults[i]; f != nil {
 			for _, p := range named[from] {
-				f.Cells = append(f.Cells, finding.At(p.At)...)
+				f.Cells = append(f.Cells, p.At)
 			}
 			report(f)
 			continue
@@ -106,7 +114,7 @@ func each(n, workers int, f func(int)) {
 }
 
 // inspect reads one file and judges it.
-func inspect(from source) (*Picture, *finding.Finding) {
+func inspect(from source) (*Picture, *Fault) {
 	if why := badName(from.name); why != "" {
 		return nil, missing(fmt.Sprintf("%q is no picture beside the workbook: %s", from.name, why),
 			"write the name of a file in the workbook's folder, or in a folder below it: pictures/arm.jpg")
@@ -125,14 +133,11 @@ func inspect(from source) (*Picture, *finding.Finding) {
 	if at := (*fs.PathError)(nil); errors.As(err, &at) {
 		err = at.Err // the message names the file
 	}
-	return nil, &finding.Finding{Code: finding.PictureUnreadable, Severity: finding.Warning,
-		Message: fmt.Sprintf("the picture %q cannot be shown: %s", from.name, err),
-		Fix:     "save it again as a PNG or a JPEG, or clear the cell"}
+	return nil, &Fault{Message: fmt.Sprintf("the picture %q cannot be shown: %s", from.name, err),
+		Fix: "save it again as a PNG or a JPEG, or clear the cell"}
 }
 
-func missing(message, fix string) *finding.Finding {
-	return &finding.Finding{Code: finding.PictureMissing, Severity: finding.Warning, Message: message, Fix: fix}
-}
+func missing(message, fix string) *Fault { return &Fault{Missing: true, Message: message, Fix: fix} }
 
 // badName says what is wrong with a name before anything is looked for, "" for nothing.
 func badName(name string) string {

@@ -14,7 +14,6 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
-	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/picture"
 	"ferrule/out/guide"
@@ -58,7 +57,7 @@ func illustrated(t *testing.T) *sample {
 	s.Cat.Positions[0].Picture = named("dot.webp")
 	s.Cat.Parts[2].Picture = named("beam.svg")
 	s.Cat.Parts[0].Picture = named("gone.png")
-	s.pictures, err = picture.Load(t.Context(), s.Cat, picture.Options{Folder: func(string) string { return dir }, Workers: 2}, func(*finding.Finding) {})
+	s.pictures, err = picture.Load(t.Context(), s.Cat, picture.Options{Folder: func(string) string { return dir }, Workers: 2}, func(*picture.Fault) {})
 	require.NoError(t, err)
 	return s
 }

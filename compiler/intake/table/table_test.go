@@ -60,10 +60,10 @@ func ranges(t require.TestingT, names ...string) []cell.Range {
 
 // said writes a fault as its kind and place.
 func said(fs []*Fault) []string {
-	words := map[What]string{NoHeader: "no header", HeaderTwice: "header twice", HeaderBlank: "header blank", Covered: "covered"}
+	words := map[What]string{NoHeader: "no header", HeaderTwice: "header twice", HeaderBlank: "header blank", Covered: "covered", Struck: "struck"}
 	out := []string{}
 	for _, f := range fs {
-		out = append(out, fmt.Sprint(words[f.What], " ", f.Cells[0]))
+		out = append(out, fmt.Sprint(words[f.What], " ", f.Cells[0].Pos))
 	}
 	return out
 }

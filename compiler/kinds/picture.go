@@ -1,9 +1,9 @@
-package picture
+package kinds
 
 import "ferrule/compiler/finding"
 
-// Kinds describes the codes.
-func Kinds() []finding.Kind {
+// pictures describes the codes of the pictures that a catalogue names.
+func pictures() []finding.Kind {
 	return []finding.Kind{
 		{Code: finding.PictureMissing, Severity: "warning",
 			Summary: "a picture is named that is not beside the workbook",
