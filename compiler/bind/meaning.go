@@ -67,7 +67,7 @@ func (m *meaning) undeclared(t *table.Table, c table.Column) bool {
 
 // tell writes down what a column was meant for and what comes of it.
 func (m *meaning) tell(f *finding.Finding) {
-	choice := model.List(m.names, "or")
+	choice := word.List(m.names, "or")
 	switch {
 	case len(m.years) > 1:
 		f.Cells = nil
@@ -80,7 +80,7 @@ func (m *meaning) tell(f *finding.Finding) {
 				}
 			}
 		}
-		f.Message += "; under " + model.List(heads, "and") + " stand model years"
+		f.Message += "; under " + word.List(heads, "and") + " stand model years"
 		f.Fix = "write both ends into one column Years, as 2007-2012; until then the rows with a value under them are set aside"
 		return
 	case m.why != "":

@@ -49,7 +49,7 @@ func (b *binder) byCells(m *meaning, t *table.Table, c table.Column) {
 			m.names = append(m.names, b.cat.Traits[i].Name)
 		}
 		m.trait = b.cat.Traits[traits[0]]
-		m.why = fmt.Sprintf("most cells under it are values of %s", model.List(m.names, "or of"))
+		m.why = fmt.Sprintf("most cells under it are values of %s", word.List(m.names, "or of"))
 	}
 }
 

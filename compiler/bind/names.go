@@ -8,7 +8,6 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/intake/table/glyph"
-	"ferrule/compiler/model"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -70,7 +69,7 @@ func hint(name string, list []string) string {
 	case n == 1:
 		return "; there is " + list[0]
 	case n <= 8:
-		return "; there are " + model.List(list, "and")
+		return "; there are " + word.List(list, "and")
 	}
 	return ""
 }

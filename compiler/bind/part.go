@@ -124,7 +124,7 @@ func (b *binder) cycle(code finding.Code, what, verb string, way []*model.Part, 
 	for i := range words {
 		words[i] = fmt.Sprintf("%s %s %s", way[i].Number, verb, way[i+1].Number)
 	}
-	b.fail(code, at, "%s %s leads back to itself: %s; take one of these steps out", what, way[0].Number, model.List(words, "and"))
+	b.fail(code, at, "%s %s leads back to itself: %s; take one of these steps out", what, way[0].Number, word.List(words, "and"))
 }
 
 // said is what a Parts row says, for comparison with another row of the number.

@@ -7,7 +7,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
-	"ferrule/compiler/model"
+	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
 
@@ -29,7 +29,7 @@ func (b *binder) near(size measure.Size) string {
 		near = append(near, s.String())
 	}
 	if len(near) > 0 {
-		hint = "; nominal sizes near it are " + model.List(near, "and")
+		hint = "; nominal sizes near it are " + word.List(near, "and")
 	}
 	other := size.Bare()
 	other.Of = measure.Hose
@@ -57,7 +57,7 @@ func walls(rows []measure.Row) string {
 			out = append(out, words)
 		}
 	}
-	return model.List(out, "and")
+	return word.List(out, "and")
 }
 
 // length writes millimetres in a unit.

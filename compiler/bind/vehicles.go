@@ -8,6 +8,7 @@ import (
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
 
@@ -103,7 +104,7 @@ func (b *binder) outside(r row, w *model.When) {
 			for i, p := range on {
 				made[i] = fmt.Sprintf("%s (%s)", p.Name, model.SpanWords(p.Made()))
 			}
-			b.say(finding.YearsOutside, finding.Warning, r.at("Years"), "%d is no model year of %s; correct it here, or the platform's Years in Platforms", year, model.List(made, "or"))
+			b.say(finding.YearsOutside, finding.Warning, r.at("Years"), "%d is no model year of %s; correct it here, or the platform's Years in Platforms", year, word.List(made, "or"))
 			return
 		}
 	}

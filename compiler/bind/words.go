@@ -119,7 +119,7 @@ func (w *Words) AnyPart(number string) (part *model.Part, ref *model.Reference, 
 		case 1:
 			return ref.Part, ref, nil
 		default:
-			return nil, nil, fmt.Errorf("%q is another number of %s; name the one that is meant", number, model.List(parts, "and"))
+			return nil, nil, fmt.Errorf("%q is another number of %s; name the one that is meant", number, word.List(parts, "and"))
 		}
 	}
 	return nil, nil, err

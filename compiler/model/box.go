@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/space"
+	"ferrule/schema/word"
 )
 
 // Box is a product of years and trait values of one platform, as findings and guides
@@ -107,9 +108,9 @@ func (t TraitSet) String() string {
 				but = append(but, v.Name)
 			}
 		}
-		return "any " + t.Trait.Name + " but " + List(but, "and") + orAbsent(absent)
+		return "any " + t.Trait.Name + " but " + word.List(but, "and") + orAbsent(absent)
 	}
-	return t.Trait.Name + " " + List(names, "or") + orAbsent(absent)
+	return t.Trait.Name + " " + word.List(names, "or") + orAbsent(absent)
 }
 
 func orAbsent(absent bool) string {
@@ -117,15 +118,6 @@ func orAbsent(absent bool) string {
 		return ", or does not apply"
 	}
 	return ""
-}
-
-// List joins words: `a`, `a or b`, `a, b or c`.
-func List(words []string, last string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	n := len(words) - 1
-	return strings.Join(words[:n], ", ") + " " + last + " " + words[n]
 }
 
 // String says one configuration: `2009, Front suspension Air beam`.

@@ -63,14 +63,6 @@ func TestWordsTellApart(t *testing.T) {
 	}
 }
 
-func TestList(t *testing.T) {
-	for want, words := range map[string][]string{
-		"": nil, "a": {"a"}, "a or b": {"a", "b"}, "a, b or c": {"a", "b", "c"},
-	} {
-		assert.Equal(t, want, List(words, "or"))
-	}
-}
-
 func TestExampleWords(t *testing.T) {
 	front, lift := trait("Suspension", "Air", "Steel"), trait("Lift axle", "Pusher")
 	assert.Equal(t, "2009, Suspension Steel", (&Example{2009, []TraitValue{{front, 1}, {lift, lift.Absent()}}}).String())

@@ -6,6 +6,7 @@ import (
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/schema/word"
 )
 
 // platformPage is the guide of one platform.
@@ -206,7 +207,7 @@ func quantityWords(cases []decide.Case) string {
 	for i, n := range counts {
 		words[i] = strconv.Itoa(n)
 	}
-	return model.List(words, "or")
+	return word.List(words, "or")
 }
 
 // airLines lists the traits that say the size of the position's line on a platform.

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
-	"ferrule/compiler/model"
+	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
 
@@ -82,7 +82,7 @@ func (e *entry) message() string {
 	for _, f := range e.findings {
 		names = append(names, f.Platform)
 	}
-	return inMessage(f, model.List(names, "and"))
+	return inMessage(f, word.List(names, "and"))
 }
 
 // platforms tells whether an entry is one fault on several platforms.

@@ -7,6 +7,7 @@ import (
 
 	"ferrule/compiler/ask/pick"
 	"ferrule/compiler/model"
+	"ferrule/schema/word"
 )
 
 // Pick writes a pick list for people: what was asked, each position, what was left open,
@@ -112,7 +113,7 @@ func dependence(traits []*model.Trait) string {
 	for i, t := range traits {
 		names[i] = pick.Name(t)
 	}
-	return model.List(names, "and")
+	return word.List(names, "and")
 }
 
 // where says which of the vehicles a way is about.

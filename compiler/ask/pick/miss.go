@@ -7,6 +7,7 @@ import (
 	"ferrule/compiler/bind"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
 
@@ -23,7 +24,7 @@ func (e *explainer) misses(region space.Region, w *model.When) []Miss {
 		for i, p := range w.Platforms {
 			names[i] = p.Name
 		}
-		return []Miss{{"Platform", model.List(names, "or"), e.Model.Name}}
+		return []Miss{{"Platform", word.List(names, "or"), e.Model.Name}}
 	}
 	box := e.Bounds(w)
 	var alone, all []Miss
@@ -69,7 +70,7 @@ func (e *explainer) have(region space.Region, t int) string {
 	if absent {
 		names = append(names, "n/a")
 	}
-	return model.List(names, "or")
+	return word.List(names, "or")
 }
 
 // yearWords says a condition on the year as cells do.

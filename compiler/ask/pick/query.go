@@ -144,7 +144,7 @@ func (r *reading) query() (*Query, error) {
 	case len(r.cat.Platforms) == 1:
 		q.Platform = r.cat.Platforms[0]
 	default:
-		return nil, fmt.Errorf("of which platform is the vehicle? There is %s", model.List(platformNames(r.cat), "and"))
+		return nil, fmt.Errorf("of which platform is the vehicle? There is %s", word.List(platformNames(r.cat), "and"))
 	}
 	q.When.Platforms = []*model.Platform{q.Platform}
 	years, err := r.words.Years(r.told["years"])

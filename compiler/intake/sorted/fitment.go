@@ -99,7 +99,7 @@ func oneOf(may []*Column) *finding.Finding {
 		names = append(names, c.Name)
 		f.Cells = append(f.Cells, ends(c)...)
 	}
-	f.Message = fmt.Sprintf("%s are each in order at the top and blank in all rows below, and %s", model.List(names, "and"), why)
+	f.Message = fmt.Sprintf("%s are each in order at the top and blank in all rows below, and %s", word.List(names, "and"), why)
 	f.Fix = "look which of the columns was sorted without the others, and copy it again from where it was right"
 	return f
 }

@@ -27,7 +27,7 @@ func (l *look) vehicles(columns []*Column) []*finding.Finding {
 		if len(platforms) < leastPlatforms {
 			continue
 		}
-		f := told(c, fmt.Sprintf("rows about %s ask for values of it that none of the platform's vehicles has", model.List(platforms, "and")))
+		f := told(c, fmt.Sprintf("rows about %s ask for values of it that none of the platform's vehicles has", word.List(platforms, "and")))
 		l.owe(f, l.others, func(o *finding.Finding) bool { return o.Code == finding.RowUnreachable && rows[o.Cells[0].Place] })
 		out = append(out, f)
 	}

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"ferrule/compiler/model"
+	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
@@ -168,7 +168,7 @@ func (r *reader) coloured() {
 	at = slices.CompactFunc(at, func(a, b cell.Pos) bool { return a.Row == b.Row })
 	r.report(&Fault{What: Coloured,
 		Message: fmt.Sprintf("%s a colour, under %s, and others above or below %s have not; only texts are read, so the colour says nothing here",
-			plural(n, "cell has", "cells have"), model.List(names, "and"), pronoun(n)),
+			plural(n, "cell has", "cells have"), word.List(names, "and"), pronoun(n)),
 		Gist:  "a fill or a colour of type marks some cells under " + strings.Join(names, ", "),
 		Cells: r.places(at),
 		Fix:   "write what the colour means into a column (Status, Note) or into the cells; if it means nothing, take it away"})

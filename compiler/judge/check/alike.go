@@ -6,6 +6,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/schema/word"
 )
 
 var indistinguishable = &Check{
@@ -30,7 +31,7 @@ var indistinguishable = &Check{
 		names, cells := p.matter(hidden, region)
 		p.Report(finding.Finding{Code: finding.Indistinguishable, Severity: finding.Warning,
 			Message: fmt.Sprintf("the part at %s on these vehicles of %s depends on %s, and Traits does not say how to tell that on a vehicle",
-				p.Place.Position.Name, p.Model.Name, model.List(names, "and")),
+				p.Place.Position.Name, p.Model.Name, word.List(names, "and")),
 			Cells: cells,
 			Fix:   "write a How to tell, or write ask and whom to ask in the fitment cells",
 		}, region)

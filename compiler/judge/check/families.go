@@ -128,7 +128,7 @@ func (c *census) misplacedIn(col placeIn) *misplaced {
 // declared holds a column against what its position's Family says. A part of no family is
 // left to family-missing where that tells of it.
 func (c *census) declared(col placeIn) *misplaced {
-	m := &misplaced{position: col.position, declared: true, usual: model.List(col.position.Families, "or")}
+	m := &misplaced{position: col.position, declared: true, usual: word.List(col.position.Families, "or")}
 	for _, fc := range c.cells[col] {
 		if part := stranger(fc); part != nil && (part.Kit() || missesFamily(part, c.rule) == "") {
 			if m.part == nil {

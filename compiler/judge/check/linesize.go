@@ -10,6 +10,7 @@ import (
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/schema/word"
 )
 
 var lineSizeMismatch = &Check{
@@ -102,7 +103,7 @@ func lineWords(p *Position, t *model.Trait, region space.Region, size *measure.S
 	if len(have) == 0 {
 		return t.Name + " does not apply"
 	}
-	words := t.Name + " is " + model.List(have, "or")
+	words := t.Name + " is " + word.List(have, "or")
 	if absent {
 		words += ", or does not apply"
 	}

@@ -10,6 +10,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/schema/word"
 )
 
 var rowsMergeable = &Check{
@@ -179,10 +180,10 @@ func (m *merger) tell(g []*model.Fitment, column, text string) {
 		cells = appendCell(cells, f.At)
 	}
 	m.report(&finding.Finding{Code: finding.RowsMergeable, Severity: finding.Note,
-		Message: fmt.Sprintf("rows %s say the same and could be one row with %q under %s", model.List(rows, "and"), text, column),
+		Message: fmt.Sprintf("rows %s say the same and could be one row with %q under %s", word.List(rows, "and"), text, column),
 		Gist:    fmt.Sprintf("rows say the same and could be one row with %q under %s", text, column),
 		Cells:   cells,
-		Fix:     fmt.Sprintf("write %q under %s in row %s and delete row %s", text, column, rows[0], model.List(rows[1:], "and"))})
+		Fix:     fmt.Sprintf("write %q under %s in row %s and delete row %s", text, column, rows[0], word.List(rows[1:], "and"))})
 }
 
 // sayings numbers what rows say and print: two rows of one sheet have one number exactly

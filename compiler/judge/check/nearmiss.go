@@ -7,6 +7,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/schema/word"
 )
 
 var sizeNearMiss = &Check{
@@ -41,7 +42,7 @@ func nearMiss(t *model.Trait, a, b *model.Value, why string) *finding.Finding {
 	}
 	if len(silent) > 0 {
 		f.Severity = finding.Warning
-		f.Fix = fmt.Sprintf("write a How to tell for %s that does not rest on measuring, but on the print on the line, its colour or the mark on the fitting", model.List(silent, "and"))
+		f.Fix = fmt.Sprintf("write a How to tell for %s that does not rest on measuring, but on the print on the line, its colour or the mark on the fitting", word.List(silent, "and"))
 	}
 	return f
 }

@@ -92,7 +92,7 @@ func (l *lack) finding(part *model.Part) *finding.Finding {
 	}
 	needs := "the limit " + names[0] + " needs it"
 	if len(names) > 1 {
-		needs = "the limits " + model.List(names, "and") + " need it"
+		needs = "the limits " + word.List(names, "and") + " need it"
 	}
 	cells := finding.At(l.Cell(part))
 	for _, limit := range l.limits {

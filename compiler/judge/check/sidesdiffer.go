@@ -9,6 +9,7 @@ import (
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/schema/word"
 )
 
 var sidesDiffer = &Check{
@@ -184,7 +185,7 @@ func (p *Position) exchanged(asked decide.Mention) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" where %s has left and right exchanged", model.List(names, "or"))
+	return fmt.Sprintf(" where %s has left and right exchanged", word.List(names, "or"))
 }
 
 // meant gives where the cells of one side ask for the years, or for a trait that names no

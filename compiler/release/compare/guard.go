@@ -8,7 +8,6 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/accept"
-	"ferrule/compiler/model"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -171,7 +170,7 @@ func (c *comparison) published() *finding.Finding {
 		return nil
 	}
 	return &finding.Finding{Code: finding.ColumnPublished, Severity: finding.Note,
-		Message: "the earlier release did not publish " + model.List(names, "and") + " of Parts, and this one does",
+		Message: "the earlier release did not publish " + word.List(names, "and") + " of Parts, and this one does",
 		Cells:   finding.At(at...),
 		Fix:     "list under internal columns in Settings what is for you only"}
 }

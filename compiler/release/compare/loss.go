@@ -8,6 +8,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/model"
+	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
 
@@ -103,7 +104,7 @@ func few(parts []string) string {
 	if n := len(parts) - mostParts; n > 0 {
 		parts = append(slices.Clone(parts[:mostParts]), fmt.Sprintf("%d more", n))
 	}
-	return model.List(parts, "and")
+	return word.List(parts, "and")
 }
 
 // accept marks what an Accepted row without years and traits names.

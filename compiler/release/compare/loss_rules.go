@@ -207,7 +207,7 @@ func whenWords(w *model.When) string {
 		for _, p := range w.Platforms {
 			names = append(names, p.Name)
 		}
-		words = append(words, "Platform "+model.List(names, "or"))
+		words = append(words, "Platform "+word.List(names, "or"))
 	}
 	if w.Years != nil {
 		words = append(words, "Years "+yearWords(w.Years))
