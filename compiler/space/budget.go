@@ -8,7 +8,8 @@ func (spent) Error() string { return "space: node budget used up outside Try" }
 // Try runs f; when f runs out of nodes it stops f and returns ErrBudget, with the
 // regions made before f still valid (and the budget what it was before f). All
 // methods that make regions panic with an internal value outside Try when the
-// budget is used up, and Try is what recovers it.
+// budget is used up, and Try is what recovers it. A test of the program holds
+// that everything that may spend the budget is run by one.
 func (s *Space) Try(f func()) (err error) {
 	mark := s.Mark()
 	defer func() {

@@ -117,7 +117,7 @@ func (p *Platform) UndecidedAt(pos *model.Position) {
 }
 
 // Report tells a finding about a region of the platform that depends on some traits; an
-// empty region is none.
+// empty region is none. It runs inside Try.
 func (p *Platform) Report(f finding.Finding, region space.Region, by decide.Mention) {
 	p.report(f, region, by)
 }
@@ -139,10 +139,10 @@ func (p *Position) unsettle(region space.Region, by decide.Mention, code finding
 
 // Report tells a finding about a region of the platform that depends on what the
 // position's rows name; an empty region is none. What an Accepted row names becomes
-// an entry of its own.
+// an entry of its own. It runs inside Try, as checks do.
 func (p *Position) Report(f finding.Finding, region space.Region) { p.ReportBy(f, region, nil) }
 
-// ReportBy is Report for a region that depends on further traits.
+// ReportBy is Report for a region that depends on further traits. It runs inside Try.
 func (p *Position) ReportBy(f finding.Finding, region space.Region, by decide.Mention) {
 	f.Position = p.Place.Position.Name
 	m := p.Mentioned()

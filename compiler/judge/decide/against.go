@@ -30,7 +30,7 @@ type wrong struct {
 
 // Unsettle keeps the configurations of a region from being published as a fit, for a
 // finding that is told there; by holds the traits that the region depends on, apart from
-// those that the position's rows name.
+// those that the position's rows name. It runs inside Try.
 func (pl *Place) Unsettle(r space.Region, by Mention, cause Cause) {
 	if r == space.Empty {
 		return

@@ -75,7 +75,7 @@ func (p *Platform) Describe(region space.Region, m Mention, max int) ([]space.Bo
 }
 
 // Describe is Platform.Describe where other configurations exist than those of one
-// platform.
+// platform. It runs inside Try.
 func Describe(s *space.Space, all, region space.Region, m Mention, max int) ([]space.Box, space.Region) {
 	view, care := view(s, all, []space.Region{region}, m)
 	boxes, rest := s.Cover(view[0], care, max)

@@ -194,7 +194,7 @@ func (pl *Place) agreeing(level *Level, quantity int) [][]*Cell {
 }
 
 // Decides gives the configurations that a cell of a level decides, alone or with
-// others.
+// others. It runs inside Try.
 func (pl *Place) Decides(level *Level, c *Cell) space.Region {
 	if !pl.Meets(level.Open, c.Box) {
 		return space.Empty
@@ -202,7 +202,8 @@ func (pl *Place) Decides(level *Level, c *Cell) space.Region {
 	return pl.Intersect(level.Open, pl.Box(c.Box))
 }
 
-// Disagree gives where two cells of a level decide and say different things.
+// Disagree gives where two cells of a level decide and say different things. It runs
+// inside Try.
 func (pl *Place) Disagree(level *Level, a, b *Cell) space.Region {
 	where := space.Empty
 	for _, v := range pl.Variants {
