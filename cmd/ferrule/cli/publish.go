@@ -5,15 +5,14 @@ import (
 	"os"
 	"path/filepath"
 
-	"github.com/spf13/cobra"
-
 	"ferrule/compiler"
 	"ferrule/compiler/release/compare"
+	"ferrule/compiler/release/staff"
 	"ferrule/out/address"
-	"ferrule/out/data"
 	"ferrule/out/guide"
 	"ferrule/out/news"
 	"ferrule/out/site"
+	"github.com/spf13/cobra"
 )
 
 // publishing holds the flags that say how pages are made, and what they name.
@@ -22,7 +21,7 @@ type publishing struct {
 	theme, since    string
 
 	options site.Options
-	earlier *data.Earlier // nil: no earlier build is given
+	earlier *staff.Release // nil: no earlier build is given
 }
 
 func (p *publishing) flags(cmd *cobra.Command) {
@@ -43,15 +42,15 @@ func (p *publishing) read() (err error) {
 	if p.since == "" {
 		return nil
 	}
-	staff := p.since
-	if _, err := os.Stat(filepath.Join(staff, address.File)); err != nil {
-		staff = filepath.Join(p.since, "staff")
+	folder := p.since
+	if _, err := os.Stat(filepath.Join(folder, address.File)); err != nil {
+		folder = filepath.Join(p.since, "staff")
 	}
-	if p.options.Earlier, err = address.Read(staff); err != nil {
+	if p.options.Earlier, err = address.Read(folder); err != nil {
 		return fmt.Errorf("--since: %w", err)
 	}
-	if p.earlier, err = data.ReadStaff(os.DirFS(staff)); err != nil {
-		return fmt.Errorf("--since: %s: %w", staff, err)
+	if p.earlier, err = staff.Read(os.DirFS(folder)); err != nil {
+		return fmt.Errorf("--since: %s: %w", folder, err)
 	}
 	return nil
 }
