@@ -1,6 +1,6 @@
 // Package release reads a release of a catalogue from wherever it is: a folder with
 // workbooks or a single workbook, a folder as git knows it in one revision (REV:PATH), or
-// what an earlier build wrote for the staff.
+// what an earlier build wrote for the staff. What a run has found is held against it.
 package release
 
 import (
@@ -14,6 +14,7 @@ import (
 	"ferrule/compiler"
 	"ferrule/compiler/bind"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/reason"
 	"ferrule/compiler/release/compare"
@@ -25,6 +26,7 @@ type Release struct {
 	compare.Release
 	Findings []*finding.Finding
 	State    State
+	Folder   string // the staff's folder of the build that it was read from, "" for anything else
 }
 
 // State says what one release was read from.
@@ -45,16 +47,25 @@ func Open(ctx context.Context, name string, o compiler.Options) (*Release, error
 	info, err := os.Stat(name)
 	switch {
 	case err == nil && info.IsDir():
-		if dir := staffFolder(name); dir != "" {
-			return earlier(name, dir)
-		}
-		return compiled(ctx, name, name, o)
+		return folder(ctx, name, o)
 	case err == nil:
 		return compiled(ctx, name, name, o)
 	case strings.Contains(name, ":"):
 		return revision(ctx, name, o)
 	}
 	return nil, fmt.Errorf("%s cannot be read: %w; a folder in a git revision is written REV:PATH", name, reason.Of(err))
+}
+
+// folder reads what a build wrote, or else workbooks.
+func folder(ctx context.Context, name string, o compiler.Options) (*Release, error) {
+	if dir := staffFolder(name); dir != "" {
+		return earlier(name, dir)
+	}
+	r, err := compiled(ctx, name, name, o)
+	if errors.Is(err, intake.ErrNoWorkbook) {
+		return nil, fmt.Errorf("%w, nor both catalogue.json and findings.json, which a build writes for the staff", err)
+	}
+	return r, err
 }
 
 // staffFolder gives the staff's folder that a folder is or holds, "" for none.
@@ -72,12 +83,14 @@ func earlier(name, dir string) (*Release, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
-	return newRelease(e.Release, e.Findings, State{Source: name, Kind: "staff"}), nil
+	out := newRelease(e.Release, e.Findings, State{Source: name, Kind: "staff"})
+	out.Folder = dir
+	return out, nil
 }
 
 // compiled compiles what is at a path and is called otherwise.
 func compiled(ctx context.Context, name, path string, o compiler.Options) (*Release, error) {
-	o.Compare = true
+	o.Compare, o.Guides = true, false
 	r, err := compiler.Compile(ctx, compiler.Input{Paths: []string{path}}, o)
 	if err != nil {
 		return nil, called(err, name, path)
@@ -112,7 +125,7 @@ func of(r *compiler.Result, name, kind string) (*Release, error) {
 			}
 		}
 	}
-	return newRelease(compare.Release{Catalogue: r.Catalogue, Guides: r.Guides}, r.Findings, s), nil
+	return newRelease(*current(r), r.Findings, s), nil
 }
 
 func newRelease(r compare.Release, fs []*finding.Finding, s State) *Release {
