@@ -104,8 +104,8 @@ func caseFindings(t *testing.T, a *txtar.Archive, down int) []*finding.Finding {
 		return res.Findings
 	}
 	old := compiled(earlier, 0)
-	fs, err := compare.Since(context.Background(), &compare.Release{Catalogue: old.Catalogue, Guides: old.Guides},
-		&compare.Release{Catalogue: res.Catalogue, Guides: res.Guides}, old.Findings, res.Findings, compare.Options{Today: "2027-03-01"})
+	fs, err := compare.Since(context.Background(), old.Release(),
+		res.Release(), old.Findings, res.Findings, compare.Options{Today: "2027-03-01"})
 	require.NoError(t, err)
 	finding.Sort(fs)
 	return slices.DeleteFunc(fs, func(f *finding.Finding) bool { return f.Known })

@@ -15,8 +15,9 @@ import (
 	"ferrule/compiler/intake/sorted"
 	"ferrule/compiler/intake/stray"
 	"ferrule/compiler/intake/table"
+	"ferrule/compiler/intake/written"
+	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/accept"
-	"ferrule/compiler/judge/check"
 	"ferrule/compiler/kinds"
 	"ferrule/compiler/owed"
 	"ferrule/compiler/picture"
@@ -81,6 +82,9 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 
 	stage = begin(o.Progress, Stage{Name: StageBind, Rows: rows, Cells: cells})
 	runs, inOrder := drag.Find(r.Tables), sorted.Find(r.Tables, drag.Positions(r.Tables))
+	if o.Compare || o.Guides {
+		res.Sheets = written.Of(r.Tables)
+	}
 	late := intake.Ahead(r.Tables, o.Today)
 	aside := &owed.Ledger{}
 	cat := bind.Catalogue(bind.Input{Tables: r.Tables, Aside: lost, Codes: codes(), Told: res.Findings, Report: guarded(r.Whole, report), Owed: aside})
@@ -105,7 +109,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		if cat.Headless {
 			tell = func(*finding.Finding) {}
 		}
-		res.Guides, err = check.Run(ctx, cat, check.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
+		res.Guides, err = judge.Platforms(ctx, cat, judge.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
 		if err != nil {
 			return nil, err
 		}

@@ -9,9 +9,11 @@ package compiler
 import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake"
+	"ferrule/compiler/intake/written"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/picture"
+	"ferrule/compiler/release/compare"
 )
 
 // Result is all that one run knows.
@@ -22,9 +24,15 @@ type Result struct {
 	// are nil, since missing rows would invent gaps.
 	Whole     bool
 	Catalogue *model.Catalogue
-	Guides    []*decide.Guide // one per platform, as declared
+	Guides    []*decide.Guide  // one per platform, as declared
+	Sheets    []*written.Sheet // as they were read, for comparing and for who publishes; else nil
 	// Since names the release that findings were held against, "" for none: those that it
 	// has too are Known.
 	Since    string
 	Pictures *picture.Set // that can be shown; nil where none is named
+}
+
+// Release gives what releases are compared by.
+func (r *Result) Release() *compare.Release {
+	return &compare.Release{Catalogue: r.Catalogue, Guides: r.Guides, Sheets: r.Sheets}
 }

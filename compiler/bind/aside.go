@@ -267,7 +267,11 @@ func (b *binder) blame(r row) *finding.Finding {
 // told gives the error that was told of a cell before anything was bound.
 func (b *binder) told(at cell.Place) *finding.Finding {
 	i := slices.IndexFunc(b.Told, func(f *finding.Finding) bool {
-		return f.Severity == finding.Error && len(f.Cells) > 0 && f.Cells[0].Place == at
+		if f.Severity != finding.Error || len(f.Cells) == 0 {
+			return false
+		}
+		// Cells of a column that share a fault are told together.
+		return f.Cells[0].Place == at || f.Code == table.CellNumberMangled && slices.ContainsFunc(f.Cells, func(c finding.Cell) bool { return c.Place == at })
 	})
 	if i < 0 {
 		return nil

@@ -134,13 +134,25 @@ func (b *binder) traitSize(r row, t *model.Trait, v *model.Value) bool {
 			return false
 		}
 	}
+	b.mixedTrait(t, v)
+	return true
+}
+
+// mixedTrait reports a trait in both systems at its first value of the other one.
+func (b *binder) mixedTrait(t *model.Trait, v *model.Value) {
+	var first *model.Value
 	for _, old := range t.Values {
-		if old.Size.Num != nil && old.Size.Unit != size.Unit {
-			b.mixedSizes(old.At, v.At, t.Name)
-			break
+		switch {
+		case old == v || old.Size.Num == nil:
+		case first == nil:
+			first = old
+		case old.Size.Unit != first.Size.Unit:
+			return // that value was the first
 		}
 	}
-	return true
+	if first != nil && first.Size.Unit != v.Size.Unit {
+		b.mixedSizes(first.At, v.At, t.Name)
+	}
 }
 
 func (b *binder) mixedSizes(first, other cell.Place, what string) {

@@ -98,6 +98,18 @@ func spoilers() map[string]func(*output) bool {
 		"a side unseen": func(out *output) bool {
 			return dropFirst(out, func(f finding) bool { return f.Code == "side-missing" || f.Code == "side-quantity" })
 		},
+		"a year ahead unseen": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "years-ahead" })
+		},
+		"a part out of place unseen": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "part-out-of-place" && f.Severity == "error" })
+		},
+		"a quantity unseen": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "quantity-odd" })
+		},
+		"unlike sides unseen": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "sides-differ" })
+		},
 		"positions that are no pair unseen": func(out *output) bool {
 			return dropFirst(out, func(f finding) bool { return f.Code == "pair-conflict" })
 		},

@@ -40,6 +40,8 @@ func compare(c *catalogue, o *outlook, out output) []problem {
 	k.acceptedRows()
 	k.errors()
 	k.reasons()
+	k.places()
+	k.yearsAhead()
 	k.summary()
 	k.guides("public", out.public)
 	k.guides("staff", out.staff)
@@ -108,7 +110,7 @@ func (k *checker) positionCoverage(w *world, p platformCoverage) {
 // setCodes are the findings that are about sets of configurations.
 func setCodes() []string {
 	return []string{"coverage-gap", "coverage-planned", "coverage-ask", "fitment-conflict", "part-forbidden", "line-size-mismatch",
-		"companion-missing", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable", "side-missing", "side-quantity",
+		"companion-missing", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable", "side-missing", "side-quantity", "sides-differ", "quantity-odd",
 		"fact-conflict", "fact-missing", "limit-broken", "limit-undefined"}
 }
 
@@ -116,6 +118,8 @@ func setCodes() []string {
 func (k *checker) keyOf(f finding) key {
 	id := key{f.Code, f.Platform, f.Position, ""}
 	switch f.Code {
+	case "sides-differ":
+		return k.unequalKey(f, id)
 	case "limit-broken", "limit-undefined":
 		return k.limitKey(f, id)
 	case "fact-missing":
@@ -123,7 +127,7 @@ func (k *checker) keyOf(f finding) key {
 			id.cells = f.Cells[0].String() + " & " + f.Cells[1].String()
 		}
 	case "fitment-conflict", "part-forbidden", "line-size-mismatch",
-		"companion-missing", "companion-forbidden", "vehicles-overlap", "fact-conflict":
+		"companion-missing", "companion-forbidden", "vehicles-overlap", "fact-conflict", "quantity-odd":
 		if len(f.Cells) != 2 {
 			k.failf(f.Code, "%d cells, want 2: %s", len(f.Cells), f.Message)
 			return id

@@ -99,6 +99,7 @@ func (c *catalogue) enumerate() *outlook {
 			c.disputes(o, w, i)
 		}
 		c.alike(o, w)
+		c.unequal(o, w)
 	}
 	return o
 }
@@ -136,6 +137,7 @@ func (c *catalogue) report(o *outlook, w *world, i, pos int, v verdict) {
 			o.add(at("line-size-mismatch", pair(cell, p.at["Line size"])+" & "+p.name), "error", w, i, p.name)
 		}
 	}
+	c.amiss(o, w, i, pos, v)
 	c.meetings(o, w, i, pos)
 }
 

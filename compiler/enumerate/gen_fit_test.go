@@ -15,8 +15,24 @@ func (g *gen) fitments() {
 			stock[pos] = append(stock[pos], g.statement(pos, names))
 		}
 	}
+	for pos := range stock {
+		if other := g.c.opposite(pos); other > pos && g.chance(0.7) {
+			g.lend(stock, pos, other)
+		}
+	}
 	for i := range g.between(1, 4) {
 		g.fitSheet(i, stock)
+	}
+	g.sideSheets()
+}
+
+// lend gives a position what is said of parts at the one opposite, as on either side of a
+// vehicle.
+func (g *gen) lend(stock [][]*statement, from, to int) {
+	for _, st := range stock[from] {
+		if st.kind == "parts" && (g.c.positions[from].clash || !g.c.positions[to].clash) {
+			stock[to] = append(stock[to], &statement{kind: "parts", alts: st.alts})
+		}
 	}
 }
 
@@ -48,7 +64,7 @@ func (g *gen) fitSheet(i int, stock [][]*statement) {
 		}
 		s.rows = append(s.rows, f.row)
 		g.c.fits = append(g.c.fits, f)
-		if f.fault == "" && g.chance(0.3) {
+		if f.fault == "" && g.chance(0.4) {
 			twin := g.twin(f)
 			s.rows = append(s.rows, twin.row)
 			g.c.fits = append(g.c.fits, twin)

@@ -132,7 +132,7 @@ func (g *gen) vehicleSheets() {
 
 func (g *gen) ruleSheets() {
 	s := g.sheet("Positions")
-	s.columns = append(columns("Position", "Pair", "Quantity", "Coverage", "Air line", "Summary"), g.condColumns()...)
+	s.columns = append(columns("Position", "Side", "Pair", "Quantity", "Coverage", "Air line", "Family", "Summary"), g.condColumns()...)
 	for _, p := range g.c.positions {
 		for _, r := range p.rows {
 			s.rows = append(s.rows, r.row)

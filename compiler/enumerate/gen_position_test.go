@@ -1,5 +1,10 @@
 package enumerate
 
+import (
+	"slices"
+	"strings"
+)
+
 // position makes the rows of a position: one; several that part a trait or
 // the years between them and differ; or several that meet, and then mostly
 // say the same.
@@ -7,6 +12,9 @@ func (g *gen) position(p *position) {
 	p.coverage = pick(g, []string{"required", "required", "wanted", "optional"})
 	base := g.place(p, g.quantity(), g.airline())
 	p.rows = append(p.rows, base)
+	if g.chance(0.35) {
+		g.belong(p)
+	}
 	switch g.IntN(5) {
 	case 0, 1:
 		g.narrow(base)
@@ -21,6 +29,20 @@ func (g *gen) position(p *position) {
 		g.narrow(other)
 		p.rows = append(p.rows, other)
 	}
+}
+
+// belong lists families that belong at a position.
+func (g *gen) belong(p *position) {
+	used := g.usedFamilies()
+	if len(used) == 0 {
+		return
+	}
+	for _, f := range some(g, used, g.between(1, min(2, len(used)))) {
+		if !slices.Contains(p.families, f) {
+			p.families = append(p.families, f)
+		}
+	}
+	p.rows[0].cells["Family"] = strings.Join(p.families, ", ")
 }
 
 // pairs lets two positions name each other, or one of them the other; now and then a
@@ -45,9 +67,22 @@ func (g *gen) pairs() {
 	} else if len(order) > 3 && g.chance(0.9) {
 		g.c.positions[order[2]].pair = g.c.positions[order[3]].name
 	}
-	for _, p := range g.c.positions {
+	for pos, p := range g.c.positions {
 		if p.pair != "" {
 			p.rows[0].cells["Pair"] = g.odd(p.pair)
+		}
+		if other := g.c.opposite(pos); other > pos && g.chance(0.6) {
+			g.sides(p, g.c.positions[other])
+		}
+	}
+}
+
+// sides says on which sides two positions are, mostly left and right.
+func (g *gen) sides(a, b *position) {
+	sides := pick(g, [][2]string{{"left", "right"}, {"left", "right"}, {"right", "left"}, {"left", "right"}, {"left", ""}, {"", "right"}, {"right", "both"}, {"centre", ""}, {"left", "left"}})
+	for i, p := range []*position{a, b} {
+		if p.side = sides[i]; p.side != "" {
+			p.rows[0].cells["Side"] = p.side
 		}
 	}
 }

@@ -73,7 +73,7 @@ func (g *gen) usedFamilies() []string {
 func (g *gen) accept() *accept {
 	codes := []string{"coverage-gap", "fitment-conflict", "part-forbidden", "line-size-mismatch", "coverage-planned", "coverage-ask",
 		"companion-missing", "companion-missing", "companion-missing", "companion-forbidden", "companion-forbidden", "vehicles-overlap", "coverage-thin", "indistinguishable",
-		"fact-conflict", "fact-missing", "fact-missing", "limit-broken", "limit-broken", "limit-undefined", "side-missing", "side-quantity"}
+		"fact-conflict", "fact-missing", "fact-missing", "limit-broken", "limit-broken", "limit-undefined", "side-missing", "side-quantity", "sides-differ", "sides-differ", "quantity-odd", "quantity-odd"}
 	a := &accept{row: newRow(), code: pick(g, codes)}
 	a.cells["Finding"] = a.code
 	a.cells["Reason"], a.cells["By"] = "known and looked at", "workshop"

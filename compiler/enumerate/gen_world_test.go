@@ -30,6 +30,10 @@ func (g *gen) spans() [][2]int {
 		y = out[len(out)-1][1] + g.between(2, 4)
 		out = append(out, [2]int{y, y + g.IntN(3)})
 	}
+	if g.chance(0.1) {
+		y = g.between(latestHere-1, latestHere+9)
+		out = append(out, [2]int{y, y + g.IntN(2)})
+	}
 	return out
 }
 
@@ -75,6 +79,11 @@ func pools() []traitPool {
 		{"Drive", "choice", []string{"Not driven", "From factory", "To order", "Later"}},
 		{"Grade", "ordered", []string{"Low", "Middle", "High", "Top"}},
 		{"Lift axle", "choice", []string{"Yes", "No"}},
+		{"Tee", "choice", []string{"No tee", "Left tee", "Right tee", "Both tees"}},
+		{"Front tee", "choice", []string{"Left tee", "RIGHT tee", "Left and right"}},
+		{"Steering side", "choice", []string{"Left-hand", "Right-hand"}},
+		{"Step left", "choice", []string{"Yes", "No"}},
+		{"Step right", "choice", []string{"No", "Yes", "Right only"}},
 		{"Body", "choice", []string{"Steel or air", "Box", "Bus"}},
 	}
 }

@@ -88,6 +88,11 @@ func (c *catalogue) idealFinding(e *expected, set []int) finding {
 	for name, values := range f.Where[0].Traits {
 		f.Example.Traits[name] = values[0]
 	}
+	if e.code == "sides-differ" {
+		here, there, _ := strings.Cut(e.key.cells, " / ")
+		f.Message = c.unequalWords(here, there)
+		return f
+	}
 	f.Cells = c.cellsOf(e.key)
 	if len(e.parts) > 0 {
 		f.Part = e.parts[0]
@@ -124,6 +129,14 @@ func (c *catalogue) idealCells(o *outlook) []finding {
 	var out []finding
 	add := func(code, severity string, cells ...ref) {
 		out = append(out, finding{Code: code, Severity: severity, Message: "it is so", Cells: cells})
+	}
+	for at, decides := range c.outOfPlace(o) {
+		if decides {
+			add("part-out-of-place", "error", at)
+		}
+	}
+	for at := range c.ahead() {
+		add("years-ahead", "warning", at)
 	}
 	k := &checker{c: c, o: o}
 	for at, code := range k.mistakes() {

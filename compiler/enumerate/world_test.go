@@ -125,7 +125,9 @@ type vehicle struct {
 // position is a place; its rows say where it exists.
 type position struct {
 	name, coverage string
-	pair           string // what its Pair cell says; "" is blank
+	pair           string   // what its Pair cell says; "" is blank
+	families       []string // what its Family cell lists
+	side           string   // left, right, centre, both; "" is blank
 	rows           []*place
 	clash          bool // two rows meet and differ
 }

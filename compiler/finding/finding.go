@@ -26,6 +26,12 @@ func (s Severity) String() string { return [...]string{"note", "warning", "error
 // Code names a kind of finding. Codes are stable from release to release.
 type Code string
 
+// Compared tells whether a comparison tells findings of the code: an Accepted row for it may
+// match nothing in a run without.
+func (c Code) Compared() bool {
+	return c == ProtectionLost || c == ColumnPublished || c == ColumnSorted || c == CellDragged
+}
+
 // Finding is one statement about the workbooks.
 type Finding struct {
 	Code     Code

@@ -89,9 +89,7 @@ func (s *source) piece() int {
 		case s.text[i] == '(':
 			open++
 		case s.text[i] == ')':
-			if open--; open < 0 {
-				return i
-			}
+			open-- // one that closes nothing is a boundary
 		}
 	}
 	return len(s.text)

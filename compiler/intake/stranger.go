@@ -65,10 +65,23 @@ func (r *Reader) strangers() []table.Aside {
 			r.report(r.ignored(s.sheet))
 			continue
 		}
-		f := lostSheet(s.sheet, meant)
+		f := lostSheet(s.sheet, meant, r.namesBeside(s.sheet))
 		r.report(f)
 		if t := r.again(s, meant[0]); t != nil && t.Headed {
 			out = append(out, table.Aside{Table: t, Cause: f})
+		}
+	}
+	return out
+}
+
+// namesBeside gives the names of the other sheets of a sheet's workbook.
+func (r *Reader) namesBeside(sheet *cell.Sheet) []string {
+	var out []string
+	for i := range r.Read.Files {
+		for _, s := range r.Read.Files[i].Sheets {
+			if r.Read.Files[i].Name == sheet.File && s.Name != sheet.Name {
+				out = append(out, s.Name)
+			}
 		}
 	}
 	return out
@@ -92,7 +105,7 @@ func (r *Reader) again(s *stranger, kind string) *table.Table {
 }
 
 // lostSheet says that a sheet which probably belongs to the catalogue is not read.
-func lostSheet(sheet *cell.Sheet, meant []string) *finding.Finding {
+func lostSheet(sheet *cell.Sheet, meant, taken []string) *finding.Finding {
 	titles, articled := make([]string, len(meant)), make([]string, len(meant))
 	for i, kind := range meant {
 		titles[i] = titled(kind)
@@ -104,21 +117,34 @@ func lostSheet(sheet *cell.Sheet, meant []string) *finding.Finding {
 	f := &finding.Finding{Code: finding.SheetIgnored, Severity: finding.Error, Cells: finding.At(cell.Place{Sheet: sheet})}
 	f.Message = fmt.Sprintf("the sheet %q is not read, as its name does not begin with a kind of sheet, and it looks like %s sheet",
 		sheet.Name, strings.Join(articled, " or "))
-	f.Fix = fmt.Sprintf("rename it, to %s; or put _ before its name if it does not belong to the catalogue: %q", renamed(sheet.Name, titles), "_"+sheet.Name)
+	f.Fix = fmt.Sprintf("rename it, to %s; or put _ before its name if it does not belong to the catalogue: %q", renamed(sheet.Name, titles, taken), "_"+sheet.Name)
 	return f
 }
 
-// renamed gives the names under which a sheet would be read.
-func renamed(name string, titles []string) string {
+// renamed gives the names under which a sheet would be read. One that another sheet of the
+// workbook has is none: it gets a number, as names of sheets differ within a workbook.
+func renamed(name string, titles, taken []string) string {
 	out := make([]string, len(titles))
 	for i, title := range titles {
 		rest := strings.FieldsFunc(name, func(r rune) bool { return r == ' ' || r == '_' || r == '-' || r == '.' })
 		rest = slices.DeleteFunc(rest, func(w string) bool {
 			return strings.EqualFold(w, "of") || strings.EqualFold(w, title) || likeness(letters(w), strings.ToLower(title)) == alike
 		})
-		out[i] = fmt.Sprintf("%q", strings.TrimSpace(title+" "+strings.Join(rest, " ")))
+		out[i] = fmt.Sprintf("%q", free(strings.TrimSpace(title+" "+strings.Join(rest, " ")), taken))
 	}
 	return strings.Join(out, " or ")
+}
+
+// free gives a name, with the first number from 2 behind it where others have it.
+func free(name string, taken []string) string {
+	has := func(s string) bool {
+		return slices.ContainsFunc(taken, func(t string) bool { return strings.EqualFold(t, s) })
+	}
+	out := name
+	for n := 2; has(out); n++ {
+		out = fmt.Sprintf("%s %d", name, n)
+	}
+	return out
 }
 
 func titled(kind string) string { return strings.ToUpper(kind[:1]) + kind[1:] }

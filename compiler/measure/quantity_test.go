@@ -108,6 +108,7 @@ func TestQuantityRefused(t *testing.T) {
 		{"n/a", `"n/a": a measured value begins with a number; write 12.5 in or 318 mm`},
 		{"12 in front", `"12 in front": front is not understood here; write a number and its unit, such as 12.5 in, 318 mm or 12-12.5 in`},
 		{"10,000 lb", `"10,000 lb": 10,000 may be read in two ways where the decimal sign is a point; write 10000 or 10.000`},
+		{"-+5 mm", `"-+5 mm": a measured value begins with a number; write 12.5 in or 318 mm`},
 		{"5 tons", `"5 tons": there are several tons; write t for 1000 kg, or 2000 lb for a short ton`},
 		{"1 in ±0.0000000001", `"1 in ±0.0000000001": a measured value is at most a million million, and not below a thousand-millionth; write it in a unit of another size`},
 		{"12.4-12.0 in", `"12.4-12.0 in": this runs downwards; write the smaller end first, as in 12-12.5 in`},

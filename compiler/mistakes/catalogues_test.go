@@ -11,6 +11,8 @@ func inCatalogues() []mistake {
 	out = append(out, outOfPlace()...)
 	out = append(out, withoutFamily()...)
 	out = append(out, dragged()...)
+	out = append(out, sortedSince()...)
+	out = append(out, draggedSince()...)
 	out = append(out, sortedAlone()...)
 	return append(out, oddNumbers()...)
 }

@@ -12,6 +12,10 @@
 // understood all the same, or that changes nothing, has `harmless`: then nothing but notes may
 // come of it and the guides' JSON must be the same.
 //
+// A mistake after which every row still makes sense has `since`: it is held against the
+// catalogue without it, as an earlier release. A column that is sorted alone needs no row of
+// its own: TestEveryColumnSortedAlone goes through all of them.
+//
 // What comes of a mistake is the findings that the catalogue has with it and not without it,
 // compared by what they say. One fault is told once, so that by default two findings may
 // come, and twelve lines of the report; a row that needs more says so, and why.

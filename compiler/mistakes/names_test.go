@@ -39,6 +39,8 @@ func inSheetNames() []mistake {
 
 func copies() []mistake {
 	return []mistake{
+		{name: "a copy of a sheet whose advised name another sheet has", do: func(b *books) { b.twin("Fitment H7", "H7 Fitments") },
+			wants: []want{{"sheet-ignored", "H7 Fitments", `rename it, to "Fitment H7 2"`}}},
 		{name: "a copy of a sheet as a program names it", do: func(b *books) { b.twin("Fitment H7", "Copy of Fitment H7") },
 			wants: []want{{"sheet-ignored", "Copy of Fitment H7", "looks like a Fitment sheet"}}},
 		{name: "a copy of a sheet with a number", do: func(b *books) { b.twin("Fitment H7", "Fitment H7 (2)") },

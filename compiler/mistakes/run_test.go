@@ -17,7 +17,6 @@ import (
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake"
-	"ferrule/compiler/release"
 	"ferrule/compiler/release/compare"
 	"ferrule/out/data"
 	"ferrule/out/report"
@@ -66,6 +65,7 @@ func corpus() []mistake {
 		inProtection(),
 		inRules(),
 		inValues(),
+		inSides(),
 	)
 }
 
@@ -98,15 +98,13 @@ func TestMistakes(t *testing.T) {
 
 // original is a catalogue without the mistake.
 type original struct {
-	dir    string
 	res    *compiler.Result
 	guides string
 }
 
 func newOriginal(t *testing.T, o origin) *original {
-	dir := open(t, o).write(o)
-	res := compiled(t, dir)
-	return &original{dir, res, guides(t, res)}
+	res := compiled(t, open(t, o).write(o))
+	return &original{res, guides(t, res)}
 }
 
 // trial is a mistake that is made.
@@ -122,7 +120,7 @@ func (r *trial) run() int {
 	r.do(b)
 	res := compiled(r.T, b.write(r.from))
 	if r.since {
-		r.hold(res)
+		hold(r.T, r.clean.res, res)
 	}
 	came := fresh(r.clean.res.Findings, res.Findings)
 	report := words(r.T, res, came)
@@ -156,13 +154,12 @@ func (r *trial) changesNothing(res *compiler.Result, came []*finding.Finding, re
 	assert.Equal(r, r.clean.guides, guides(r.T, res))
 }
 
-// hold marks what the catalogue without the mistake has as well.
-func (r *trial) hold(res *compiler.Result) {
-	old, err := release.Open(context.Background(), r.clean.dir, options())
-	require.NoError(r, err)
-	now := &compare.Release{Catalogue: res.Catalogue, Guides: res.Guides}
-	res.Findings, err = compare.Since(context.Background(), &old.Release, now, old.Findings, res.Findings, compare.Options{Today: today})
-	require.NoError(r, err)
+// hold marks what the catalogue without the mistake has as well, as an earlier release, and adds
+// what only the comparison tells.
+func hold(t *testing.T, clean, res *compiler.Result) {
+	var err error
+	res.Findings, err = compare.Since(context.Background(), clean.Release(), res.Release(), clean.Findings, res.Findings, compare.Options{Today: today})
+	require.NoError(t, err)
 }
 
 func options() compiler.Options {

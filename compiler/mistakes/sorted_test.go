@@ -1,5 +1,7 @@
 package mistakes
 
+import "strings"
+
 // sortedAlone are columns that were sorted without the others of their sheet.
 func sortedAlone() []mistake {
 	alone := func(name, sheet, head, code, at, says string, most, lines int) mistake {
@@ -31,5 +33,47 @@ func sortedAlone() []mistake {
 			wants: []want{{"row-unreachable", "Fitment", "Front suspension|no vehicle"}}, most: 8, lines: 90, why: "the accepted gap has moved as well"},
 		{name: "lines of the starter sorted alone", from: starter, do: func(b *books) { b.sheet("Fitment restrictors").sortColumn("Front air line") },
 			wants: []want{{"line-size-mismatch", "Fitment restrictors", "R-"}}, most: 4, lines: 60, why: "both lines are concerned"},
+	}
+}
+
+// sortedSince are columns whose rows still make sense once they are sorted alone: only the
+// earlier release tells.
+func sortedSince() []mistake {
+	since := func(from origin, name, sheet, head, at string, most, lines int) mistake {
+		named, _, _ := strings.Cut(head, " [")
+		return mistake{name: name + ", held against the earlier release", from: from, since: true, do: func(b *books) { b.sheet(sheet).sortColumn(head) },
+			wants: []want{{"column-sorted", sheet + "!" + at, "^" + named + " is in order .* nothing else in their rows has changed"}}, most: most, lines: lines,
+			why: "what it did to vehicles is told as well"}
+	}
+	return []mistake{
+		since(demo, "valves of three-axle chassis sorted alone", "Fitment H9", "Rear ride-height valve", "S2", 9, 90),
+		since(demo, "years of low-floor chassis sorted alone", "Fitment K26", "Years", "B2", 2, 20),
+		since(demo, "front suspension of low-floor chassis sorted alone", "Fitment K26", "Front suspension", "C4", 12, 160),
+		since(starter, "levelling of vehicles sorted alone", "Vehicles", "Levelling", "E2", 9, 90),
+		since(demo, "front anti-roll bars sorted alone", "Fitment H7", "Front anti-roll bar", "M3", 9, 90),
+		since(demo, "beam arms sorted alone", "Fitment H7", "Beam arm", "D2", 9, 160),
+		since(demo, "front suspension sorted alone", "Fitment H7", "Front suspension", "C7", 20, 300),
+		since(demo, "front axle ratings sorted alone", "Fitment H7", "Front axle rating", "E3", 9, 120),
+		since(demo, "front dampers of leaf-sprung chassis sorted alone", "Fitment L4", "Front damper", "G5", 9, 120),
+		since(demo, "drive dampers of leaf-sprung chassis sorted alone", "Fitment L4", "Drive damper", "I2", 9, 120),
+		since(demo, "where positions are sorted alone", "Positions", "Front suspension", "H2", 30, 400),
+		since(demo, "places of restrictors sorted alone", "Fitment restrictors", "Position", "B2", 60, 700),
+		since(demo, "beam arms of vehicles sorted alone", "Vehicles", "Beam arm", "D2", 9, 120),
+		since(demo, "lengths of parts sorted alone", "Parts", "Extended length [mm]", "G2", 30, 300),
+	}
+}
+
+// draggedSince are cells that were dragged onto valid numbers.
+func draggedSince() []mistake {
+	drag := func(from origin, name, sheet, head string, row int, at, says string, values ...string) mistake {
+		return mistake{name: name + ", held against the earlier release", from: from, since: true, do: fill(sheet, head, row, values...),
+			wants: []want{{"cell-dragged", sheet + "!" + at, says}}, most: 14, lines: 230, why: rowsOf}
+	}
+	return []mistake{
+		drag(demo, "a damper dragged over three others", "Fitment H7", "Front damper", 2, "J3", `says .HPR-1101. now, as the cell above them does, where the earlier release had .HPR-1102.`, "HPR-1101", "HPR-1101", "HPR-1101", "HPR-1101"),
+		drag(demo, "a damper that climbs beside other conditions", "Fitment K26", "Front damper", 2, "G4", `climbs by one from .HPR-1104. to .HPR-1107.`, "HPR-1104", "HPR-1105", "HPR-1106", "HPR-1107"),
+		drag(demo, "a restrictor dragged over others", "Fitment restrictors", "Fits", 2, "H3", `says .HPR-3101. now`, "HPR-3101", "HPR-3101", "HPR-3101", "HPR-3101"),
+		drag(demo, "an air line dragged over others", "Fitment restrictors", "Front air line", 2, "C3", `had .3/8 in. and .1/2 in.`, "1/4 in", "1/4 in", "1/4 in"),
+		drag(starter, "what is on the road dragged over others", "Vehicles", "On the road", 2, "G3", `says .400. now, as the cell above`, "400", "400", "400"),
 	}
 }

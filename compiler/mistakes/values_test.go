@@ -14,6 +14,14 @@ func inValues() []mistake {
 		{name: "a length shown as a percentage", do: put(length, 5, shown("6.4", "0%")),
 			wants: []want{{"cell-number-mangled", "Parts!G5", "shows 640% and holds the number 6.4, which is read as 6.4 mm"}}},
 		{name: "a length shown with the header's unit", do: put(length, 5, shown("640", `0" mm"`)), harmless: true},
+		{name: "a length shown in the header's unit by the section for its value", do: put(length, 5, shown("640", `[<1000]0" mm";0" m"`)), harmless: true},
+		{name: "a length shown in another unit by the section for its value", do: put(length, 5, shown("640", `[<100]0" mm";0" cm"`)),
+			wants: []want{{"cell-number-mangled", "Parts!G5", "shows 640 cm and holds the number 640, which is read as 640 mm"}}},
+		{name: "a column shown in another unit than its header's", do: func(b *books) {
+			for row := 4; row < 12; row++ {
+				put(length, row, shown("640", `0" cm"`))(b)
+			}
+		}, wants: []want{{"cell-number-mangled", "Parts!G4", "8 cells of this column are shown in another unit.*first: the cell shows 640 cm"}}, lines: 30, why: "each cell is named"},
 		{name: "a line size shown in millimetres and stored without a unit", do: put("Line size", 53, shown("6", `0" mm"`)),
 			wants: []want{{"cell-number-mangled", "Parts!F53", "shows 6 mm and holds the number 6"}}},
 		{name: "closed and open length in one cell", do: put(length, 5, "380/612"),

@@ -16,7 +16,7 @@ func Hold(ctx context.Context, r *compiler.Result, old *Release, today string) e
 	if !r.Whole {
 		return nil
 	}
-	found, err := compare.Since(ctx, &old.Release, current(r), old.Findings, r.Findings, compare.Options{Today: today})
+	found, err := compare.Since(ctx, &old.Release, r.Release(), old.Findings, r.Findings, compare.Options{Today: today})
 	if err != nil {
 		return err
 	}
@@ -31,7 +31,7 @@ func Guard(ctx context.Context, r *compiler.Result, old *Release, today string) 
 	if !r.Whole {
 		return nil
 	}
-	lost, err := compare.Guard(ctx, &old.Release, current(r), compare.Options{Today: today})
+	lost, err := compare.Guard(ctx, &old.Release, r.Release(), r.Findings, compare.Options{Today: today})
 	if err != nil {
 		return err
 	}
@@ -44,10 +44,5 @@ func Guard(ctx context.Context, r *compiler.Result, old *Release, today string) 
 // name all that follows, and whatever somebody has accepted. The run has read everything.
 // The error is the context's.
 func Changes(ctx context.Context, r *compiler.Result, old *Release) (*compare.Diff, error) {
-	return compare.Between(ctx, &old.Release, current(r), compare.Options{Tight: true})
-}
-
-// current gives what a run compiled as releases are compared.
-func current(r *compiler.Result) *compare.Release {
-	return &compare.Release{Catalogue: r.Catalogue, Guides: r.Guides}
+	return compare.Between(ctx, &old.Release, r.Release(), compare.Options{Tight: true})
 }

@@ -125,7 +125,7 @@ func of(r *compiler.Result, name, kind string) (*Release, error) {
 			}
 		}
 	}
-	return newRelease(*current(r), r.Findings, s), nil
+	return newRelease(*r.Release(), r.Findings, s), nil
 }
 
 func newRelease(r compare.Release, fs []*finding.Finding, s State) *Release {

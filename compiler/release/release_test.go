@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -18,8 +19,9 @@ import (
 )
 
 // repository makes a git repository with the demo catalogue in one commit, works in it,
-// and gives the folder for temporary files.
-func repository(t *testing.T) (temp string) {
+// and gives the folder for temporary files. Texts of more files of the catalogue may be
+// given by their names.
+func repository(t *testing.T, more ...[2]string) (temp string) {
 	t.Helper()
 	demo, err := filepath.Abs("../../testdata/demo")
 	require.NoError(t, err)
@@ -29,6 +31,9 @@ func repository(t *testing.T) (temp string) {
 	t.Setenv("TMPDIR", temp)
 	require.NoError(t, os.CopyFS(filepath.Join(dir, "cat"), os.DirFS(demo)))
 	t.Chdir(dir)
+	for _, f := range more {
+		require.NoError(t, os.WriteFile(filepath.Join("cat", f[0]), []byte(f[1]), 0o600))
+	}
 	for _, args := range []string{"init -q", "add cat", "-c user.name=tester -c user.email=t@example.com commit -q -m Demo"} {
 		out, err := exec.Command("git", strings.Fields(args)...).CombinedOutput()
 		require.NoError(t, err, "%s", out)
@@ -57,6 +62,35 @@ func TestNothingIsLeft(t *testing.T) {
 	left, err := os.ReadDir(temp)
 	require.NoError(t, err)
 	assert.Empty(t, left)
+}
+
+// TestErrorsNameTheRevision holds that what stops the compiler is told of the path that the
+// user wrote, and not of the folder that a revision is written to.
+func TestErrorsNameTheRevision(t *testing.T) {
+	temp := repository(t, [2]string{"parts.schema.json", `{"description": "` + strings.Repeat("x", 1<<20) + `"}`})
+	_, err := Open(t.Context(), "HEAD:cat", compiler.Options{})
+	assert.ErrorContains(t, err, "HEAD:cat/parts.schema.json is larger than")
+	assert.NotContains(t, err.Error(), temp)
+}
+
+// TestCancelledWhileCompiling holds that whoever stops the run gets the error of the
+// context, however the release is called.
+func TestCancelledWhileCompiling(t *testing.T) {
+	repository(t)
+	for _, name := range []string{"cat", "HEAD:cat"} {
+		ctx, cancel := context.WithCancel(t.Context())
+		_, err := Open(ctx, name, compiler.Options{Progress: func(compiler.Stage) { cancel() }})
+		assert.ErrorIs(t, err, context.Canceled, name)
+	}
+}
+
+// TestOutOfTimeWhileCompiling is the same for a time that has run out.
+func TestOutOfTimeWhileCompiling(t *testing.T) {
+	repository(t)
+	ctx, cancel := context.WithDeadline(t.Context(), time.Time{})
+	defer cancel()
+	_, err := compiled(ctx, "HEAD:cat", "cat", compiler.Options{})
+	assert.ErrorIs(t, err, context.DeadlineExceeded)
 }
 
 func TestWithoutGit(t *testing.T) {

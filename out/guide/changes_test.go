@@ -83,6 +83,20 @@ func TestChanges(t *testing.T) {
 	checkStructure(t, pages)
 }
 
+// The list says of which platforms other vehicles are listed: more, fewer, or both.
+func TestChangesOfVehicles(t *testing.T) {
+	s := newSample()
+	some := &news.Vehicles{Where: []model.Box{{Years: []model.Span{{From: 2004, To: 2006}}}}}
+	for _, c := range []struct {
+		appeared, vanished *news.Vehicles
+		want               string
+	}{{some, some, "others are listed"}, {some, nil, "others are listed"}, {nil, some, "others are listed"}, {nil, nil, "the same"}} {
+		n := &news.News{Platforms: []*news.Platform{{Name: s.Cat.Platforms[0].Name, Appeared: c.appeared, Vanished: c.vanished}}}
+		root := parse(t, s.pages(t, guide.Options{News: n})["changes.html"])
+		assert.Equal(t, []string{"Heron 7", "none", "none", "none", c.want}, rows(section(t, root, "changed"))[1])
+	}
+}
+
 // Without an earlier release nothing is said of changes; without any change the page says
 // so.
 func TestNoChanges(t *testing.T) {

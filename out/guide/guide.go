@@ -21,12 +21,9 @@ import (
 	"embed"
 	"fmt"
 
-	"ferrule/compiler/judge/decide"
-	"ferrule/compiler/model"
 	"ferrule/compiler/picture"
 	"ferrule/out/address"
 	"ferrule/out/news"
-	"ferrule/out/offer"
 )
 
 // Options of a set of pages. What else they need comes from the catalogue's settings;
@@ -49,43 +46,6 @@ var templates embed.FS
 
 //go:embed style.css search.js finder.js icon.svg
 var static embed.FS
-
-// Pages makes all pages, one at a time, in a fixed order: what Press.Start makes, the
-// platforms and the parts as the catalogue has them, what Press.Finish makes. guides
-// holds one guide per platform.
-func Pages(cat *model.Catalogue, guides []*decide.Guide, o Options, emit Emit) error {
-	p, err := New(cat, o, emit)
-	if err != nil {
-		return err
-	}
-	offers := offer.New(cat, "")
-	defer offers.Close()
-	if err := p.Start(); err != nil {
-		return err
-	}
-	for _, g := range guides {
-		if err := p.Platform(g); err != nil {
-			return err
-		}
-		if err := offers.Add(g); err != nil {
-			return err
-		}
-	}
-	for _, part := range cat.Parts {
-		list, err := offers.Of(part)
-		if err != nil {
-			return err
-		}
-		rules, err := offers.Rules(part)
-		if err != nil {
-			return err
-		}
-		if err := p.Part(part, list, rules); err != nil {
-			return err
-		}
-	}
-	return p.Finish()
-}
 
 // plain tells whether a text runs from left to right and nothing in it could change the
 // direction of what follows, so that it needs no element of its own: letters of Latin,

@@ -36,7 +36,7 @@ func TestLighthouse(t *testing.T) {
 	write(t, dir, demoSample(t).pages(t, guide.Options{}))
 	server := httptest.NewServer(http.FileServer(http.Dir(dir)))
 	defer server.Close()
-	got := judge(t, node, chromium, modules, server.URL+"/platforms/h7.html")
+	got := hold(t, node, chromium, modules, server.URL+"/platforms/h7.html")
 	t.Logf("%v, %d requests, %d bytes, shift %v; %s", got.Scores, got.Requests, got.Bytes, got.Shift, strings.Join(got.Lost, "; "))
 	for _, category := range []string{"accessibility", "best-practices", "seo"} {
 		assert.Equal(t, 1.0, got.Scores[category], "%s: %v", category, got.Lost)
@@ -52,7 +52,7 @@ const (
 	mostBytes    = 160 << 10
 )
 
-func judge(t *testing.T, node, chromium, modules, address string) judged {
+func hold(t *testing.T, node, chromium, modules, address string) judged {
 	cmd := exec.Command(node, "testdata/browser/lighthouse.mjs", modules, chromium, address)
 	cmd.Stderr = os.Stderr
 	out, err := cmd.Output()

@@ -13,6 +13,7 @@ import (
 	"ferrule/compiler/picture"
 	"ferrule/compiler/space"
 	"ferrule/out/guide"
+	offering "ferrule/out/offer"
 )
 
 // secret stands in every field that is for the staff only.
@@ -226,11 +227,48 @@ func (s *sample) pages(t testing.TB, o guide.Options) map[string]string {
 	t.Helper()
 	out := map[string]string{}
 	o.Pictures = s.pictures
-	err := guide.Pages(s.Cat, s.Guides, o, func(name string, data []byte) error {
+	err := pages(s.Cat, s.Guides, o, func(name string, data []byte) error {
 		require.NotContains(t, out, name, "written twice")
 		out[name] = string(data)
 		return nil
 	})
 	require.NoError(t, err)
 	return out
+}
+
+// pages makes all pages, one at a time, in a fixed order: what Press.Start makes, the
+// platforms and the parts as the catalogue has them, what Press.Finish makes. guides
+// holds one guide per platform.
+func pages(cat *model.Catalogue, guides []*decide.Guide, o guide.Options, emit guide.Emit) error {
+	p, err := guide.New(cat, o, emit)
+	if err != nil {
+		return err
+	}
+	offers := offering.New(cat, "")
+	defer offers.Close()
+	if err := p.Start(); err != nil {
+		return err
+	}
+	for _, g := range guides {
+		if err := p.Platform(g); err != nil {
+			return err
+		}
+		if err := offers.Add(g); err != nil {
+			return err
+		}
+	}
+	for _, part := range cat.Parts {
+		list, err := offers.Of(part)
+		if err != nil {
+			return err
+		}
+		rules, err := offers.Rules(part)
+		if err != nil {
+			return err
+		}
+		if err := p.Part(part, list, rules); err != nil {
+			return err
+		}
+	}
+	return p.Finish()
 }

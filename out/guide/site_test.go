@@ -182,7 +182,7 @@ func TestPagesComeInOrderAndStopAtAnError(t *testing.T) {
 	s := newSample()
 	var names []string
 	full := errors.New("the disk is full")
-	err := guide.Pages(s.Cat, s.Guides, guide.Options{}, func(name string, _ []byte) error {
+	err := pages(s.Cat, s.Guides, guide.Options{}, func(name string, _ []byte) error {
 		if names = append(names, name); name == "platforms/wren-2.html" {
 			return full
 		}

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/accept"
-	"ferrule/compiler/judge/check"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/out/guide"
@@ -98,7 +98,7 @@ func detailed(t *testing.T) *sample {
 			}
 		}
 	}
-	guides, err := check.Run(t.Context(), cat, check.Options{Ledger: accept.New(cat, ""), Use: accept.Use{}, Cases: true}, func(*finding.Finding) {})
+	guides, err := judge.Platforms(t.Context(), cat, judge.Options{Ledger: accept.New(cat, ""), Use: accept.Use{}, Cases: true}, func(*finding.Finding) {})
 	require.NoError(t, err)
 	return &sample{Cat: cat, Guides: guides}
 }
@@ -131,11 +131,11 @@ func BenchmarkPages(b *testing.B) {
 	s := large(100, 60, 1000)
 	var size int64
 	count := func(_ string, data []byte) error { size += int64(len(data)); return nil }
-	require.NoError(b, guide.Pages(s.Cat, s.Guides, guide.Options{}, count))
+	require.NoError(b, pages(s.Cat, s.Guides, guide.Options{}, count))
 	b.SetBytes(size)
 	b.ReportAllocs()
 	for b.Loop() {
-		require.NoError(b, guide.Pages(s.Cat, s.Guides, guide.Options{}, count))
+		require.NoError(b, pages(s.Cat, s.Guides, guide.Options{}, count))
 	}
 	b.ReportMetric(1101*float64(b.N)/b.Elapsed().Seconds(), "pages/s")
 }

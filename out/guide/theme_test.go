@@ -82,7 +82,7 @@ func TestFaultsWhilePagesAreMade(t *testing.T) {
 	} {
 		dir, th, err := theme(t, map[string]string{"part.tmpl": text})
 		if err == nil {
-			err = guide.Pages(newSample().Cat, newSample().Guides, guide.Options{Theme: th}, func(string, []byte) error { return nil })
+			err = pages(newSample().Cat, newSample().Guides, guide.Options{Theme: th}, func(string, []byte) error { return nil })
 		}
 		require.Error(t, err, text)
 		assert.Contains(t, err.Error(), dir, text)
@@ -90,7 +90,7 @@ func TestFaultsWhilePagesAreMade(t *testing.T) {
 	}
 	dir, th, err := theme(t, map[string]string{"bits.tmpl": `{{define "fit"}}{{.Kind.X}}{{end}}`})
 	require.NoError(t, err)
-	err = guide.Pages(newSample().Cat, newSample().Guides, guide.Options{Theme: th}, func(string, []byte) error { return nil })
+	err = pages(newSample().Cat, newSample().Guides, guide.Options{Theme: th}, func(string, []byte) error { return nil })
 	assert.ErrorContains(t, err, filepath.Join(dir, "bits.tmpl")+":1:23")
 }
 

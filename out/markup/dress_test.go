@@ -53,6 +53,21 @@ func TestPickFromTheSameBook(t *testing.T) {
 	assert.Contains(t, got["B2:B1001"], "'Positions'!$A$2")
 }
 
+// TestPickFromTheSheetThatDeclares holds that a Traits sheet without the columns of a list
+// is passed over, and one that has them is not.
+func TestPickFromTheSheetThatDeclares(t *testing.T) {
+	for _, columns := range []string{"Trait\tHow to tell", "How to tell\tValue", "How to tell\tKind"} {
+		b := one(t,
+			"-- a.xlsx/Traits --", columns, "Cab\tLong",
+			"-- a.xlsx/Traits cabs --", "Trait\tValue", "Cab\tLong", "Cab\tShort",
+			"-- a.xlsx/Fitment --", "Cab\tFront damper",
+		)
+		f, _ := written(t, b, Options{})
+		got, _ := lists(t, f, "Fitment")
+		assert.Equal(t, `OFFSET('Traits cabs'!$B$1,MATCH("Cab",'Traits cabs'!$A$1:$A$5000,0)-1,0,COUNTIF('Traits cabs'!$A$1:$A$5000,"Cab"),1)`, got["A2:A1001"], columns)
+	}
+}
+
 func TestLinkListsWhatOtherBooksDeclare(t *testing.T) {
 	books, err := Books([]byte("-- v.xlsx/Platforms --\nPlatform\tYears\nP1\nP2\n" +
 		"-- v.xlsx/Traits --\nTrait\tValue\nCab\tLong\nCab\tShort\n" +

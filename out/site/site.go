@@ -141,6 +141,7 @@ func (w *writer) staff(r *compiler.Result, book *address.Book) error {
 		{"findings.json", func(out io.Writer) error { return staff.Findings(out, r.Findings, r.Since) }},
 		{"coverage.json", func(out io.Writer) error { return data.Coverage(out, r.Guides) }},
 		{"catalogue.json", func(out io.Writer) error { return staff.Catalogue(out, r.Catalogue, book.PlatformData) }},
+		{"sheets.json", func(out io.Writer) error { return staff.Sheets(out, r.Sheets) }},
 		{address.File, book.Register().Write},
 	}
 	for _, f := range files {

@@ -146,5 +146,19 @@ func (p Place) String() string {
 	return p.Sheet.File + ":" + p.Sheet.Name + "!" + p.Pos.String()
 }
 
+// Beside gives the place as a sentence names it that has named another one: the sheet where
+// it is another, the workbook where that is.
+func (p Place) Beside(other Place) string {
+	switch {
+	case p.Sheet == other.Sheet:
+		return p.Pos.String()
+	case p.Sheet == nil || other.Sheet == nil || p.Sheet.File != other.Sheet.File:
+		return p.String()
+	case p.Sheet.Name == other.Sheet.Name:
+		return p.Pos.String()
+	}
+	return p.Sheet.Name + "!" + p.Pos.String()
+}
+
 // At gives the place of another cell of the same sheet.
 func (p Place) At(pos Pos) Place { return Place{p.Sheet, pos} }

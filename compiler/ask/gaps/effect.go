@@ -6,8 +6,8 @@ import (
 	"slices"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/accept"
-	"ferrule/compiler/judge/check"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
@@ -194,7 +194,7 @@ func (e *Effect) check(ctx context.Context, with *model.Catalogue) error {
 	}
 	// Cells of workbooks stand in a sheet with a name, those of rows that are tried do not.
 	tried := func(c finding.Cell) bool { return c.Sheet != nil && c.Sheet.Name == "" }
-	_, err := check.Run(ctx, with, check.Options{Ledger: accept.New(&model.Catalogue{}, ""), Use: accept.Use{}, Within: within},
+	_, err := judge.Platforms(ctx, with, judge.Options{Ledger: accept.New(&model.Catalogue{}, ""), Use: accept.Use{}, Within: within},
 		func(f *finding.Finding) {
 			if f.Severity != finding.Note && f.Code != "fitment-conflict" && slices.ContainsFunc(f.Cells, tried) {
 				f.Cells = slices.DeleteFunc(f.Cells, tried)

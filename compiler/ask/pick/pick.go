@@ -15,8 +15,8 @@ import (
 
 	"ferrule/compiler/bind"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/accept"
-	"ferrule/compiler/judge/check"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
@@ -178,7 +178,7 @@ func (d *Desk) platform(q *Query) (*decide.Platform, error) {
 // run decides and checks some vehicles of one platform.
 func run(ctx context.Context, cat *model.Catalogue, within *model.When) (*decide.Guide, []*finding.Finding, error) {
 	var findings []*finding.Finding
-	guides, err := check.Run(ctx, cat, check.Options{
+	guides, err := judge.Platforms(ctx, cat, judge.Options{
 		Ledger: accept.New(&model.Catalogue{}, ""), // what somebody accepted holds against a part all the same
 		Use:    accept.Use{}, Workers: 1, Cases: true, Within: within,
 	}, func(f *finding.Finding) { findings = append(findings, f) })

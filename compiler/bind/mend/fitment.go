@@ -46,6 +46,9 @@ func (f Fitment) Advise(text string) (Advice, bool) {
 	if broken.MatchString(folded(text)) {
 		return f.word(text)
 	}
+	if a, ok := f.replaced(text); ok {
+		return a, true
+	}
 	if r, ok := f.read(text, 0); ok {
 		if a, ok := f.phrase(text, r); ok {
 			return a, true

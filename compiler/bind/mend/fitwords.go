@@ -14,7 +14,7 @@ var (
 	gone    = phrase(`nla|n\.l\.a|no longer (?:available|made|supplied|produced|in production)|discontinued|disco?|disc'?d|obsolete|obs|eol|end of life|withdrawn|superseded|deleted|dropped|out of stock|oos|sold out|unavailable|not available`)
 	coming  = phrase(`tbc|tba|t\.b\.[acd]|pending|soon|coming|coming soon|wip|in progress|in development|under development|future|to follow|later|open|to ?do|to be (?:confirmed|announced|advised|determined|decided)`)
 	unknown = phrase(`\?+|unknown|unk|don't know|not known|unclear|unsure|not sure|various|varies|depends|it depends`)
-	sends   = phrase(`(?:see|call|contact|check|refer|consult|verify|phone|ring|e-?mail|enquire|inquire|request|confirm|measure|quote)\b.*|poa|on request|special order|special|custom|(?:by|per) (?:vin|application|order)|vin`)
+	sends   = phrase(`(?:see|call|contact|check|refer|consult|verify|phone|ring|e-?mail|enquire|inquire|request|confirm|measure|quote)\b.*|poa|on request|special order|special|custom|(?:by|per) (?:vin|application|order)|vin|(?:(?:main )?dealers?|factory|maker|oe|workshop|service) only|(?:available )?(?:from|through|via|by) (?:the )?(?:dealers?|maker|request|order|arrangement).*|(?:price|supplied|made|build|built|available) (?:on|to) (?:request|order)|to order|made to order`)
 	repeats = phrase(`"+|'+|”+|“+|″|〃|„|,,|ditto|do|same|idem|id|same as above|as above|above|see above|as before|same as before|↑|\^|=|<|same (?:both sides|again)`)
 	maker   = phrase(`std|standard|stock|oe|oem|o\.e\.m?|original|factory|default|genuine|maker's(?: own)?|(?:as )?(?:fitted|built) by the maker|as built|existing|keep|re-?use`)
 	choice  = phrase(`any|all|either|both|every|\*+|universal|multiple|several|all of them|either one|any of them`)

@@ -65,8 +65,8 @@ func Years(text string, reads func(string) bool) (Advice, bool) {
 		}
 	}
 	a.Says = strings.Join(why, ", and ") + "; write " + a.Write[0]
-	if other := shortReading(s); other != "" && not == "" {
-		a.Says += ", or " + other + " where a month is meant"
+	if other, meant := otherReading(s); other != "" && not == "" && reads(other) {
+		a.Says += ", or " + other + " where " + meant + " is meant"
 		a.Write = append(a.Write, other)
 	}
 	if len(month) > 0 {
@@ -173,12 +173,23 @@ func yearPiece(p string, reads func(string) bool) (write, why string, odd bool) 
 	return "", "", false
 }
 
-// shortReading gives the year where a range of years may be a month as well: 2003/04.
-func shortReading(s string) string {
+// otherReading gives the years that a piece may mean as well, and what it is then taken for:
+// 2003/04 may be a month, 2004/2010 the first and the last of a range, 04/10 a month or two years.
+func otherReading(s string) (years, meant string) {
 	if m := yearShort.FindStringSubmatch(s); m != nil && m[3] >= "01" && m[3] <= "12" && m[1][:2]+m[3] > m[1] {
-		return m[1]
+		return m[1], "a month"
 	}
-	return ""
+	if m := yearPair.FindStringSubmatch(s); m != nil && m[1] < m[2] && strings.Contains(s, "/") {
+		return m[1] + "-" + m[2], "a range"
+	}
+	if m := twoDigits.FindStringSubmatch(s); m != nil && m[2] != "" && strings.Contains(s, "/") {
+		if m[1] >= "01" && m[1] <= "12" {
+			return twoDigit([]string{"", m[2], "", ""}), "a month"
+		}
+		from, to, _ := strings.Cut(twoDigit(m), "-")
+		return from + ", " + to, "a list of two years"
+	}
+	return "", ""
 }
 
 // twoDigit completes years of two digits: those above 30 are of the last century.

@@ -7,8 +7,8 @@ import (
 	"slices"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/accept"
-	"ferrule/compiler/judge/check"
 	"ferrule/compiler/model"
 	"ferrule/sheets/cell"
 )
@@ -49,8 +49,8 @@ func audited() map[finding.Code]int {
 func compile(cat *model.Catalogue) *answers {
 	out := &answers{found: map[subject]*finding.Finding{}, irregular: map[[2]string]bool{}}
 	cells := audited()
-	o := check.Options{Ledger: accept.New(cat, "2027-03-01"), Use: accept.Use{}, Workers: 1}
-	guides, err := check.Run(context.Background(), cat, o, func(f *finding.Finding) {
+	o := judge.Options{Ledger: accept.New(cat, "2027-03-01"), Use: accept.Use{}, Workers: 1}
+	guides, err := judge.Platforms(context.Background(), cat, o, func(f *finding.Finding) {
 		n, ok := cells[f.Code]
 		switch {
 		case f.Code == "too-irregular":

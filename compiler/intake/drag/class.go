@@ -7,12 +7,6 @@ import (
 	"ferrule/schema/word"
 )
 
-// prose holds the columns that say something to readers and nothing about fits.
-var prose = map[string]bool{
-	"Note": true, "Cautions": true, "Summary": true, "Picture": true, "Name": true, "Source": true, "Reason": true,
-	"How to tell": true, "Question": true, "Message": true, "By": true, "Text": true,
-}
-
 // columns holds what the columns of each kind of sheet are; those that are not here are
 // never told.
 var columns = map[string]map[string]class{

@@ -18,7 +18,7 @@ const (
 
 // climbing tells whether a text is another with one number greater by one, or both of two.
 func climbing(a, b string) (climb, bool) {
-	if d := len(b) - len(a); d < 0 || d > 2 || !differInDigits(a, b) {
+	if d := len(b) - len(a); d < 0 || d > 2 || !differByOne(a, b) {
 		return 0, false
 	}
 	x, y := numbers(a), numbers(b)
@@ -53,18 +53,45 @@ func climbing(a, b string) (climb, bool) {
 	return 0, false
 }
 
-// differInDigits tells whether two texts first differ in digits of both: most do not, and
-// are done with here.
-func differInDigits(a, b string) bool {
+// differByOne tells whether two texts first differ in numbers of both of which one follows the
+// other: most do not, and are done with here.
+func differByOne(a, b string) bool {
 	for i := range len(a) {
-		if a[i] != b[i] {
-			return digit(a[i]) && digit(b[i])
+		if a[i] == b[i] {
+			continue
 		}
+		if !digit(a[i]) || !digit(b[i]) {
+			return false
+		}
+		from := i
+		for from > 0 && digit(a[from-1]) {
+			from--
+		}
+		one, _ := follows(a[from:digits(a, i)], b[from:digits(b, i)])
+		return one
 	}
 	return false
 }
 
+// digits gives where a run of digits ends.
+func digits(s string, i int) int {
+	for i < len(s) && digit(s[i]) {
+		i++
+	}
+	return i
+}
+
 func digit(c byte) bool { return c >= '0' && c <= '9' }
+
+// number tells whether a text is digits and nothing else.
+func number(s string) bool {
+	for i := range len(s) {
+		if !digit(s[i]) {
+			return false
+		}
+	}
+	return s != ""
+}
 
 // numbers gives where the runs of digits of a text are.
 func numbers(s string) [][2]int {
@@ -74,9 +101,7 @@ func numbers(s string) [][2]int {
 			continue
 		}
 		from := i
-		for i < len(s) && digit(s[i]) {
-			i++
-		}
+		i = digits(s, i)
 		out = append(out, [2]int{from, i})
 	}
 	return out

@@ -18,11 +18,14 @@
 //   - Anything that leads to names that nothing declares, whatever stands beside it: the
 //     findings about those names are told as one.
 //
+// Where an earlier release is at hand, a fill is also told by what it went over (Since).
+//
 // Texts are compared as they stand, so that nothing needs to be read first.
 package drag
 
 import (
 	"ferrule/compiler/intake/table"
+	"ferrule/compiler/intake/written"
 	"ferrule/sheets/cell"
 )
 
@@ -115,7 +118,7 @@ func (s *scan) row(t *table.Table, i int) {
 		f := &t.Records[i].Fields[k]
 		s.now[f.Column] = f
 		s.filled[f.Column]++
-		if n := numbers(f.Text); s.classes[f.Column] == years && len(n) == 1 && n[0] == [2]int{0, len(f.Text)} {
+		if s.classes[f.Column] == years && number(f.Text) {
 			s.plain[f.Column]++
 		}
 	}
@@ -178,7 +181,7 @@ func (s *scan) extend(i, col int) {
 func (s *scan) mostly(col int) bool {
 	same, filled := 0, 0
 	for k, st := range s.steps {
-		if k == col || s.above[k] == nil && s.now[k] == nil || prose[s.t.Columns[k].Name] || s.classes[k] == large {
+		if k == col || s.above[k] == nil && s.now[k] == nil || written.Prose(s.t.Columns[k].Name) || s.classes[k] == large {
 			continue
 		}
 		filled++
@@ -191,7 +194,9 @@ func (s *scan) mostly(col int) bool {
 
 // counts tells whether a column that is never told of is part of what stands beside: what
 // a row of another sheet than Parts declares is, and prose is not.
-func (s *scan) counts(col int) bool { return s.t.Kind != "parts" && !prose[s.t.Columns[col].Name] }
+func (s *scan) counts(col int) bool {
+	return s.t.Kind != "parts" && !written.Prose(s.t.Columns[col].Name)
+}
 
 func (r *Run) add(t *table.Table, i int, f *table.Field) {
 	r.Texts = append(r.Texts, f.Text)

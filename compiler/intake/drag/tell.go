@@ -6,20 +6,9 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
-
-// Code is that of what this package tells.
-const Code finding.Code = "cell-dragged"
-
-// Kinds describes the code.
-func Kinds() []finding.Kind {
-	return []finding.Kind{{Code: Code, Severity: "warning, error where the dragged value changes which cell decides or says what nothing declares",
-		Summary: "a number climbs by one from row to row, as dragging a cell makes it",
-		Doc:     "Pulling the corner of a cell down copies it in one program and counts up in another. Told are three or more rows one below the other in which one end of the years climbs while the other stays, both climb, or a precedence climbs; and a part, a platform, a size, a single year or a measured value that climbs while what stands beside it stays the same. A sheet with a row for each year, and a list in the order of its numbers, are not told, and neither is a ladder of exceptions, each within the row above. It is an error where the climbing precedence or year changes which cell decides on a vehicle that exists, and where names come of it that nothing declares, which are then not told one by one. Where it is meant, accept it, or write the rows in another order.",
-		Before:  "Fitment!N4  10\nFitment!N5  11\nFitment!N6  12",
-		After:   "Fitment!N4  10\nFitment!N5  10\nFitment!N6  10"}}
-}
 
 // follow holds the codes of findings that a dragged cell brings with it.
 var follow = map[finding.Code]bool{
@@ -81,10 +70,10 @@ func (rs *rows) tell(r *Run, brought []*finding.Finding) *finding.Finding {
 	if effect == ladder && len(brought) == 0 {
 		return nil
 	}
-	f := &finding.Finding{Code: Code, Severity: finding.Warning, Cells: finding.At(r.Cells...),
-		Message: fmt.Sprintf("%s climbs by one from %q to %q over %d rows, as dragging a cell makes it", r.Column, r.Texts[0], r.Texts[len(r.Texts)-1], len(r.Texts)),
-		Gist:    fmt.Sprintf("%s climbs by one from %q to %q, as dragging a cell makes it", r.Column, r.Texts[0], r.Texts[len(r.Texts)-1]),
-		Fix:     fmt.Sprintf("write %q in each row if that was meant, or what each row's own value is", r.Texts[0])}
+	f := &finding.Finding{Code: finding.CellDragged, Severity: finding.Warning, Cells: finding.At(r.Cells...),
+		Message: fmt.Sprintf("%s climbs by one from %s to %s over %d rows, as dragging a cell makes it", r.Column, word.Quote(r.Texts[0]), word.Quote(r.Texts[len(r.Texts)-1]), len(r.Texts)),
+		Gist:    fmt.Sprintf("%s climbs by one from %s to %s, as dragging a cell makes it", r.Column, word.Quote(r.Texts[0]), word.Quote(r.Texts[len(r.Texts)-1])),
+		Fix:     fmt.Sprintf("write %s in each row if that was meant, or what each row's own value is", word.Quote(r.Texts[0]))}
 	if effect == decides {
 		f.Severity = finding.Error
 		f.Message += ", and that changes which cell decides"

@@ -15,6 +15,8 @@
 //   - A trait in Vehicles: on two platforms or more, rows ask for values of it that none of
 //     the platform's vehicles has.
 //
+// Where an earlier release is at hand, that tells instead, of any column (Since).
+//
 // The order is looked for in the texts of sheets before they are bound, the rest in the
 // catalogue and what checks have found.
 package sorted

@@ -10,18 +10,6 @@ import (
 	"ferrule/sheets/cell"
 )
 
-// Code is that of what this package tells.
-const Code finding.Code = "column-sorted"
-
-// Kinds describes the code.
-func Kinds() []finding.Kind {
-	return []finding.Kind{{Code: Code, Severity: "error where six cells or more of three values or more are in order, else warning",
-		Summary: "a column was probably sorted without the others",
-		Doc:     "Sorting one column alone moves what it says to other rows: its filled cells stand at the top, in order, and blanks below. That alone is never told, since careful sheets have such columns. A column of a position is told where rows are left in which nothing is fitted and vehicles without an answer at the position, or where several parts of a long column stand where they cannot be; a column of conditions where rows in which it is blank disagree, vehicles are without an answer or rows in which it is filled cannot be right, and no single row is concerned in all of it; a trait in Vehicles where rows about two platforms or more ask for values that none of the platform's vehicles has. Parts where they cannot be, rows that disagree and rows that match no vehicle because of it are counted and not listed where it is an error; vehicles without an answer are told. Copy the column again from where it was right. Where it is right, mend what is told with it.",
-		Before:  "Fitment!D2  HD-20\nFitment!D3  HD-21   (the row of the front air springs)\nFitment!D4  (blank)   (the row that was about HD-21)",
-		After:   "Fitment!D2  HD-20\nFitment!D3  (blank)\nFitment!D4  HD-21"}}
-}
-
 // Tell tells of columns that were sorted alone. It gives all findings: what only follows is
 // taken out and counted.
 func Tell(columns []*Column, cat *model.Catalogue, others []*finding.Finding) []*finding.Finding {
@@ -94,7 +82,7 @@ func (l *look) index() {
 // owe counts findings that only follow under what tells of the column. Nothing is held back
 // where the order is short, that someone has accepted, or where someone accepts that a column is in order.
 func (l *look) owe(cause *finding.Finding, among []*finding.Finding, follows func(*finding.Finding) bool) {
-	if cause.Severity < finding.Error || slices.ContainsFunc(l.cat.Acceptances, func(a *model.Acceptance) bool { return a.Code == string(Code) }) {
+	if cause.Severity < finding.Error || slices.ContainsFunc(l.cat.Acceptances, func(a *model.Acceptance) bool { return a.Code == string(finding.ColumnSorted) }) {
 		return
 	}
 	for _, f := range among {
@@ -134,7 +122,7 @@ func told(c *Column, because string) *finding.Finding {
 	if len(c.Cells) >= longOrder && c.Values >= longValues {
 		severity = finding.Error
 	}
-	return &finding.Finding{Code: Code, Severity: severity, Message: message + ", and " + because,
+	return &finding.Finding{Code: finding.ColumnSorted, Severity: severity, Message: message + ", and " + because,
 		Cells: ends(c), Fix: "look whether the column was sorted without the others, and copy it again from where it was right"}
 }
 

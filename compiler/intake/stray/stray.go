@@ -55,10 +55,11 @@ const (
 // search goes through one table.
 type search struct {
 	*table.Table
-	world   *world
-	heads   map[string]bool // columns of the sheet and of all kinds, folded
-	letters [256]bool       // that a head begins with
-	found   [mark + 1][]int // records, by what they are
+	world    *world
+	heads    map[string]bool // columns of the sheet and of all kinds, folded
+	letters  [256]bool       // that a head begins with
+	initials []byte          // of each column's own name, folded; 0 where it has none
+	found    [mark + 1][]int // records, by what they are
 }
 
 func newSearch(t *table.Table, w *world) *search {
@@ -74,9 +75,12 @@ func newSearch(t *table.Table, w *world) *search {
 		}
 	}
 	for _, c := range t.Columns {
+		var first byte
 		if c.Name != "" {
 			add(c.Name)
+			first = word.Fold(c.Name)[0]
 		}
+		s.initials = append(s.initials, first)
 	}
 	return s
 }
@@ -177,6 +181,9 @@ func (s *search) header(r *table.Record) what {
 		if heads+1 < own && 2*same+len(r.Fields)-i < own {
 			return none // whatever the rest says
 		}
+		if heads+1 < own && s.apart(f) {
+			continue // no header, and not one that is repeated here
+		}
 		name := word.Fold(table.Head(f.Text))
 		if name == word.Fold(s.Columns[f.Column].Name) {
 			same++
@@ -192,6 +199,18 @@ func (s *search) header(r *table.Record) what {
 		return another
 	}
 	return none
+}
+
+// apart tells at a glance that a cell does not say the name of its own column.
+func (s *search) apart(f *table.Field) bool {
+	if f.Text == "" || f.Text[0] <= ' ' || f.Text[0] >= utf8.RuneSelf {
+		return false
+	}
+	c := f.Text[0]
+	if c >= 'A' && c <= 'Z' {
+		c += 'a' - 'A'
+	}
+	return c != s.initials[f.Column]
 }
 
 // otherwise tells at a glance that a cell says the name of no column.

@@ -51,7 +51,7 @@ func Kinds() []finding.Kind {
 			After:   "Parts!E9  1/2 in"},
 		{Code: CellNumberMangled, Severity: "error",
 			Summary: "a value was turned into a number that reads otherwise",
-			Doc:     "A number keeps no leading zeros, no zeros that end it and at most 15 digits, and what looks like a power of ten becomes one: 00417 becomes 417, 12.50 becomes 12.5, 12E5 becomes 1200000. A number format can show zeros, letters or dashes that the number does not hold: what it holds is read. So it is where a format shows a measured value in another unit than the header's (24 as 24 in under [mm]), or scaled (0.4 as 40%, 1500 as 1.5).",
+			Doc:     "A number keeps no leading zeros, no zeros that end it and at most 15 digits, and what looks like a power of ten becomes one: 00417 becomes 417, 12.50 becomes 12.5, 12E5 becomes 1200000. A number format can show zeros, letters or dashes that the number does not hold: what it holds is read. So it is where a format shows a measured value in another unit than the header's (24 as 24 in under [mm]), or scaled (0.4 as 40%, 1500 as 1.5). Cells of a column that are shown in one other unit are told together.",
 			Before:  "Parts!A4  417 (shown as 00417)\nParts!G1  Extended length [mm]   G4  24 (shown as 24 in)",
 			After:   "Parts!A4  00417 (as text)\nParts!G4  24 in (as text)"},
 		{Code: CellLookalike, Severity: "warning",

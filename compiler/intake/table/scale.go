@@ -54,8 +54,10 @@ func (j *judge) otherwise(look shown.Look, known bool) bool {
 	case unit == measure.NoUnit || unit == j.unit():
 		return false
 	case j.column.Unit == "" && !(j.column.Known && j.role == amount):
+		j.share(symbol(unit))
 		j.mangled(shows, fmt.Sprintf("set the cell's format to text and type %s %s, or write [%s] behind the column's header", j.Text, symbol(unit), symbol(unit)))
 	default:
+		j.share(symbol(unit))
 		j.mangled(shows, fmt.Sprintf("set the cell's format to text and type %s %s, or to General if %s is meant", j.Text, symbol(unit), j.read()))
 	}
 	return true

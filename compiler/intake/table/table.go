@@ -133,7 +133,7 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 		t := r.end(info, trailer)
 		r.commented(at, n)
 		t.Texts = book.SharedTexts()
-		for _, f := range held {
+		for _, f := range r.gathered(held) {
 			report(f)
 		}
 		return t, nil

@@ -168,8 +168,8 @@ func (l *Ledger) Findings(use Use, aside *owed.Ledger, report func(*finding.Find
 				Message: fmt.Sprintf("the acceptance of %s by %s ended on %s", a.Code, a.By, a.Until),
 				Cells:   finding.At(a.UntilAt),
 				Fix:     "look at the finding again: mend it, or write a later date"})
-		case a.Code == string(finding.ProtectionLost) || a.Code == string(finding.ColumnPublished):
-			// Only a comparison tells these.
+		case finding.Code(a.Code).Compared():
+			// It may be about what only a comparison tells.
 		case use[a] || a.When.Dead || a.When.Partial(l.cat) || a.Part != nil && !a.Part.Known:
 		case aside.May(a) != nil:
 			aside.May(a).Owe(Unused, 1)

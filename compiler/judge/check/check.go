@@ -1,19 +1,17 @@
-// Package check holds the checks: each a value with its description and what it does
-// to the catalogue, to a platform or to a position of a platform.
+// Package check holds the checks: each a value with its description, what it requires, and
+// what it does to the catalogue, to a platform or to a position of a platform.
 package check
 
 import (
 	"ferrule/compiler/finding"
-	"ferrule/compiler/judge/decide"
-	"ferrule/compiler/model"
-	"ferrule/compiler/owed"
-	"ferrule/compiler/space"
-	"ferrule/sheets/cell"
 )
 
-// Check is one thing that can be wrong. At least one of its functions is set.
+// Check is one thing that can be wrong. At least one of its functions is set. A check knows
+// of no other: what several are worked out from is made before they run (Requires), so each
+// tells the same alone as with all others.
 type Check struct {
-	Kind finding.Kind
+	Kind     finding.Kind
+	Requires []Ground
 	// Platform looks at one platform as a whole, before its positions.
 	Platform func(*Platform)
 	// Position looks at one position of one platform; it may make regions.
@@ -22,6 +20,21 @@ type Check struct {
 	Catalogue func(*Catalogue)
 }
 
+// Ground is what several checks stand on. It is made once, before any check that requires
+// it, and only where one does.
+type Ground uint8
+
+const (
+	Limits  Ground = iota // of the catalogue: which limits are about which part
+	Misfits               // of the catalogue: cells with a part that belongs elsewhere
+	Sides                 // of the catalogue: what is a mirror image, and which parts go on either side
+	Facts                 // of a platform: what the Facts sheets say on it
+	Offers                // of a platform: where parts are offered that rules name under With
+	Met                   // of all platforms: the limits that are about a part which is offered
+	Needed                // of all platforms: the cells without which something would not be said
+	grounds
+)
+
 // All gives the checks in the order in which they run.
 func All() []*Check {
 	return []*Check{
@@ -29,7 +42,7 @@ func All() []*Check {
 		fitmentConflict, partOutOfPlace, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
 		factConflict, factMissing, limitBroken, limitUndefined, propertyMissing,
 		positionConflict, vehiclesOverlap,
-		quantityOdd, coverageThin, sideMissing, sideQuantity, indistinguishable, sizeNearMiss,
+		quantityOdd, coverageThin, sideMissing, sideQuantity, sidesDiffer, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
 		reasonMissing, partUnused, familyMissing, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier, orderReversed,
 	}
@@ -42,56 +55,4 @@ func Kinds() []finding.Kind {
 		kinds = append(kinds, c.Kind)
 	}
 	return kinds
-}
-
-// Catalogue is what a catalogue check sees.
-type Catalogue struct {
-	*model.Catalogue
-	Reached map[any]bool             // rows that match a vehicle that exists, by pointer
-	Exists  map[*model.Platform]bool // platforms that a Vehicles row is about
-	Needed  map[cell.Place]bool      // fitment cells without which something would not be said
-	limits  *limits
-	owed    *owed.Ledger
-	report  func(*finding.Finding)
-}
-
-// Report tells a finding that is not about certain vehicles.
-func (c *Catalogue) Report(f *finding.Finding) { c.report(f) }
-
-// Platform is what a platform check sees.
-type Platform struct {
-	*decide.Platform
-	run *run
-}
-
-// Report tells a finding about a region of the platform that depends on some traits; an
-// empty region is none.
-func (p *Platform) Report(f finding.Finding, region space.Region, by decide.Mention) {
-	p.run.report(f, region, by)
-}
-
-// Position is what a position check sees.
-type Position struct {
-	*decide.Place
-	run  *run
-	pair *decide.Place // made when a check first asks for it
-}
-
-// unsettle keeps what is fitted in a region from being published, for a finding of the
-// position about a part; "" stands for none.
-func (p *Position) unsettle(region space.Region, by decide.Mention, code finding.Code, part string) {
-	p.Unsettle(region, by, decide.Cause{Code: string(code), Position: p.Place.Position.Name, Part: part})
-}
-
-// Report tells a finding about a region of the platform that depends on what the
-// position's rows name; an empty region is none. What an Accepted row names becomes
-// an entry of its own.
-func (p *Position) Report(f finding.Finding, region space.Region) { p.ReportBy(f, region, nil) }
-
-// ReportBy is Report for a region that depends on further traits.
-func (p *Position) ReportBy(f finding.Finding, region space.Region, by decide.Mention) {
-	f.Position = p.Place.Position.Name
-	m := p.Mentioned()
-	m.Add(by)
-	p.run.report(f, region, m)
 }

@@ -49,7 +49,7 @@ func newCompany(p *decide.Platform) company {
 // offered gives where a part is offered at any position but one; -1 stands for none.
 func (p *Position) offered(part *model.Part, but int) space.Region {
 	out := space.Empty
-	if o := p.run.company[part]; o != nil {
+	if o := p.on.company[part]; o != nil {
 		for i, r := range o.at {
 			if i != but {
 				out = p.Union(out, r)
@@ -65,6 +65,7 @@ var companionMissing = &Check{
 		Doc:     "A Compatibility row with the effect require says that the part needs another on these vehicles, and no fitment cell offers that one there, at any position. Each part of a cell that the row is about is a finding of its own.",
 		Before:  "Compatibility!A2  SD-7  C2  BK-7  E2  require\nFitment!D4  SD-7   (no cell offers BK-7)",
 		After:   "Fitment!D4  SD-7 + BK-7"},
+	Requires: []Ground{Offers},
 	Position: func(p *Position) {
 		p.eachCompanion(model.Require, "companion-missing", func(rule *model.Rule, _ *model.Part, _ *model.Fits) space.Region {
 			return p.Minus(p.Exists, p.offered(rule.With, -1))
@@ -81,6 +82,7 @@ var companionForbidden = &Check{
 		Doc:     "A Compatibility row with the effect forbid and a part under With rules the two out on one vehicle, and fitment cells offer both there: at two positions, or joined in one alternative. Two choices of one cell are never fitted together. Each part of a cell that the row is about is a finding of its own, and guides print of it that this is not settled, also where it is accepted; the part under With is not in doubt.",
 		Before:  "Compatibility!A2  HD-20  C2  AR-9  E2  forbid\nFitment!D4  HD-20   G4  AR-9",
 		After:   "Fitment!D4  HD-20   G4  AR-10"},
+	Requires: []Ground{Offers},
 	Position: func(p *Position) {
 		p.eachCompanion(model.Forbid, "companion-forbidden", func(rule *model.Rule, part *model.Part, f *model.Fits) space.Region {
 			if together(part, rule.With, f) {
@@ -121,7 +123,7 @@ func (p *Position) eachCompanion(effect model.Effect, code finding.Code,
 		}
 		by := p.Mention()
 		by.Box(bounds)
-		if o := p.run.company[rule.With]; o != nil {
+		if o := p.on.company[rule.With]; o != nil {
 			by.Add(o.by)
 		}
 		told := tally{p: p, by: by}

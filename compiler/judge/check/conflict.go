@@ -49,14 +49,14 @@ func conflicts(p *Position, level *decide.Level, told *tally) {
 	}
 	p.Pairs(boxes, p.Outcome[model.Conflict], func(i, j int) bool {
 		a, b := level.Cells[i], level.Cells[j]
-		if cause := p.run.owed.Unranked(a.At.Sheet, b.At.Sheet); cause != nil {
-			p.run.debts = append(p.run.debts, debt{cause, "fitment-conflict"})
+		if cause := p.on.run.Owed.Unranked(a.At.Sheet, b.At.Sheet); cause != nil {
+			p.on.owe(cause, "fitment-conflict")
 			return true
 		}
 		told.add(a.At, b.At, "", p.Disagree(level, a, b), func() finding.Finding {
 			return finding.Finding{Code: "fitment-conflict", Severity: finding.Error,
 				Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", p.Place.Position.Name, p.Model.Name,
-					a.At.Pos, Says(a.Fits), b.At.Pos, Says(b.Fits)),
+					a.At.Pos, Says(a.Fits), b.At.Beside(a.At), Says(b.Fits)),
 				Gist:  disagreement(Says(a.Fits), Says(b.Fits)),
 				Cells: finding.At(a.At, b.At),
 				Fix:   "narrow the conditions of one row, make both say the same, or give the exception a higher Precedence"}

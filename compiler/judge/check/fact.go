@@ -5,6 +5,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/judge/limits"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 	"ferrule/sheets/cell"
@@ -16,19 +17,20 @@ var factConflict = &Check{
 		Doc:     "Both cells decide on the vehicles that are named, and what they state is not the same (10 in and 254 mm are the same). Correct one, make the conditions of one row narrower, or give the row that is the exception a higher Precedence. Limits that need the fact cannot be worked out there, and guides print that what they are about is not settled, also where the conflict is accepted.",
 		Before:  "Facts!A2  H7  B2  2004-2008  C2  240 mm\nFacts!A3  H7  B3  2008-2012  C3  255 mm",
 		After:   "Facts!A2  H7  B2  2004-2007  C2  240 mm\nFacts!A3  H7  B3  2008-2012  C3  255 mm"},
+	Requires: []Ground{Facts},
 	Platform: func(p *Platform) {
-		if p.run.facts == nil {
+		if p.facts == nil {
 			return
 		}
-		told := p.run.facts.joined(p)
+		told := joined(p)
 		for _, d := range told[:min(len(told), maxConflicts)] {
-			p.Report(d.finding(p), d.where, p.run.facts.by[d.a.Fact.Index])
+			p.Report(factDispute(p, d), d.Where, p.facts.By[d.A.Fact.Index])
 		}
 		if n := len(told); n > maxConflicts {
 			all, by := space.Empty, p.Mention()
 			for _, d := range told {
-				all = p.Union(all, d.where)
-				by.Add(p.run.facts.by[d.a.Fact.Index])
+				all = p.Union(all, d.Where)
+				by.Add(p.facts.By[d.A.Fact.Index])
 			}
 			p.Report(finding.Finding{Code: "fact-conflict", Severity: finding.Error,
 				Message: fmt.Sprintf("%d pairs of Facts cells disagree on %s; the first %d are told one by one, and these are the vehicles of all", n, p.Model.Name, maxConflicts),
@@ -40,13 +42,13 @@ var factConflict = &Check{
 
 // joined gives the disputes, those of one pair of cells as one: several rows can share
 // a cell, since a merged range has the address of its first.
-func (g *factGround) joined(p *Platform) []*dispute {
-	index := map[[2]cell.Place]*dispute{}
-	var out []*dispute
-	for _, d := range g.disputes {
-		key := [2]cell.Place{d.a.At, d.b.At}
+func joined(p *Platform) []*limits.Dispute {
+	index := map[[2]cell.Place]*limits.Dispute{}
+	var out []*limits.Dispute
+	for _, d := range p.facts.Disputes {
+		key := [2]cell.Place{d.A.At, d.B.At}
 		if old := index[key]; old != nil {
-			old.where = p.Union(old.where, d.where)
+			old.Where = p.Union(old.Where, d.Where)
 			continue
 		}
 		index[key] = &d
@@ -55,11 +57,11 @@ func (g *factGround) joined(p *Platform) []*dispute {
 	return out
 }
 
-func (d *dispute) finding(p *Platform) finding.Finding {
+func factDispute(p *Platform, d *limits.Dispute) finding.Finding {
 	return finding.Finding{Code: "fact-conflict", Severity: finding.Error,
-		Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", d.a.Fact.Name, p.Model.Name, d.a.At.Pos, d.a.Text, d.b.At.Pos, d.b.Text),
-		Gist:    d.a.Fact.Name + ": " + disagreement(d.a.Text, d.b.Text),
-		Cells:   finding.At(d.a.At, d.b.At),
+		Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", d.A.Fact.Name, p.Model.Name, d.A.At.Pos, d.A.Text, d.B.At.Beside(d.A.At), d.B.Text),
+		Gist:    d.A.Fact.Name + ": " + disagreement(d.A.Text, d.B.Text),
+		Cells:   finding.At(d.A.At, d.B.At),
 		Fix:     "correct one, narrow the conditions of one row, or give the exception a higher Precedence"}
 }
 
@@ -69,6 +71,7 @@ var factMissing = &Check{
 		Doc:     "A part is offered that the limit is about, and no Facts row says what the fact is on these vehicles, so nobody knows whether the part can work. State the fact, or accept the finding with the reason why the part may be offered all the same.",
 		Before:  "Limits!F2  Front wheel travel\nFacts!A2  H7  B2  2004-2008  C2  240 mm   (H7 was made to 2012)",
 		After:   "Facts!A2  H7  B2  2004-2008  C2  240 mm\nFacts!A3  H7  B3  2009-2012  C3  255 mm"},
+	Requires: []Ground{Limits, Facts},
 	Platform: func(p *Platform) {
 		m := missing{Platform: p, by: p.Mention()}
 		for _, pos := range p.Cat.Positions {
@@ -95,18 +98,18 @@ func (m *missing) position(pos *model.Position) {
 	if !m.needs(pos) {
 		return
 	}
-	place := &Position{Place: decide.Ground(m.Platform.Platform, pos), run: m.run}
-	for _, c := range place.claims() {
-		for _, u := range c.facts {
-			silent := m.run.facts.silent[u.fact]
+	place := decide.Ground(m.Platform.Platform, pos)
+	for _, c := range m.run.limits.Claims(place) {
+		for _, u := range c.Facts {
+			silent := m.facts.Silent[u.Fact]
 			if silent == space.Empty {
 				continue
 			}
 			if m.where == nil {
 				m.where = map[need]space.Region{}
 			}
-			key := need{c.Limit, u.fact}
-			m.where[key] = m.Union(m.where[key], m.Intersect(silent, place.Decides(c.level, c.cell)))
+			key := need{c.Limit, u.Fact}
+			m.where[key] = m.Union(m.where[key], m.Intersect(silent, place.Decides(c.Level, c.Cell)))
 			m.by.Add(place.Mentioned())
 		}
 	}
@@ -115,7 +118,7 @@ func (m *missing) position(pos *model.Position) {
 // needs tells whether a limit that may hold at a position uses a fact that is not
 // stated everywhere.
 func (m *missing) needs(pos *model.Position) bool {
-	if m.run.facts == nil || m.run.limits == nil || !m.run.limits.at[pos.Index] {
+	if m.facts == nil || !m.run.limits.Can(pos) {
 		return false
 	}
 	for _, l := range m.Cat.Limits {
@@ -123,7 +126,7 @@ func (m *missing) needs(pos *model.Position) bool {
 			continue
 		}
 		for _, id := range l.Rule.Uses {
-			if _, fact := m.Cat.Term(id); fact != nil && m.run.facts.silent[fact.Index] != space.Empty {
+			if _, fact := m.Cat.Term(id); fact != nil && m.facts.Silent[fact.Index] != space.Empty {
 				return true
 			}
 		}
@@ -140,7 +143,7 @@ func (m *missing) report() {
 			}
 			by := m.Mention()
 			by.Add(m.by)
-			by.Add(m.run.facts.by[i])
+			by.Add(m.facts.By[i])
 			f := finding.Finding{Code: "fact-missing", Severity: severity(l),
 				Message: fmt.Sprintf("nobody states %s of these vehicles of %s, and the limit %q needs it", m.Facts[i].Name, m.Model.Name, l.Name),
 				Cells:   finding.At(l.At, m.Facts[i].At),
@@ -148,7 +151,7 @@ func (m *missing) report() {
 			if l.Position != nil {
 				f.Position = l.Position.Name
 			}
-			m.Report(f, m.run.owing(f, region, m.run.owed.Stating(m.Cat.Facts[i])), by)
+			m.Report(f, m.owing(f, region, m.run.Owed.Stating(m.Cat.Facts[i])), by)
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/formula"
 	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/judge/limits"
 	"ferrule/compiler/space"
 	"ferrule/sheets/cell"
 )
@@ -20,6 +21,7 @@ var limitBroken = &Check{
 		Doc:     "The limit was worked out for every part that is offered, by itself or in a kit, with the facts of every vehicle. On these it does not hold, and the message says by how much. A range or a tolerance is taken at its worst: at least holds where the least value on the left is not below the greatest on the right. Where the Effect is error, guides print that this is not settled, also where it is accepted.",
 		Before:  "Limits!D2  Extended length - Compressed length  E2  at least  F2  Front wheel travel + 10 mm\nFacts!C4  Front wheel travel 240 mm\nFitment!D4  HD-20   (its stroke is 230 mm)",
 		After:   "Fitment!D4  HD-24   (its stroke is 260 mm)"},
+	Requires: []Ground{Limits, Facts},
 	Position: func(p *Position) {
 		var all breaches
 		for _, c := range p.claims() {
@@ -41,7 +43,7 @@ var limitBroken = &Check{
 
 // breach is a limit that a part breaks with one pair of values.
 type breach struct {
-	claim
+	limits.Claim
 	formula.Verdict
 	region space.Region
 	by     decide.Mention
@@ -52,7 +54,7 @@ type breach struct {
 // with others names none.
 func (b *breach) told(i int) string {
 	if i < maxBroken {
-		return b.part.Number
+		return b.Part.Number
 	}
 	return ""
 }
@@ -66,40 +68,40 @@ type breaches struct {
 
 type breachKey struct {
 	at          cell.Place
-	subject     *subject
+	subject     *limits.Subject
 	left, right string
 }
 
 // breach gathers where a claim is broken. What it is about is kept from being published
 // where its facts are disputed, whether or not the part states what the limit needs, and
 // where it cannot be worked out.
-func (p *Position) breach(c claim, all *breaches) {
-	g := p.run.facts
+func (p *Position) breach(c limits.Claim, all *breaches) {
+	g := p.on.facts
 	if g == nil {
 		return
 	}
-	for _, u := range c.facts {
-		if !c.Warning && g.disputed[u.fact] != space.Empty {
-			p.Unsettle(p.Intersect(p.Decides(c.level, c.cell), g.disputed[u.fact]), g.by[u.fact], decide.Cause{Code: "fact-conflict"})
+	for _, u := range c.Facts {
+		if !c.Warning && g.Disputed[u.Fact] != space.Empty {
+			p.Unsettle(p.Intersect(p.Decides(c.Level, c.Cell), g.Disputed[u.Fact]), g.By[u.Fact], decide.Cause{Code: "fact-conflict"})
 		}
 	}
-	if len(c.lacking) > 0 {
+	if len(c.Lacking) > 0 {
 		return
 	}
-	found := p.run.walker.suspects(p.Platform, g, c.subject, c.cell.Box)
+	found := p.on.walker.Suspects(p.Platform, g, c.Subject, c.Cell.Box)
 	if len(found) == 0 {
 		return
 	}
-	by := p.factMention(c.subject)
+	by := g.Mention(p.Platform, c.Subject)
 	for _, chosen := range found {
-		region := p.under(c, chosen)
+		region := g.Under(p.Place, c, chosen)
 		if region == space.Empty {
 			continue
 		}
-		v, err := c.Rule.Judge(c.with(p.Platform, chosen))
+		v, err := c.Rule.Judge(c.With(p.Platform, chosen))
 		if err != nil { // limit-undefined tells it
 			if !c.Warning {
-				p.unsettle(region, by, "limit-undefined", c.part.Number)
+				p.unsettle(region, by, "limit-undefined", c.Part.Number)
 			}
 			continue
 		}
@@ -107,38 +109,8 @@ func (p *Position) breach(c claim, all *breaches) {
 	}
 }
 
-// with gives the values of the rule's uses where the facts have those chosen.
-func (s *subject) with(p *decide.Platform, chosen []int) []formula.Value {
-	values := slices.Clone(s.values)
-	for i, u := range s.facts {
-		values[u.slot] = p.Facts[u.fact].Values[chosen[i]]
-	}
-	return values
-}
-
-// under gives where a claim's cell decides and its facts have the values chosen.
-func (p *Position) under(c claim, chosen []int) space.Region {
-	region := p.Decides(c.level, c.cell)
-	for i, u := range c.facts {
-		if region == space.Empty {
-			return region
-		}
-		region = p.Minus(p.Intersect(region, p.FactIs(&p.Facts[u.fact], chosen[i])), p.run.facts.disputed[u.fact])
-	}
-	return region
-}
-
-// factMention gives the traits on which the facts of a limit depend.
-func (p *Position) factMention(s *subject) decide.Mention {
-	m := p.Mention()
-	for _, u := range s.facts {
-		m.Add(p.run.facts.by[u.fact])
-	}
-	return m
-}
-
-func (b *breaches) add(p *Position, c claim, v formula.Verdict, region space.Region, by decide.Mention, chosen []int) {
-	key := breachKey{c.cell.At, c.subject, v.Left.Key(), v.Right.Key()}
+func (b *breaches) add(p *Position, c limits.Claim, v formula.Verdict, region space.Region, by decide.Mention, chosen []int) {
+	key := breachKey{c.Cell.At, c.Subject, v.Left.Key(), v.Right.Key()}
 	i, ok := b.index[key]
 	if !ok {
 		if b.index == nil {
@@ -146,12 +118,12 @@ func (b *breaches) add(p *Position, c claim, v formula.Verdict, region space.Reg
 		}
 		i = len(b.list)
 		b.index[key] = i
-		b.list = append(b.list, &breach{claim: c, Verdict: v, region: space.Empty, by: by})
+		b.list = append(b.list, &breach{Claim: c, Verdict: v, region: space.Empty, by: by})
 	}
 	at := b.list[i]
 	at.region = p.Union(at.region, region)
-	for k, u := range c.facts {
-		at.stated = p.appendStated(at.stated, &p.Facts[u.fact], chosen[k], region)
+	for k, u := range c.Facts {
+		at.stated = p.appendStated(at.stated, &p.Facts[u.Fact], chosen[k], region)
 	}
 }
 
@@ -171,15 +143,15 @@ func (p *Position) appendStated(to []cell.Place, f *decide.Fact, value int, regi
 func (b *breach) finding(p *Position) finding.Finding {
 	r, usual := b.Rule, p.Cat.Settings.System()
 	message := fmt.Sprintf("%s at %s breaks the limit %q on these vehicles of %s: %s is %s and must be %s %s, %s; %s",
-		b.part.Number, p.Place.Position.Name, b.Name, p.Model.Name,
+		b.Part.Number, p.Place.Position.Name, b.Name, p.Model.Name,
 		r.Left.Text, r.Left.Words(b.Left, usual), r.Must, r.Right.Text, r.Right.Words(b.Right, usual), r.Short(b.Verdict, usual))
 	if b.Message != "" {
 		message += ": " + b.Message
 	}
-	cells := finding.At(b.cell.At)
+	cells := finding.At(b.Cell.At)
 	for _, id := range r.Uses {
 		if figure, _ := p.Cat.Term(id); figure != nil {
-			if reading, ok := b.part.Reading(figure); ok {
+			if reading, ok := b.Part.Reading(figure); ok {
 				for _, at := range reading.From {
 					cells = appendCell(cells, at)
 				}
@@ -189,7 +161,7 @@ func (b *breach) finding(p *Position) finding.Finding {
 	for _, at := range b.stated {
 		cells = appendCell(cells, at)
 	}
-	return finding.Finding{Code: "limit-broken", Severity: severity(b.Limit), Part: b.part.Number, Message: message,
+	return finding.Finding{Code: "limit-broken", Severity: severity(b.Limit), Part: b.Part.Number, Message: message,
 		Cells: appendCell(cells, b.At),
 		Fix:   "offer another part, take these vehicles out of the row, or correct the property, the fact or the limit"}
 }

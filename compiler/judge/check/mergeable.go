@@ -18,6 +18,7 @@ var rowsMergeable = &Check{
 		Doc:     "The rows differ in one condition only: their years follow on one another, or they name different values of one trait. One row is quicker to read, and cannot come to disagree with itself.",
 		Before:  "Fitment!A2  H7  B2  2004-2008  C2  HD-20\nFitment!A3  H7  B3  2009-2012  C3  HD-20",
 		After:   "Fitment!A2  H7  B2  2004-2012  C2  HD-20"},
+	Requires: []Ground{Needed},
 	Catalogue: func(c *Catalogue) {
 		m := merger{report: c.Report, used: map[*model.Fitment]bool{}}
 		says := sayings{index: map[string]int{}, words: map[*model.Fits]string{}}

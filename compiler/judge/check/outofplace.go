@@ -15,8 +15,9 @@ var partOutOfPlace = &Check{
 		Doc:     "Family in Positions lists what belongs at a position. A part of none of these families is an error; a kit belongs where its own family or one of what it holds does. Where nothing is listed, a family is told that has its place at other positions while this one's other cells hold another. Two columns that hold each other's parts have probably changed headings, and a column whose cells belong to several other positions has probably been sorted without the others: each is told once.",
 		Before:  "Positions!B2  Damper   (the position Front damper)\nFitment!D4  Front damper  FR-38   (a flow restrictor)",
 		After:   "Fitment!D4  Front damper  HD-20"},
+	Requires: []Ground{Misfits},
 	Position: func(p *Position) {
-		if len(p.run.misfits) == 0 {
+		if len(p.on.run.misfits) == 0 {
 			return
 		}
 		regions := map[*misplaced]space.Region{}
@@ -24,7 +25,7 @@ var partOutOfPlace = &Check{
 		for i := range p.Levels {
 			level := &p.Levels[i]
 			for _, c := range level.Cells {
-				m := p.run.misfits[c.FitCell]
+				m := p.on.run.misfits[c.FitCell]
 				if m == nil {
 					continue
 				}
@@ -35,10 +36,10 @@ var partOutOfPlace = &Check{
 			}
 		}
 		for _, m := range order {
-			if regions[m] != space.Empty && !p.run.toldMisfits[m] && !(m.swapped != nil && p.run.toldMisfits[m.swapped]) {
-				p.run.toldMisfits[m] = true
-				if cause := p.run.owed.Holding(m.part); cause != nil && m.swapped == nil && !m.several {
-					p.run.debts = append(p.run.debts, debt{cause, "part-out-of-place"})
+			if regions[m] != space.Empty && !p.on.misfits[m] && !(m.swapped != nil && p.on.misfits[m.swapped]) {
+				p.on.misfits[m] = true
+				if cause := p.on.run.Owed.Holding(m.part); cause != nil && m.swapped == nil && !m.several {
+					p.on.owe(cause, "part-out-of-place")
 					continue // a kit belongs where what it holds does
 				}
 				p.Report(m.finding(), regions[m])

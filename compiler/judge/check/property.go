@@ -16,6 +16,7 @@ var propertyMissing = &Check{
 		Doc:     "Some fitment cell offers the part where the limit is about it, and the limit cannot be worked out, so nobody knows whether the part can work. Fill in the property, or name under Position or Family what the limit is meant for.",
 		Before:  "Limits!C2  Damper  D2  Extended length\nParts!A4  HD-20  B4  Damper  E4  (Extended length is blank)",
 		After:   "Parts!A4  HD-20  B4  Damper  E4  612 mm"},
+	Requires: []Ground{Met},
 	Catalogue: func(c *Catalogue) {
 		for _, part := range c.Parts {
 			for _, l := range c.lacks(part) {
@@ -39,12 +40,12 @@ type lack struct {
 // of the limits.
 func (c *Catalogue) lacks(part *model.Part) []*lack {
 	var out []*lack
-	for _, s := range c.limits.about(part) {
-		if !s.met.Load() {
+	for _, s := range c.limits.About(part) {
+		if !s.Met() {
 			continue
 		}
 		seen := map[*model.Figure]bool{}
-		for _, figure := range s.lacking {
+		for _, figure := range s.Lacking {
 			for _, f := range behind(c.Catalogue, part, figure, seen) {
 				i := slices.IndexFunc(out, func(l *lack) bool { return l.Figure == f })
 				if i < 0 {

@@ -78,5 +78,5 @@ func deciding(pl *decide.Place, region space.Region) []finding.Cell {
 func (p *Position) reportSides(f finding.Finding, region space.Region, a, b *decide.Place) {
 	m := a.Mentioned()
 	m.Add(b.Mentioned())
-	p.run.report(f, region, m)
+	p.on.report(f, region, m)
 }

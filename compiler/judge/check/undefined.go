@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge/limits"
 )
 
 var limitUndefined = &Check{
@@ -12,14 +13,15 @@ var limitUndefined = &Check{
 		Doc:     "With the part's properties and the facts of these vehicles the formula divides by what is or may be zero, so nobody knows whether the part can work. Where the Effect is error, guides print that this is not settled, also where it is accepted.",
 		Before:  "Limits!D2  Axle rating / Air springs\nFacts!D4  Air springs 0",
 		After:   "Facts!D4  Air springs 2"},
+	Requires: []Ground{Limits, Facts},
 	Position: func(p *Position) {
-		if p.run.limits == nil || !p.run.limits.divides {
+		if !p.on.run.limits.Divides() {
 			return
 		}
 		told := tally{p: p, by: p.Mention()}
 		for _, c := range p.claims() {
-			if c.Rule.Divides() && len(c.lacking) == 0 && p.run.facts != nil {
-				told.by.Add(p.factMention(c.subject))
+			if c.Rule.Divides() && len(c.Lacking) == 0 && p.on.facts != nil {
+				told.by.Add(p.on.facts.Mention(p.Platform, c.Subject))
 				p.undefined(c, &told)
 			}
 		}
@@ -29,17 +31,17 @@ var limitUndefined = &Check{
 
 // undefined gathers where a claim cannot be worked out. That it must not be published
 // is settled with what is broken.
-func (p *Position) undefined(c claim, told *tally) {
-	for _, chosen := range p.run.walker.suspects(p.Platform, p.run.facts, c.subject, c.cell.Box) {
-		_, err := c.Rule.Judge(c.with(p.Platform, chosen))
+func (p *Position) undefined(c limits.Claim, told *tally) {
+	for _, chosen := range p.on.walker.Suspects(p.Platform, p.on.facts, c.Subject, c.Cell.Box) {
+		_, err := c.Rule.Judge(c.With(p.Platform, chosen))
 		if err == nil {
 			continue
 		}
-		told.add(c.cell.At, c.At, c.part.Number+" "+err.Error(), p.under(c, chosen), func() finding.Finding {
-			return finding.Finding{Code: "limit-undefined", Severity: severity(c.Limit), Part: c.part.Number,
+		told.add(c.Cell.At, c.At, c.Part.Number+" "+err.Error(), p.on.facts.Under(p.Place, c, chosen), func() finding.Finding {
+			return finding.Finding{Code: "limit-undefined", Severity: severity(c.Limit), Part: c.Part.Number,
 				Message: fmt.Sprintf("the limit %q cannot be worked out for %s at %s on these vehicles of %s: %s",
-					c.Name, c.part.Number, p.Place.Position.Name, p.Model.Name, err),
-				Cells: finding.At(c.cell.At, c.At),
+					c.Name, c.Part.Number, p.Place.Position.Name, p.Model.Name, err),
+				Cells: finding.At(c.Cell.At, c.At),
 				Fix:   "correct the property or the fact, or write the limit without dividing by it"}
 		})
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge/limits"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
 )
@@ -78,11 +79,12 @@ var limitUnused = &Check{
 		Doc:     "No fitment cell that decides anything offers a part of the limit's family at its position, so the limit was never worked out. Family or Position may name something else than was meant.",
 		Before:  "Limits!B2  Front damper  C2  Anti-roll bar",
 		After:   "Limits!B2  Front damper  C2  Damper"},
+	Requires: []Ground{Met},
 	Catalogue: func(c *Catalogue) {
 		used := map[*model.Limit]bool{}
 		for _, part := range c.Parts {
-			for _, s := range c.limits.about(part) {
-				used[s.Limit] = used[s.Limit] || s.met.Load()
+			for _, s := range c.limits.About(part) {
+				used[s.Limit] = used[s.Limit] || s.Met()
 			}
 		}
 		for _, l := range c.Limits {
@@ -109,7 +111,7 @@ var factUnused = &Check{
 		if slices.ContainsFunc(c.Limits, func(l *model.Limit) bool { return l.Rule == nil }) {
 			return // it cannot be read, and may have meant the fact
 		}
-		used := neededFacts(c.Catalogue)
+		used := limits.Needed(c.Catalogue)
 		var names []string
 		for _, f := range c.Facts {
 			if used[f.Index] {

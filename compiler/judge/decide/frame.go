@@ -16,7 +16,7 @@ type Frame struct {
 // Axis is a trait of the catalogue in a Frame.
 type Axis struct {
 	Trait  int   // of the space; with Free, 0 stands for none
-	Values []int // of the trait's values, Absent last
+	Values []int // of the trait's values, Absent last; -1 for one that has no place there
 	// Free is set where no vehicle of the platform has the trait. What is said of
 	// vehicles without it then holds whatever value they have in the space.
 	Free bool
@@ -52,7 +52,9 @@ func renumber(set space.Set, to []int) space.Set {
 	var room [16]int
 	out := room[:0]
 	for v := range set.Values() {
-		out = append(out, to[v])
+		if to[v] >= 0 {
+			out = append(out, to[v])
+		}
 	}
 	return space.SetOf(out...)
 }

@@ -57,6 +57,7 @@ import (
 	"context"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/written"
 	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
@@ -69,7 +70,8 @@ import (
 // earlier build wrote.
 type Release struct {
 	Catalogue *model.Catalogue
-	Guides    []*decide.Guide // one per platform, as declared, with what is unsettled
+	Guides    []*decide.Guide  // one per platform, as declared, with what is unsettled
+	Sheets    []*written.Sheet // as they were read; nil where nobody knows
 }
 
 // Options of a comparison.

@@ -61,7 +61,7 @@ func release(t *testing.T, sheets string) (*compare.Release, []*finding.Finding)
 	require.NoError(t, markup.WriteAll(dir, books, markup.Options{Plain: true}))
 	r, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Today: "2027-03-01", Compare: true})
 	require.NoError(t, err)
-	return &compare.Release{Catalogue: r.Catalogue, Guides: r.Guides}, r.Findings
+	return r.Release(), r.Findings
 }
 
 // between compares two catalogues and writes what differs, a line each.

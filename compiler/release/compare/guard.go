@@ -30,22 +30,22 @@ func GuardKinds() []finding.Kind {
 	}
 }
 
-// Guard tells what no longer protects in NEW, and what it publishes that OLD did not. The
-// error is the context's.
-func Guard(ctx context.Context, old, new *Release, o Options) ([]*finding.Finding, error) {
+// Guard tells what no longer protects in NEW, what it publishes that OLD did not, and which
+// columns a slip of the hand has moved; now is what NEW is told anyway. The error is the context's.
+func Guard(ctx context.Context, old, new *Release, now []*finding.Finding, o Options) ([]*finding.Finding, error) {
 	c := newComparison(old, new, o)
 	if err := c.rename(ctx); err != nil {
 		return nil, err
 	}
-	return c.guard(ctx)
+	return c.guard(ctx, now)
 }
 
-func (c *comparison) guard(ctx context.Context) ([]*finding.Finding, error) {
+func (c *comparison) guard(ctx context.Context, now []*finding.Finding) ([]*finding.Finding, error) {
 	losses, err := c.losses(ctx)
 	if err != nil {
 		return nil, err
 	}
-	var out []*finding.Finding
+	out := c.slips(now)
 	for i := range losses {
 		out = append(out, losses[i].finding())
 	}

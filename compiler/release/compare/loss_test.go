@@ -66,7 +66,7 @@ func lost(t *testing.T, old, new string) []string {
 	t.Helper()
 	a, _ := release(t, old)
 	b, _ := release(t, new)
-	fs, err := compare.Guard(context.Background(), a, b, compare.Options{Today: "2027-03-01"})
+	fs, err := compare.Guard(context.Background(), a, b, nil, compare.Options{Today: "2027-03-01"})
 	require.NoError(t, err)
 	var out []string
 	for _, f := range fs {

@@ -49,8 +49,9 @@ func Since(ctx context.Context, old, new *Release, before, now []*finding.Findin
 	if err != nil {
 		return nil, err
 	}
-	lost, err := c.guard(ctx)
-	return append(slices.Concat(parts...), lost...), err
+	all := slices.Concat(parts...)
+	more, err := c.guard(ctx, all)
+	return append(explained(all, more), more...), err
 }
 
 func marked(f *finding.Finding, known bool) *finding.Finding {

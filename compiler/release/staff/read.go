@@ -95,6 +95,10 @@ func Read(folder fs.FS) (*Release, error) {
 	if len(out.Guides) != len(out.Catalogue.Platforms) {
 		r.fail("a platform has no guide")
 	}
+	var err error
+	if out.Sheets, err = r.written(folder); err != nil {
+		return nil, err
+	}
 	var found findingsFile
 	if err := load(folder, findingsName, &found); err != nil {
 		return nil, err

@@ -36,7 +36,7 @@ func leftOut() []string {
 // TestWhatIsReadIsWrittenAgain holds that every field of catalogue.json comes back as it was
 // written, apart from those that reading leaves out on purpose.
 func TestWhatIsReadIsWrittenAgain(t *testing.T) {
-	folder := written(t)
+	folder := writtenFolder(t)
 	got, err := staff.Read(folder)
 	require.NoError(t, err)
 	var again bytes.Buffer

@@ -9,10 +9,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ferrule/compiler/intake/written"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/release/staff"
 	"ferrule/compiler/release/staff/sample"
+	"ferrule/sheets/cell"
 )
 
 // guideFile names the guide of a platform.
@@ -20,8 +22,8 @@ func guideFile(p *model.Platform) string {
 	return "guides/" + strings.ReplaceAll(p.Name, "/", "-") + ".json"
 }
 
-// written is the sample as a build writes it for the staff.
-func written(t *testing.T) fstest.MapFS {
+// writtenFolder is the sample as a build writes it for the staff.
+func writtenFolder(t *testing.T) fstest.MapFS {
 	t.Helper()
 	s := sample.New()
 	other := &decide.Guide{Platform: s.Catalogue.Platforms[1], Answers: []*decide.Answer{{Position: s.Catalogue.Positions[0]}, {Position: s.Catalogue.Positions[1]}}}
@@ -33,6 +35,7 @@ func written(t *testing.T) fstest.MapFS {
 	}
 	put("catalogue.json", func(b *bytes.Buffer) error { return staff.Catalogue(b, s.Catalogue, guideFile) })
 	put("findings.json", func(b *bytes.Buffer) error { return staff.Findings(b, s.Findings, "") })
+	put("sheets.json", func(b *bytes.Buffer) error { return staff.Sheets(b, writtenSheets()) })
 	for i, name := range []string{guideFile(s.Catalogue.Platforms[0]), guideFile(s.Catalogue.Platforms[1])} {
 		put(name, func(b *bytes.Buffer) error {
 			return staff.Guide(b, s.Catalogue, []*decide.Guide{s.Guide, other}[i])
@@ -43,7 +46,7 @@ func written(t *testing.T) fstest.MapFS {
 
 // TestReadStaff holds that what comparing needs comes back as it was written.
 func TestReadStaff(t *testing.T) {
-	folder := written(t)
+	folder := writtenFolder(t)
 	assert.True(t, staff.Is(folder))
 	got, err := staff.Read(folder)
 	require.NoError(t, err)
@@ -108,7 +111,7 @@ func sameWhen(t *testing.T, want, got model.When) {
 func TestNoPlatformIsNotAny(t *testing.T) {
 	s := sample.New()
 	s.Catalogue.Fitments[0].When.Platforms = []*model.Platform{}
-	folder := written(t)
+	folder := writtenFolder(t)
 	var b bytes.Buffer
 	require.NoError(t, staff.Catalogue(&b, s.Catalogue, guideFile))
 	folder["catalogue.json"] = &fstest.MapFile{Data: b.Bytes()}
@@ -116,6 +119,35 @@ func TestNoPlatformIsNotAny(t *testing.T) {
 	require.NoError(t, err)
 	assert.NotNil(t, got.Catalogue.Fitments[0].When.Platforms)
 	assert.Empty(t, got.Catalogue.Fitments[0].When.Platforms)
+}
+
+// writtenSheets are two sheets, one of them with a row that is blank but for its last cell.
+func writtenSheets() []*written.Sheet {
+	columns := []written.Column{{Name: "Platform", At: 1, Known: true}, {Name: "Damper", At: 28}}
+	return []*written.Sheet{
+		{Of: &cell.Sheet{File: "c.xlsx", Name: "Fitment"}, Kind: "fitment", Columns: columns, Texts: []string{"", "H7", `5'2"`},
+			Rows: []written.Row{{Number: 3, Cells: []uint32{1, 2}}, {Number: 5, Cells: []uint32{1, 0}}, {Number: 7, Cells: []uint32{0, 2}}}},
+		{Of: &cell.Sheet{File: "d.xlsx", Name: "Parts"}, Kind: "parts", Columns: columns[:1], Texts: []string{""}},
+	}
+}
+
+// TestSheetsComeBack holds that what cells said is read as it was written, and that a folder
+// without it is read all the same.
+func TestSheetsComeBack(t *testing.T) {
+	folder := writtenFolder(t)
+	got, err := staff.Read(folder)
+	require.NoError(t, err)
+	want := writtenSheets()
+	require.Len(t, got.Sheets, len(want))
+	for i, s := range got.Sheets {
+		assert.Equal(t, [2]string{want[i].Of.File, want[i].Of.Name}, [2]string{s.Of.File, s.Of.Name})
+		s.Of = want[i].Of
+		assert.Equal(t, want[i], s)
+	}
+	delete(folder, "sheets.json")
+	got, err = staff.Read(folder)
+	require.NoError(t, err)
+	assert.Nil(t, got.Sheets)
 }
 
 // TestStaffThatIsNone holds what is said of files that no build wrote.
@@ -136,6 +168,14 @@ func TestStaffThatIsNone(t *testing.T) {
 		{"catalogue.json", `"with": "Front damper"`, `"with": "Front bumper"`, `nothing declares the position "Front bumper"`},
 		{"catalogue.json", `"outcome": "planned"`, `"outcome": "conflict"`, `a cell cannot say "conflict"`},
 		{"catalogue.json", `"on_the_road": 100`, `"on_the_road": 1e9999999`, "1e9999999 is no number of vehicles"},
+		{"sheets.json", `"3 1 2"`, `"3 1 3"`, `"3 1 3" is no row of Fitment`},
+		{"sheets.json", `"3 1 2"`, `"3 1 2 1"`, `"3 1 2 1" is no row of Fitment`},
+		{"sheets.json", `"3 1 2"`, `"-3 1 2"`, `"-3 1 2" is no row of Fitment`},
+		{"sheets.json", `"3 1 2"`, `""`, "a row of Fitment has no number"},
+		{"sheets.json", `"at": "AB"`, `"at": "a"`, `"a" is no column`},
+		{"sheets.json", `"texts": [
+        "",`, `"texts": [
+        "H8",`, "the first text of Fitment is not that of blank cells"},
 		{"guides/H7.json", `"platform": "H7"`, `"platform": "H9"`, "guides/H7.json is not what a build writes for the staff: it is not about H7"},
 		{"guides/H7.json", `"position": "Rear damper",
       "pair"`, `"position": "Front damper",
@@ -143,7 +183,7 @@ func TestStaffThatIsNone(t *testing.T) {
 		{"findings.json", `"severity": "note"`, `"severity": "fatal"`, `there is no severity "fatal"`},
 		{"findings.json", `[`, `{`, "findings.json is not what a build writes for the staff"},
 	} {
-		folder := written(t)
+		folder := writtenFolder(t)
 		text := string(folder[c.file].Data)
 		require.Contains(t, text, c.old)
 		folder[c.file] = &fstest.MapFile{Data: []byte(strings.Replace(text, c.old, c.new, 1))}
@@ -155,10 +195,10 @@ func TestStaffThatIsNone(t *testing.T) {
 // TestStaffThatIsCutOff holds that no part of a file is taken for the whole, and that
 // nothing in it panics.
 func TestStaffThatIsCutOff(t *testing.T) {
-	whole := written(t)
+	whole := writtenFolder(t)
 	for name, f := range whole {
 		for n := 0; n < len(f.Data)-1; n += 1 + len(f.Data)/200 {
-			folder := written(t)
+			folder := writtenFolder(t)
 			folder[name] = &fstest.MapFile{Data: f.Data[:n]}
 			_, err := staff.Read(folder)
 			assert.Error(t, err, "%s, %d bytes", name, n)
@@ -168,7 +208,7 @@ func TestStaffThatIsCutOff(t *testing.T) {
 			if i%7 != 0 {
 				continue
 			}
-			folder := written(t)
+			folder := writtenFolder(t)
 			folder[name] = &fstest.MapFile{Data: []byte(strings.Replace(string(f.Data), word, "", 1))}
 			_, _ = staff.Read(folder)
 		}

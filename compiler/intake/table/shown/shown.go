@@ -38,13 +38,9 @@ func Number(decimal, code string) (Look, bool) {
 	if !ok || strings.TrimSpace(code) == "" {
 		return Look{}, false
 	}
-	minus := value.Sign() < 0
-	section := sections[0]
-	switch {
-	case minus && len(sections) > 1:
-		section, minus = sections[1], false
-	case value.Sign() == 0 && len(sections) > 2:
-		section = sections[2]
+	section, minus, ok := choose(sections, value)
+	if !ok {
+		return Look{}, false
 	}
 	var l Look
 	if len(section) == 0 {

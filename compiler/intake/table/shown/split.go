@@ -19,6 +19,7 @@ const (
 	percent              // also multiplies by a hundred
 	over                 // the line of a fraction
 	exponent             // E+ or E-
+	when                 // the numbers that the section is for: <100
 )
 
 type piece struct {
@@ -27,7 +28,7 @@ type piece struct {
 }
 
 // split cuts a format's code into its sections, at most four. False stands for a code
-// that shows dates, depends on conditions, or is not understood.
+// that shows dates or is not understood.
 func split(code string) ([][]piece, bool) {
 	out := [][]piece{nil}
 	for code != "" {
@@ -105,7 +106,8 @@ func literal(text string) piece {
 }
 
 // bracket reads a colour, which shows nothing, or a currency with its locale: [$€-407].
-// Conditions and elapsed times are not understood.
+// A condition shows nothing either, and says for which numbers the section is: [<100].
+// Elapsed times are not understood.
 func bracket(inside string) (piece, bool) {
 	if money, ok := strings.CutPrefix(inside, "$"); ok {
 		money, _, _ = strings.Cut(money, "-")
@@ -116,5 +118,6 @@ func bracket(inside string) (piece, bool) {
 	case "black", "blue", "cyan", "green", "magenta", "red", "white", "yellow", "color", "colour":
 		return piece{}, true
 	}
-	return piece{}, false
+	_, _, ok := condition(inside)
+	return piece{when, inside}, ok
 }

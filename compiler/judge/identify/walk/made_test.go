@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/accept"
-	"ferrule/compiler/judge/check"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/judge/identify/walk"
 	"ferrule/compiler/model"
@@ -30,7 +30,7 @@ type made struct {
 
 func newMade(t *testing.T, r *rand.Rand) *made {
 	m := &made{cat: randomCatalogue(r)}
-	guides, err := check.Run(t.Context(), m.cat, check.Options{Ledger: accept.New(m.cat, ""), Use: accept.Use{}, Cases: true},
+	guides, err := judge.Platforms(t.Context(), m.cat, judge.Options{Ledger: accept.New(m.cat, ""), Use: accept.Use{}, Cases: true},
 		func(*finding.Finding) {})
 	require.NoError(t, err)
 	m.decided(t, guides[0])

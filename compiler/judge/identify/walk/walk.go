@@ -86,12 +86,6 @@ func (g *Guide) ahead(s State, t int) *big.Rat {
 	return new(big.Rat).Add(big.NewRat(int64(g.Effort[t]), 1), big.NewRat(int64(sum), int64(n)))
 }
 
-// Ends gives the classes that are still possible at a position.
-func (g *Guide) Ends(position int, s State) space.Set {
-	w := g.walker(s)
-	return w.reduce(g.trees[position], w.exist).classes
-}
-
 // left is what is left to be found out by a tree.
 type left struct {
 	key     string

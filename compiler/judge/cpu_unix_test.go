@@ -1,6 +1,6 @@
 //go:build unix
 
-package check_test
+package judge_test
 
 import (
 	"syscall"

@@ -1,4 +1,4 @@
-package check_test
+package judge_test
 
 import (
 	"cmp"
@@ -10,8 +10,8 @@ import (
 	"time"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/accept"
-	"ferrule/compiler/judge/check"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 	"ferrule/sheets/cell"
@@ -141,7 +141,7 @@ func some(r *rand.Rand, n int) space.Set {
 
 func run(b testing.TB, cat *model.Catalogue, workers int) int {
 	n := 0
-	_, err := check.Run(context.Background(), cat, check.Options{Ledger: accept.New(cat, "2027-03-01"), Use: accept.Use{}, Workers: workers},
+	_, err := judge.Platforms(context.Background(), cat, judge.Options{Ledger: accept.New(cat, "2027-03-01"), Use: accept.Use{}, Workers: workers},
 		func(*finding.Finding) { n++ })
 	if err != nil {
 		b.Fatal(err)
@@ -169,7 +169,7 @@ func BenchmarkGuides(b *testing.B) {
 	s.platforms /= 10
 	cat := s.make()
 	for b.Loop() {
-		guides, err := check.Run(context.Background(), cat, check.Options{Ledger: accept.New(cat, ""), Use: accept.Use{}, Workers: 1, Cases: true}, func(*finding.Finding) {})
+		guides, err := judge.Platforms(context.Background(), cat, judge.Options{Ledger: accept.New(cat, ""), Use: accept.Use{}, Workers: 1, Cases: true}, func(*finding.Finding) {})
 		if err != nil {
 			b.Fatal(err)
 		}

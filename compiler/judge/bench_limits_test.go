@@ -1,4 +1,4 @@
-package check_test
+package judge_test
 
 import (
 	"testing"

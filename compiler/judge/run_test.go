@@ -1,4 +1,4 @@
-package check_test
+package judge_test
 
 import (
 	"context"
@@ -10,19 +10,19 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/accept"
-	"ferrule/compiler/judge/check"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 	"ferrule/sheets/cell"
 )
 
-func findings(t *testing.T, cat *model.Catalogue, o check.Options) ([]*finding.Finding, []*decide.Guide) {
+func findings(t *testing.T, cat *model.Catalogue, o judge.Options) ([]*finding.Finding, []*decide.Guide) {
 	t.Helper()
 	o.Ledger, o.Use = accept.New(cat, "2027-03-01"), accept.Use{}
 	var out []*finding.Finding
-	guides, err := check.Run(context.Background(), cat, o, func(f *finding.Finding) { out = append(out, f) })
+	guides, err := judge.Platforms(context.Background(), cat, o, func(f *finding.Finding) { out = append(out, f) })
 	require.NoError(t, err)
 	return out, guides
 }
@@ -31,10 +31,10 @@ func findings(t *testing.T, cat *model.Catalogue, o check.Options) ([]*finding.F
 func TestWorkers(t *testing.T) {
 	s := typical
 	s.platforms, s.rows = 12, 10
-	one, guides := findings(t, s.make(), check.Options{Workers: 1, Cases: true})
+	one, guides := findings(t, s.make(), judge.Options{Workers: 1, Cases: true})
 	require.NotEmpty(t, one)
 	for _, workers := range []int{2, 7, 40} {
-		many, same := findings(t, s.make(), check.Options{Workers: workers, Cases: true})
+		many, same := findings(t, s.make(), judge.Options{Workers: workers, Cases: true})
 		assert.Len(t, many, len(one))
 		require.Len(t, same, len(guides))
 		for i, g := range guides {
@@ -70,7 +70,7 @@ func TestCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	cat := shape{platforms: 3, traits: 3, values: 2, positions: 2, rows: 4, seed: 5}.make()
-	_, err := check.Run(ctx, cat, check.Options{Ledger: accept.New(cat, ""), Use: accept.Use{}}, func(*finding.Finding) {})
+	_, err := judge.Platforms(ctx, cat, judge.Options{Ledger: accept.New(cat, ""), Use: accept.Use{}}, func(*finding.Finding) {})
 	assert.ErrorIs(t, err, context.Canceled)
 }
 
@@ -104,7 +104,7 @@ func irregular(rows int) *model.Catalogue {
 // TestTooIrregular holds that an answer over the budget is said to be one, with a
 // vehicle as an example, and that no count is made up.
 func TestTooIrregular(t *testing.T) {
-	fs, guides := findings(t, irregular(500), check.Options{Budget: 200_000, Workers: 1, Cases: true})
+	fs, guides := findings(t, irregular(500), judge.Options{Budget: 200_000, Workers: 1, Cases: true})
 	require.NotEmpty(t, fs)
 	told := false
 	for _, f := range fs {

@@ -1,0 +1,223 @@
+package enumerate
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// oddly gives the part of which a cell says an odd quantity where its position takes so
+// many, "" for none: more than twice as many, or fewer and nothing noted.
+func (c *catalogue) oddly(f *fit, pos int, st *statement, takes int) string {
+	noted := f.note != "" || pos < len(f.notes) && f.notes[pos] != ""
+	if st.kind != "parts" {
+		return ""
+	}
+	for _, items := range c.written(f.cells[f.columns[pos]]) {
+		sum, stated, ones := 0, true, len(items) > 1
+		for i, it := range items {
+			if it.quantity > 2*takes && (i == 0 || c.belongs(it.name, pos)) {
+				return it.name
+			}
+			sum += it.quantity
+			stated = stated && it.quantity > 0 && c.kit(it.name) == nil
+			ones = ones && it.quantity == 1
+		}
+		if stated && sum < takes && !noted && !ones {
+			return items[0].name
+		}
+	}
+	return ""
+}
+
+var oneItem = regexp.MustCompile(`^(?:(\d+) ?x )?(.*)$`)
+
+// written reads the choices of a cell in the order in which they are written; a part that
+// is joined to others without a quantity is there once.
+func (c *catalogue) written(cell any) [][]item {
+	var out [][]item
+	text := strings.Join(strings.Fields(strings.ReplaceAll(fmt.Sprint(cell), "+", " + ")), " ")
+	for _, choice := range regexp.MustCompile("(?i) or ").Split(text, -1) {
+		var items []item
+		joined := strings.Split(choice, " + ")
+		for _, one := range joined {
+			m := oneItem.FindStringSubmatch(one)
+			n, _ := strconv.Atoi(m[1])
+			if n == 0 && len(joined) > 1 {
+				n = 1
+			}
+			items = append(items, item{c.declared(m[2]), n})
+		}
+		out = append(out, items)
+	}
+	return out
+}
+
+// declared gives a number as it is declared, whatever its case.
+func (c *catalogue) declared(name string) string {
+	for _, p := range c.parts {
+		if strings.EqualFold(p.name, name) {
+			return p.name
+		}
+	}
+	for _, k := range c.kits {
+		if strings.EqualFold(k.name, name) {
+			return k.name
+		}
+	}
+	return name
+}
+
+// amiss notes the quantities that are odd at a position of a configuration.
+func (c *catalogue) amiss(o *outlook, w *world, i, pos int, v verdict) {
+	row := c.positions[pos].place(w.platform, w.configs[i])
+	for _, d := range v.cells {
+		if name := c.oddly(d.fit, pos, d.st, v.quantity); name != "" {
+			at := pair(d.fit.at[d.fit.columns[pos]], row.first)
+			o.add(key{"quantity-odd", c.platforms[w.platform].name, c.positions[pos].name, at}, "warning", w, i, name)
+		}
+	}
+}
+
+// belongs reports whether one of the families that a position lists is that of a part or,
+// of a kit, that of something it holds.
+func (c *catalogue) belongs(name string, pos int) bool {
+	into := map[string]bool{}
+	c.contents(name, into)
+	for held := range into {
+		if p := c.part(held); p != nil && p.family != "" && slices.Contains(c.positions[pos].families, p.family) {
+			return true
+		}
+	}
+	return false
+}
+
+// outOfPlace lists the cells that hold a part of a family that the position does not
+// list, and whether each decides anywhere. What nothing declares, and a part that must
+// have a family and has none, is told by itself.
+func (c *catalogue) outOfPlace(o *outlook) map[ref]bool {
+	out := map[ref]bool{}
+	for _, f := range c.fits {
+		for pos, st := range f.says {
+			if f.gone || f.fault != "" || st == nil || st.unreadable || len(c.positions[pos].families) == 0 {
+				continue
+			}
+			if at := f.at[f.columns[pos]]; c.stranger(f, pos) {
+				out[at] = out[at] || o.decides(c, f, pos)
+			}
+		}
+	}
+	return out
+}
+
+func (c *catalogue) stranger(f *fit, pos int) bool {
+	if f.says[pos].kind != "parts" {
+		return false
+	}
+	for _, items := range c.written(f.cells[f.columns[pos]]) {
+		for _, it := range items {
+			if c.knows(it.name) && !c.belongs(it.name, pos) {
+				p := c.part(it.name)
+				return p == nil || !c.lacksFamily(p)
+			}
+		}
+	}
+	return false
+}
+
+func (o *outlook) decides(c *catalogue, f *fit, pos int) bool {
+	for _, w := range o.worlds {
+		for i := range w.configs {
+			if slices.ContainsFunc(o.verdicts[w][i][pos].cells, func(d deciding) bool { return d.fit == f }) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// places compares part-out-of-place where Positions lists families: the cells that decide
+// are all named, and no cell is that does not belong among them.
+func (k *checker) places() {
+	want, seen := k.c.outOfPlace(k.o), map[ref]bool{}
+	for _, f := range k.out.findings {
+		if f.Code != "part-out-of-place" || f.Severity != "error" {
+			continue
+		}
+		for _, at := range f.Cells {
+			if _, ok := want[at]; !ok && !strings.HasPrefix(at.Sheet, "Positions") {
+				k.failf(f.Code, "not expected: %v: %s", at, f.Message)
+			}
+			seen[at] = true
+		}
+	}
+	for at, decides := range want {
+		if decides && !seen[at] {
+			k.failf("part-out-of-place", "not told: %v", at)
+		}
+	}
+}
+
+// latestHere is the last year that is not too far ahead of the day of the build.
+const latestHere = 2029
+
+var fourDigits = regexp.MustCompile(`\b\d{4}\b`)
+
+// ahead lists the Years cells with a year that is too far ahead. One that a platform has
+// is told there, once, and nowhere else.
+func (c *catalogue) ahead() map[ref]bool {
+	out, told := map[ref]bool{}, map[int]bool{}
+	for _, platforms := range []bool{true, false} {
+		for _, s := range c.sheets {
+			if (s.name == "Platforms") != platforms || s.name == "Accepted" {
+				continue
+			}
+			for _, r := range s.rows {
+				if y := latestYear(r.cells["Years"]); !r.gone && y > latestHere && !told[y] {
+					out[r.at["Years"]] = true
+					told[y] = platforms
+				}
+			}
+		}
+	}
+	return out
+}
+
+func latestYear(text any) int {
+	most := 0
+	if text != nil {
+		for _, digits := range fourDigits.FindAllString(fmt.Sprint(text), -1) {
+			y, _ := strconv.Atoi(digits)
+			most = max(most, y)
+		}
+	}
+	return most
+}
+
+// yearsAhead compares years-ahead: each cell once, and no other. What is told as no year of
+// the platform is not told again.
+func (k *checker) yearsAhead() {
+	want, seen := k.c.ahead(), map[ref]bool{}
+	for _, f := range k.out.findings {
+		if f.Code == "years-outside" {
+			delete(want, f.Cells[0])
+		}
+	}
+	for _, f := range k.out.findings {
+		if f.Code != "years-ahead" {
+			continue
+		}
+		at := f.Cells[0]
+		if !want[at] || seen[at] || f.Severity != "warning" || len(f.Cells) != 1 {
+			k.failf(f.Code, "not expected, or twice: %v: %s", f.Cells, f.Message)
+		}
+		seen[at] = true
+	}
+	for at := range want {
+		if !seen[at] {
+			k.failf("years-ahead", "not told: %v", at)
+		}
+	}
+}

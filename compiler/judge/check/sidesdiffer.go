@@ -1,0 +1,217 @@
+package check
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+)
+
+var sidesDiffer = &Check{
+	Kind: finding.Kind{Code: "sides-differ", Severity: "warning",
+		Summary: "left and right take different parts, and nothing on the vehicle tells left from right",
+		Doc:     "The positions are a pair, both are fitted, and one takes what the other does not take on the mirror image of the vehicle: the same vehicle, with left and right exchanged in the names of its values and traits (Left tee, Right-hand). A vehicle whose values name no side is its own mirror image. One of the two parts at least goes on either side: some pair has it at both of its positions, as the last cells of the finding show; parts that are made for one side are let alone, and so is a vehicle whose mirror image does not exist, or takes the same on both sides as the vehicle itself does. Where the rows of one side ask for years or for a trait that names no side, and those of the other do not, the difference is meant. Quantities are compared by side-quantity.",
+		Before:  "Fitment!C4  Tee not Left tee  D4  Restrictor left FR-38T\nFitment!C5  Tee not Right tee  E5  Restrictor right FR-38",
+		After:   "Fitment!C4  Tee not Left tee  D4  Restrictor left FR-38\nFitment!C5  Tee not Right tee  E5  Restrictor right FR-38"},
+	Requires: []Ground{Sides},
+	Position: func(p *Position) {
+		other := p.opposite()
+		if other == nil || len(p.on.run.either) == 0 || !facing(p.Place.Position, other.Position) {
+			return
+		}
+		asked := p.Mentioned()
+		asked.Add(other.Mentioned())
+		for _, r := range append(p.RowsOf(p.Place.Position), p.RowsOf(other.Position)...) {
+			if r.AirLine != nil {
+				asked.Trait(r.AirLine)
+			}
+		}
+		image := p.on.run.mirror.Seen(p.Platform, other.Position, asked)
+		for _, a := range kinds(p.Place) {
+			for _, b := range kinds(image) {
+				if a.said != b.said {
+					p.differ(a, b, image, asked)
+				}
+			}
+		}
+	},
+}
+
+// even gives where the sides of a pair take the same parts.
+func even(left, right *decide.Place) space.Region {
+	out := space.Empty
+	for _, a := range kinds(left) {
+		for _, b := range kinds(right) {
+			if a.said == b.said {
+				out = left.Union(out, left.Intersect(a.where, b.where))
+			}
+		}
+	}
+	return out
+}
+
+// kind is where a position takes the same parts, by themselves or in kits, in whatever
+// quantities and order.
+type kind struct {
+	said  string // the numbers of each choice
+	fits  *model.Fits
+	where space.Region
+}
+
+// kinds splits where parts are fitted at a position by which they are. What a cell says in
+// place of a number is no part.
+func kinds(pl *decide.Place) []kind {
+	var out []kind
+	for _, o := range pl.Offers {
+		said := choices(o.Fits)
+		if said == "" {
+			continue
+		}
+		if i := slices.IndexFunc(out, func(k kind) bool { return k.said == said }); i >= 0 {
+			out[i].where = pl.Union(out[i].where, o.Where)
+		} else {
+			out = append(out, kind{said, o.Fits, o.Where})
+		}
+	}
+	return out
+}
+
+// choices is equal for two cells that offer the same parts, "" for one that offers none.
+func choices(f *model.Fits) string {
+	var all []string
+	for _, a := range f.Alternatives {
+		var numbers []string
+		for _, item := range a {
+			if item.Part.Misread {
+				return ""
+			}
+			fitted(item.Part, func(part *model.Part) { numbers = append(numbers, part.Number) })
+		}
+		slices.Sort(numbers)
+		all = append(all, strings.Join(slices.Compact(numbers), "\x00"))
+	}
+	slices.Sort(all)
+	return strings.Join(slices.Compact(all), "\x01")
+}
+
+// differ tells where a position takes one kind and the one opposite, on the mirror image,
+// another.
+func (p *Position) differ(a, b kind, image *decide.Place, asked decide.Mention) {
+	part := p.on.run.either.first(a.fits, b.fits)
+	region := p.Intersect(a.where, b.where)
+	if part == nil || region == space.Empty {
+		return
+	}
+	region = p.Minus(region, p.Union(wrongLine(p.Place, a.fits), wrongLine(image, b.fits)))
+	region = p.Minus(region, p.meant(image, region, asked))
+	if region != space.Empty { // what a trait that names a side decides for both sides alike is even
+		mirrored := p.on.run.mirror.Seen(p.Platform, p.Place.Position, asked)
+		region = p.Minus(region, p.Intersect(even(p.Place, p.pair), even(mirrored, image)))
+	}
+	if region == space.Empty {
+		return
+	}
+	here, there := p.Place.Position.Name, image.Position.Name
+	cells := append(deciding(p.Place, region), deciding(image, region)...)
+	for _, c := range p.on.run.either[part] {
+		cells = appendCell(cells, c.Place)
+	}
+	p.reportSides(finding.Finding{Code: "sides-differ", Severity: finding.Warning, Position: here,
+		Message: fmt.Sprintf("%s takes %q on these vehicles of %s, and %s, opposite, takes %q%s; %s goes on either side elsewhere",
+			here, Says(a.fits), p.Model.Name, there, Says(b.fits), p.exchanged(asked), part.Number),
+		Cells: cells,
+		Fix:   fmt.Sprintf("write the same part on both sides, %q or %q; where the sides do need different parts, say in the conditions of the rows what tells them apart, or accept the finding", Says(a.fits), Says(b.fits)),
+	}, region, p.Place, image)
+}
+
+// first gives a part that one of two cells offers and the other does not, and that goes on
+// either side; nil where there is none.
+func (e either) first(a, b *model.Fits) *model.Part {
+	for _, pair := range [2][2]*model.Fits{{a, b}, {b, a}} {
+		var here, there []*model.Part
+		pair[0].Parts(func(part *model.Part) { here = append(here, part) })
+		pair[1].Parts(func(part *model.Part) { there = append(there, part) })
+		for _, part := range here {
+			if e[part] != nil && !slices.Contains(there, part) {
+				return part
+			}
+		}
+	}
+	return nil
+}
+
+// fitted calls f for the part itself or, of a kit, for all parts in it that are none.
+func fitted(part *model.Part, f func(*model.Part)) {
+	part.Within(func(p *model.Part) {
+		if !p.Kit() {
+			f(p)
+		}
+	})
+}
+
+// wrongLine gives where a part of a cell is for another size of line than the position has:
+// line-size-mismatch tells of that.
+func wrongLine(pl *decide.Place, f *model.Fits) space.Region {
+	out := space.Empty
+	for _, v := range pl.Variants {
+		if v.Row.AirLine == nil {
+			continue
+		}
+		f.Parts(func(part *model.Part) {
+			if part.Line == nil {
+				return
+			}
+			box := make(space.Box, v.Row.AirLine.Index+2)
+			box[v.Row.AirLine.Index+1] = others(v.Row.AirLine, part.Line)
+			out = pl.Union(out, pl.Intersect(v.Where, pl.Box(box)))
+		})
+	}
+	return out
+}
+
+// exchanged names the traits that have their sides exchanged on the mirror image.
+func (p *Position) exchanged(asked decide.Mention) string {
+	var names []string
+	for i, t := range p.Cat.Traits {
+		if p.on.run.mirror.Swaps(i, asked) && p.Has(t) {
+			names = append(names, t.Name)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" where %s has left and right exchanged", model.List(names, "or"))
+}
+
+// meant gives where the cells of one side ask for the years, or for a trait that names no
+// side, and those of the other do not.
+func (p *Position) meant(image *decide.Place, within space.Region, asked decide.Mention) space.Region {
+	out := space.Empty
+	for t := range asked {
+		if !asked[t] || t > 0 && p.on.run.mirror.Swaps(t-1, asked) {
+			continue
+		}
+		a, b := asks(p.Place, t, within), asks(image, t, within)
+		out = p.Union(out, p.Union(p.Minus(a, b), p.Minus(b, a)))
+	}
+	return out
+}
+
+// asks gives where in a region a cell of a position asks for a trait of the space, of the
+// precedence that decides or a higher one: it holds there, or would if the trait were another.
+func asks(pl *decide.Place, trait int, within space.Region) space.Region {
+	out := space.Empty
+	for i := range pl.Levels {
+		open := pl.Intersect(within, pl.Levels[i].Open)
+		for _, c := range pl.Levels[i].Cells {
+			if c.Box.At(trait) != nil {
+				out = pl.Union(out, pl.Intersect(open, pl.Box(c.Box.With(trait, nil))))
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,109 @@
+package judge
+
+import (
+	"math/big"
+
+	"ferrule/compiler/judge/check"
+	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/judge/identify"
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+)
+
+// way is the way of one platform: decided, checked, asked about, and written down.
+type way struct {
+	options Options
+	checks  *check.Run
+	found   *check.Platform
+	asked   *identify.Platform // nil where no cases are asked for
+	guide   *decide.Guide
+}
+
+// platform works on a platform in an arena, nil for a new one, and gives the arena
+// back. What is kept is in the words of the catalogue.
+func (w *way) platform(index *decide.Index, m *model.Platform, arena *space.Space) *space.Space {
+	p, err := decide.NewPlatform(index, m, arena, w.options.Budget)
+	w.guide = &decide.Guide{Platform: m, Configurations: new(big.Int), OnTheRoad: new(big.Rat)}
+	if err != nil {
+		w.undecided(p)
+		return p.Space
+	}
+	w.guide.Configurations, w.guide.OnTheRoad, w.guide.Traits = p.Count(p.All), p.Road(p.All), p.Uses()
+	if w.options.Cases {
+		w.guide.Vehicles = p.Existing()
+	}
+	w.found = w.checks.On(p)
+	if w.options.Cases {
+		w.asked = identify.On(p)
+	}
+	for _, pos := range p.Cat.Positions {
+		w.guide.Answers = append(w.guide.Answers, w.position(p, pos))
+	}
+	if w.options.Cases {
+		w.guide.Finder = w.asked.Whole(w.guide.Answers)
+	}
+	if err := p.Try(func() { w.guide.Rules = p.RuleUses() }); err != nil {
+		w.found.Irregular("", "the vehicles of "+m.Name+" that the Compatibility rows name", nil)
+	}
+	return p.Space
+}
+
+// undecided is the way of a platform of which nobody can tell what vehicles there are.
+func (w *way) undecided(p *decide.Platform) {
+	w.found = w.checks.Undecided(p)
+	if w.options.Cases {
+		w.guide.Vehicles = p.Listed()
+	}
+	for _, pos := range p.Cat.Positions {
+		w.guide.Answers = append(w.guide.Answers, decide.NoAnswer(pos))
+	}
+}
+
+// position works on one position and forgets its regions afterwards.
+func (w *way) position(p *decide.Platform, pos *model.Position) *decide.Answer {
+	defer p.Release(p.Mark())
+	var place *decide.Place
+	if err := p.Try(func() { place = decide.NewPlace(p, pos) }); err != nil {
+		w.found.UndecidedAt(pos)
+		return decide.NoAnswer(pos)
+	}
+	w.found.Position(place)
+	answer := w.answer(place)
+	if w.options.Cases {
+		w.cases(place, answer)
+	}
+	return answer
+}
+
+// answer says how many vehicles there are of each outcome, and what of it is not settled.
+func (w *way) answer(place *decide.Place) *decide.Answer {
+	answer := &decide.Answer{Position: place.Position, Exact: true}
+	if !w.options.Brief {
+		answer = place.Counts()
+	}
+	if w.options.Unsettled {
+		listed := false
+		err := place.Try(func() { answer.Unsettled, listed = place.Unsettled() })
+		answer.Unlisted = err != nil || !listed
+	}
+	if w.options.Unsettled || w.options.Cases {
+		// Where what stands against a fit is too irregular to be listed nothing is, and
+		// then nothing there can be held accepted.
+		if err := place.Try(func() { answer.Against, _ = place.Against() }); err != nil {
+			answer.Against = nil
+		}
+	}
+	return answer
+}
+
+// cases says what is offered on which vehicles, and what to ask in order to know.
+func (w *way) cases(place *decide.Place, answer *decide.Answer) {
+	var classes []space.Region
+	if err := place.Try(func() { answer.Cases, classes = place.Cases() }); err != nil {
+		w.found.IrregularAt(place.Position, "the cases of "+place.Position.Name+" on "+place.Model.Name)
+		answer.Exact = false
+		return
+	}
+	answer.Classes = len(classes) - 1
+	answer.Questions = w.asked.Place(classes, place.Mentions())
+}
