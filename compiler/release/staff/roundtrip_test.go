@@ -53,6 +53,23 @@ func TestWhatIsReadIsWrittenAgain(t *testing.T) {
 	assert.Equal(t, got, twice)
 }
 
+// TestFindingsComeBack holds the same of findings.json, of which examples and what is known are
+// left out: a build makes nothing known.
+func TestFindingsComeBack(t *testing.T) {
+	folder := writtenFolder(t)
+	got, err := staff.Read(folder)
+	require.NoError(t, err)
+	var again bytes.Buffer
+	require.NoError(t, staff.Findings(&again, got.Findings, ""))
+	var want, same any
+	require.NoError(t, json.Unmarshal(folder["findings.json"].Data, &want))
+	require.NoError(t, json.Unmarshal(again.Bytes(), &same))
+	for _, f := range want.(map[string]any)["findings"].([]any) {
+		delete(f.(map[string]any), "example")
+	}
+	assert.Equal(t, want, same)
+}
+
 // without gives a file without what is left out, and what of that it had.
 func without(t *testing.T, text []byte) (any, []string) {
 	t.Helper()
