@@ -12,10 +12,8 @@ import (
 	"strings"
 
 	"ferrule/compiler"
-	"ferrule/compiler/bind"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake"
-	"ferrule/compiler/intake/table"
 	"ferrule/compiler/reason"
 	"ferrule/compiler/release/compare"
 	"ferrule/compiler/release/staff"
@@ -111,7 +109,7 @@ func called(err error, name, path string) error {
 // error: rows that are missing would look like vehicles and parts that are.
 func of(r *compiler.Result, name, kind string) (*Release, error) {
 	for _, f := range r.Findings {
-		gone := f.Code == bind.SheetMissing || f.Code == table.ColumnMissing
+		gone := f.Code == finding.SheetMissing || f.Code == finding.ColumnMissing
 		if f.Code == finding.WorkbookUnreadable || gone && r.Catalogue != nil && r.Catalogue.Headless {
 			return nil, fmt.Errorf("%s cannot be compared: %s", name, f.Message)
 		}

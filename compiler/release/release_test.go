@@ -13,7 +13,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler"
-	"ferrule/compiler/bind"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 )
@@ -113,12 +112,12 @@ func TestNoArgumentIsAnOption(t *testing.T) {
 func TestWhatCannotBeCompared(t *testing.T) {
 	for _, r := range []*compiler.Result{
 		{Findings: []*finding.Finding{{Code: finding.WorkbookUnreadable, Message: "it is torn"}}},
-		{Findings: []*finding.Finding{{Code: bind.SheetMissing, Message: "it is torn"}}, Catalogue: &model.Catalogue{Headless: true}},
+		{Findings: []*finding.Finding{{Code: finding.SheetMissing, Message: "it is torn"}}, Catalogue: &model.Catalogue{Headless: true}},
 	} {
 		_, err := of(r, "cat", "workbooks")
 		assert.EqualError(t, err, "cat cannot be compared: it is torn")
 	}
-	ok := &compiler.Result{Findings: []*finding.Finding{{Code: bind.SheetMissing}}, Catalogue: &model.Catalogue{}}
+	ok := &compiler.Result{Findings: []*finding.Finding{{Code: finding.SheetMissing}}, Catalogue: &model.Catalogue{}}
 	_, err := of(ok, "cat", "workbooks")
 	assert.NoError(t, err, "no vehicle depends on the sheet")
 }

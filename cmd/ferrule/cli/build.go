@@ -59,7 +59,7 @@ func (p *publishing) build(run *run, paths []string, since string) error {
 	if err != nil {
 		return err
 	}
-	if p.earlier != nil {
+	if p.earlier != nil && r.Whole {
 		err = run.step(stageCompare, func() error { return release.Guard(run.cmd.Context(), r, p.earlier, run.options.Today) })
 	}
 	if err == nil {

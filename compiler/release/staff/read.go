@@ -19,8 +19,7 @@ type Release struct {
 	Findings []*finding.Finding
 }
 
-// Is tells whether a folder looks like what Catalogue and Guide are
-// written to.
+// Is tells whether a folder looks like the staff's folder of a build.
 func Is(folder fs.FS) bool {
 	for _, name := range []string{catalogueName, findingsName} {
 		if info, err := fs.Stat(folder, name); err != nil || !info.Mode().IsRegular() {
