@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/bind/mend"
+	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
 )
@@ -12,7 +13,7 @@ import (
 // amended says what to write in place of a condition that cannot be read, where it shows
 // what was meant; otherwise what is wrong with it stands.
 func (b *binder) amended(t *model.Trait, text string, bad condition) condition {
-	if bad.code == SizeUnitless {
+	if bad.code == finding.SizeUnitless {
 		return bad
 	}
 	v := mend.Values{

@@ -62,7 +62,7 @@ func (b *binder) owedFigure(text string) bool {
 	for _, a := range b.Aside {
 		for _, name := range figureNames(a.Table) {
 			if key := word.Fold(name); key != "" && strings.Contains(folded, key) {
-				a.Cause.Owe(FormulaMalformed, 1)
+				a.Cause.Owe(finding.FormulaMalformed, 1)
 				return true
 			}
 		}
@@ -271,7 +271,7 @@ func (b *binder) told(at cell.Place) *finding.Finding {
 			return false
 		}
 		// Cells of a column that share a fault are told together.
-		return f.Cells[0].Place == at || f.Code == table.CellNumberMangled && slices.ContainsFunc(f.Cells, func(c finding.Cell) bool { return c.Place == at })
+		return f.Cells[0].Place == at || f.Code == finding.CellNumberMangled && slices.ContainsFunc(f.Cells, func(c finding.Cell) bool { return c.Place == at })
 	})
 	if i < 0 {
 		return nil

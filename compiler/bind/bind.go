@@ -165,7 +165,7 @@ func (b *binder) twice(what, name string, first, again cell.Place) {
 		b.mergedName(what, name, first)
 		return
 	}
-	b.Report(&finding.Finding{Code: DeclaredTwice, Severity: finding.Error,
+	b.Report(&finding.Finding{Code: finding.DeclaredTwice, Severity: finding.Error,
 		Message: fmt.Sprintf("%s %s is declared by two rows that differ; the first one holds", what, name),
 		Cells:   finding.At(first, again),
 		Fix:     "make the two rows say the same, or delete one"})

@@ -77,7 +77,7 @@ func (k *calculator) work(c *model.Calculated) result {
 	}
 	v, err := c.Formula.Eval(values)
 	if err != nil {
-		k.Report(&finding.Finding{Code: CalculatedUndefined, Severity: finding.Error, Part: k.part.Number,
+		k.Report(&finding.Finding{Code: finding.CalculatedUndefined, Severity: finding.Error, Part: k.part.Number,
 			Message: fmt.Sprintf("%s of %s cannot be calculated: %s", c.Figure.Name, k.part.Number, err),
 			Cells:   finding.At(join([]cell.Place{c.TextAt}, from)...),
 			Fix:     "correct the property, or the formula"})
@@ -99,7 +99,7 @@ func join(to, more []cell.Place) []cell.Place {
 
 // differs reports a property that the part states and that follows otherwise.
 func (k *calculator) differs(stated, follows model.Reading) {
-	k.Report(&finding.Finding{Code: CalculatedDiffers, Severity: finding.Error, Part: k.part.Number,
+	k.Report(&finding.Finding{Code: finding.CalculatedDiffers, Severity: finding.Error, Part: k.part.Number,
 		Message: fmt.Sprintf("%s states %s under %s, and %s is %s", k.part.Number, stated.Quantity, stated.Figure.Name, follows.By.Formula.Text, follows.Quantity),
 		Cells:   finding.At(join(slices.Clone(stated.From), follows.From)...),
 		Fix:     "correct the property or what it follows from, or empty its cell, since it is calculated"})

@@ -41,7 +41,7 @@ func (b *binder) calculated() {
 	}
 	for _, c := range rows {
 		if c.Formula != nil && !used[c] {
-			b.say(CalculatedUnused, finding.Note, c.At, "no part states all that %s is calculated from", c.Figure.Name)
+			b.say(finding.CalculatedUnused, finding.Note, c.At, "no part states all that %s is calculated from", c.Figure.Name)
 		}
 	}
 }
@@ -66,12 +66,12 @@ func (b *binder) calculatedRow(r row) *model.Calculated {
 		c.Unit = unit
 	}
 	if f.known && f.Dimension != c.Unit.Dimension() {
-		b.fail(FormulaMalformed, r.at("Unit"), "%s is %s in other rows, and here %s; write a unit of that kind, or give one of the two another name",
+		b.fail(finding.FormulaMalformed, r.at("Unit"), "%s is %s in other rows, and here %s; write a unit of that kind, or give one of the two another name",
 			f.Name, formula.Article(f.Dimension), formula.Article(c.Unit.Dimension()))
 		return nil
 	}
 	if c.Family != "" && !b.family[word.Fold(c.Family)] {
-		b.unknown(ReferenceUnknown, "parts", "family", c.Family, b.families, r.at("Family"))
+		b.unknown(finding.ReferenceUnknown, "parts", "family", c.Family, b.families, r.at("Family"))
 		f.Computed = append(f.Computed, c)
 		return nil
 	}
@@ -93,7 +93,7 @@ func (b *binder) calculation(r row, c *model.Calculated, names *formula.Names) {
 	switch {
 	case !ok:
 	case f.Dimension() != c.Unit.Dimension():
-		b.fail(FormulaMalformed, c.TextAt, "the formula gives %s, and %s is %s; correct one of the two",
+		b.fail(finding.FormulaMalformed, c.TextAt, "the formula gives %s, and %s is %s; correct one of the two",
 			formula.Article(f.Dimension()), unitWords(c.Unit), formula.Article(c.Unit.Dimension()))
 	default:
 		c.Formula = f
@@ -121,7 +121,7 @@ func (b *binder) circle(at step, way []step, done map[step]bool) {
 		for _, s := range append(way[i:], at) {
 			words = append(words, s.Figure.Name)
 		}
-		b.fail(FormulaMalformed, at.TextAt, "%s follows from itself: %s", at.Figure.Name, strings.Join(words, " from "))
+		b.fail(finding.FormulaMalformed, at.TextAt, "%s follows from itself: %s", at.Figure.Name, strings.Join(words, " from "))
 		at.Formula = nil
 	}
 	if at.Formula == nil || done[at] {

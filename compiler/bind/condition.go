@@ -114,7 +114,7 @@ func cutPrefixFold(s, prefix string) (string, bool) {
 }
 
 func malformed(format string, args ...any) condition {
-	return condition{code: ConditionMalformed, why: fmt.Sprintf(format, args...)}
+	return condition{code: finding.ConditionMalformed, why: fmt.Sprintf(format, args...)}
 }
 
 // values reads the pieces of a list of values.
@@ -169,10 +169,10 @@ func platformWord(name string) string {
 func (b *binder) noValue(t *model.Trait, piece string) condition {
 	if t.Kind == model.Size {
 		if _, err := measure.ParseSize(piece, b.sizes()); errors.Is(err, measure.ErrUnitless) {
-			return condition{code: SizeUnitless, why: err.Error()}
+			return condition{code: finding.SizeUnitless, why: err.Error()}
 		}
 	}
-	return condition{code: ReferenceUnknown, name: piece}
+	return condition{code: finding.ReferenceUnknown, name: piece}
 }
 
 // stretch reads `from A`, `to B` and `from A to B`.
@@ -282,7 +282,7 @@ func (b *binder) whenYears(r row, f table.Field, w *model.When) {
 	}
 	if c.why != "" {
 		w.Dead = true
-		b.fail(ConditionMalformed, r.place(f), "%s", c.why)
+		b.fail(finding.ConditionMalformed, r.place(f), "%s", c.why)
 	}
 	w.Years = c.years
 }
@@ -353,25 +353,25 @@ func (b *binder) whenPlatform(r row, f table.Field, w *model.When) {
 	pieces, not := list(text, declared)
 	if a, ok := b.platformAdvice(text, pieces); ok {
 		w.Dead = true
-		b.fail(ConditionMalformed, r.place(f), "%s", a.Of(text))
+		b.fail(finding.ConditionMalformed, r.place(f), "%s", a.Of(text))
 		return
 	}
 	if len(pieces) == 0 || word.Fold(text) == "not" {
 		w.Dead = true
-		b.fail(ConditionMalformed, r.place(f), "%q names no platform; write one or more, not and those that are left out, or any", text)
+		b.fail(finding.ConditionMalformed, r.place(f), "%q names no platform; write one or more, not and those that are left out, or any", text)
 		return
 	}
 	named := make([]bool, len(b.cat.Platforms))
 	for _, name := range pieces {
 		if why := platformWord(name); why != "" && !declared(name) {
 			w.Dead = true
-			b.fail(ConditionMalformed, r.place(f), "%s", why)
+			b.fail(finding.ConditionMalformed, r.place(f), "%s", why)
 			continue
 		}
 		p, ok := b.platformNames.find(name)
 		if !ok {
 			w.Dead = true
-			b.unknown(ReferenceUnknown, "platforms", "platform", name, b.platformNames.list, r.place(f))
+			b.unknown(finding.ReferenceUnknown, "platforms", "platform", name, b.platformNames.list, r.place(f))
 			continue
 		}
 		named[p.Index] = true

@@ -108,16 +108,16 @@ func TestConditionRefuses(t *testing.T) {
 		code finding.Code
 		says string // of the reason, or the name that nothing declares
 	}{
-		{model.Choice, "Aur", ReferenceUnknown, "^Aur$"},
-		{model.Choice, "Air, Aur", ReferenceUnknown, "^Aur$"},
-		{model.Choice, "not", ConditionMalformed, "stands alone"},
-		{model.Choice, "Air, any", ConditionMalformed, "any stands alone"},
-		{model.Choice, "Air, not Steel", ConditionMalformed, `write "Air" where only those named are meant, or "not Steel"`},
-		{model.Choice, ",", ConditionMalformed, "names no value"},
-		{model.Choice, "from Air", ConditionMalformed, "order"},
-		{model.Ordered, "from Steel to Air", ConditionMalformed, "runs backwards; write from Air to Steel"},
-		{model.Ordered, "from Stool", ReferenceUnknown, "^Stool$"},
-		{model.Ordered, "to Stool", ReferenceUnknown, "^Stool$"},
+		{model.Choice, "Aur", finding.ReferenceUnknown, "^Aur$"},
+		{model.Choice, "Air, Aur", finding.ReferenceUnknown, "^Aur$"},
+		{model.Choice, "not", finding.ConditionMalformed, "stands alone"},
+		{model.Choice, "Air, any", finding.ConditionMalformed, "any stands alone"},
+		{model.Choice, "Air, not Steel", finding.ConditionMalformed, `write "Air" where only those named are meant, or "not Steel"`},
+		{model.Choice, ",", finding.ConditionMalformed, "names no value"},
+		{model.Choice, "from Air", finding.ConditionMalformed, "order"},
+		{model.Ordered, "from Steel to Air", finding.ConditionMalformed, "runs backwards; write from Air to Steel"},
+		{model.Ordered, "from Stool", finding.ReferenceUnknown, "^Stool$"},
+		{model.Ordered, "to Stool", finding.ReferenceUnknown, "^Stool$"},
 	} {
 		b, trait := declared(t, c.kind, "Air", "Steel")
 		got := b.condition(trait, c.text)
@@ -126,7 +126,7 @@ func TestConditionRefuses(t *testing.T) {
 		assert.Nil(t, got.set)
 	}
 	b, trait := declared(t, model.Size, "1/4 in", "1/2 in")
-	assert.Equal(t, SizeUnitless, b.condition(trait, "1/2").code)
+	assert.Equal(t, finding.SizeUnitless, b.condition(trait, "1/2").code)
 	assert.Equal(t, "3/4 in", b.condition(trait, "3/4 in").name)
 }
 

@@ -3,6 +3,7 @@ package bind
 import (
 	"strings"
 
+	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
@@ -53,7 +54,7 @@ func (b *binder) platforms() {
 			return
 		}
 		if why := platformWord(name); why != "" {
-			b.fail(ConditionMalformed, r.at("Platform"), "%q cannot be the name of a platform, since it means something else in conditions; give the platform another name", name)
+			b.fail(finding.ConditionMalformed, r.at("Platform"), "%q cannot be the name of a platform, since it means something else in conditions; give the platform another name", name)
 		}
 		p := &model.Platform{Index: len(b.cat.Platforms), Name: name, At: r.at("Platform"),
 			Maker: now.maker, Summary: now.summary, Tell: now.tell, Picture: r.picture()}
@@ -81,7 +82,7 @@ func (b *binder) platformYears(r row) []int {
 		why = closed(years)
 	}
 	if why != "" {
-		b.fail(ConditionMalformed, r.at("Years"), "%s", why)
+		b.fail(finding.ConditionMalformed, r.at("Years"), "%s", why)
 		return nil
 	}
 	have := map[int]bool{}
@@ -156,7 +157,7 @@ func (b *binder) cautionKeys(r row, column string) []model.Note {
 		}
 		c, ok := b.cautionNames.find(key)
 		if !ok {
-			b.unknown(ReferenceUnknown, "cautions", "caution", key, b.cautionNames.list, r.at(column))
+			b.unknown(finding.ReferenceUnknown, "cautions", "caution", key, b.cautionNames.list, r.at(column))
 			continue
 		}
 		out = append(out, model.Note{Text: c.Text, Caution: c})

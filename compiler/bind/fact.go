@@ -70,7 +70,7 @@ func (b *binder) facts() {
 func (b *binder) factUnit(t *table.Table, c table.Column) measure.Unit {
 	u := headerUnit(c)
 	if write := roundUnit(c.Name); c.Unit == "" && write != "" {
-		b.fail(UnitUnknown, t.Place(c.At), "the unit of %q stands in round brackets, so it is a part of the name; write %s", c.Name, write)
+		b.fail(finding.UnitUnknown, t.Place(c.At), "the unit of %q stands in round brackets, so it is a part of the name; write %s", c.Name, write)
 	}
 	if u == measure.NoUnit && c.Unit != "" {
 		b.unitUnknown(c.Unit, t.Place(c.At), "the square brackets")
@@ -159,12 +159,12 @@ func (b *binder) noFact(c *factColumn) {
 
 // badQuantity reports a measured value that cannot be read.
 func (b *binder) badQuantity(at cell.Place, err error) {
-	code := QuantityMalformed
+	code := finding.QuantityMalformed
 	switch {
 	case errors.Is(err, measure.ErrUnitless):
-		code = SizeUnitless
+		code = finding.SizeUnitless
 	case errors.Is(err, measure.ErrDisagree):
-		code = QuantityDisagrees
+		code = finding.QuantityDisagrees
 	}
 	b.fail(code, at, "%s", err)
 }
@@ -175,5 +175,5 @@ func (b *binder) unitUnknown(text string, at cell.Place, where string) {
 	if near := word.Nearest(text, unitSymbols()); near != "" {
 		say = "did you mean " + near + "?"
 	}
-	b.fail(UnitUnknown, at, "%q is no unit that is known; %s", text, say)
+	b.fail(finding.UnitUnknown, at, "%q is no unit that is known; %s", text, say)
 }

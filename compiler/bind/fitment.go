@@ -81,9 +81,9 @@ func (b *binder) long(t *table.Table) bool {
 	}
 	switch {
 	case position != nil && fits == nil:
-		b.fail(table.ColumnMissing, t.Place(position.At), "the sheet has a column Position and none called Fits; a sheet with one position a row needs both")
+		b.fail(finding.ColumnMissing, t.Place(position.At), "the sheet has a column Position and none called Fits; a sheet with one position a row needs both")
 	case position == nil && fits != nil:
-		b.fail(table.ColumnMissing, t.Place(fits.At), "the sheet has a column Fits and none called Position; a sheet with one position a row needs both")
+		b.fail(finding.ColumnMissing, t.Place(fits.At), "the sheet has a column Fits and none called Position; a sheet with one position a row needs both")
 	}
 	return position != nil && fits != nil
 }
@@ -102,9 +102,9 @@ func (b *binder) orphanNotes(t *table.Table, c fitmentColumns) {
 			found = found || q == p
 		}
 		if cause := b.misnamedIn(t, p); !found && cause != nil {
-			cause.Owe(HeaderUnknown, 1)
+			cause.Owe(finding.HeaderUnknown, 1)
 		} else if !found {
-			b.fail(HeaderUnknown, t.Place(t.Columns[i].At), "the column holds notes on %s, and the sheet has no column %s", p.Name, p.Name)
+			b.fail(finding.HeaderUnknown, t.Place(t.Columns[i].At), "the column holds notes on %s, and the sheet has no column %s", p.Name, p.Name)
 		}
 	}
 }
@@ -114,7 +114,7 @@ func (b *binder) fitmentRow(r row, cols fitmentColumns) {
 	fr := b.shelves.fitments.one()
 	*fr = model.Fitment{Index: len(b.cat.Fitments), Row: r.r.Row, When: b.when(r, cols.traits), At: r.first()}
 	if _, ok := r.field("Platform"); !ok && r.t.Headed {
-		b.fail(ConditionMalformed, r.at("Platform"), "Platform is blank; write any where every platform is meant")
+		b.fail(finding.ConditionMalformed, r.at("Platform"), "Platform is blank; write any where every platform is meant")
 	}
 	cause := b.first
 	fr.Precedence, _ = r.whole("Precedence")
@@ -144,7 +144,7 @@ func (b *binder) longCell(r row, fr *model.Fitment) {
 	}
 	p, known := b.positionNames.find(name)
 	if !known {
-		b.unknown(ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
+		b.unknown(finding.ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
 	}
 	b.fitCell(r, fr, &f, p)
 }
@@ -190,7 +190,7 @@ func (b *binder) fitCell(r row, fr *model.Fitment, f *table.Field, p *model.Posi
 		return
 	}
 	if fits.With == p {
-		b.fail(FitmentMalformed, r.place(*f), "the cell says with %s, which is its own position; name the position whose item supplies this place", p.Name)
+		b.fail(finding.FitmentMalformed, r.place(*f), "the cell says with %s, which is its own position; name the position whose item supplies this place", p.Name)
 		return
 	}
 	c := b.shelves.cells.one()
@@ -211,9 +211,9 @@ func (b *binder) cellNote(r row, fr *model.Fitment, column int, p *model.Positio
 			}
 		}
 		if cause := b.misnamedIn(r.t, p); cause != nil {
-			cause.Owe(FitmentMalformed, 1)
+			cause.Owe(finding.FitmentMalformed, 1)
 			return
 		}
-		b.say(FitmentMalformed, finding.Warning, r.place(f), "the note on %s prints nowhere, since the row says nothing at %s", p.Name, p.Name)
+		b.say(finding.FitmentMalformed, finding.Warning, r.place(f), "the note on %s prints nowhere, since the row says nothing at %s", p.Name, p.Name)
 	}
 }

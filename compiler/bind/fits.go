@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
@@ -65,7 +66,7 @@ func (b *binder) readFits(text string, at cell.Place) *model.Fits {
 		if f, told := b.slip(text, at); told {
 			return f
 		}
-		b.fail(FitmentMalformed, at, "%s", why)
+		b.fail(finding.FitmentMalformed, at, "%s", why)
 		return nil
 	}
 	if !b.trying {
@@ -128,7 +129,7 @@ func reason(s string) string {
 func (b *binder) with(name string, at cell.Place) *model.Fits {
 	p, ok := b.positionNames.find(name)
 	if !ok {
-		b.unknown(ReferenceUnknown, "positions", "position", strings.Join(strings.Fields(name), " "), b.positionNames.list, at)
+		b.unknown(finding.ReferenceUnknown, "positions", "position", strings.Join(strings.Fields(name), " "), b.positionNames.list, at)
 		return nil
 	}
 	return &model.Fits{Outcome: model.Fitted, With: p}
@@ -167,7 +168,7 @@ func rejoin(text, by string) string {
 // whatever it holds.
 func (b *binder) alternative(text, whole string, at cell.Place) (model.Alternative, bool) {
 	if text == "" || strings.EqualFold(text, "or") || len(text) > 3 && strings.EqualFold(text[:3], "or ") {
-		b.fail(FitmentMalformed, at, "%q has nothing on one side of or; write a part on each side", whole)
+		b.fail(finding.FitmentMalformed, at, "%q has nothing on one side of or; write a part on each side", whole)
 		return nil, false
 	}
 	if p, ok := b.part(text); ok {
@@ -178,7 +179,7 @@ func (b *binder) alternative(text, whole string, at cell.Place) (model.Alternati
 	for _, piece := range pieces {
 		item, why := b.item(strings.Join(strings.Fields(piece), " "), at)
 		if why != "" {
-			b.fail(FitmentMalformed, at, "%q: %s", whole, why)
+			b.fail(finding.FitmentMalformed, at, "%q: %s", whole, why)
 			return nil, false
 		}
 		if item.Quantity == 0 && len(pieces) > 1 {
@@ -247,7 +248,7 @@ func (b *binder) part(number string) (*model.Part, bool) {
 func (b *binder) partOr(number string, at cell.Place) *model.Part {
 	return b.standIn(number, at, func(number string, at cell.Place) {
 		if write := b.oneNumber(number); write != "" && b.asTyped(number) == "" {
-			b.fail(PartUnknown, at, "no part is called %q; %s", number, write)
+			b.fail(finding.PartUnknown, at, "no part is called %q; %s", number, write)
 			return
 		}
 		b.unknownPart(number, at)
@@ -275,7 +276,7 @@ func (b *binder) standIn(number string, at cell.Place, tell func(string, cell.Pl
 }
 
 func (b *binder) unknownPart(number string, at cell.Place) {
-	if b.quiet || b.owed(PartUnknown, "parts", number) {
+	if b.quiet || b.owed(finding.PartUnknown, "parts", number) {
 		return
 	}
 	if typed := b.asTyped(number); typed != "" {
@@ -283,7 +284,7 @@ func (b *binder) unknownPart(number string, at cell.Place) {
 		if strings.TrimLeft(typed, "0") == number {
 			why = "takes leading zeros off a number"
 		}
-		b.fail("cell-number-mangled", at, "no part is called %q; %s is, and a spreadsheet program %s: set the cell's format to text and type %s", number, typed, why, typed)
+		b.fail(finding.CellNumberMangled, at, "no part is called %q; %s is, and a spreadsheet program %s: set the cell's format to text and type %s", number, typed, why, typed)
 		return
 	}
 	if b.nameless("parts") {
@@ -293,7 +294,7 @@ func (b *binder) unknownPart(number string, at cell.Place) {
 	if b.lay(number) {
 		return
 	}
-	b.fail(PartUnknown, at, "%s", b.noPart(number))
+	b.fail(finding.PartUnknown, at, "%s", b.noPart(number))
 }
 
 // noPart says that no part has a number, and which one may be meant.

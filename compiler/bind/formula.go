@@ -6,32 +6,24 @@ import (
 	"ferrule/sheets"
 )
 
-// The codes of formulas.
-const (
-	FormulaMalformed    finding.Code = "formula-malformed"
-	CalculatedDiffers   finding.Code = "calculated-differs"
-	CalculatedUndefined finding.Code = "calculated-undefined"
-	CalculatedUnused    finding.Code = "calculated-unused"
-)
-
 func formulaKinds() []finding.Kind {
 	return []finding.Kind{
-		{Code: FormulaMalformed, Severity: "error",
+		{Code: finding.FormulaMalformed, Severity: "error",
 			Summary: "a formula of a Limits or Calculated sheet that cannot be read, or that adds or compares unlike things",
 			Doc:     "A formula is made of the names of part properties and facts as they stand in the headers, quantities such as 10 mm, + - * / with spaces around, and round brackets. What it adds, subtracts and compares must be of one kind: a length with a length. The row is left out; the rest of the catalogue is compiled.",
 			Before:  "Limits!C2  Extended length - Axle load",
 			After:   "Limits!C2  Extended length - Compressed length"},
-		{Code: CalculatedDiffers, Severity: "error",
+		{Code: finding.CalculatedDiffers, Severity: "error",
 			Summary: "a part states a property that follows otherwise from its other properties",
 			Doc:     "A Calculated row says how the property follows from others, and the part states another value than that, by more than one in the last digit that is stated. One of the numbers is wrong.",
 			Before:  "Parts!E4  Extended length 612 mm  F4  Compressed length 378 mm  G4  Stroke 324 mm",
 			After:   "Parts!E4  Extended length 612 mm  F4  Compressed length 378 mm  G4  Stroke 234 mm"},
-		{Code: CalculatedUndefined, Severity: "error",
+		{Code: finding.CalculatedUndefined, Severity: "error",
 			Summary: "a calculated property has no value for a part",
 			Doc:     "With the part's properties the formula divides by zero, or by a range that holds zero. The part has no such property then.",
 			Before:  "Calculated!C2  Rate / Turns\nParts!F4  Turns 0",
 			After:   "Parts!F4  Turns 8"},
-		{Code: CalculatedUnused, Severity: "note",
+		{Code: finding.CalculatedUnused, Severity: "note",
 			Summary: "a calculated property that no part has",
 			Doc:     "No part of the row's family states everything that the formula needs.",
 			Before:  "Calculated!A2  Stroke  C2  Extended length - Compressed length   (no part states both)",
@@ -49,7 +41,7 @@ func (b *binder) formula(r row, column string, names *formula.Names) (*formula.F
 	o.Comma = o.Comma && f.Kind != sheets.Number
 	out, err := formula.Parse(f.Text, names, o)
 	if err != nil && err != formula.ErrDead && !b.owedFigure(f.Text) {
-		b.fail(FormulaMalformed, r.place(f), "%s", err)
+		b.fail(finding.FormulaMalformed, r.place(f), "%s", err)
 	}
 	return out, err == nil
 }

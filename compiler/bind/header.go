@@ -79,10 +79,10 @@ func (b *binder) unknownHeader(t *table.Table, c table.Column, also extra, more 
 	case also == traitColumns:
 		what += " and no trait"
 	}
-	f := &finding.Finding{Code: HeaderUnknown, Severity: finding.Error, Cells: finding.At(t.Place(c.At)),
+	f := &finding.Finding{Code: finding.HeaderUnknown, Severity: finding.Error, Cells: finding.At(t.Place(c.At)),
 		Message: fmt.Sprintf("%q is %s", c.Name, what)}
 	m := b.meaning(t, c, also, more == "")
-	if also == traitColumns && m.undeclared(t, c) && (b.owed(HeaderUnknown, "traits", c.Name) || t.Kind == "fitment" && b.owed(HeaderUnknown, "positions", c.Name) || b.consequence(t.Kind)) {
+	if also == traitColumns && m.undeclared(t, c) && (b.owed(finding.HeaderUnknown, "traits", c.Name) || t.Kind == "fitment" && b.owed(finding.HeaderUnknown, "positions", c.Name) || b.consequence(t.Kind)) {
 		return
 	}
 	m.tell(f)
@@ -103,7 +103,7 @@ func (b *binder) nearlyOwn(t *table.Table) {
 		if c.Known || near == "" {
 			continue
 		}
-		b.Report(&finding.Finding{Code: HeaderUnknown, Severity: finding.Warning,
+		b.Report(&finding.Finding{Code: finding.HeaderUnknown, Severity: finding.Warning,
 			Message: fmt.Sprintf("%q is kept as a property of the parts, and is nearly the column %s, which the sheet does not have", c.Name, near),
 			Cells:   finding.At(t.Place(c.At)),
 			Fix:     fmt.Sprintf("write %s if that is meant, or give the property a name that is less like it", near)})

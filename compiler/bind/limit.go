@@ -1,6 +1,7 @@
 package bind
 
 import (
+	"ferrule/compiler/finding"
 	"ferrule/compiler/formula"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
@@ -31,11 +32,11 @@ func (b *binder) limit(r row, names *formula.Names) {
 	known := true
 	if name := r.name("Position"); name != "" && word.Fold(name) != "any" {
 		if l.Position, known = b.positionNames.find(name); !known {
-			b.unknown(ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
+			b.unknown(finding.ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
 		}
 	}
 	if l.Family != "" && !b.family[word.Fold(l.Family)] {
-		b.unknown(ReferenceUnknown, "parts", "family", l.Family, b.families, r.at("Family"))
+		b.unknown(finding.ReferenceUnknown, "parts", "family", l.Family, b.families, r.at("Family"))
 		known = false
 	}
 	left, okLeft := b.formula(r, "Left", names)
@@ -43,7 +44,7 @@ func (b *binder) limit(r row, names *formula.Names) {
 	if must, ok := mustBe(l.Must); ok && okLeft && okRight {
 		rule, err := formula.NewRule(left, must, right)
 		if err != nil {
-			b.fail(FormulaMalformed, r.at("Left"), "%s", err)
+			b.fail(finding.FormulaMalformed, r.at("Left"), "%s", err)
 		} else if known {
 			l.Rule = rule
 		}

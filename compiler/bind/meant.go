@@ -92,16 +92,16 @@ func (b *binder) slip(text string, at cell.Place) (*model.Fits, bool) {
 		if len(a.Write) > 0 {
 			why = a.Of(text)
 		}
-		b.fail(FitmentMalformed, at, "%s", why)
+		b.fail(finding.FitmentMalformed, at, "%s", why)
 		b.meanIn(a)
 		return nil, true
 	}
 	if a.Name {
-		b.fail(PartUnknown, at, "no part is called %q; %s", text, a.Says)
+		b.fail(finding.PartUnknown, at, "no part is called %q; %s", text, a.Says)
 	} else if len(a.Aside) > 0 {
-		b.fail(FitmentMalformed, at, "%q: %s", text, a.Says)
+		b.fail(finding.FitmentMalformed, at, "%q: %s", text, a.Says)
 	} else {
-		b.fail(FitmentMalformed, at, "%s", a.Of(text))
+		b.fail(finding.FitmentMalformed, at, "%s", a.Of(text))
 	}
 	b.meanIn(a)
 	p := b.standIn(text, at, func(string, cell.Place) {})

@@ -17,7 +17,7 @@ func (b *binder) mergedName(what, name string, at cell.Place) {
 	if b.merged == nil {
 		b.merged = map[cell.Place]*finding.Finding{}
 	}
-	b.merged[at] = &finding.Finding{Code: DeclaredTwice, Severity: finding.Error,
+	b.merged[at] = &finding.Finding{Code: finding.DeclaredTwice, Severity: finding.Error,
 		Message: fmt.Sprintf("one merged cell says %s for several rows that differ, so all of them are %s %s; the first one holds", name, what, name),
 		Cells:   finding.At(at),
 		Fix:     "unmerge the cell and write into each row what it is about"}
@@ -47,6 +47,6 @@ func (b *binder) lay(number string) bool {
 	if cause == nil {
 		return false
 	}
-	cause.Owe(PartUnknown, 1)
+	cause.Owe(finding.PartUnknown, 1)
 	return true
 }

@@ -139,7 +139,7 @@ func (b *binder) missing() (headless bool) {
 		headless = headless || d.kind != "parts" && (n > 0 || d.needed && len(b.kinds[d.kind]) == 0 || b.lost(d.kind))
 		switch {
 		case b.owing[d.kind] != nil && len(b.kinds[d.kind]) == 0:
-			b.owing[d.kind][""].Owe(SheetMissing, 1)
+			b.owing[d.kind][""].Owe(finding.SheetMissing, 1)
 		case len(b.kinds[d.kind]) == 0 && (d.needed || n > 0):
 			b.missed(cell.Place{}, fmt.Sprintf("there is no sheet %s, so the catalogue has no %s", d.sheet, d.what), follows)
 		case n > 0:
@@ -161,5 +161,5 @@ func (b *binder) lost(kind string) bool {
 
 // missed reports a sheet that is missing, with what follows from it.
 func (b *binder) missed(at cell.Place, what, follows string) {
-	b.Report(&finding.Finding{Code: SheetMissing, Severity: finding.Error, Message: what + follows, Gist: what, Cells: finding.At(at)})
+	b.Report(&finding.Finding{Code: finding.SheetMissing, Severity: finding.Error, Message: what + follows, Gist: what, Cells: finding.At(at)})
 }

@@ -34,7 +34,7 @@ func (b *binder) noPair(p *model.Position, why, fix string) {
 	if p.Pair.PairAt != p.PairAt {
 		cells = finding.At(p.PairAt, p.Pair.PairAt)
 	}
-	b.Report(&finding.Finding{Code: PairConflict, Severity: finding.Error, Position: p.Name, Message: why, Cells: cells, Fix: fix})
+	b.Report(&finding.Finding{Code: finding.PairConflict, Severity: finding.Error, Position: p.Name, Message: why, Cells: cells, Fix: fix})
 }
 
 // crooked says why two positions that name each other do not stand opposite each other,

@@ -61,7 +61,7 @@ func (b *binder) noNumber(text string, at cell.Place) {
 		}
 	}
 	if why != "" {
-		b.fail(FitmentMalformed, at, "%q is no part number: %s", text, why)
+		b.fail(finding.FitmentMalformed, at, "%q is no part number: %s", text, why)
 	}
 }
 
@@ -90,7 +90,7 @@ func (b *binder) kits() {
 			if old.Quantity != c.Quantity {
 				severity = finding.Error
 			}
-			b.Report(&finding.Finding{Code: DeclaredTwice, Severity: severity,
+			b.Report(&finding.Finding{Code: finding.DeclaredTwice, Severity: severity,
 				Message: fmt.Sprintf("%s stands twice in kit %s; the first row holds", c.Part.Number, kit.Number),
 				Cells:   finding.At(old.At, c.At),
 				Fix:     "write one row with how many the kit holds in all"})
@@ -110,7 +110,7 @@ func (b *binder) uncycle(p *model.Part, way []*model.Part) {
 	for i := 0; i < len(p.Contents); i++ {
 		c := p.Contents[i]
 		if at := slices.Index(way, c.Part); at >= 0 {
-			b.cycle(KitCycle, "kit", "holds", append(slices.Clone(way[at:]), c.Part), c.At)
+			b.cycle(finding.KitCycle, "kit", "holds", append(slices.Clone(way[at:]), c.Part), c.At)
 			p.Contents = slices.Delete(slices.Clone(p.Contents), i, i+1)
 			i--
 			continue
@@ -239,7 +239,7 @@ func (b *binder) replacedCurrent(r row, p *model.Part) {
 	if p.ReplacedBy == nil || p.ReplacedBy.Outcome != model.Fitted || status != "" && status != "current" {
 		return
 	}
-	b.say(ReplacedCurrent, finding.Warning, p.ReplacedAt, "%s names what replaces it, and its Status is current; write superseded or withdrawn under Status, or clear Replaced by", p.Number)
+	b.say(finding.ReplacedCurrent, finding.Warning, p.ReplacedAt, "%s names what replaces it, and its Status is current; write superseded or withdrawn under Status, or clear Replaced by", p.Number)
 }
 
 // replacementCycles reports parts whose replacement leads back to them, once a ring.
@@ -252,7 +252,7 @@ func (b *binder) replacementCycles() {
 
 func (b *binder) replacements(p *model.Part, way []*model.Part, done map[*model.Part]bool) {
 	if at := slices.Index(way, p); at >= 0 {
-		b.cycle(ReplacementCycle, "part", "is replaced by", append(slices.Clone(way[at:]), p), way[len(way)-1].ReplacedAt)
+		b.cycle(finding.ReplacementCycle, "part", "is replaced by", append(slices.Clone(way[at:]), p), way[len(way)-1].ReplacedAt)
 		return
 	}
 	if done[p] || p.ReplacedBy == nil {

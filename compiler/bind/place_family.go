@@ -1,6 +1,7 @@
 package bind
 
 import (
+	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
 )
@@ -17,12 +18,12 @@ func (b *binder) positionFamilies(r row, p *model.Position) {
 	}
 	names, not := list(text, func(name string) bool { return b.family[word.Fold(name)] })
 	if not {
-		b.fail(ConditionMalformed, p.FamilyAt, "Family lists what belongs at %s, and not what does not; write the families that do", p.Name)
+		b.fail(finding.ConditionMalformed, p.FamilyAt, "Family lists what belongs at %s, and not what does not; write the families that do", p.Name)
 		return
 	}
 	for _, name := range names {
 		if !b.family[word.Fold(name)] {
-			b.unknown(ReferenceUnknown, "parts", "family", name, b.families, p.FamilyAt)
+			b.unknown(finding.ReferenceUnknown, "parts", "family", name, b.families, p.FamilyAt)
 			p.Families = nil
 			p.AnyFamily = true
 			return

@@ -21,9 +21,9 @@ func (b *binder) positions() {
 		}
 		p := &model.Position{Index: len(b.cat.Positions), Name: name, At: r.at("Position")}
 		if kind := clash(name); kind != "" {
-			b.fail(ConditionMalformed, p.At, "a position cannot be called %q, since %s sheets have a column of that name; give the position another name", name, sheetTitle(kind))
+			b.fail(finding.ConditionMalformed, p.At, "a position cannot be called %q, since %s sheets have a column of that name; give the position another name", name, sheetTitle(kind))
 		} else if t, ok := b.traitNames.find(name); ok {
-			b.Report(&finding.Finding{Code: ConditionMalformed, Severity: finding.Error,
+			b.Report(&finding.Finding{Code: finding.ConditionMalformed, Severity: finding.Error,
 				Message: "a position and a trait are both called " + name + ", and a column of a Fitment sheet could not tell them apart; give one another name",
 				Cells:   finding.At(p.At, t.At)})
 		}
@@ -88,9 +88,9 @@ func (b *binder) fillPosition(r row, p *model.Position, said place) {
 		pair, ok := b.positionNames.find(name)
 		switch {
 		case !ok:
-			b.unknown(ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Pair"))
+			b.unknown(finding.ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Pair"))
 		case pair == p:
-			b.fail(ReferenceUnknown, r.at("Pair"), "%s is named as its own pair; name the position opposite, or leave the cell blank", p.Name)
+			b.fail(finding.ReferenceUnknown, r.at("Pair"), "%s is named as its own pair; name the position opposite, or leave the cell blank", p.Name)
 		default:
 			p.Pair, p.PairAt = pair, r.at("Pair")
 		}
@@ -108,9 +108,9 @@ func (b *binder) positionRow(r row, p *model.Position, traits []*model.Trait) {
 		t, ok := b.traitNames.find(name)
 		switch {
 		case !ok:
-			b.unknown(ReferenceUnknown, "traits", "trait", name, b.traitNames.list, pr.LineAt)
+			b.unknown(finding.ReferenceUnknown, "traits", "trait", name, b.traitNames.list, pr.LineAt)
 		case t.Kind != model.Size:
-			b.fail(ReferenceUnknown, pr.LineAt, "Air line names %s, whose values are no sizes; name a trait whose Kind is size%s", t.Name, b.sizeTraits())
+			b.fail(finding.ReferenceUnknown, pr.LineAt, "Air line names %s, whose values are no sizes; name a trait whose Kind is size%s", t.Name, b.sizeTraits())
 		default:
 			pr.AirLine = t
 		}

@@ -99,7 +99,7 @@ func (b *binder) parsed(f *table.Field, g *gauge) parsed {
 func (b *binder) unitHeaders(t *table.Table) {
 	for _, c := range t.Columns {
 		unit := headerUnit(c)
-		f := &finding.Finding{Code: UnitUnknown, Severity: finding.Warning, Cells: finding.At(t.Place(c.At))}
+		f := &finding.Finding{Code: finding.UnitUnknown, Severity: finding.Warning, Cells: finding.At(t.Place(c.At))}
 		switch {
 		case c.Unit == "" && !c.Known && roundUnit(c.Name) != "":
 			f.Message = fmt.Sprintf("the unit of %q stands in round brackets, so it is a part of the name", c.Name)
@@ -217,17 +217,17 @@ func (b *binder) gauge(g *gauge) {
 func (b *binder) unread(g *gauge, r *reading, dimension measure.Dimension) {
 	switch {
 	case r.err == nil:
-		b.fail(QuantityMalformed, r.at, "%s is %s, and %s is %s; correct the unit, or write it under another column",
+		b.fail(finding.QuantityMalformed, r.at, "%s is %s, and %s is %s; correct the unit, or write it under another column",
 			r.text, formula.Article(r.quantity.Dimension()), g.name, formula.Article(dimension))
 	case errors.Is(r.err, measure.ErrUnitless):
-		b.fail(SizeUnitless, r.at, "%s", r.err)
+		b.fail(finding.SizeUnitless, r.at, "%s", r.err)
 	case errors.Is(r.err, measure.ErrDisagree):
-		b.fail(QuantityDisagrees, r.at, "%s", r.err)
+		b.fail(finding.QuantityDisagrees, r.at, "%s", r.err)
 	case errors.Is(r.err, measure.ErrFraction):
-		b.fail(QuantityMalformed, r.at, "%s", r.err)
+		b.fail(finding.QuantityMalformed, r.at, "%s", r.err)
 	case g.unit == measure.NoUnit && !r.numeric():
 		// A word among values; what needs the value will say that it is missing.
 	default:
-		b.say(QuantityMalformed, finding.Warning, r.at, "%s", r.err)
+		b.say(finding.QuantityMalformed, finding.Warning, r.at, "%s", r.err)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
@@ -26,7 +27,7 @@ func (b *binder) publicColumns() {
 	say := publicity{b.columnNames(b.listed.public, names), b.columnNames(b.listed.internal, names)}
 	for _, name := range names {
 		if key := word.Fold(name); say.public[key] && say.internal[key] {
-			b.fail(DeclaredTwice, b.listed.public.at, "%s stands under public columns and under internal columns, so it is not published; take it out of one of the two", name)
+			b.fail(finding.DeclaredTwice, b.listed.public.at, "%s stands under public columns and under internal columns, so it is not published; take it out of one of the two", name)
 		}
 	}
 	for _, p := range b.cat.Parts {
@@ -97,10 +98,10 @@ func columnKey(text string, known map[string]bool) string {
 func (b *binder) unlisted(name string, names []string, at cell.Place) {
 	own := columnsOf("parts")
 	if i := slices.IndexFunc(own, func(c string) bool { return word.Fold(c) == word.Fold(name) }); i >= 0 {
-		b.fail(ReferenceUnknown, at, "%s is a column that every Parts sheet may have, and it is always published; the list names further columns only", own[i])
+		b.fail(finding.ReferenceUnknown, at, "%s is a column that every Parts sheet may have, and it is always published; the list names further columns only", own[i])
 		return
 	}
-	b.unknown(ReferenceUnknown, "parts", "further column of Parts", name, names, at)
+	b.unknown(finding.ReferenceUnknown, "parts", "further column of Parts", name, names, at)
 }
 
 // shows tells whether a property of a part is for the world. Until then Public says that

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
 )
@@ -32,13 +33,13 @@ func (b *binder) rule(r row, traits []*model.Trait) {
 		rule.PartAt = r.at("Family")
 	}
 	if rule.Family != "" && !b.family[word.Fold(rule.Family)] {
-		b.unknown(ReferenceUnknown, "parts", "family", rule.Family, b.families, r.at("Family"))
+		b.unknown(finding.ReferenceUnknown, "parts", "family", rule.Family, b.families, r.at("Family"))
 	}
 	if with := r.name("With"); with != "" {
 		rule.With = b.partOr(with, rule.WithAt)
 	}
 	if why := pointless(rule); why != "" {
-		b.fail(RuleIncomplete, rule.PartAt, "%s", why)
+		b.fail(finding.RuleIncomplete, rule.PartAt, "%s", why)
 		return
 	}
 	switch r.word("Effect") {
@@ -47,7 +48,7 @@ func (b *binder) rule(r row, traits []*model.Trait) {
 	case "require":
 		rule.Effect = model.Require
 		if rule.With == nil {
-			b.fail(RuleIncomplete, rule.WithAt, "the row requires something and does not say what; write the part that must come along under With")
+			b.fail(finding.RuleIncomplete, rule.WithAt, "the row requires something and does not say what; write the part that must come along under With")
 			return
 		}
 	case "caution":
@@ -100,13 +101,13 @@ func (b *binder) acceptance(r row, traits []*model.Trait) *model.Acceptance {
 		for i, c := range b.Codes {
 			list[i] = string(c)
 		}
-		b.fail(ReferenceUnknown, r.at("Finding"), "no finding has the code %q%s", a.Code, hint(a.Code, list))
+		b.fail(finding.ReferenceUnknown, r.at("Finding"), "no finding has the code %q%s", a.Code, hint(a.Code, list))
 		return nil
 	}
 	if name := r.name("Position"); name != "" && word.Fold(name) != "any" {
 		p, ok := b.positionNames.find(name)
 		if !ok {
-			b.unknown(ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
+			b.unknown(finding.ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
 			a.When.Dead = true
 		}
 		a.Position = p

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strings"
 
+	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
@@ -61,14 +62,14 @@ func (b *binder) nominalSize(r row) (*model.SizeRow, bool) {
 	s.Outside, s.Within, s.Wall = sizeName(outside), sizeName(tolerance), sizeName(wall)
 	f := dimensions{outside.MM(), tolerance.MM(), wall.MM()}
 	if column, why := contradiction(s.Size, f); why != "" {
-		b.fail(SizeContradiction, r.at(column), "%s", why)
+		b.fail(finding.SizeContradiction, r.at(column), "%s", why)
 		return nil, false
 	}
 	if f.wall != nil && nominal.Of == measure.Tube {
 		s.Size.Wall = measure.Convert(f.wall, measure.Millimetre, nominal.Unit)
 	}
 	if column, why := againstTables(s.Row); why != "" {
-		b.fail(SizeContradiction, r.at(column), "%s", why)
+		b.fail(finding.SizeContradiction, r.at(column), "%s", why)
 		return nil, false
 	}
 	return s, true
@@ -98,9 +99,9 @@ func (b *binder) stated(r row, column string) (measure.Size, bool) {
 	size, err := b.parseSize(v, r.t.Columns[f.Column].Unit)
 	switch {
 	case errors.Is(err, measure.ErrUnitless):
-		b.fail(SizeUnitless, r.place(f), "%s", err)
+		b.fail(finding.SizeUnitless, r.place(f), "%s", err)
 	case err != nil:
-		b.fail(SizeMalformed, r.place(f), "%s", err)
+		b.fail(finding.SizeMalformed, r.place(f), "%s", err)
 	}
 	return size, err == nil
 }

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"regexp"
 
-	"ferrule/compiler/intake/table"
+	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 	"ferrule/sheets/cell"
 )
@@ -32,7 +32,7 @@ func (b *binder) threads(g *gauge) {
 	}
 	for _, r := range g.cells {
 		if isDay.MatchString(r.text) && !told[r.at] {
-			b.fail(table.CellDateMangled, r.at, "the cell holds the date %s among the threads of %s, which is probably not what was typed; set the cell's format to text, then type the thread again", r.text, g.name)
+			b.fail(finding.CellDateMangled, r.at, "the cell holds the date %s among the threads of %s, which is probably not what was typed; set the cell's format to text, then type the thread again", r.text, g.name)
 			told[r.at] = true
 		}
 	}

@@ -58,7 +58,7 @@ func (b *binder) traitPlatform(r row) (*model.Platform, bool) {
 	}
 	p, ok := b.platformNames.find(name)
 	if !ok {
-		b.unknown(ReferenceUnknown, "platforms", "platform", name, b.platformNames.list, r.at("Platform"))
+		b.unknown(finding.ReferenceUnknown, "platforms", "platform", name, b.platformNames.list, r.at("Platform"))
 	}
 	return p, ok
 }
@@ -102,7 +102,7 @@ func (b *binder) traitValue(r row, t *model.Trait, tell model.Tell) {
 		return // the schema says that it is required
 	}
 	if word.Fold(name) == "any" || word.Fold(name) == "n/a" {
-		b.fail(ConditionMalformed, r.at("Value"), "%q cannot be the name of a value: in conditions it means any value, or that the trait does not apply", name)
+		b.fail(finding.ConditionMalformed, r.at("Value"), "%q cannot be the name of a value: in conditions it means any value, or that the trait does not apply", name)
 		return
 	}
 	i, ok := b.valueNames[t.Index].find(name)
@@ -161,7 +161,7 @@ func (b *binder) mixedSizes(first, other cell.Place, what string) {
 
 // mixed reports a column in both systems by a cell of each.
 func (b *binder) mixed(first, other cell.Place, message, unless string) {
-	b.Report(&finding.Finding{Code: SizeMixedUnits, Severity: finding.Warning,
+	b.Report(&finding.Finding{Code: finding.SizeMixedUnits, Severity: finding.Warning,
 		Message: message, Cells: finding.At(first, other), Fix: "write all of them in one system" + unless})
 }
 
@@ -175,11 +175,11 @@ func (b *binder) size(r row, column string) (measure.Size, error) {
 	size, err := b.parseSize(f, r.t.Columns[f.Column].Unit)
 	switch {
 	case errors.Is(err, measure.ErrUnitless):
-		b.fail(SizeUnitless, r.place(f), "%s", err)
+		b.fail(finding.SizeUnitless, r.place(f), "%s", err)
 	case err != nil && word.Fold(f.Text) == "n/a":
-		b.fail(SizeMalformed, r.place(f), "%q is no size; leave %s blank where there is none", f.Text, column)
+		b.fail(finding.SizeMalformed, r.place(f), "%q is no size; leave %s blank where there is none", f.Text, column)
 	case err != nil:
-		b.fail(SizeMalformed, r.place(f), "%s", err)
+		b.fail(finding.SizeMalformed, r.place(f), "%s", err)
 	case !b.cat.Sizes.Admits(size):
 		b.unusual(r.place(f), size)
 	}
@@ -203,7 +203,7 @@ func (b *binder) parseSize(v table.Field, unit string) (measure.Size, error) {
 func (b *binder) clashes() {
 	for _, t := range b.cat.Traits {
 		if kind := clash(t.Name); kind != "" {
-			b.fail(ConditionMalformed, t.At, "a trait cannot be called %q, since %s sheets have a column of that name; give the trait another name", t.Name, sheetTitle(kind))
+			b.fail(finding.ConditionMalformed, t.At, "a trait cannot be called %q, since %s sheets have a column of that name; give the trait another name", t.Name, sheetTitle(kind))
 		}
 	}
 }

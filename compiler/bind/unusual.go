@@ -17,7 +17,7 @@ func (b *binder) unusual(at cell.Place, size measure.Size) {
 	if rows := b.cat.Sizes.Of(size); len(rows) > 0 {
 		message = fmt.Sprintf("no table has a tube with the outside diameter and wall of %s; of that diameter they have %s", size.Text, walls(rows))
 	}
-	b.Report(&finding.Finding{Code: SizeUnusual, Severity: finding.Warning, Message: message, Cells: finding.At(at),
+	b.Report(&finding.Finding{Code: finding.SizeUnusual, Severity: finding.Warning, Message: message, Cells: finding.At(at),
 		Fix: "write the nominal size that is meant; one that does exist can be added to a Sizes sheet"})
 }
 

@@ -103,7 +103,7 @@ func (b *binder) outside(r row, w *model.When) {
 			for i, p := range on {
 				made[i] = fmt.Sprintf("%s (%s)", p.Name, model.SpanWords(p.Made()))
 			}
-			b.say(YearsOutside, finding.Warning, r.at("Years"), "%d is no model year of %s; correct it here, or the platform's Years in Platforms", year, model.List(made, "or"))
+			b.say(finding.YearsOutside, finding.Warning, r.at("Years"), "%d is no model year of %s; correct it here, or the platform's Years in Platforms", year, model.List(made, "or"))
 			return
 		}
 	}
@@ -175,7 +175,7 @@ func (bl *blanks) report(b *binder) {
 		}
 		for _, p := range l.row.When.On(b.cat) {
 			if bl.filled[p][l.trait] {
-				b.say(VehiclesBlank, finding.Warning, l.at, "%s is blank, so it does not apply to these vehicles, while other rows of %s fill it; write n/a if that is meant", l.trait.Name, p.Name)
+				b.say(finding.VehiclesBlank, finding.Warning, l.at, "%s is blank, so it does not apply to these vehicles, while other rows of %s fill it; write n/a if that is meant", l.trait.Name, p.Name)
 				break
 			}
 		}
@@ -200,7 +200,7 @@ func (bl *blanks) reportYears(b *binder) {
 			continue
 		}
 		p := l.row.When.Platforms[i]
-		b.say(VehiclesBlank, finding.Warning, l.at, "Years is blank, so the row holds for all years of %s (%s), while other rows say for which; write them, or any if all are meant",
+		b.say(finding.VehiclesBlank, finding.Warning, l.at, "Years is blank, so the row holds for all years of %s (%s), while other rows say for which; write them, or any if all are meant",
 			p.Name, model.SpanWords(p.Made()))
 	}
 }
@@ -221,11 +221,11 @@ func (b *binder) platformsWithout() {
 	for i, p := range b.cat.Platforms {
 		switch n := have[i]; {
 		case n.all == 0 && b.aside[p] != nil:
-			b.aside[p].Owe(VehiclesMissing, 1) // the row that is about it may be one of those
+			b.aside[p].Owe(finding.VehiclesMissing, 1) // the row that is about it may be one of those
 		case n.all == 0 && len(b.kinds["vehicles"]) > 0 && !b.lost("vehicles"):
-			b.fail(VehiclesMissing, p.At, "no row of Vehicles is about %s, so nothing can be said of its vehicles; write a row for each kind that exists", p.Name)
+			b.fail(finding.VehiclesMissing, p.At, "no row of Vehicles is about %s, so nothing can be said of its vehicles; write a row for each kind that exists", p.Name)
 		case n.counted > 0 && n.counted < n.all:
-			b.Report(&finding.Finding{Code: RoadPartial, Severity: finding.Note, Cells: finding.At(p.At),
+			b.Report(&finding.Finding{Code: finding.RoadPartial, Severity: finding.Note, Cells: finding.At(p.At),
 				Message: fmt.Sprintf("%d of the %d Vehicles rows of %s say how many are on the road; the others count 0", n.counted, n.all, p.Name),
 				Gist:    fmt.Sprintf("some Vehicles rows of %s say how many are on the road", p.Name)})
 		}

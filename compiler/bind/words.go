@@ -54,7 +54,7 @@ func NewWords(cat *model.Catalogue) *Words {
 }
 
 func (w *Words) note(f *finding.Finding) {
-	if f.Code == PartUnknown {
+	if f.Code == finding.PartUnknown {
 		w.news = append(w.news, f.Message)
 		return
 	}

@@ -82,6 +82,7 @@ const (
 	SheetTwice          Code = "sheet-twice"
 	SideMissing         Code = "side-missing"
 	SideQuantity        Code = "side-quantity"
+	SidesDiffer         Code = "sides-differ"
 	SizeContradiction   Code = "size-contradiction"
 	SizeMalformed       Code = "size-malformed"
 	SizeMixedUnits      Code = "size-mixed-units"
@@ -101,3 +102,7 @@ const (
 	YearsAhead          Code = "years-ahead"
 	YearsOutside        Code = "years-outside"
 )
+
+// Blocks tells whether an error of the code keeps a catalogue from being published. A gap
+// does not: a guide then says that nothing is listed and whom to ask.
+func (c Code) Blocks() bool { return c != CoverageGap }

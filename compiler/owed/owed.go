@@ -84,7 +84,7 @@ func (l *Ledger) Stating(f *model.Fact) []Maybe {
 // Vacate keeps that rows of a position were set aside since a column of theirs is not read, so
 // that it may exist on vehicles on which it is not known to. Another cause is passed over.
 func (l *Ledger) Vacate(p *model.Position, cause *finding.Finding) {
-	if cause == nil || cause.Code != "header-unknown" || l.vacant[p] != nil {
+	if cause == nil || cause.Code != finding.HeaderUnknown || l.vacant[p] != nil {
 		return
 	}
 	if l.vacant == nil {
@@ -160,7 +160,7 @@ func (l *Ledger) Why(code finding.Code) *finding.Finding {
 	switch {
 	case l == nil:
 		return nil
-	case code == "fact-unused":
+	case code == finding.FactUnused:
 		return l.Limits
 	}
 	return l.Fitments
@@ -174,7 +174,7 @@ func (l *Ledger) May(a *model.Acceptance) *finding.Finding {
 	}
 	for i := range l.all {
 		m := &l.all[i]
-		whole := m.Cause.Code == "header-unknown" || m.Cause.Code == "sheet-ignored" || m.Cause.Code == "sheet-twice"
+		whole := m.Cause.Code == finding.HeaderUnknown || m.Cause.Code == finding.SheetIgnored || m.Cause.Code == finding.SheetTwice
 		if whole && a.Part != nil && m.Fits != nil && offers(m.Fits, a.Part) && (a.Position == nil || a.Position == m.Position) && meet(a.When.Platforms, m.When.Platforms) {
 			return m.Cause
 		}

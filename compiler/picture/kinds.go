@@ -2,21 +2,15 @@ package picture
 
 import "ferrule/compiler/finding"
 
-// The codes of pictures.
-const (
-	Missing    finding.Code = "picture-missing"
-	Unreadable finding.Code = "picture-unreadable"
-)
-
 // Kinds describes the codes.
 func Kinds() []finding.Kind {
 	return []finding.Kind{
-		{Code: Missing, Severity: "warning",
+		{Code: finding.PictureMissing, Severity: "warning",
 			Summary: "a picture is named that is not beside the workbook",
 			Doc:     "A Picture cell names a file in the workbook's folder, or in a folder below it. Nothing is fetched from the web, and a name that leads out of the folder is not followed. The guide is published without the picture.",
 			Before:  "Traits!G4  C:\\photos\\arm.jpg",
 			After:   "Traits!G4  pictures/arm.jpg"},
-		{Code: Unreadable, Severity: "warning",
+		{Code: finding.PictureUnreadable, Severity: "warning",
 			Summary: "a picture cannot be shown",
 			Doc:     "Pictures are PNG, JPEG, WebP or SVG files of at most 20 MB and 30 million pixels. PNG and JPEG are drawn anew in the width of a page. WebP and SVG are published as they are, so they may have 2 MB; an SVG must be a plain drawing, without scripts and without references to anything outside it. The guide is published without the picture.",
 			Before:  "Traits!G4  arm.heic",

@@ -125,13 +125,13 @@ func inspect(from source) (*Picture, *finding.Finding) {
 	if at := (*fs.PathError)(nil); errors.As(err, &at) {
 		err = at.Err // the message names the file
 	}
-	return nil, &finding.Finding{Code: Unreadable, Severity: finding.Warning,
+	return nil, &finding.Finding{Code: finding.PictureUnreadable, Severity: finding.Warning,
 		Message: fmt.Sprintf("the picture %q cannot be shown: %s", from.name, err),
 		Fix:     "save it again as a PNG or a JPEG, or clear the cell"}
 }
 
 func missing(message, fix string) *finding.Finding {
-	return &finding.Finding{Code: Missing, Severity: finding.Warning, Message: message, Fix: fix}
+	return &finding.Finding{Code: finding.PictureMissing, Severity: finding.Warning, Message: message, Fix: fix}
 }
 
 // badName says what is wrong with a name before anything is looked for, "" for nothing.

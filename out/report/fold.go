@@ -48,7 +48,7 @@ func blames(f *finding.Finding) bool {
 		return false
 	}
 	switch f.Code {
-	case "coverage-gap", "fact-missing", "side-missing":
+	case finding.CoverageGap, finding.FactMissing, finding.SideMissing:
 		return false
 	}
 	return true
@@ -103,7 +103,7 @@ func firsts(fs []*finding.Finding) []cell.Place {
 // knows none.
 func against(f *finding.Finding) (cell.Place, bool) {
 	switch f.Code {
-	case "part-forbidden", "companion-missing", "companion-forbidden", "limit-broken", "line-size-mismatch":
+	case finding.PartForbidden, finding.CompanionMissing, finding.CompanionForbidden, finding.LimitBroken, finding.LineSizeMismatch:
 		n := len(f.Cells)
 		return f.Cells[n-1].Place, blames(f) && n > 1
 	}

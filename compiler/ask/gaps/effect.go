@@ -196,7 +196,7 @@ func (e *Effect) check(ctx context.Context, with *model.Catalogue) error {
 	tried := func(c finding.Cell) bool { return c.Sheet != nil && c.Sheet.Name == "" }
 	_, err := judge.Platforms(ctx, with, judge.Options{Ledger: accept.New(&model.Catalogue{}, ""), Use: accept.Use{}, Within: within},
 		func(f *finding.Finding) {
-			if f.Severity != finding.Note && f.Code != "fitment-conflict" && slices.ContainsFunc(f.Cells, tried) {
+			if f.Severity != finding.Note && f.Code != finding.FitmentConflict && slices.ContainsFunc(f.Cells, tried) {
 				f.Cells = slices.DeleteFunc(f.Cells, tried)
 				e.Findings = append(e.Findings, f)
 			}

@@ -159,7 +159,7 @@ func boxes(place *decide.Place) []space.Box {
 func (r *ranker) gap(place *decide.Place) (out Platform, accepted Amount) {
 	p := place.Platform
 	gap := p.Minus(place.Exists, p.UnionBoxes(boxes(place)))
-	shares, open := r.ledger.Split(p, &finding.Finding{Code: "coverage-gap", Position: place.Position.Name}, gap, accept.Use{})
+	shares, open := r.ledger.Split(p, &finding.Finding{Code: finding.CoverageGap, Position: place.Position.Name}, gap, accept.Use{})
 	m := place.Mentioned()
 	accepted = Nothing()
 	for _, s := range shares {

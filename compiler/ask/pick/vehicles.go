@@ -151,7 +151,7 @@ func (v *vehicles) against(pos *model.Position, w *Way, region space.Region) {
 // telling tells whether a finding is about parts that are offered: coverage is told by
 // the outcome itself.
 func telling(f *finding.Finding) bool {
-	return f.Code != "coverage-gap" && (f.Severity == finding.Error || f.Part != "")
+	return f.Code != finding.CoverageGap && (f.Severity == finding.Error || f.Part != "")
 }
 
 func (v *vehicles) concerns(f *finding.Finding, region space.Region) bool {

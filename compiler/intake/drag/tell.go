@@ -12,8 +12,8 @@ import (
 
 // follow holds the codes of findings that a dragged cell brings with it.
 var follow = map[finding.Code]bool{
-	"part-unknown": true, "reference-unknown": true, "condition-malformed": true, "fitment-malformed": true, "years-outside": true,
-	"years-ahead": true, "size-unusual": true, "size-malformed": true, "size-unitless": true, "quantity-malformed": true, "value-invalid": true,
+	finding.PartUnknown: true, finding.ReferenceUnknown: true, finding.ConditionMalformed: true, finding.FitmentMalformed: true, finding.YearsOutside: true,
+	finding.YearsAhead: true, finding.SizeUnusual: true, finding.SizeMalformed: true, finding.SizeUnitless: true, finding.QuantityMalformed: true, finding.ValueInvalid: true,
 }
 
 // Fold tells the runs, and takes those findings out of the others that a dragged cell has

@@ -23,7 +23,7 @@ const (
 )
 
 // wrong holds the codes that say that a part cannot be where it stands.
-var wrong = map[finding.Code]bool{"line-size-mismatch": true, "part-forbidden": true, "part-out-of-place": true, "fitment-conflict": true}
+var wrong = map[finding.Code]bool{finding.LineSizeMismatch: true, finding.PartForbidden: true, finding.PartOutOfPlace: true, finding.FitmentConflict: true}
 
 // sheet is what has been found in one Fitment sheet.
 type sheet struct {
@@ -59,7 +59,7 @@ func (l *look) fitment(columns []*Column) *finding.Finding {
 		return nil
 	}
 	f := oneOf(may)
-	l.owe(f, l.at[columns[0].Cells[0].Sheet], func(o *finding.Finding) bool { return wrong[o.Code] || o.Code == "row-unreachable" })
+	l.owe(f, l.at[columns[0].Cells[0].Sheet], func(o *finding.Finding) bool { return wrong[o.Code] || o.Code == finding.RowUnreachable })
 	return f
 }
 
@@ -138,14 +138,14 @@ func (l *look) sheet(of *cell.Sheet) *sheet {
 func (s *sheet) keep(of *cell.Sheet, f *finding.Finding) {
 	first := f.Cells[0].Place
 	a := s.at[first.Pos.Row]
-	if a != nil && (f.Code == "row-unreachable" || f.Severity == finding.Error && wrong[f.Code] && f.Code != "fitment-conflict") {
+	if a != nil && (f.Code == finding.RowUnreachable || f.Severity == finding.Error && wrong[f.Code] && f.Code != finding.FitmentConflict) {
 		s.lost = append(s.lost, a)
 	}
 	if f.Severity < finding.Error || !wrong[f.Code] {
 		return
 	}
 	s.wrong[first] = f.Part
-	if f.Code != "fitment-conflict" || len(f.Cells) < 2 || f.Cells[1].Sheet != of {
+	if f.Code != finding.FitmentConflict || len(f.Cells) < 2 || f.Cells[1].Sheet != of {
 		return
 	}
 	if b := s.at[f.Cells[1].Pos.Row]; a != nil && b != nil {

@@ -72,7 +72,7 @@ func (l *look) index() {
 		if f.Accepted != nil || len(f.Cells) == 0 {
 			continue
 		}
-		if f.Code == "coverage-gap" && f.Severity == finding.Error {
+		if f.Code == finding.CoverageGap && f.Severity == finding.Error {
 			l.gaps[f.Platform] = append(l.gaps[f.Platform], f)
 		}
 		l.at[f.Cells[0].Sheet] = append(l.at[f.Cells[0].Sheet], f)

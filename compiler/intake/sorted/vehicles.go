@@ -28,7 +28,7 @@ func (l *look) vehicles(columns []*Column) []*finding.Finding {
 			continue
 		}
 		f := told(c, fmt.Sprintf("rows about %s ask for values of it that none of the platform's vehicles has", model.List(platforms, "and")))
-		l.owe(f, l.others, func(o *finding.Finding) bool { return o.Code == "row-unreachable" && rows[o.Cells[0].Place] })
+		l.owe(f, l.others, func(o *finding.Finding) bool { return o.Code == finding.RowUnreachable && rows[o.Cells[0].Place] })
 		out = append(out, f)
 	}
 	return out

@@ -18,12 +18,11 @@ import (
 	"ferrule/sheets/cell"
 )
 
-// RowAside is the code of this package.
-const RowAside finding.Code = "row-aside"
+// finding.RowAside is the code of this package.
 
 // Kinds describes the code.
 func Kinds() []finding.Kind {
-	return []finding.Kind{{Code: RowAside, Severity: "error, or warning where the row repeats the header or is a total",
+	return []finding.Kind{{Code: finding.RowAside, Severity: "error, or warning where the row repeats the header or is a total",
 		Summary: "a row stands in a table and is none of its rows",
 		Doc:     "A row that repeats the header, a total, a heading between the rows and a note below them mean something to people and nothing to a table, so they are set aside whole. A heading or a note is an error: what it says may matter, or it may have been meant as a row. Titles stand above the header, groups in a column of their own (Family), notes under Note or on a sheet whose name starts with _. A row that says its name alone is a row of the table where another sheet uses the name.",
 		Before:  "Parts!A9  Dampers   (no other cell in row 9)",

@@ -122,7 +122,7 @@ func (s *search) finding(severity finding.Severity, rows []int, words string, re
 	for _, i := range rows[:min(len(rows), shown)] {
 		places = append(places, s.First(&s.Records[i]))
 	}
-	f := &finding.Finding{Code: RowAside, Severity: severity, Message: words, Cells: finding.At(places...)}
+	f := &finding.Finding{Code: finding.RowAside, Severity: severity, Message: words, Cells: finding.At(places...)}
 	report(f)
 	return f
 }

@@ -108,7 +108,7 @@ func (r *reader) columns(t *Table, head int) *columns {
 		r.heading(&c.Value, col)
 		key := word.Fold(col.Name)
 		if first, twice := seen[key]; twice {
-			r.report(&finding.Finding{Code: HeaderDuplicate, Severity: finding.Error,
+			r.report(&finding.Finding{Code: finding.HeaderDuplicate, Severity: finding.Error,
 				Message: fmt.Sprintf("the column %q stands twice, and %s is not read", col.Name, cell.Column(c.Col)),
 				Gist:    fmt.Sprintf("the column %q stands twice", col.Name),
 				Cells:   finding.At(t.Place(first), t.Place(at)),
@@ -155,7 +155,7 @@ func (r *reader) heading(v *sheets.Value, col Column) {
 		j.lookAt(strings.TrimSpace(v.Text))
 	}
 	if v.Struck {
-		j.say(CellStruck, finding.Warning,
+		j.say(finding.CellStruck, finding.Warning,
 			fmt.Sprintf("the header %q is struck through, and its column is read like the rest", short(v.Text)),
 			"delete the column if it no longer holds, or take the line through its header away")
 	}
@@ -168,7 +168,7 @@ func (r *reader) strays() {
 		return
 	}
 	for _, at := range r.cols.stray {
-		r.report(&finding.Finding{Code: HeaderBlank, Severity: finding.Warning,
+		r.report(&finding.Finding{Code: finding.HeaderBlank, Severity: finding.Warning,
 			Message: fmt.Sprintf("column %s has values and no header, so they are not read", cell.Column(at.Col)),
 			Gist:    "a column has values and no header, so they are not read",
 			Cells:   finding.At(r.table.Place(at)),

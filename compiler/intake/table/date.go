@@ -37,7 +37,7 @@ func (j *judge) dated(holds string, meant []string) {
 	if j.role == amount && !j.inches() {
 		format = "General"
 	}
-	j.say(CellDateMangled, finding.Error,
+	j.say(finding.CellDateMangled, finding.Error,
 		holds+", which is probably not what was typed"+orElse(meant, "; was it %s?"),
 		fmt.Sprintf("set the cell's format to %s, then type %s", format, either(meant, "the value again")))
 }

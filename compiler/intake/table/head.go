@@ -17,7 +17,7 @@ const headerRows = 20
 
 // empty reports a sheet that holds nothing.
 func (r *reader) empty() {
-	r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
+	r.report(&finding.Finding{Code: finding.ColumnMissing, Severity: finding.Error,
 		Message: fmt.Sprintf("the sheet is empty; write a header with %s", quoted(r.layout.Required)),
 		Cells:   finding.At(cell.Place{Sheet: r.sheet})})
 }
@@ -32,7 +32,7 @@ func (r *reader) headless() {
 			if len(r.missing(i)) > 0 {
 				continue
 			}
-			r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
+			r.report(&finding.Finding{Code: finding.ColumnMissing, Severity: finding.Error,
 				Message: fmt.Sprintf("the header stands in row %d, and it is looked for in the first %d rows", r.above[i].number, headerRows),
 				Gist:    fmt.Sprintf("the header does not stand in the first %d rows", headerRows),
 				Cells:   first(i),
@@ -41,7 +41,7 @@ func (r *reader) headless() {
 		}
 	}
 	missing := r.missing(0)
-	r.report(&finding.Finding{Code: ColumnMissing, Severity: finding.Error,
+	r.report(&finding.Finding{Code: finding.ColumnMissing, Severity: finding.Error,
 		Message: fmt.Sprintf("no row among the first %d is the header of this %s sheet: the first row that is not empty has no column %s%s",
 			headerRows, title(r.layout.Kind), quoted(missing), r.nearMiss(missing)),
 		Gist:  fmt.Sprintf("no row is the header of this %s sheet: %s missing", title(r.layout.Kind), quoted(missing)),

@@ -31,7 +31,7 @@ func (r *reader) hidden(info sheets.Info, trailer *sheets.Trailer) {
 	if len(what) == 0 {
 		return
 	}
-	r.report(&finding.Finding{Code: SheetHidden, Severity: finding.Note,
+	r.report(&finding.Finding{Code: finding.SheetHidden, Severity: finding.Note,
 		Message: strings.Join(what, "; ") + "; all of it is read like the rest",
 		Gist:    "hidden, and read like the rest: " + strings.Join(gist, ", "),
 		Cells:   finding.At(cell.Place{Sheet: r.sheet})})

@@ -167,7 +167,7 @@ func (r *reader) coloured() {
 	slices.SortFunc(at, cell.ComparePos)
 	// Of a row that is coloured as a whole its first cell is enough.
 	at = slices.CompactFunc(at, func(a, b cell.Pos) bool { return a.Row == b.Row })
-	r.report(&finding.Finding{Code: CellColour, Severity: finding.Note,
+	r.report(&finding.Finding{Code: finding.CellColour, Severity: finding.Note,
 		Message: fmt.Sprintf("%s a colour, under %s, and others above or below %s have not; only texts are read, so the colour says nothing here",
 			plural(n, "cell has", "cells have"), model.List(names, "and"), pronoun(n)),
 		Gist:  "a fill or a colour of type marks some cells under " + strings.Join(names, ", "),
@@ -180,7 +180,7 @@ func (r *reader) commented(at []cell.Pos, n int) {
 	if n == 0 {
 		return
 	}
-	r.report(&finding.Finding{Code: CellComment, Severity: finding.Note,
+	r.report(&finding.Finding{Code: finding.CellComment, Severity: finding.Note,
 		Message: fmt.Sprintf("%s a comment; only the texts of cells are read, so what it says counts for nothing here", plural(n, "cell has", "cells have")),
 		Gist:    "cells have comments, which are not read",
 		Cells:   r.places(at),

@@ -164,7 +164,7 @@ func (r *reader) underMerge(at cell.Pos, c *sheets.Cell, m cover) {
 	if m.ok && c.Kind == m.value.Kind && c.Text == m.value.Text {
 		return
 	}
-	r.report(&finding.Finding{Code: CellCovered, Severity: finding.Warning,
+	r.report(&finding.Finding{Code: finding.CellCovered, Severity: finding.Warning,
 		Message: fmt.Sprintf("%q is hidden under the merged cells %s and is not read", c.Text, m.Range),
 		Gist:    fmt.Sprintf("%q is hidden under merged cells and is not read", c.Text),
 		Cells:   finding.At(cell.Place{Sheet: r.sheet, Pos: at}, cell.Place{Sheet: r.sheet, Pos: m.From}),

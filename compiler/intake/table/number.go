@@ -22,7 +22,7 @@ func (j *judge) number() {
 	}
 	f := j.Value
 	if j.role <= value && (math.Abs(f.Number) >= 1e15 || strings.ContainsAny(f.Text, "eE")) {
-		j.say(CellNumberMangled, finding.Error,
+		j.say(finding.CellNumberMangled, finding.Error,
 			fmt.Sprintf("the number %s has more than the %d digits that a spreadsheet program keeps, or was read as a power of ten", f.Text, exactDigits),
 			"set the cell's format to text, then type the value again")
 		return
@@ -65,11 +65,11 @@ func (j *judge) altered(look shown.Look) bool {
 	case look.Text == "":
 		return false
 	case look.Power && j.role != size:
-		j.say(CellNumberMangled, finding.Error,
+		j.say(finding.CellNumberMangled, finding.Error,
 			fmt.Sprintf("the cell shows %s, so what was typed was read as a power of ten, %s", look.Text, f.Text),
 			fmt.Sprintf("set the cell's format to text, then type the value again: %s, or other digits with an E", powerOf(f.Text)))
 	case look.Words && !(j.role == size && j.ownUnit(look)), look.Parted, look.Zeros && j.role != size:
-		j.say(CellNumberMangled, finding.Error,
+		j.say(finding.CellNumberMangled, finding.Error,
 			fmt.Sprintf("the cell shows %s and holds the number %s", look.Text, f.Text),
 			fmt.Sprintf("set the cell's format to text and type %s, or write %s everywhere", look.Text, f.Text))
 	default:
@@ -135,7 +135,9 @@ func inBrackets(s string) string {
 	return " (" + s + ")"
 }
 
-func (j *judge) display(message, fix string) { j.say(CellDisplay, finding.Warning, message, fix) }
+func (j *judge) display(message, fix string) {
+	j.say(finding.CellDisplay, finding.Warning, message, fix)
+}
 
 // same tells whether the stored double is the one nearest to what is shown: 1/3 has no
 // double of its own.

@@ -204,7 +204,7 @@ func (r *reader) between(after, before int32) {
 		}
 		if n-after > maxUnder {
 			m := active[0]
-			r.report(&finding.Finding{Code: CellCovered, Severity: finding.Warning,
+			r.report(&finding.Finding{Code: finding.CellCovered, Severity: finding.Warning,
 				Message: fmt.Sprintf("the merged cells %s reach over more than %d rows that hold nothing of their own; the rows from %d on are not read", m.Range, maxUnder, n),
 				Gist:    fmt.Sprintf("merged cells reach over more than %d rows that hold nothing of their own", maxUnder),
 				Cells:   finding.At(r.table.Place(m.From)),

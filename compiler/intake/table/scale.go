@@ -95,5 +95,5 @@ func (j *judge) mangled(shows, fix string) {
 	if read := j.read(); read != j.Text {
 		message = fmt.Sprintf("the cell shows %s and holds the number %s, which is read as %s", shows, j.Text, read)
 	}
-	j.say(CellNumberMangled, finding.Error, message, fix)
+	j.say(finding.CellNumberMangled, finding.Error, message, fix)
 }

@@ -35,7 +35,7 @@ func (r *reader) crossed(rec *Record) {
 		}
 	}
 	if len(crossed) > 0 && len(crossed) == own {
-		r.report(&finding.Finding{Code: CellStruck, Severity: finding.Warning,
+		r.report(&finding.Finding{Code: finding.CellStruck, Severity: finding.Warning,
 			Message: fmt.Sprintf("row %d is struck through, and is read like the rest", rec.Row),
 			Gist:    "a row is struck through, and is read like the rest",
 			Cells:   finding.At(r.table.Place(crossed[0].At)),
@@ -48,7 +48,7 @@ func (r *reader) crossed(rec *Record) {
 			continue // a merged range over several columns
 		}
 		last = f.At
-		r.report(&finding.Finding{Code: CellStruck, Severity: finding.Warning,
+		r.report(&finding.Finding{Code: finding.CellStruck, Severity: finding.Warning,
 			Message: fmt.Sprintf("%q is struck through, and is read like the rest", short(f.Text)),
 			Cells:   finding.At(r.table.Place(f.At)),
 			Fix:     "clear the cell if it no longer holds, or take the line through it away"})
@@ -58,7 +58,7 @@ func (r *reader) crossed(rec *Record) {
 // partly reports a cell of which a part is crossed out: what is left may be all that is
 // meant, and all of it is read.
 func (r *reader) partly(f *Field) {
-	key := saying{f.At, CellStruck}
+	key := saying{f.At, finding.CellStruck}
 	if r.said[key] {
 		return // a merged range over several columns
 	}
@@ -66,7 +66,7 @@ func (r *reader) partly(f *Field) {
 		r.said = map[saying]bool{}
 	}
 	r.said[key] = true
-	r.report(&finding.Finding{Code: CellStruck, Severity: finding.Warning,
+	r.report(&finding.Finding{Code: finding.CellStruck, Severity: finding.Warning,
 		Message: fmt.Sprintf("a part of %q is struck through, and all of it is read", short(f.Text)),
 		Cells:   finding.At(r.table.Place(f.At)),
 		Fix:     "write into the cell what holds, without the part that does not, or take the line through it away"})

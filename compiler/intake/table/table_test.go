@@ -118,7 +118,7 @@ func TestHeaderSaysWhatIsMissing(t *testing.T) {
 	} {
 		_, told := read(sheet(text), nil)
 		require.NotEmpty(t, told, "%q", text)
-		assert.Equal(t, ColumnMissing, told[0].Code)
+		assert.Equal(t, finding.ColumnMissing, told[0].Code)
 		assert.Regexp(t, says, told[0].Message, "%q", text)
 	}
 }

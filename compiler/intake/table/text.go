@@ -54,12 +54,12 @@ func (j *judge) text() {
 	switch {
 	case !j.role.named():
 	case asFormula.MatchString(s):
-		j.say(CellFormulaStale, finding.Error,
+		j.say(finding.CellFormulaStale, finding.Error,
 			fmt.Sprintf("the cell holds the text %q: a formula that was typed into a cell whose format is text is not calculated", short(s)),
 			"set the cell's format to General and type the formula again; or type the value")
 		return
 	case j.role == code && asPower.MatchString(s):
-		j.say(CellNumberMangled, finding.Error,
+		j.say(finding.CellNumberMangled, finding.Error,
 			fmt.Sprintf("%q is how a spreadsheet program shortens a long number, and the digits that it left out are lost", s),
 			"set the cell's format to text, then type the whole number again")
 		return
@@ -93,7 +93,7 @@ func (j *judge) lookalike(s, what, instead string) {
 	if what == "" {
 		return
 	}
-	j.say(CellLookalike, finding.Warning,
+	j.say(finding.CellLookalike, finding.Warning,
 		fmt.Sprintf("%q holds %s", short(seen(s)), what),
 		fmt.Sprintf("type %s", short(instead)))
 }

@@ -156,7 +156,7 @@ type saying struct {
 
 // stale reports a formula that was never calculated.
 func (j *judge) stale() {
-	j.sayOf("a formula has no stored value", CellFormulaStale, finding.Error,
+	j.sayOf("a formula has no stored value", finding.CellFormulaStale, finding.Error,
 		fmt.Sprintf("the formula =%s has no stored value", short(j.Formula)),
 		"open the workbook in a spreadsheet program, let it calculate, and save it; or type the value")
 }
@@ -164,12 +164,12 @@ func (j *judge) stale() {
 // failed reports a formula that gave an error, or an error that was typed or pasted.
 func (j *judge) failed() {
 	if f := j.Formula; f != "" {
-		j.sayOf("a formula gives "+j.Text, CellError, finding.Error,
+		j.sayOf("a formula gives "+j.Text, finding.CellError, finding.Error,
 			fmt.Sprintf("the formula =%s gives %s instead of a value", short(f), j.Text),
 			"mend the formula, or type the value")
 		return
 	}
-	j.say(CellError, finding.Error, fmt.Sprintf("the cell shows %s instead of a value", j.Text), "type the value")
+	j.say(finding.CellError, finding.Error, fmt.Sprintf("the cell shows %s instead of a value", j.Text), "type the value")
 }
 
 // truth reports a truth value where a name belongs. Traits may have the values TRUE and
@@ -178,7 +178,7 @@ func (j *judge) truth() {
 	if j.role != code && j.role != name && j.role != size && j.role != years {
 		return
 	}
-	j.say(CellBoolean, finding.Warning,
+	j.say(finding.CellBoolean, finding.Warning,
 		fmt.Sprintf("the cell holds the truth value %s, which spreadsheet programs show in each reader's own language, and it is read as the text %s", j.Text, j.Text),
 		fmt.Sprintf("set the cell's format to text and type %s if that is the name, or type the name that is meant", j.Text))
 }

@@ -15,21 +15,15 @@ import (
 	"ferrule/compiler/space"
 )
 
-// The codes of acceptance.
-const (
-	Expired finding.Code = "accepted-expired"
-	Unused  finding.Code = "accepted-unused"
-)
-
 // Kinds describes the codes of acceptance.
 func Kinds() []finding.Kind {
 	return []finding.Kind{
-		{Code: Expired, Severity: "warning",
+		{Code: finding.AcceptedExpired, Severity: "warning",
 			Summary: "an Accepted row is past its date",
 			Doc:     "The row no longer quiets anything: the finding counts again. Look at it once more, and either mend it or give the row a new date.",
 			Before:  "Accepted!F2  2026-03-31",
 			After:   "Accepted!F2  2027-03-31"},
-		{Code: Unused, Severity: "warning",
+		{Code: finding.AcceptedUnused, Severity: "warning",
 			Summary: "an Accepted row matches no finding any more",
 			Doc:     "What was accepted has been mended, or the row names other vehicles than the finding. A row that matches nothing would quiet a later finding that nobody has looked at.",
 			Before:  "Accepted!A2  coverage-gap  B2  H7  (H7 has no gap)",
@@ -164,7 +158,7 @@ func (l *Ledger) Findings(use Use, aside *owed.Ledger, report func(*finding.Find
 	for _, a := range l.rows {
 		switch {
 		case l.expired(a):
-			report(&finding.Finding{Code: Expired, Severity: finding.Warning,
+			report(&finding.Finding{Code: finding.AcceptedExpired, Severity: finding.Warning,
 				Message: fmt.Sprintf("the acceptance of %s by %s ended on %s", a.Code, a.By, a.Until),
 				Cells:   finding.At(a.UntilAt),
 				Fix:     "look at the finding again: mend it, or write a later date"})
@@ -172,9 +166,9 @@ func (l *Ledger) Findings(use Use, aside *owed.Ledger, report func(*finding.Find
 			// It may be about what only a comparison tells.
 		case use[a] || a.When.Dead || a.When.Partial(l.cat) || a.Part != nil && !a.Part.Known:
 		case aside.May(a) != nil:
-			aside.May(a).Owe(Unused, 1)
+			aside.May(a).Owe(finding.AcceptedUnused, 1)
 		default:
-			report(&finding.Finding{Code: Unused, Severity: finding.Warning,
+			report(&finding.Finding{Code: finding.AcceptedUnused, Severity: finding.Warning,
 				Message: fmt.Sprintf("the row accepts %s and no such finding is left that it names", a.Code),
 				Cells:   finding.At(a.At),
 				Fix:     "delete the row, or correct what it names"})

@@ -9,7 +9,7 @@ import (
 )
 
 var indistinguishable = &Check{
-	Kind: finding.Kind{Code: "indistinguishable", Severity: "warning",
+	Kind: finding.Kind{Code: finding.Indistinguishable, Severity: "warning",
 		Summary: "vehicles that need different parts and that nothing one can see tells apart",
 		Doc:     "Only the model year and traits with a How to tell can be settled on a vehicle. Where the part depends on another trait, a caller cannot find out which part is right. Write how to tell the trait, or ask and whom to ask in the fitment cells.",
 		Before:  "Traits!A6  Beam arm  B6  Cast  E6  (How to tell is blank)",
@@ -28,7 +28,7 @@ var indistinguishable = &Check{
 			return
 		}
 		names, cells := p.matter(hidden, region)
-		p.Report(finding.Finding{Code: "indistinguishable", Severity: finding.Warning,
+		p.Report(finding.Finding{Code: finding.Indistinguishable, Severity: finding.Warning,
 			Message: fmt.Sprintf("the part at %s on these vehicles of %s depends on %s, and Traits does not say how to tell that on a vehicle",
 				p.Place.Position.Name, p.Model.Name, model.List(names, "and")),
 			Cells: cells,

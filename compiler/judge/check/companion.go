@@ -60,14 +60,14 @@ func (p *Position) offered(part *model.Part, but int) space.Region {
 }
 
 var companionMissing = &Check{
-	Kind: finding.Kind{Code: "companion-missing", Severity: "error",
+	Kind: finding.Kind{Code: finding.CompanionMissing, Severity: "error",
 		Summary: "a part is offered where the part that it requires is offered at no position",
 		Doc:     "A Compatibility row with the effect require says that the part needs another on these vehicles, and no fitment cell offers that one there, at any position. Each part of a cell that the row is about is a finding of its own.",
 		Before:  "Compatibility!A2  SD-7  C2  BK-7  E2  require\nFitment!D4  SD-7   (no cell offers BK-7)",
 		After:   "Fitment!D4  SD-7 + BK-7"},
 	Requires: []Ground{Offers},
 	Position: func(p *Position) {
-		p.eachCompanion(model.Require, "companion-missing", func(rule *model.Rule, _ *model.Part, _ *model.Fits) space.Region {
+		p.eachCompanion(model.Require, finding.CompanionMissing, func(rule *model.Rule, _ *model.Part, _ *model.Fits) space.Region {
 			return p.Minus(p.Exists, p.offered(rule.With, -1))
 		}, func(c *decide.Cell, part *model.Part, rule *model.Rule) (message, fix string) {
 			return fmt.Sprintf("%q at %s offers %s, which needs %s, and %s is offered nowhere on these vehicles of %s: %s",
@@ -77,14 +77,14 @@ var companionMissing = &Check{
 }
 
 var companionForbidden = &Check{
-	Kind: finding.Kind{Code: "companion-forbidden", Severity: "error",
+	Kind: finding.Kind{Code: finding.CompanionForbidden, Severity: "error",
 		Summary: "a part is offered together with one that it must not be fitted with",
 		Doc:     "A Compatibility row with the effect forbid and a part under With rules the two out on one vehicle, and fitment cells offer both there: at two positions, or joined in one alternative. Two choices of one cell are never fitted together. Each part of a cell that the row is about is a finding of its own, and guides print of it that this is not settled, also where it is accepted; the part under With is not in doubt.",
 		Before:  "Compatibility!A2  HD-20  C2  AR-9  E2  forbid\nFitment!D4  HD-20   G4  AR-9",
 		After:   "Fitment!D4  HD-20   G4  AR-10"},
 	Requires: []Ground{Offers},
 	Position: func(p *Position) {
-		p.eachCompanion(model.Forbid, "companion-forbidden", func(rule *model.Rule, part *model.Part, f *model.Fits) space.Region {
+		p.eachCompanion(model.Forbid, finding.CompanionForbidden, func(rule *model.Rule, part *model.Part, f *model.Fits) space.Region {
 			if together(part, rule.With, f) {
 				return p.Exists
 			}

@@ -13,7 +13,7 @@ import (
 const maxConflicts = 1000
 
 var fitmentConflict = &Check{
-	Kind: finding.Kind{Code: "fitment-conflict", Severity: "error",
+	Kind: finding.Kind{Code: finding.FitmentConflict, Severity: "error",
 		Summary: "two fitment cells say different things about one vehicle",
 		Doc:     "Both cells decide on the vehicles that are named, and they disagree. Make the conditions of one narrower, make the cells say the same, or give the row that is the exception a higher Precedence. Guides print that this is not settled, also where the conflict is accepted.",
 		Before:  "Fitment!A2  H7  B2  2004-2008  C2  HD-20\nFitment!A3  H7  B3  2008-2012  C3  HD-21",
@@ -28,7 +28,7 @@ var fitmentConflict = &Check{
 		}
 		told.report()
 		if n := len(told.index); n > maxConflicts {
-			p.Report(finding.Finding{Code: "fitment-conflict", Severity: finding.Error,
+			p.Report(finding.Finding{Code: finding.FitmentConflict, Severity: finding.Error,
 				Message: fmt.Sprintf("%d pairs of cells disagree at %s on %s; the first %d are told one by one, and these are the vehicles of all",
 					n, p.Place.Position.Name, p.Model.Name, maxConflicts),
 				Gist:  fmt.Sprintf("many pairs of cells disagree at %s on %s", p.Place.Position.Name, p.Model.Name),
@@ -50,11 +50,11 @@ func conflicts(p *Position, level *decide.Level, told *tally) {
 	p.Pairs(boxes, p.Outcome[model.Conflict], func(i, j int) bool {
 		a, b := level.Cells[i], level.Cells[j]
 		if cause := p.on.run.Owed.Unranked(a.At.Sheet, b.At.Sheet); cause != nil {
-			p.on.owe(cause, "fitment-conflict")
+			p.on.owe(cause, finding.FitmentConflict)
 			return true
 		}
 		told.add(a.At, b.At, "", p.Disagree(level, a, b), func() finding.Finding {
-			return finding.Finding{Code: "fitment-conflict", Severity: finding.Error,
+			return finding.Finding{Code: finding.FitmentConflict, Severity: finding.Error,
 				Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", p.Place.Position.Name, p.Model.Name,
 					a.At.Pos, Says(a.Fits), b.At.Beside(a.At), Says(b.Fits)),
 				Gist:  disagreement(Says(a.Fits), Says(b.Fits)),

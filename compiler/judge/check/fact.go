@@ -12,7 +12,7 @@ import (
 )
 
 var factConflict = &Check{
-	Kind: finding.Kind{Code: "fact-conflict", Severity: "error",
+	Kind: finding.Kind{Code: finding.FactConflict, Severity: "error",
 		Summary: "two Facts cells state different values of one fact of a vehicle",
 		Doc:     "Both cells decide on the vehicles that are named, and what they state is not the same (10 in and 254 mm are the same). Correct one, make the conditions of one row narrower, or give the row that is the exception a higher Precedence. Limits that need the fact cannot be worked out there, and guides print that what they are about is not settled, also where the conflict is accepted.",
 		Before:  "Facts!A2  H7  B2  2004-2008  C2  240 mm\nFacts!A3  H7  B3  2008-2012  C3  255 mm",
@@ -32,7 +32,7 @@ var factConflict = &Check{
 				all = p.Union(all, d.Where)
 				by.Add(p.facts.By[d.A.Fact.Index])
 			}
-			p.Report(finding.Finding{Code: "fact-conflict", Severity: finding.Error,
+			p.Report(finding.Finding{Code: finding.FactConflict, Severity: finding.Error,
 				Message: fmt.Sprintf("%d pairs of Facts cells disagree on %s; the first %d are told one by one, and these are the vehicles of all", n, p.Model.Name, maxConflicts),
 				Gist:    "many pairs of Facts cells disagree",
 				Cells:   finding.At(p.Model.At)}, all, by)
@@ -58,7 +58,7 @@ func joined(p *Platform) []*limits.Dispute {
 }
 
 func factDispute(p *Platform, d *limits.Dispute) finding.Finding {
-	return finding.Finding{Code: "fact-conflict", Severity: finding.Error,
+	return finding.Finding{Code: finding.FactConflict, Severity: finding.Error,
 		Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", d.A.Fact.Name, p.Model.Name, d.A.At.Pos, d.A.Text, d.B.At.Beside(d.A.At), d.B.Text),
 		Gist:    d.A.Fact.Name + ": " + disagreement(d.A.Text, d.B.Text),
 		Cells:   finding.At(d.A.At, d.B.At),
@@ -66,7 +66,7 @@ func factDispute(p *Platform, d *limits.Dispute) finding.Finding {
 }
 
 var factMissing = &Check{
-	Kind: finding.Kind{Code: "fact-missing", Severity: "error, or warning where the limit's Effect is warning",
+	Kind: finding.Kind{Code: finding.FactMissing, Severity: "error, or warning where the limit's Effect is warning",
 		Summary: "a limit needs a fact of some vehicles, and nobody states it",
 		Doc:     "A part is offered that the limit is about, and no Facts row says what the fact is on these vehicles, so nobody knows whether the part can work. State the fact, or accept the finding with the reason why the part may be offered all the same.",
 		Before:  "Limits!F2  Front wheel travel\nFacts!A2  H7  B2  2004-2008  C2  240 mm   (H7 was made to 2012)",
@@ -144,7 +144,7 @@ func (m *missing) report() {
 			by := m.Mention()
 			by.Add(m.by)
 			by.Add(m.facts.By[i])
-			f := finding.Finding{Code: "fact-missing", Severity: severity(l),
+			f := finding.Finding{Code: finding.FactMissing, Severity: severity(l),
 				Message: fmt.Sprintf("nobody states %s of these vehicles of %s, and the limit %q needs it", m.Facts[i].Name, m.Model.Name, l.Name),
 				Cells:   finding.At(l.At, m.Facts[i].At),
 				Fix:     "state it in a row of a Facts sheet"}

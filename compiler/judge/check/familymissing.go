@@ -8,7 +8,7 @@ import (
 )
 
 var familyMissing = &Check{
-	Kind: finding.Kind{Code: "family-missing", Severity: "error",
+	Kind: finding.Kind{Code: finding.FamilyMissing, Severity: "error",
 		Summary: "a part has no Family, and rules are about families or the part is one of an air line",
 		Doc:     "What Compatibility, Limits and Calculated say of a family does not reach a part whose Family is blank, and nobody sees that. So every part has one as soon as any row names a family, and so has every part with a Line size. A kit needs none, since it is what it holds.",
 		Before:  "Parts!C9  (blank)   I9  1/4 in\nCompatibility!B2  Flow restrictor  I2  forbid",
@@ -17,7 +17,7 @@ var familyMissing = &Check{
 		by := familyRule(c.Catalogue)
 		for _, p := range c.Parts {
 			if why := missesFamily(p, by); why != "" {
-				c.Report(&finding.Finding{Code: "family-missing", Severity: finding.Error, Part: p.Number,
+				c.Report(&finding.Finding{Code: finding.FamilyMissing, Severity: finding.Error, Part: p.Number,
 					Message: fmt.Sprintf("%s has no Family, and %s", p.Number, why),
 					Cells:   finding.At(p.FamilyAt),
 					Fix:     "write what kind of part it is, as the other parts of its kind say it"})

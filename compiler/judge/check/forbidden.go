@@ -8,7 +8,7 @@ import (
 )
 
 var partForbidden = &Check{
-	Kind: finding.Kind{Code: "part-forbidden", Severity: "error",
+	Kind: finding.Kind{Code: finding.PartForbidden, Severity: "error",
 		Summary: "a part is offered on vehicles where a Compatibility row forbids it",
 		Doc:     "The cell offers the part, itself or in a kit, as its first choice or a later one, on vehicles for which a row with the effect forbid rules it out. Take the vehicles out of the fitment row, or correct the Compatibility row. Each part is a finding of its own, so that accepting one accepts no other. Guides print that this is not settled, also where it is accepted.",
 		Before:  "Fitment!D4  FR-38   (any levelling)\nCompatibility!B2  Flow restrictor  D2  Levelling Electronic  E2  forbid",
@@ -40,9 +40,9 @@ func forbid(p *Position, rule *model.Rule) {
 			}
 			region := p.Intersect(p.Decides(level, c), p.Box(bounds))
 			for _, part := range parts {
-				p.unsettle(region, by, "part-forbidden", part.Number)
+				p.unsettle(region, by, finding.PartForbidden, part.Number)
 				told.add(c.At, rule.PartAt, part.Number, region, func() finding.Finding {
-					return finding.Finding{Code: "part-forbidden", Severity: finding.Error, Part: part.Number,
+					return finding.Finding{Code: finding.PartForbidden, Severity: finding.Error, Part: part.Number,
 						Message: fmt.Sprintf("%q at %s offers %s, which is forbidden on these vehicles of %s: %s",
 							Says(c.Fits), p.Place.Position.Name, named(part, rule), p.Model.Name, rule.Reason),
 						Cells: finding.At(c.At, rule.PartAt),

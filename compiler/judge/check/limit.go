@@ -16,7 +16,7 @@ import (
 const maxBroken = 1000
 
 var limitBroken = &Check{
-	Kind: finding.Kind{Code: "limit-broken", Severity: "error, or warning where the limit's Effect is warning",
+	Kind: finding.Kind{Code: finding.LimitBroken, Severity: "error, or warning where the limit's Effect is warning",
 		Summary: "a part is offered where it breaks a limit",
 		Doc:     "The limit was worked out for every part that is offered, by itself or in a kit, with the facts of every vehicle. On these it does not hold, and the message says by how much. A range or a tolerance is taken at its worst: at least holds where the least value on the left is not below the greatest on the right. Where the Effect is error, guides print that this is not settled, also where it is accepted.",
 		Before:  "Limits!D2  Extended length - Compressed length  E2  at least  F2  Front wheel travel + 10 mm\nFacts!C4  Front wheel travel 240 mm\nFitment!D4  HD-20   (its stroke is 230 mm)",
@@ -32,7 +32,7 @@ var limitBroken = &Check{
 				p.ReportBy(b.finding(p), b.region, b.by)
 			}
 			if !b.Warning {
-				p.unsettle(b.region, b.by, "limit-broken", b.told(i))
+				p.unsettle(b.region, b.by, finding.LimitBroken, b.told(i))
 			}
 		}
 		if len(all.list) > maxBroken {
@@ -82,7 +82,7 @@ func (p *Position) breach(c limits.Claim, all *breaches) {
 	}
 	for _, u := range c.Facts {
 		if !c.Warning && g.Disputed[u.Fact] != space.Empty {
-			p.Unsettle(p.Intersect(p.Decides(c.Level, c.Cell), g.Disputed[u.Fact]), g.By[u.Fact], decide.Cause{Code: "fact-conflict"})
+			p.Unsettle(p.Intersect(p.Decides(c.Level, c.Cell), g.Disputed[u.Fact]), g.By[u.Fact], decide.Cause{Code: finding.FactConflict})
 		}
 	}
 	if len(c.Lacking) > 0 {
@@ -101,7 +101,7 @@ func (p *Position) breach(c limits.Claim, all *breaches) {
 		v, err := c.Rule.Judge(c.With(p.Platform, chosen))
 		if err != nil { // limit-undefined tells it
 			if !c.Warning {
-				p.unsettle(region, by, "limit-undefined", c.Part.Number)
+				p.unsettle(region, by, finding.LimitUndefined, c.Part.Number)
 			}
 			continue
 		}
@@ -161,7 +161,7 @@ func (b *breach) finding(p *Position) finding.Finding {
 	for _, at := range b.stated {
 		cells = appendCell(cells, at)
 	}
-	return finding.Finding{Code: "limit-broken", Severity: severity(b.Limit), Part: b.Part.Number, Message: message,
+	return finding.Finding{Code: finding.LimitBroken, Severity: severity(b.Limit), Part: b.Part.Number, Message: message,
 		Cells: appendCell(cells, b.At),
 		Fix:   "offer another part, take these vehicles out of the row, or correct the property, the fact or the limit"}
 }
@@ -175,7 +175,7 @@ func (b *breaches) rest(p *Position) (finding.Finding, space.Region, decide.Ment
 		by.Add(one.by)
 		worst = max(worst, severity(one.Limit))
 	}
-	return finding.Finding{Code: "limit-broken", Severity: worst,
+	return finding.Finding{Code: finding.LimitBroken, Severity: worst,
 		Message: fmt.Sprintf("limits are broken in %d ways at %s on %s; the first %d are told one by one, and these are the vehicles of all",
 			len(b.list), p.Place.Position.Name, p.Model.Name, maxBroken),
 		Gist:  "limits are broken in many ways",

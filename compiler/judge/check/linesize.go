@@ -13,7 +13,7 @@ import (
 )
 
 var lineSizeMismatch = &Check{
-	Kind: finding.Kind{Code: "line-size-mismatch", Severity: "error",
+	Kind: finding.Kind{Code: finding.LineSizeMismatch, Severity: "error",
 		Summary: "a part for one size of line is offered where the line has another",
 		Doc:     "The position's Air line names a trait, and on these vehicles its value is not the part's Line size, or the trait does not apply. Sizes are compared by magnitude (0.5 in and 12.7 mm are one), a tube never matches a hose, and a part with a blank Line size matches every line. Guides print that this is not settled, also where it is accepted.",
 		Before:  "Parts!A4  FR-38  E4  3/8 in\nFitment!C4  Front air line 1/2 in  D4  FR-38",
@@ -55,9 +55,9 @@ func mismatch(p *Position, level *decide.Level, c *decide.Cell, part *model.Part
 		}
 		bad = p.Union(bad, here)
 	}
-	p.unsettle(bad, told.by, "line-size-mismatch", part.Number)
+	p.unsettle(bad, told.by, finding.LineSizeMismatch, part.Number)
 	told.add(c.At, part.LineAt, part.Number, bad, func() finding.Finding {
-		return finding.Finding{Code: "line-size-mismatch", Severity: finding.Error, Part: part.Number,
+		return finding.Finding{Code: finding.LineSizeMismatch, Severity: finding.Error, Part: part.Number,
 			Message: fmt.Sprintf("%s is for %s lines, and at %s on these vehicles of %s %s", part.Number, sizeWords(part.Line),
 				p.Place.Position.Name, p.Model.Name, lineWords(p, line, bad, part.Line)),
 			Cells: finding.At(c.At, part.LineAt),

@@ -13,7 +13,7 @@ import (
 )
 
 var rowsMergeable = &Check{
-	Kind: finding.Kind{Code: "rows-mergeable", Severity: "note",
+	Kind: finding.Kind{Code: finding.RowsMergeable, Severity: "note",
 		Summary: "fitment rows that say the same and could be one row",
 		Doc:     "The rows differ in one condition only: their years follow on one another, or they name different values of one trait. One row is quicker to read, and cannot come to disagree with itself.",
 		Before:  "Fitment!A2  H7  B2  2004-2008  C2  HD-20\nFitment!A3  H7  B3  2009-2012  C3  HD-20",
@@ -178,7 +178,7 @@ func (m *merger) tell(g []*model.Fitment, column, text string) {
 		rows[i] = fmt.Sprint(f.Row)
 		cells = appendCell(cells, f.At)
 	}
-	m.report(&finding.Finding{Code: "rows-mergeable", Severity: finding.Note,
+	m.report(&finding.Finding{Code: finding.RowsMergeable, Severity: finding.Note,
 		Message: fmt.Sprintf("rows %s say the same and could be one row with %q under %s", model.List(rows, "and"), text, column),
 		Gist:    fmt.Sprintf("rows say the same and could be one row with %q under %s", text, column),
 		Cells:   cells,

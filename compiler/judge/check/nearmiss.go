@@ -10,7 +10,7 @@ import (
 )
 
 var sizeNearMiss = &Check{
-	Kind: finding.Kind{Code: "size-near-miss", Severity: "warning, note where both values have a How to tell",
+	Kind: finding.Kind{Code: finding.SizeNearMiss, Severity: "warning, note where both values have a How to tell",
 		Summary: "two values of a size trait that no calliper tells apart",
 		Doc:     "5/32 in and 4 mm, 5/16 in and 8 mm, 5/8 in and 16 mm are less than 1 % apart, less than a tube is worn, bent or out of round, and two walls of one outside diameter differ only inside; they do not fit each other's fittings. Whoever measures picks one by chance. Each value needs a How to tell that does not rest on measuring: the print on the line, its colour, the mark on the fitting. Whether a text that is there does so no program can judge, so that a note stays.",
 		Before:  "Traits!B6  5/16 in  E6  7.9 mm across\nTraits!B7  8 mm     E7  (blank)",
@@ -29,7 +29,7 @@ var sizeNearMiss = &Check{
 }
 
 func nearMiss(t *model.Trait, a, b *model.Value, why string) *finding.Finding {
-	f := &finding.Finding{Code: "size-near-miss", Severity: finding.Note,
+	f := &finding.Finding{Code: finding.SizeNearMiss, Severity: finding.Note,
 		Message: fmt.Sprintf("two values of %s look alike: %s", t.Name, why),
 		Cells:   finding.At(a.At, b.At),
 		Fix:     "see that no How to tell of the two rests on measuring, but on the print on the line, its colour or the mark on the fitting"}

@@ -11,7 +11,7 @@ import (
 const mostTimes = 2
 
 var quantityOdd = &Check{
-	Kind: finding.Kind{Code: "quantity-odd", Severity: "warning",
+	Kind: finding.Kind{Code: finding.QuantityOdd, Severity: "warning",
 		Summary: "a cell says more than twice as many as the position takes, or fewer and no note says why",
 		Doc:     "A quantity in a cell comes before that of Positions. More than twice as many is probably a slip of the fingers. Fewer leave places of the position empty, which a note on the row or the cell explains. Parts that are joined by + are added up, what comes behind the first of them may be bolts and is told of only where its family belongs at the position, and a kit holds its own quantities.",
 		Before:  "Positions!C2  4   (Front damper)\nFitment!D4  40 x HD-20",
@@ -87,7 +87,7 @@ func joinedOnes(a model.Alternative) bool {
 }
 
 func (o *odd) finding(fc *model.FitCell, row *model.PositionRow) finding.Finding {
-	f := finding.Finding{Code: "quantity-odd", Severity: finding.Warning, Part: o.part.Number, Cells: finding.At(fc.At, row.At)}
+	f := finding.Finding{Code: finding.QuantityOdd, Severity: finding.Warning, Part: o.part.Number, Cells: finding.At(fc.At, row.At)}
 	if o.few {
 		f.Message = fmt.Sprintf("%q offers %d, and %s takes %d; no note says why", Says(fc.Fits), o.n, fc.Position.Name, row.Quantity)
 		f.Fix = "write the quantity that is meant, or a note that says what the other places get"

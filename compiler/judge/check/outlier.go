@@ -15,7 +15,7 @@ import (
 )
 
 var valueOutlier = &Check{
-	Kind: finding.Kind{Code: "value-outlier", Severity: "warning",
+	Kind: finding.Kind{Code: finding.ValueOutlier, Severity: "warning",
 		Summary: "a part's value reads like the right number in the wrong unit",
 		Doc:     "The value is far from those of the other parts of its family, which are near each other, and would be among them if its number were of another unit (in for mm, psi for bar, lb·ft for N·m), or had its decimal sign one place off. At least three other parts are needed. Where the value is right, accept the finding for the part.",
 		Before:  "Parts!G1  Extended length [mm]   G4  24.1   (the other dampers: 570 to 655)",
@@ -112,7 +112,7 @@ func (c *column) told(v *magnitude, usual []magnitude, reads, fix string) *findi
 		family = " of the family " + v.part.Family
 	}
 	from, to := usual[0].said.Quantity.In(unit), usual[len(usual)-1].said.Quantity.In(unit)
-	return &finding.Finding{Code: "value-outlier", Severity: finding.Warning, Part: v.part.Number,
+	return &finding.Finding{Code: finding.ValueOutlier, Severity: finding.Warning, Part: v.part.Number,
 		Message: fmt.Sprintf("%s of %s is %s, and of the other parts%s mostly %s; %s",
 			v.said.Name, v.part.Number, v.said.Quantity, family, measure.New(from.Low, to.High, unit), reads),
 		Cells: finding.At(v.said.At), Fix: fix}

@@ -10,7 +10,7 @@ import (
 )
 
 var partOutOfPlace = &Check{
-	Kind: finding.Kind{Code: "part-out-of-place", Severity: "error where Positions says what belongs there, else warning",
+	Kind: finding.Kind{Code: finding.PartOutOfPlace, Severity: "error where Positions says what belongs there, else warning",
 		Summary: "a part stands at a position where its family does not belong",
 		Doc:     "Family in Positions lists what belongs at a position. A part of none of these families is an error; a kit belongs where its own family or one of what it holds does. Where nothing is listed, a family is told that has its place at other positions while this one's other cells hold another. Two columns that hold each other's parts have probably changed headings, and a column whose cells belong to several other positions has probably been sorted without the others: each is told once.",
 		Before:  "Positions!B2  Damper   (the position Front damper)\nFitment!D4  Front damper  FR-38   (a flow restrictor)",
@@ -39,7 +39,7 @@ var partOutOfPlace = &Check{
 			if regions[m] != space.Empty && !p.on.misfits[m] && !(m.swapped != nil && p.on.misfits[m.swapped]) {
 				p.on.misfits[m] = true
 				if cause := p.on.run.Owed.Holding(m.part); cause != nil && m.swapped == nil && !m.several {
-					p.on.owe(cause, "part-out-of-place")
+					p.on.owe(cause, finding.PartOutOfPlace)
 					continue // a kit belongs where what it holds does
 				}
 				p.Report(m.finding(), regions[m])
@@ -49,7 +49,7 @@ var partOutOfPlace = &Check{
 }
 
 func (m *misplaced) finding() finding.Finding {
-	f := finding.Finding{Code: "part-out-of-place", Severity: finding.Warning, Cells: m.at()}
+	f := finding.Finding{Code: finding.PartOutOfPlace, Severity: finding.Warning, Cells: m.at()}
 	if m.declared {
 		f.Severity = finding.Error
 	}

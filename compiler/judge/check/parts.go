@@ -11,7 +11,7 @@ import (
 )
 
 var partUnused = &Check{
-	Kind: finding.Kind{Code: "part-unused", Severity: "note",
+	Kind: finding.Kind{Code: finding.PartUnused, Severity: "note",
 		Summary: "a current part that no fitment cell offers",
 		Doc:     "The part is listed and fits nowhere, neither by itself nor in a kit that is offered. It may be new, and its fitment still to be written.",
 		Before:  "Parts!A9  HD-24   (no Fitment cell names it)",
@@ -29,9 +29,9 @@ var partUnused = &Check{
 		}
 		for _, p := range c.Parts {
 			if maybe := c.owed.Offering(p); len(maybe) > 0 && p.Status == model.Current && !offered[p] {
-				maybe[0].Cause.Owe("part-unused", 1)
+				maybe[0].Cause.Owe(finding.PartUnused, 1)
 			} else if p.Status == model.Current && !offered[p] {
-				c.Report(&finding.Finding{Code: "part-unused", Severity: finding.Note, Part: p.Number,
+				c.Report(&finding.Finding{Code: finding.PartUnused, Severity: finding.Note, Part: p.Number,
 					Message: fmt.Sprintf("no fitment cell offers %s", p.Number), Cells: finding.At(p.At)})
 			}
 		}
@@ -39,7 +39,7 @@ var partUnused = &Check{
 }
 
 var familyAlike = &Check{
-	Kind: finding.Kind{Code: "family-alike", Severity: "warning",
+	Kind: finding.Kind{Code: finding.FamilyAlike, Severity: "warning",
 		Summary: "a family of one part that is nearly called like a family of several",
 		Doc:     "Families need no declaration: a misspelt one is a family of its own, and what Limits, Compatibility and Calculated say of the right one does not reach the part.",
 		Before:  "Parts!C9  Dampr    (C2 to C8 say Damper)",
@@ -58,7 +58,7 @@ var familyAlike = &Check{
 				continue
 			}
 			if near := word.Slip(p.Family, several); near != "" {
-				c.Report(&finding.Finding{Code: "family-alike", Severity: finding.Warning, Part: p.Number,
+				c.Report(&finding.Finding{Code: finding.FamilyAlike, Severity: finding.Warning, Part: p.Number,
 					Message: fmt.Sprintf("%s is the only part of the family %s, and others are of the family %s", p.Number, p.Family, near),
 					Cells:   finding.At(p.FamilyAt),
 					Fix:     fmt.Sprintf("write %s if that is meant", near)})
@@ -68,7 +68,7 @@ var familyAlike = &Check{
 }
 
 var partNotCurrent = &Check{
-	Kind: finding.Kind{Code: "part-not-current", Severity: "error where the part is withdrawn, warning where it is superseded",
+	Kind: finding.Kind{Code: finding.PartNotCurrent, Severity: "error where the part is withdrawn, warning where it is superseded",
 		Summary: "a fitment cell offers a part that is superseded or withdrawn",
 		Doc:     "The message follows Replaced by to the part that can be ordered today. An older part may stay as a later choice; accept it where that is meant.",
 		Before:  "Fitment!C4  HD-10   (Parts: HD-10 superseded, replaced by HD-20)",
@@ -94,7 +94,7 @@ func notCurrent(at cell.Place, p *model.Part) finding.Finding {
 	if p.Status == model.Withdrawn {
 		severity = finding.Error
 	}
-	return finding.Finding{Code: "part-not-current", Severity: severity, Part: p.Number,
+	return finding.Finding{Code: finding.PartNotCurrent, Severity: severity, Part: p.Number,
 		Message: fmt.Sprintf("%s is %s%s", p.Number, p.Status, successors(p)),
 		Cells:   finding.At(at, p.StatusAt),
 		Fix:     "offer what replaces it, or accept the finding where the older part is meant"}

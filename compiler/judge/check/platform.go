@@ -134,7 +134,7 @@ type Position struct {
 // unsettle keeps what is fitted in a region from being published, for a finding of the
 // position about a part; "" stands for none.
 func (p *Position) unsettle(region space.Region, by decide.Mention, code finding.Code, part string) {
-	p.Unsettle(region, by, decide.Cause{Code: string(code), Position: p.Place.Position.Name, Part: part})
+	p.Unsettle(region, by, decide.Cause{Code: code, Position: p.Place.Position.Name, Part: part})
 }
 
 // Report tells a finding about a region of the platform that depends on what the

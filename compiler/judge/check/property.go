@@ -11,7 +11,7 @@ import (
 )
 
 var propertyMissing = &Check{
-	Kind: finding.Kind{Code: "property-missing", Severity: "error, or warning where the Effect of every limit that needs it is warning",
+	Kind: finding.Kind{Code: finding.PropertyMissing, Severity: "error, or warning where the Effect of every limit that needs it is warning",
 		Summary: "a limit needs a property of an offered part, and the part does not state it",
 		Doc:     "Some fitment cell offers the part where the limit is about it, and the limit cannot be worked out, so nobody knows whether the part can work. Fill in the property, or name under Position or Family what the limit is meant for.",
 		Before:  "Limits!C2  Damper  D2  Extended length\nParts!A4  HD-20  B4  Damper  E4  (Extended length is blank)",
@@ -21,7 +21,7 @@ var propertyMissing = &Check{
 		for _, part := range c.Parts {
 			for _, l := range c.lacks(part) {
 				if cause := c.owed.Stated(l.Cell(part)); cause != nil {
-					cause.Owe("property-missing", 1)
+					cause.Owe(finding.PropertyMissing, 1)
 				} else if q := l.stated(part); q == nil || !q.Refused { // what was refused has been told as an error
 					c.Report(l.finding(part))
 				}
@@ -98,7 +98,7 @@ func (l *lack) finding(part *model.Part) *finding.Finding {
 	for _, limit := range l.limits {
 		cells = appendCell(cells, limit.At)
 	}
-	return &finding.Finding{Code: "property-missing", Severity: worst, Part: part.Number,
+	return &finding.Finding{Code: finding.PropertyMissing, Severity: worst, Part: part.Number,
 		Message: fmt.Sprintf("%s %s, and %s", part.Number, l.says(part), needs),
 		Cells:   cells,
 		Fix:     l.fix(part)}

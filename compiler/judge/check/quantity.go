@@ -11,7 +11,7 @@ import (
 )
 
 var sideQuantity = &Check{
-	Kind: finding.Kind{Code: "side-quantity", Severity: "warning",
+	Kind: finding.Kind{Code: finding.SideQuantity, Severity: "warning",
 		Summary: "a pair of positions takes more of a part on one side than on the other",
 		Doc:     "Left and right may need different parts, but seldom different quantities of them. Choices are compared in their order, the first with the first; choices of unlike numbers of parts, and kits, which say for themselves how many they hold, are not. The finding is named after the position that is declared first.",
 		Before:  "Fitment!D4  Damper left HD-50   E4  Damper right 2 x HD-51",
@@ -33,7 +33,7 @@ var sideQuantity = &Check{
 		if !ok {
 			return
 		}
-		p.reportSides(finding.Finding{Code: "side-quantity", Severity: finding.Warning, Position: p.Place.Position.Name,
+		p.reportSides(finding.Finding{Code: finding.SideQuantity, Severity: finding.Warning, Position: p.Place.Position.Name,
 			Message: fmt.Sprintf("%s and %s, opposite, take different quantities on these vehicles of %s: %q and %q",
 				p.Place.Position.Name, other.Position.Name, p.Model.Name, taken(p.Place, first), taken(other, first)),
 			Cells: append(deciding(p.Place, region), deciding(other, region)...),

@@ -11,7 +11,7 @@ import (
 )
 
 var reasonMissing = &Check{
-	Kind: finding.Kind{Code: "reason-missing", Severity: "warning",
+	Kind: finding.Kind{Code: finding.ReasonMissing, Severity: "warning",
 		Summary: "a cell says none without a reason, or ask without a question",
 		Doc:     "Guides print the reason behind none and the question behind ask. Without it a reader cannot tell what is meant from what was forgotten, and nobody can tell later whether it still holds. Cells of one column are told together. planned may stand alone.",
 		Before:  "Fitment!F6  none",
@@ -55,7 +55,7 @@ func unreasoned(o model.Outcome, p *model.Position, at []cell.Place) *finding.Fi
 		says, fix = "ask, and not what to ask", "write ask and what to measure or whom to ask, as in ask: count the holes in the bracket; guides print it"
 	}
 	gist := fmt.Sprintf("a cell for %s says %s", p.Name, says)
-	f := &finding.Finding{Code: "reason-missing", Severity: finding.Warning, Position: p.Name, Message: gist, Cells: finding.At(at...), Fix: fix}
+	f := &finding.Finding{Code: finding.ReasonMissing, Severity: finding.Warning, Position: p.Name, Message: gist, Cells: finding.At(at...), Fix: fix}
 	if len(at) > 1 {
 		f.Message, f.Gist = fmt.Sprintf("%d cells for %s say %s", len(at), p.Name, says), gist
 	}

@@ -7,7 +7,7 @@ import (
 )
 
 var cellRedundant = &Check{
-	Kind: finding.Kind{Code: "cell-redundant", Severity: "note",
+	Kind: finding.Kind{Code: finding.CellRedundant, Severity: "note",
 		Summary: "a fitment cell never decides anything that other cells do not already say",
 		Doc:     "Other cells of its precedence say the same on all its vehicles, or cells of a higher precedence decide there first, or the position exists on none of them. All cells that are named can be emptied together without a change to what any vehicle gets; a note that stands only in such a row is no longer printed. A merged range is one cell, and stays where it is needed at one of its positions or on one platform. Of cells that say the same, the one with the most conditions is named.",
 		Before:  "Fitment!A2  H7  B2  (any year)  C2  HD-20\nFitment!A3  H7  B3  2007        C3  HD-20",
@@ -22,10 +22,10 @@ var cellRedundant = &Check{
 				}
 				told[fc.At] = true
 				if cause := c.owed.Vacant(fc.Position); cause != nil {
-					cause.Owe("cell-redundant", 1) // the position may exist where the cell decides
+					cause.Owe(finding.CellRedundant, 1) // the position may exist where the cell decides
 					continue
 				}
-				c.Report(&finding.Finding{Code: "cell-redundant", Severity: finding.Note, Position: fc.Position.Name,
+				c.Report(&finding.Finding{Code: finding.CellRedundant, Severity: finding.Note, Position: fc.Position.Name,
 					Message: "the cell never decides anything that other cells do not already say",
 					Cells:   finding.At(fc.At),
 					Fix:     "empty it, or correct the conditions of its row"})

@@ -12,7 +12,7 @@ import (
 )
 
 var orderReversed = &Check{
-	Kind: finding.Kind{Code: "order-reversed", Severity: "warning",
+	Kind: finding.Kind{Code: finding.OrderReversed, Severity: "warning",
 		Summary: "of two values of a part the other one is the greater than in all other parts of its family",
 		Doc:     "Where in at least three other parts of a family one column is greater than another, and in one part it is the other way round (or in one of seven), the two cells of that part were probably swapped. It is told only where the two would be among those of the other parts once they are exchanged, and where the other parts leave no doubt: every value of the one column is above every value of the other, or the one is always about as many times the other (five other parts), or there are twelve. Values that are ranges are compared where they do not overlap. Where the part really is so, accept the finding for it.",
 		Before:  "Parts!G2  Extended length [mm]  340   H2  Compressed length [mm]  570",
@@ -206,7 +206,7 @@ func (o *order) finding(odd *stated, others int) *finding.Finding {
 	}
 	said := fmt.Sprintf("%s of %s is %s and %s is %s", o.first, odd.part.Number, odd.a.Quantity, o.second, odd.b.Quantity)
 	of := fmt.Sprintf("other parts of the family %s that state both, %s is the greater", odd.part.Family, greater)
-	return &finding.Finding{Code: "order-reversed", Severity: finding.Warning, Part: odd.part.Number,
+	return &finding.Finding{Code: finding.OrderReversed, Severity: finding.Warning, Part: odd.part.Number,
 		Message: fmt.Sprintf("%s; in %s %s", said, count, of),
 		Gist:    fmt.Sprintf("%s; in the %s", said, of),
 		Cells:   finding.At(odd.a.At, odd.b.At),

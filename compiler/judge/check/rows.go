@@ -10,7 +10,7 @@ import (
 )
 
 var positionConflict = &Check{
-	Kind: finding.Kind{Code: "position-conflict", Severity: "error",
+	Kind: finding.Kind{Code: finding.PositionConflict, Severity: "error",
 		Summary: "two Positions rows of one position meet and differ in Quantity or Air line",
 		Doc:     "Several rows of one position may say where it has which quantity and line, each for its own vehicles. Where two rows are about one vehicle they must agree; until they do, the first one holds.",
 		Before:  "Positions!A4  Drive damper  C4  any        D4  4\nPositions!A5  Drive damper  C5  2008+      D5  2",
@@ -26,7 +26,7 @@ var positionConflict = &Check{
 				if !ok || !p.Meets(p.All, both) {
 					continue
 				}
-				p.Report(finding.Finding{Code: "position-conflict", Severity: finding.Error,
+				p.Report(finding.Finding{Code: finding.PositionConflict, Severity: finding.Error,
 					Message: fmt.Sprintf("two rows of %s are about the same vehicles of %s and differ in %s; the first one holds", p.Place.Position.Name, p.Model.Name, difference(a, b)),
 					Cells:   finding.At(a.At, b.At),
 					Fix:     "narrow the conditions of one of the two rows",
@@ -51,7 +51,7 @@ func lineName(t *model.Trait) string {
 }
 
 var rowUnreachable = &Check{
-	Kind: finding.Kind{Code: "row-unreachable", Severity: "warning",
+	Kind: finding.Kind{Code: finding.RowUnreachable, Severity: "warning",
 		Summary: "a row matches no vehicle that exists",
 		Doc:     "No configuration of the Vehicles sheets meets all conditions of the row, so it says nothing. Either a condition is wrong, or the vehicles it is about are missing in Vehicles.",
 		Before:  "Fitment!A7  H7  B7  2020+   (H7 was made to 2016)",
@@ -82,7 +82,7 @@ func unreachable(c *Catalogue, row any, w *model.When, at cell.Place) {
 	if len(on) > 0 && !slices.ContainsFunc(on, func(p *model.Platform) bool { return c.Exists[p] }) {
 		return // only about platforms of which no vehicle is stated, which is told by itself
 	}
-	c.Report(&finding.Finding{Code: "row-unreachable", Severity: finding.Warning,
+	c.Report(&finding.Finding{Code: finding.RowUnreachable, Severity: finding.Warning,
 		Message: "no vehicle that exists meets all conditions of this row",
 		Cells:   finding.At(at),
 		Fix:     "correct a condition, or add the vehicles to Vehicles"})

@@ -12,7 +12,7 @@ import (
 )
 
 var sidesDiffer = &Check{
-	Kind: finding.Kind{Code: "sides-differ", Severity: "warning",
+	Kind: finding.Kind{Code: finding.SidesDiffer, Severity: "warning",
 		Summary: "left and right take different parts, and nothing on the vehicle tells left from right",
 		Doc:     "The positions are a pair, both are fitted, and one takes what the other does not take on the mirror image of the vehicle: the same vehicle, with left and right exchanged in the names of its values and traits (Left tee, Right-hand). A vehicle whose values name no side is its own mirror image. One of the two parts at least goes on either side: some pair has it at both of its positions, as the last cells of the finding show; parts that are made for one side are let alone, and so is a vehicle whose mirror image does not exist, or takes the same on both sides as the vehicle itself does. Where the rows of one side ask for years or for a trait that names no side, and those of the other do not, the difference is meant. Quantities are compared by side-quantity.",
 		Before:  "Fitment!C4  Tee not Left tee  D4  Restrictor left FR-38T\nFitment!C5  Tee not Right tee  E5  Restrictor right FR-38",
@@ -120,7 +120,7 @@ func (p *Position) differ(a, b kind, image *decide.Place, asked decide.Mention) 
 	for _, c := range p.on.run.either[part] {
 		cells = appendCell(cells, c.Place)
 	}
-	p.reportSides(finding.Finding{Code: "sides-differ", Severity: finding.Warning, Position: here,
+	p.reportSides(finding.Finding{Code: finding.SidesDiffer, Severity: finding.Warning, Position: here,
 		Message: fmt.Sprintf("%s takes %q on these vehicles of %s, and %s, opposite, takes %q%s; %s goes on either side elsewhere",
 			here, Says(a.fits), p.Model.Name, there, Says(b.fits), p.exchanged(asked), part.Number),
 		Cells: cells,

@@ -10,7 +10,7 @@ import (
 )
 
 var coverageThin = &Check{
-	Kind: finding.Kind{Code: "coverage-thin", Severity: "warning",
+	Kind: finding.Kind{Code: finding.CoverageThin, Severity: "warning",
 		Summary: "a required position for which only superseded parts are offered",
 		Doc:     "Every alternative on these vehicles holds a part that is superseded, so nothing will be left to offer when the stock is gone.",
 		Before:  "Fitment!C4  HD-10   (Parts: HD-10 superseded)",
@@ -33,7 +33,7 @@ var coverageThin = &Check{
 				thin = p.Union(thin, region)
 			}
 		}
-		p.Report(finding.Finding{Code: "coverage-thin", Severity: finding.Warning,
+		p.Report(finding.Finding{Code: finding.CoverageThin, Severity: finding.Warning,
 			Message: fmt.Sprintf("only superseded parts are offered at %s on these vehicles of %s", p.Place.Position.Name, p.Model.Name),
 			Cells:   cells,
 			Fix:     "offer what replaces them, as the first choice",

@@ -8,7 +8,7 @@ import (
 )
 
 var limitUndefined = &Check{
-	Kind: finding.Kind{Code: "limit-undefined", Severity: "error, or warning where the limit's Effect is warning",
+	Kind: finding.Kind{Code: finding.LimitUndefined, Severity: "error, or warning where the limit's Effect is warning",
 		Summary: "a limit cannot be worked out for an offered part",
 		Doc:     "With the part's properties and the facts of these vehicles the formula divides by what is or may be zero, so nobody knows whether the part can work. Where the Effect is error, guides print that this is not settled, also where it is accepted.",
 		Before:  "Limits!D2  Axle rating / Air springs\nFacts!D4  Air springs 0",
@@ -38,7 +38,7 @@ func (p *Position) undefined(c limits.Claim, told *tally) {
 			continue
 		}
 		told.add(c.Cell.At, c.At, c.Part.Number+" "+err.Error(), p.on.facts.Under(p.Place, c, chosen), func() finding.Finding {
-			return finding.Finding{Code: "limit-undefined", Severity: severity(c.Limit), Part: c.Part.Number,
+			return finding.Finding{Code: finding.LimitUndefined, Severity: severity(c.Limit), Part: c.Part.Number,
 				Message: fmt.Sprintf("the limit %q cannot be worked out for %s at %s on these vehicles of %s: %s",
 					c.Name, c.Part.Number, p.Place.Position.Name, p.Model.Name, err),
 				Cells: finding.At(c.Cell.At, c.At),

@@ -11,7 +11,7 @@ import (
 )
 
 var positionUnused = &Check{
-	Kind: finding.Kind{Code: "position-unused", Severity: "note",
+	Kind: finding.Kind{Code: finding.PositionUnused, Severity: "note",
 		Summary: "a position that no fitment cell is about",
 		Doc:     "The position is declared, and no row says what is fitted there, on any platform.",
 		Before:  "Positions!A9  Bell crank   (no Fitment sheet has a column Bell crank)",
@@ -25,9 +25,9 @@ var positionUnused = &Check{
 		}
 		for _, p := range c.Positions {
 			if maybe := c.owed.At(p); len(maybe) > 0 && !used[p] {
-				maybe[0].Cause.Owe("position-unused", 1)
+				maybe[0].Cause.Owe(finding.PositionUnused, 1)
 			} else if !used[p] {
-				c.Report(&finding.Finding{Code: "position-unused", Severity: finding.Note, Position: p.Name,
+				c.Report(&finding.Finding{Code: finding.PositionUnused, Severity: finding.Note, Position: p.Name,
 					Message: fmt.Sprintf("no fitment cell says what is fitted at %s", p.Name), Cells: finding.At(p.At)})
 			}
 		}
@@ -35,7 +35,7 @@ var positionUnused = &Check{
 }
 
 var traitUnused = &Check{
-	Kind: finding.Kind{Code: "trait-unused", Severity: "note",
+	Kind: finding.Kind{Code: finding.TraitUnused, Severity: "note",
 		Summary: "a trait on which nothing depends",
 		Doc:     "Vehicles are told apart by the trait, and no row of Fitment, Positions, Compatibility or Facts names it and no Air line does. Guides would ask the reader for nothing.",
 		Before:  "Traits!A12  Cab   (only Vehicles has a column Cab)",
@@ -64,9 +64,9 @@ var traitUnused = &Check{
 		}
 		for _, t := range c.Traits {
 			if cause := c.owed.Naming(t); cause != nil && !used[t] {
-				cause.Owe("trait-unused", 1)
+				cause.Owe(finding.TraitUnused, 1)
 			} else if !used[t] {
-				c.Report(&finding.Finding{Code: "trait-unused", Severity: finding.Note,
+				c.Report(&finding.Finding{Code: finding.TraitUnused, Severity: finding.Note,
 					Message: fmt.Sprintf("nothing depends on %s: no row of Fitment, Positions, Compatibility or Facts names it", t.Name), Cells: finding.At(t.At)})
 			}
 		}
@@ -74,7 +74,7 @@ var traitUnused = &Check{
 }
 
 var limitUnused = &Check{
-	Kind: finding.Kind{Code: "limit-unused", Severity: "note",
+	Kind: finding.Kind{Code: finding.LimitUnused, Severity: "note",
 		Summary: "a limit that is about no offered part",
 		Doc:     "No fitment cell that decides anything offers a part of the limit's family at its position, so the limit was never worked out. Family or Position may name something else than was meant.",
 		Before:  "Limits!B2  Front damper  C2  Anti-roll bar",
@@ -91,10 +91,10 @@ var limitUnused = &Check{
 			if l.Rule == nil || used[l] || (&model.When{}).Partial(c.Catalogue) {
 				continue
 			}
-			if cause := c.owed.Why("limit-unused"); cause != nil {
-				cause.Owe("limit-unused", 1)
+			if cause := c.owed.Why(finding.LimitUnused); cause != nil {
+				cause.Owe(finding.LimitUnused, 1)
 			} else {
-				c.Report(&finding.Finding{Code: "limit-unused", Severity: finding.Note,
+				c.Report(&finding.Finding{Code: finding.LimitUnused, Severity: finding.Note,
 					Message: fmt.Sprintf("no fitment cell offers a part that the limit %q is about", l.Name), Cells: finding.At(l.At)})
 			}
 		}
@@ -102,7 +102,7 @@ var limitUnused = &Check{
 }
 
 var factUnused = &Check{
-	Kind: finding.Kind{Code: "fact-unused", Severity: "note",
+	Kind: finding.Kind{Code: finding.FactUnused, Severity: "note",
 		Summary: "a fact that no limit needs",
 		Doc:     "The fact is stated, and neither side of any limit names it, so nothing depends on it.",
 		Before:  "Facts!C1  Wheelbase   (no Limits row names Wheelbase)",
@@ -119,14 +119,14 @@ var factUnused = &Check{
 			}
 		}
 		for _, f := range c.Facts {
-			cause := c.owed.Why("fact-unused")
+			cause := c.owed.Why(finding.FactUnused)
 			if head := c.owed.Partly(f.At.Sheet); head != nil && head.Cells[0].Place == f.At {
 				cause = head // it is none
 			}
 			if cause != nil && !used[f.Index] {
-				cause.Owe("fact-unused", 1)
+				cause.Owe(finding.FactUnused, 1)
 			} else if !used[f.Index] {
-				c.Report(&finding.Finding{Code: "fact-unused", Severity: finding.Note,
+				c.Report(&finding.Finding{Code: finding.FactUnused, Severity: finding.Note,
 					Message: fmt.Sprintf("no limit needs %s%s", f.Name, word.DidYouMean(f.Name, names)), Cells: finding.At(f.At)})
 			}
 		}

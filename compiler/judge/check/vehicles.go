@@ -8,7 +8,7 @@ import (
 )
 
 var vehiclesOverlap = &Check{
-	Kind: finding.Kind{Code: "vehicles-overlap", Severity: "warning",
+	Kind: finding.Kind{Code: finding.VehiclesOverlap, Severity: "warning",
 		Summary: "two Vehicles rows hold the same vehicles, and both say how many are on the road",
 		Doc:     "A configuration that several rows hold is counted once, but what each row says is on the road is added up, so these vehicles are probably counted twice.",
 		Before:  "Vehicles!A2  H7  B2  2004-2011  H2  300\nVehicles!A3  H7  B3  2010-2019  H3  700",
@@ -27,7 +27,7 @@ var vehiclesOverlap = &Check{
 			both, _ := a.Box.Intersect(b.Box)
 			m := p.Mention()
 			m.Box(both)
-			p.Report(finding.Finding{Code: "vehicles-overlap", Severity: finding.Warning,
+			p.Report(finding.Finding{Code: finding.VehiclesOverlap, Severity: finding.Warning,
 				Message: fmt.Sprintf("%s and %s say how many are on the road of the same vehicles of %s, so these are counted twice",
 					a.Row.RoadAt, b.Row.RoadAt, p.Model.Name),
 				Gist:  "two rows say how many are on the road of the same vehicles",

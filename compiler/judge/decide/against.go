@@ -3,6 +3,7 @@ package decide
 import (
 	"math"
 
+	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 )
@@ -10,7 +11,7 @@ import (
 // Cause names the findings that stand against a fit, as Accepted rows do: which of
 // several with one name is meant makes no difference to them.
 type Cause struct {
-	Code     string
+	Code     finding.Code
 	Position string // "" for a finding about the platform as a whole
 	Part     string // "" for one that names none
 }

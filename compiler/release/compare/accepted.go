@@ -35,7 +35,7 @@ func (w *worker) stands(p *pair, d difference) []accept.Stand {
 	if code == "" {
 		return nil
 	}
-	cause := decide.Cause{Code: string(code), Position: d.new.position.Name}
+	cause := decide.Cause{Code: code, Position: d.new.position.Name}
 	return []accept.Stand{{Finding: stand(p, cause), Where: d.where}}
 }
 
@@ -43,13 +43,13 @@ func (w *worker) stands(p *pair, d difference) []accept.Stand {
 func codeOf(o model.Outcome, position *model.Position) finding.Code {
 	switch {
 	case o == model.Gap && position.Coverage != model.Optional:
-		return "coverage-gap"
+		return finding.CoverageGap
 	case o == model.Planned:
-		return "coverage-planned"
+		return finding.CoveragePlanned
 	case o == model.Ask:
-		return "coverage-ask"
+		return finding.CoverageAsk
 	case o == model.Conflict:
-		return "fitment-conflict"
+		return finding.FitmentConflict
 	}
 	return ""
 }
@@ -68,5 +68,5 @@ func (w *worker) against(p *pair, position *model.Position) []accept.Stand {
 }
 
 func stand(p *pair, c decide.Cause) finding.Finding {
-	return finding.Finding{Code: finding.Code(c.Code), Platform: p.new.Model.Name, Position: c.Position, Part: c.Part}
+	return finding.Finding{Code: c.Code, Platform: p.new.Model.Name, Position: c.Position, Part: c.Part}
 }

@@ -89,7 +89,7 @@ func guidePositionOf(a *decide.Answer) guidePosition {
 		Exact: wire.No(!a.Exact), Cases: make([]guideCase, len(a.Cases)), Cell: wire.PlaceOf(a.Position.At),
 	}
 	for _, s := range a.Against {
-		out.Against = append(out.Against, faulted{s.Code, s.Position, s.Part, wire.Boxes(s.Where)})
+		out.Against = append(out.Against, faulted{string(s.Code), s.Position, s.Part, wire.Boxes(s.Where)})
 	}
 	if a.Exact {
 		out.Configurations = wire.Whole(a.Configurations)

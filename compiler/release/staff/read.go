@@ -147,7 +147,7 @@ func (r *reader) answer(i int, in *guidePosition) *decide.Answer {
 		for k, b := range s.Where {
 			where[k] = r.box(b)
 		}
-		a.Against = append(a.Against, decide.Against{Cause: decide.Cause{Code: s.Code, Position: s.Position, Part: s.Part}, Where: where})
+		a.Against = append(a.Against, decide.Against{Cause: decide.Cause{Code: finding.Code(s.Code), Position: s.Position, Part: s.Part}, Where: where})
 	}
 	return a
 }

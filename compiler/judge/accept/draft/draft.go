@@ -14,7 +14,6 @@ import (
 
 	"ferrule/compiler/bind"
 	"ferrule/compiler/finding"
-	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 	"ferrule/schema/word"
@@ -167,7 +166,7 @@ func crowded(f *finding.Finding) bool {
 // unnameable says why no row can accept a finding alone; "" where one can.
 func (d *drafter) unnameable(f *finding.Finding) string {
 	switch {
-	case f.Code == accept.Expired || f.Code == accept.Unused:
+	case f.Code == finding.AcceptedExpired || f.Code == finding.AcceptedUnused:
 		return "it is about an Accepted row: mend or delete that row"
 	case f.Position != "" && word.Fold(f.Position) == "any":
 		return "a row cannot name a position that is called any"
