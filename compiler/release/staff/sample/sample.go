@@ -121,7 +121,7 @@ func New() *Sample {
 		Cells: []*model.FactCell{{Fact: travel, Text: Secret, Quantity: quantity("240-250 mm", measure.NoUnit), At: in.at(27, 2)}}}}
 	c.Limits = []*model.Limit{{Name: Secret, Position: front, Family: "dampers", Left: Secret, Must: "at least", Right: Secret, Warning: true, Message: Secret, At: in.at(28, 1)},
 		{Name: Secret, Left: Secret, Must: "equal to", Right: Secret, At: in.at(29, 1)}}
-	c.Acceptances = []*model.Acceptance{{Code: "coverage-gap", Position: front, Part: p1, Reason: Secret, By: Secret, Until: "2027-01-01", At: in.at(23, 1), UntilAt: in.at(23, 2)}}
+	c.Acceptances = []*model.Acceptance{{Code: string(finding.CoverageGap), Position: front, Part: p1, Reason: Secret, By: Secret, Until: "2027-01-01", At: in.at(23, 1), UntilAt: in.at(23, 2)}}
 
 	row := &model.Fitment{When: model.When{Platforms: []*model.Platform{h7}, Years: &model.Years{Spans: []model.Span{{From: model.FirstYear, To: 1999}}}},
 		Precedence: -1, Notes: []model.Note{{Text: "row note"}}, At: in.at(24, 1)}
@@ -163,14 +163,14 @@ func (p places) findings(air model.Box, huge *big.Int, susp, line *model.Trait) 
 	region := &finding.Region{Exact: true, Configurations: huge, OnTheRoad: big.NewRat(1, 3), Rest: big.NewInt(4),
 		Where: []model.Box{air, {}}, Example: &model.Example{Year: 1998, Traits: []model.TraitValue{{Trait: susp, Value: 0}, {Trait: line, Value: 1}}}}
 	return []*finding.Finding{
-		{Code: "coverage-gap", Severity: finding.Error, Message: `"<b>" & more`, Platform: "H7", Position: "Front damper", Part: "QX-1",
+		{Code: finding.CoverageGap, Severity: finding.Error, Message: `"<b>" & more`, Platform: "H7", Position: "Front damper", Part: "QX-1",
 			Region: region, Cells: []finding.Cell{{Place: p.at(10, 1), Note: "declared here"}, {Place: cell.Place{Sheet: p.sheet}},
 				{Place: cell.Place{Sheet: &cell.Sheet{File: "a.xlsx"}}}, {}}, Fix: "fill it"},
-		{Code: "too-irregular", Severity: finding.Error, Message: "too many", Platform: "H7",
+		{Code: finding.TooIrregular, Severity: finding.Error, Message: "too many", Platform: "H7",
 			Region: &finding.Region{Example: region.Example}},
-		{Code: "part-unused", Severity: finding.Note, Message: "nothing offers it"},
-		{Code: "size-unusual", Severity: finding.Warning, Message: "odd"},
-		{Code: "coverage-gap", Severity: finding.Error, Message: "known", Platform: "H7", Region: &finding.Region{Exact: true,
+		{Code: finding.PartUnused, Severity: finding.Note, Message: "nothing offers it"},
+		{Code: finding.SizeUnusual, Severity: finding.Warning, Message: "odd"},
+		{Code: finding.CoverageGap, Severity: finding.Error, Message: "known", Platform: "H7", Region: &finding.Region{Exact: true,
 			Configurations: big.NewInt(1), OnTheRoad: new(big.Rat), Where: []model.Box{{}}, Example: region.Example},
 			Accepted: &finding.Accepted{Reason: "rare", By: "N. N.", Cell: p.at(23, 1)}},
 	}
