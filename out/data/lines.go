@@ -8,7 +8,7 @@ import (
 	"ferrule/compiler/release/staff"
 )
 
-// FindingLines writes one finding a line, as Findings has it.
+// FindingLines writes one finding a line, as findings.json has it.
 func FindingLines(w io.Writer, fs []*finding.Finding) error {
 	e := json.NewEncoder(w)
 	e.SetEscapeHTML(false)
