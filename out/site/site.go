@@ -19,6 +19,7 @@ import (
 	"ferrule/compiler"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/release/staff"
 	"ferrule/out/address"
 	"ferrule/out/data"
 	"ferrule/out/guide"
@@ -113,7 +114,7 @@ func (w *writer) platform(g *decide.Guide, cat *model.Catalogue, book *address.B
 	if err != nil {
 		return err
 	}
-	return w.file("staff/"+file, func(out io.Writer) error { return data.StaffGuide(out, cat, g) })
+	return w.file("staff/"+file, func(out io.Writer) error { return staff.Guide(out, cat, g) })
 }
 
 // part writes all that is about one part.
@@ -137,10 +138,10 @@ func (w *writer) staff(r *compiler.Result, book *address.Book) error {
 		name  string
 		write func(io.Writer) error
 	}{
-		{"findings.json", func(out io.Writer) error { return data.Findings(out, r.Findings, r.Since) }},
+		{"findings.json", func(out io.Writer) error { return staff.Findings(out, r.Findings, r.Since) }},
 		{"coverage.json", func(out io.Writer) error { return data.Coverage(out, r.Guides) }},
-		{"catalogue.json", func(out io.Writer) error { return data.StaffCatalogue(out, r.Catalogue, book) }},
-		{"sheets.json", func(out io.Writer) error { return data.Sheets(out, r.Sheets) }},
+		{"catalogue.json", func(out io.Writer) error { return staff.Catalogue(out, r.Catalogue, book.PlatformData) }},
+		{"sheets.json", func(out io.Writer) error { return staff.Sheets(out, r.Sheets) }},
 		{address.File, book.Register().Write},
 	}
 	for _, f := range files {

@@ -1,4 +1,4 @@
-package data
+package staff
 
 import (
 	"slices"
@@ -8,7 +8,7 @@ import (
 )
 
 // protected reads what of a part protects, and which of its properties are published.
-func (r *staffReader) protected(p *model.Part, in *staffPart, comma bool) {
+func (r *reader) protected(p *model.Part, in *part, comma bool) {
 	if in.LineSize != "" {
 		// One that cannot be read equals nothing, as in the workbook.
 		size, err := measure.ParseSize(in.LineSize, measure.Options{Comma: comma})
@@ -33,7 +33,7 @@ func (r *staffReader) protected(p *model.Part, in *staffPart, comma bool) {
 }
 
 // trait gives a declared trait; nil, and a fault, where there is none.
-func (r *staffReader) trait(name string) *model.Trait {
+func (r *reader) trait(name string) *model.Trait {
 	t := r.traits[name]
 	if t == nil {
 		r.fail("nothing declares the trait %q", name)
@@ -41,7 +41,7 @@ func (r *staffReader) trait(name string) *model.Trait {
 	return t
 }
 
-func (r *staffReader) rule(in *compatibility) *model.Rule {
+func (r *reader) rule(in *compatibility) *model.Rule {
 	out := &model.Rule{Family: in.Family, When: r.when(in.When), Reason: in.Reason, At: r.place(in.Cell)}
 	if in.Part != "" {
 		out.Part = r.part(in.Part)
@@ -58,7 +58,7 @@ func (r *staffReader) rule(in *compatibility) *model.Rule {
 	return out
 }
 
-func (r *staffReader) limit(i int, in *limit) *model.Limit {
+func (r *reader) limit(i int, in *limit) *model.Limit {
 	out := &model.Limit{Index: i, Name: in.Limit, Family: in.Family, Left: in.Left, Must: in.MustBe, Right: in.Right,
 		Warning: in.Effect == "warning", Message: in.Message, At: r.place(in.Cell)}
 	if in.Position != "" {

@@ -1,4 +1,4 @@
-package data
+package wire
 
 import (
 	"encoding/json"
@@ -11,10 +11,10 @@ import (
 // double and back (IEEE 754 binary64: DBL_DIG is 15).
 const exactDigits = 15
 
-// decimal writes a rational as a JSON number: whole numbers and decimals that end
+// Decimal writes a rational as a JSON number: whole numbers and decimals that end
 // within 15 digits exactly, others as the shortest decimal that reads back to the
 // nearest double. It gives "" for nil.
-func decimal(r *big.Rat) json.Number {
+func Decimal(r *big.Rat) json.Number {
 	if r == nil {
 		return ""
 	}
@@ -41,4 +41,20 @@ func decimal(r *big.Rat) json.Number {
 func significant(s string) int {
 	s = strings.Replace(strings.TrimPrefix(s, "-"), ".", "", 1)
 	return len(strings.TrimLeft(s, "0"))
+}
+
+// Whole reads a count that was never set as 0.
+func Whole(n *big.Int) *big.Int {
+	if n == nil {
+		return new(big.Int)
+	}
+	return n
+}
+
+// Share reads a share that was never set as 0.
+func Share(r *big.Rat) json.Number {
+	if r == nil {
+		return "0"
+	}
+	return Decimal(r)
 }

@@ -1,4 +1,4 @@
-package data
+package staff
 
 import (
 	"errors"
@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/intake/written"
+	"ferrule/compiler/wire"
 	"ferrule/sheets/cell"
 )
 
@@ -38,12 +39,12 @@ type writtenColumn struct {
 // Sheets writes sheets.json for the staff: what each cell says, so that a build to come can
 // tell which rows say something else.
 func Sheets(w io.Writer, all []*written.Sheet) error {
-	return write(w, sheetsFile{each(all, writtenSheetOf)})
+	return wire.Write(w, sheetsFile{wire.Each(all, writtenSheetOf)})
 }
 
 func writtenSheetOf(s *written.Sheet) writtenSheet {
 	out := writtenSheet{File: s.Of.File, Sheet: s.Of.Name, Kind: s.Kind, Texts: s.Texts, Rows: make([]string, len(s.Rows))}
-	out.Columns = each(s.Columns, func(c written.Column) writtenColumn {
+	out.Columns = wire.Each(s.Columns, func(c written.Column) writtenColumn {
 		return writtenColumn{c.Name, cell.Column(c.At), c.Known}
 	})
 	var b []byte
@@ -63,7 +64,7 @@ func writtenSheetOf(s *written.Sheet) writtenSheet {
 
 // written reads what Sheets wrote. Programs of earlier builds wrote no such file: then nothing
 // is known of what cells said.
-func (r *staffReader) written(folder fs.FS) ([]*written.Sheet, error) {
+func (r *reader) written(folder fs.FS) ([]*written.Sheet, error) {
 	var file sheetsFile
 	if _, err := fs.Stat(folder, sheetsName); errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
@@ -79,8 +80,8 @@ func (r *staffReader) written(folder fs.FS) ([]*written.Sheet, error) {
 	return out, nil
 }
 
-func (r *staffReader) writtenSheet(in *writtenSheet) *written.Sheet {
-	s := &written.Sheet{Of: r.place(&place{File: in.File, Sheet: in.Sheet}).Sheet, Kind: in.Kind, Texts: in.Texts}
+func (r *reader) writtenSheet(in *writtenSheet) *written.Sheet {
+	s := &written.Sheet{Of: r.place(&wire.Place{File: in.File, Sheet: in.Sheet}).Sheet, Kind: in.Kind, Texts: in.Texts}
 	if len(s.Texts) == 0 || s.Texts[0] != "" {
 		r.fail("the first text of %s is not that of blank cells", in.Sheet)
 		return s
@@ -98,7 +99,7 @@ func (r *staffReader) writtenSheet(in *writtenSheet) *written.Sheet {
 	return s
 }
 
-func (r *staffReader) writtenRow(s *written.Sheet, text string) written.Row {
+func (r *reader) writtenRow(s *written.Sheet, text string) written.Row {
 	out := written.Row{Cells: make([]uint32, len(s.Columns))}
 	for i, field := range strings.Fields(text) {
 		n, err := strconv.ParseUint(field, 10, 31)

@@ -1,4 +1,4 @@
-package data
+package staff
 
 import (
 	"encoding/json"
@@ -7,70 +7,71 @@ import (
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/wire"
 	"ferrule/sheets/cell"
 )
 
-// staffGuideFile is the guide of one platform with everything.
-type staffGuideFile struct {
-	guideHead
+// guideFile is the guide of one platform with everything.
+type guideFile struct {
+	wire.Head
 	Configurations *big.Int        `json:"configurations"`
 	OnTheRoad      json.Number     `json:"on_the_road"`
-	Cell           *place          `json:"cell,omitempty"`
+	Cell           *wire.Place     `json:"cell,omitempty"`
 	Vehicles       []vehiclesBox   `json:"vehicles"`
-	Positions      []staffPosition `json:"positions"`
-	Compatibility  []staffRule     `json:"compatibility"`
+	Positions      []guidePosition `json:"positions"`
+	Compatibility  []guideRule     `json:"compatibility"`
 }
 
 // vehiclesBox is what a Vehicles row says of one platform. Its traits are all named;
 // configurations count the box alone, and rows may overlap. OnTheRoad is the part of
 // the row's number that falls to this platform.
 type vehiclesBox struct {
-	box
+	wire.Box
 	Configurations *big.Int    `json:"configurations"`
 	OnTheRoad      json.Number `json:"on_the_road,omitempty"`
 	Note           string      `json:"note,omitempty"`
-	Cell           *place      `json:"cell,omitempty"`
+	Cell           *wire.Place `json:"cell,omitempty"`
 }
 
-type staffPosition struct {
-	positionHead
+type guidePosition struct {
+	wire.PositionHead
 	Coverage       string      `json:"coverage"`
 	Exact          *bool       `json:"exact,omitempty"`
 	Configurations *big.Int    `json:"configurations,omitempty"`
-	Cases          []staffCase `json:"cases"`
+	Cases          []guideCase `json:"cases"`
 	Against        []faulted   `json:"against,omitempty"`
-	Cell           *place      `json:"cell,omitempty"`
+	Cell           *wire.Place `json:"cell,omitempty"`
 }
 
-type staffCase struct {
-	guideCase
-	Configurations *big.Int `json:"configurations"`
-	Cells          []place  `json:"cells,omitempty"`
+type guideCase struct {
+	wire.Case
+	Configurations *big.Int     `json:"configurations"`
+	Cells          []wire.Place `json:"cells,omitempty"`
 }
 
 // faulted is the findings of a code about a part that keep a fit from being settled,
 // with the vehicles; Position is left out for those about the platform as a whole.
 type faulted struct {
-	Code     string `json:"code"`
-	Position string `json:"position,omitempty"`
-	Part     string `json:"part,omitempty"`
-	Where    []box  `json:"where"`
+	Code     string     `json:"code"`
+	Position string     `json:"position,omitempty"`
+	Part     string     `json:"part,omitempty"`
+	Where    []wire.Box `json:"where"`
 }
 
-type staffRule struct {
-	rule
-	Cell *place `json:"cell,omitempty"`
+type guideRule struct {
+	wire.Rule
+	Cell *wire.Place `json:"cell,omitempty"`
 }
 
-// StaffGuide writes guides/<platform>.json for the staff.
-func StaffGuide(w io.Writer, c *model.Catalogue, g *decide.Guide) error {
-	file := staffGuideFile{
-		guideHead: headOf(c, g), Configurations: whole(g.Configurations), OnTheRoad: share(g.OnTheRoad),
-		Cell:      placeOf(g.Platform.At),
+// Guide writes guides/<platform>.json: what is known of one platform, with everything.
+func Guide(w io.Writer, c *model.Catalogue, g *decide.Guide) error {
+	file := guideFile{
+		Head: wire.HeadOf(c, g), Configurations: wire.Whole(g.Configurations), OnTheRoad: wire.Share(g.OnTheRoad),
+		Cell:      wire.PlaceOf(g.Platform.At),
 		Vehicles:  []vehiclesBox{},
-		Positions: each(g.Answers, staffPositionOf),
-		Compatibility: each(g.Rules, func(r decide.RuleUse) staffRule {
-			return staffRule{ruleOf(r), placeOf(r.Rule.At)}
+		Positions: wire.Each(g.Answers, guidePositionOf),
+		Compatibility: wire.Each(g.Rules, func(r decide.RuleUse) guideRule {
+			return guideRule{wire.RuleOf(r), wire.PlaceOf(r.Rule.At)}
 		}),
 	}
 	for _, v := range c.Vehicles {
@@ -79,34 +80,24 @@ func StaffGuide(w io.Writer, c *model.Catalogue, g *decide.Guide) error {
 			file.Vehicles = append(file.Vehicles, vehiclesBoxOf(c, v, g.Platform))
 		}
 	}
-	return write(w, file)
+	return wire.Write(w, file)
 }
 
-func staffPositionOf(a *decide.Answer) staffPosition {
-	out := staffPosition{
-		positionHead: positionOf(a.Position), Coverage: coverageName(a.Position.Coverage),
-		Exact: no(!a.Exact), Cases: make([]staffCase, len(a.Cases)), Cell: placeOf(a.Position.At),
+func guidePositionOf(a *decide.Answer) guidePosition {
+	out := guidePosition{
+		PositionHead: wire.PositionOf(a.Position), Coverage: wire.CoverageName(a.Position.Coverage),
+		Exact: wire.No(!a.Exact), Cases: make([]guideCase, len(a.Cases)), Cell: wire.PlaceOf(a.Position.At),
 	}
 	for _, s := range a.Against {
-		out.Against = append(out.Against, faulted{string(s.Code), s.Position, s.Part, boxes(s.Where)})
+		out.Against = append(out.Against, faulted{string(s.Code), s.Position, s.Part, wire.Boxes(s.Where)})
 	}
 	if a.Exact {
-		out.Configurations = whole(a.Configurations)
+		out.Configurations = wire.Whole(a.Configurations)
 	}
 	for i := range a.Cases {
 		c := &a.Cases[i]
-		out.Cases[i] = staffCase{wholeCase(c), whole(c.Configurations),
-			places(c.Cells, func(f *model.FitCell) cell.Place { return f.At })}
-	}
-	return out
-}
-
-func places[T any](in []T, at func(T) cell.Place) []place {
-	var out []place
-	for _, v := range in {
-		if p := placeOf(at(v)); p != nil {
-			out = append(out, *p)
-		}
+		out.Cases[i] = guideCase{wire.CaseOf(c), wire.Whole(c.Configurations),
+			wire.Places(c.Cells, func(f *model.FitCell) cell.Place { return f.At })}
 	}
 	return out
 }
@@ -124,10 +115,10 @@ func concerns(w *model.When, p *model.Platform) bool {
 }
 
 func vehiclesBoxOf(c *model.Catalogue, v *model.Vehicles, p *model.Platform) vehiclesBox {
-	out := vehiclesBox{box: box{yearSpans(yearsIn(&v.When, p)), traitSets(v.When.Traits)},
-		Configurations: sizeIn(&v.When, p), Note: v.Note, Cell: placeOf(v.At)}
+	out := vehiclesBox{Box: wire.Box{Years: wire.YearSpans(yearsIn(&v.When, p)), Traits: wire.TraitSets(v.When.Traits)},
+		Configurations: sizeIn(&v.When, p), Note: v.Note, Cell: wire.PlaceOf(v.At)}
 	if v.Road.Stated() {
-		out.OnTheRoad = decimal(roadIn(c, v, p))
+		out.OnTheRoad = wire.Decimal(roadIn(c, v, p))
 	}
 	return out
 }

@@ -1,4 +1,4 @@
-package data
+package wire
 
 import (
 	"encoding/json"
@@ -32,15 +32,15 @@ func TestProperty(t *testing.T) {
 	} {
 		q, err := measure.ParseQuantityIn(tt.text, tt.unit, measure.Options{})
 		require.NoError(t, err)
-		got, err := json.Marshal(valueOf(q))
+		got, err := json.Marshal(ValueOf(q))
 		require.NoError(t, err)
 		assert.JSONEq(t, tt.want, string(got), tt.text)
 	}
-	assert.Nil(t, propertyOf(&model.Property{Name: "Colour", Text: "grey"}).Value)
+	assert.Nil(t, PropertyOf(&model.Property{Name: "Colour", Text: "grey"}).Value)
 }
 
 // The header's unit stands with a number and never with a text that was not read or has a
-// unit of its own; what was refused is the staff's alone.
+// unit of its own.
 func TestUnitBesideText(t *testing.T) {
 	q, err := measure.ParseQuantityIn("24 in", measure.Millimetre, measure.Options{})
 	require.NoError(t, err)
@@ -55,11 +55,8 @@ func TestUnitBesideText(t *testing.T) {
 		{model.Property{Unit: "rpm", Text: "1500"}, "rpm"},
 		{model.Property{Unit: "of the cap", Text: "blue"}, ""},
 	} {
-		assert.Equal(t, tt.want, propertyOf(&tt.p).Unit, tt.p.Text)
+		assert.Equal(t, tt.want, PropertyOf(&tt.p).Unit, tt.p.Text)
 	}
-	part := &model.Part{Number: "HPR-1", Properties: []model.Property{{Name: "Torque", Text: "65 lb·ft (80 N·m)", Refused: true, Public: true}, {Name: "Colour", Text: "grey", Public: true}}}
-	assert.Len(t, partOf(part).Properties, 1)
-	assert.Len(t, staffPartOf(part).Properties, 2)
 }
 
 // What calculates a property is told with it; the staff's note on it is not.
@@ -69,7 +66,7 @@ func TestCalculatedProperty(t *testing.T) {
 	f, err := formula.Parse("Length / 3", names, measure.Options{})
 	require.NoError(t, err)
 	third := big.NewRat(1, 3)
-	got, err := json.Marshal(propertyOf(&model.Property{Name: "Third", Unit: "mm", Text: "0.33333", Quantity: measure.New(third, third, measure.Millimetre),
+	got, err := json.Marshal(PropertyOf(&model.Property{Name: "Third", Unit: "mm", Text: "0.33333", Quantity: measure.New(third, third, measure.Millimetre),
 		By: &model.Calculated{Formula: f, Source: "ours", Note: "secret"}}))
 	require.NoError(t, err)
 	assert.JSONEq(t, `{"name":"Third","unit":"mm","text":"0.33333","value":{"number":0.3333333333333333,"unit":"mm","unit_code":"MMT","ucum":"mm"},

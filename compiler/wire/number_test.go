@@ -1,4 +1,4 @@
-package data
+package wire
 
 import (
 	"encoding/json"
@@ -28,16 +28,16 @@ func TestDecimal(t *testing.T) {
 	} {
 		r, ok := new(big.Rat).SetString(rat)
 		require.True(t, ok, rat)
-		assert.Equal(t, want, decimal(r), rat)
+		assert.Equal(t, want, Decimal(r), rat)
 	}
-	assert.Equal(t, json.Number(""), decimal(nil))
+	assert.Equal(t, json.Number(""), Decimal(nil))
 }
 
 // What does not end is larger than any double only in catalogues that nobody keeps;
 // it must still be a number.
 func TestDecimalBeyondDoubles(t *testing.T) {
 	huge := new(big.Int).Exp(big.NewInt(10), big.NewInt(400), nil)
-	s := decimal(new(big.Rat).SetFrac(huge, big.NewInt(3)))
+	s := Decimal(new(big.Rat).SetFrac(huge, big.NewInt(3)))
 	assert.True(t, json.Valid([]byte(s)))
 	assert.Len(t, string(s), 400)
 }
@@ -49,7 +49,7 @@ func TestDecimalReadsBack(t *testing.T) {
 		num := rapid.Int64().Draw(t, "num")
 		den := rapid.OneOf(rapid.Int64Range(1, 1<<40), rapid.SampledFrom([]int64{1, 2, 4, 5, 8, 10, 1000, 3, 7})).Draw(t, "den")
 		r := big.NewRat(num, den)
-		s := string(decimal(r))
+		s := string(Decimal(r))
 		require.True(t, json.Valid([]byte(s)), s)
 		got, err := strconv.ParseFloat(s, 64)
 		require.NoError(t, err)
@@ -64,6 +64,6 @@ func TestDecimalReadsBack(t *testing.T) {
 }
 
 func TestYearSpans(t *testing.T) {
-	assert.Equal(t, [][2]int{{1998, 1999}, {2001, 2001}}, yearSpans([]int{1998, 1999, 2001}))
-	assert.Equal(t, [][2]int{}, yearSpans(nil))
+	assert.Equal(t, [][2]int{{1998, 1999}, {2001, 2001}}, YearSpans([]int{1998, 1999, 2001}))
+	assert.Equal(t, [][2]int{}, YearSpans(nil))
 }

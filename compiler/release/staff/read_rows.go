@@ -1,4 +1,4 @@
-package data
+package staff
 
 import (
 	"math/big"
@@ -6,11 +6,13 @@ import (
 
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/compiler/wire"
 )
 
 // catalogue reads all rows, declarations first.
-func (r *staffReader) catalogue(file *staffRelease) *model.Catalogue {
-	cat := &model.Catalogue{Settings: model.Settings{Title: file.Title, Publisher: file.Publisher, Release: file.Release}}
+func (r *reader) catalogue(file *catalogueFile) *model.Catalogue {
+	cat := &model.Catalogue{Settings: model.Settings{Title: file.Title, Publisher: file.Publisher, Release: file.Release,
+		BaseURL: file.BaseURL, Contact: file.Contact, Millimetres: file.Units == "mm", DecimalComma: file.Decimal == ","}}
 	for i := range file.Platforms {
 		cat.Platforms = append(cat.Platforms, r.declarePlatform(i, &file.Platforms[i]))
 	}
@@ -23,16 +25,12 @@ func (r *staffReader) catalogue(file *staffRelease) *model.Catalogue {
 		cat.Positions = append(cat.Positions, p)
 	}
 	for _, in := range file.Cautions {
-		c := &model.Caution{Key: in.Caution, Text: in.Text, Level: in.Level, At: r.place(in.Cell)}
+		c := &model.Caution{Key: in.Key, Text: in.Text, Level: in.Level, At: r.place(in.Cell)}
 		r.cautions[c.Key] = c
 		cat.Cautions = append(cat.Cautions, c)
 	}
 	for i := range file.Parts {
-		p := &model.Part{Number: file.Parts[i].Part, Family: file.Parts[i].Family, Known: !file.Parts[i].Unknown,
-			At: r.place(file.Parts[i].Cell), LineAt: r.place(file.Parts[i].LineSizeCell)}
-		r.protected(p, &file.Parts[i], file.Decimal == ",")
-		r.parts[p.Number] = p
-		cat.Parts = append(cat.Parts, p)
+		cat.Parts = append(cat.Parts, r.declarePart(&file.Parts[i], cat.Settings.DecimalComma))
 	}
 	r.kits(file.Kits)
 	for i, p := range cat.Parts {
@@ -77,8 +75,8 @@ func (r *staffReader) catalogue(file *staffRelease) *model.Catalogue {
 // the memory.
 const maxYears = 10_000
 
-func (r *staffReader) declarePlatform(i int, in *staffPlatform) *model.Platform {
-	p := &model.Platform{Index: i, Name: in.platform.Platform, Maker: in.Maker, At: r.place(in.Cell)}
+func (r *reader) declarePlatform(i int, in *platform) *model.Platform {
+	p := &model.Platform{Index: i, Name: in.Platform.Platform, Maker: in.Maker, At: r.place(in.Cell)}
 	for _, s := range in.Years {
 		if s[1]-s[0] >= maxYears || len(p.Years) > 0 && s[0] <= p.Years[len(p.Years)-1] {
 			r.fail("the years of %s are not ascending ranges", p.Name)
@@ -92,9 +90,9 @@ func (r *staffReader) declarePlatform(i int, in *staffPlatform) *model.Platform 
 	return p
 }
 
-func (r *staffReader) declareTrait(i int, in *staffTrait) *model.Trait {
+func (r *reader) declareTrait(i int, in *trait) *model.Trait {
 	t := &model.Trait{Index: i, Name: in.Trait, At: r.place(in.Cell)}
-	kind := slices.IndexFunc([]model.TraitKind{model.Choice, model.Ordered, model.Size}, func(k model.TraitKind) bool { return kindName(k) == in.Kind })
+	kind := slices.IndexFunc([]model.TraitKind{model.Choice, model.Ordered, model.Size}, func(k model.TraitKind) bool { return wire.KindName(k) == in.Kind })
 	if kind < 0 {
 		r.fail("there is no kind of trait %q", in.Kind)
 		kind = 0
@@ -112,7 +110,21 @@ func (r *staffReader) declareTrait(i int, in *staffTrait) *model.Trait {
 	return t
 }
 
-func (r *staffReader) kits(in []staffKit) {
+func (r *reader) declarePart(in *part, comma bool) *model.Part {
+	p := &model.Part{Number: in.Part, Name: in.Name, Family: in.Family, Known: !in.Unknown,
+		At: r.place(in.Cell), LineAt: r.place(in.LineSizeCell)}
+	status := slices.IndexFunc([]model.Status{model.Current, model.Superseded, model.Withdrawn}, func(s model.Status) bool { return s.String() == in.Status })
+	if status < 0 {
+		r.fail("there is no status %q of a part", in.Status)
+		status = 0
+	}
+	p.Status = model.Status(status)
+	r.protected(p, in, comma)
+	r.parts[p.Number] = p
+	return p
+}
+
+func (r *reader) kits(in []kit) {
 	for _, k := range in {
 		kit := r.part(k.Kit)
 		for _, line := range k.Parts {
@@ -121,7 +133,7 @@ func (r *staffReader) kits(in []staffKit) {
 	}
 }
 
-func (r *staffReader) vehicles(cat *model.Catalogue, in []vehiclesRow) {
+func (r *reader) vehicles(cat *model.Catalogue, in []vehiclesRow) {
 	for _, row := range in {
 		v := &model.Vehicles{When: r.when(row.When), At: r.place(row.Cell), RoadAt: r.place(row.OnTheRoadCell)}
 		if len(v.When.Traits) != len(cat.Traits) && !v.When.Dead {
@@ -138,11 +150,11 @@ func (r *staffReader) vehicles(cat *model.Catalogue, in []vehiclesRow) {
 	}
 }
 
-func (r *staffReader) fitment(i int, in *fitment) *model.Fitment {
+func (r *reader) fitment(i int, in *fitment) *model.Fitment {
 	f := &model.Fitment{Index: i, When: r.when(in.When), Precedence: in.Precedence, At: r.place(in.Cell)}
 	f.Row = f.At.Pos.Row
 	for _, c := range in.Cells {
-		cell := &model.FitCell{Row: f, Position: r.position(c.Position), Fits: r.fits(&c.fits), At: r.place(c.Cell)}
+		cell := &model.FitCell{Row: f, Position: r.position(c.Position), Fits: r.fits(&c.Fits), At: r.place(c.Cell)}
 		if cell.Position != nil {
 			f.Cells = append(f.Cells, cell)
 		}

@@ -1,4 +1,4 @@
-package data
+package wire
 
 import (
 	"encoding/json"
@@ -7,11 +7,12 @@ import (
 	"ferrule/compiler/model"
 )
 
-type property struct {
+// Property is a property of a part.
+type Property struct {
 	Name  string `json:"name"`
 	Unit  string `json:"unit,omitempty"` // as the header states it; left out where Text is no number of it
 	Text  string `json:"text"`
-	Value *value `json:"value,omitempty"`
+	Value *Value `json:"value,omitempty"`
 	// Calculated says what the property follows from; left out where the part states it.
 	Calculated *calculation `json:"calculated,omitempty"`
 }
@@ -21,8 +22,8 @@ type calculation struct {
 	Source  string `json:"source,omitempty"`
 }
 
-// value is a measured value: a number, or the ends of a range, of which a bound has one.
-type value struct {
+// Value is a measured value: a number, or the ends of a range, of which a bound has one.
+type Value struct {
 	Number   json.Number `json:"number,omitempty"`
 	From     json.Number `json:"from,omitempty"`
 	To       json.Number `json:"to,omitempty"`
@@ -31,29 +32,30 @@ type value struct {
 	UCUM     string      `json:"ucum"`
 }
 
-func propertyOf(q *model.Property) property {
-	out := property{q.Name, q.Behind(), q.Text, valueOf(q.Quantity), nil}
+// PropertyOf puts a property as JSON, with what it is calculated from.
+func PropertyOf(q *model.Property) Property {
+	out := Property{q.Name, q.Behind(), q.Text, ValueOf(q.Quantity), nil}
 	if q.By != nil {
 		out.Calculated = &calculation{q.By.Formula.Text, q.By.Source}
 	}
 	return out
 }
 
-// valueOf gives nil for what is no measured value.
-func valueOf(q measure.Quantity) *value {
+// ValueOf gives nil for what is no measured value.
+func ValueOf(q measure.Quantity) *Value {
 	if !q.Known() {
 		return nil
 	}
-	out := &value{Unit: q.Unit.String(), UnitCode: q.Unit.Code(), UCUM: q.Unit.UCUM()}
+	out := &Value{Unit: q.Unit.String(), UnitCode: q.Unit.Code(), UCUM: q.Unit.UCUM()}
 	switch {
 	case q.Bound() == measure.AtMost:
-		out.To = decimal(q.High)
+		out.To = Decimal(q.High)
 	case q.Bound() == measure.AtLeast:
-		out.From = decimal(q.Low)
+		out.From = Decimal(q.Low)
 	case q.Single():
-		out.Number = decimal(q.Low)
+		out.Number = Decimal(q.Low)
 	default:
-		out.From, out.To = decimal(q.Low), decimal(q.High)
+		out.From, out.To = Decimal(q.Low), Decimal(q.High)
 	}
 	return out
 }

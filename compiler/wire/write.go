@@ -1,4 +1,4 @@
-package data
+package wire
 
 import (
 	"bytes"
@@ -6,8 +6,8 @@ import (
 	"io"
 )
 
-// write gives v as JSON, indented by two spaces, with a line break at the end.
-func write(w io.Writer, v any) error { return encoder(w, "").Encode(v) }
+// Write gives v as JSON, indented by two spaces, with a line break at the end.
+func Write(w io.Writer, v any) error { return encoder(w, "").Encode(v) }
 
 func encoder(w io.Writer, prefix string) *json.Encoder {
 	e := json.NewEncoder(w)
@@ -16,31 +16,40 @@ func encoder(w io.Writer, prefix string) *json.Encoder {
 	return e
 }
 
-// list is a list of a file whose elements are made as they are written, so that the whole
+// Each gives f of every element; never nil, so that an empty list is written as one.
+func Each[T, U any](in []T, f func(T) U) []U {
+	out := make([]U, len(in))
+	for i, v := range in {
+		out[i] = f(v)
+	}
+	return out
+}
+
+// List is a list of a file whose elements are made as they are written, so that the whole
 // of it is never in memory.
-type list struct {
+type List struct {
 	name     string
 	length   int
 	at       func(int) any
 	optional bool
 }
 
-// listOf is the list of f of every element.
-func listOf[T, U any](name string, in []T, f func(T) U) list {
-	return list{name: name, length: len(in), at: func(i int) any { return f(in[i]) }}
+// ListOf is the list of f of every element.
+func ListOf[T, U any](name string, in []T, f func(T) U) List {
+	return List{name: name, length: len(in), at: func(i int) any { return f(in[i]) }}
 }
 
-// orNone is the list, left out where it is empty.
-func (l list) orNone() list {
+// OrNone is the list, left out where it is empty.
+func (l List) OrNone() List {
 	l.optional = true
 	return l
 }
 
-// writeLists gives an object as write does: the fields of head, of which there are some,
+// WriteLists gives an object as write does: the fields of head, of which there are some,
 // then lists.
-func writeLists(w io.Writer, head any, lists ...list) error {
+func WriteLists(w io.Writer, head any, lists ...List) error {
 	var b bytes.Buffer
-	if err := write(&b, head); err != nil {
+	if err := Write(&b, head); err != nil {
 		return err
 	}
 	text := bytes.TrimSuffix(b.Bytes(), []byte("\n}\n"))
@@ -59,7 +68,7 @@ func writeLists(w io.Writer, head any, lists ...list) error {
 	return err
 }
 
-func (l list) write(w io.Writer) error {
+func (l List) write(w io.Writer) error {
 	name, err := json.Marshal(l.name)
 	if err != nil {
 		return err

@@ -1,4 +1,4 @@
-package data_test
+package staff_test
 
 import (
 	"bytes"
@@ -9,30 +9,36 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ferrule/compiler/intake/written"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
-	"ferrule/compiler/intake/written"
-	"ferrule/out/data"
+	"ferrule/compiler/release/staff"
+	"ferrule/compiler/release/staff/sample"
 	"ferrule/sheets/cell"
 )
 
-// staff is the sample as a build writes it for the staff.
-func staff(t *testing.T) fstest.MapFS {
+// guideFile names the guide of a platform.
+func guideFile(p *model.Platform) string {
+	return "guides/" + strings.ReplaceAll(p.Name, "/", "-") + ".json"
+}
+
+// writtenFolder is the sample as a build writes it for the staff.
+func writtenFolder(t *testing.T) fstest.MapFS {
 	t.Helper()
-	s := newSample()
-	other := &decide.Guide{Platform: s.cat.Platforms[1], Answers: []*decide.Answer{{Position: s.cat.Positions[0]}, {Position: s.cat.Positions[1]}}}
+	s := sample.New()
+	other := &decide.Guide{Platform: s.Catalogue.Platforms[1], Answers: []*decide.Answer{{Position: s.Catalogue.Positions[0]}, {Position: s.Catalogue.Positions[1]}}}
 	out := fstest.MapFS{}
 	put := func(name string, write func(*bytes.Buffer) error) {
 		var b bytes.Buffer
 		require.NoError(t, write(&b))
 		out[name] = &fstest.MapFile{Data: b.Bytes()}
 	}
-	put("catalogue.json", func(b *bytes.Buffer) error { return data.StaffCatalogue(b, s.cat, s.book()) })
-	put("findings.json", func(b *bytes.Buffer) error { return data.Findings(b, s.findings, "") })
-	put("sheets.json", func(b *bytes.Buffer) error { return data.Sheets(b, writtenSheets()) })
-	for i, name := range s.book().Guides() {
+	put("catalogue.json", func(b *bytes.Buffer) error { return staff.Catalogue(b, s.Catalogue, guideFile) })
+	put("findings.json", func(b *bytes.Buffer) error { return staff.Findings(b, s.Findings, "") })
+	put("sheets.json", func(b *bytes.Buffer) error { return staff.Sheets(b, writtenSheets()) })
+	for i, name := range []string{guideFile(s.Catalogue.Platforms[0]), guideFile(s.Catalogue.Platforms[1])} {
 		put(name, func(b *bytes.Buffer) error {
-			return data.StaffGuide(b, s.cat, []*decide.Guide{s.guide, other}[i])
+			return staff.Guide(b, s.Catalogue, []*decide.Guide{s.Guide, other}[i])
 		})
 	}
 	return out
@@ -40,11 +46,11 @@ func staff(t *testing.T) fstest.MapFS {
 
 // TestReadStaff holds that what comparing needs comes back as it was written.
 func TestReadStaff(t *testing.T) {
-	folder := staff(t)
-	assert.True(t, data.IsStaff(folder))
-	got, err := data.ReadStaff(folder)
+	folder := writtenFolder(t)
+	assert.True(t, staff.Is(folder))
+	got, err := staff.Read(folder)
 	require.NoError(t, err)
-	want, cat := newSample().cat, got.Catalogue
+	want, cat := sample.New().Catalogue, got.Catalogue
 
 	assert.Equal(t, "R1", cat.Settings.Release)
 	assert.Equal(t, []int{1998, 1999, 2001}, cat.Platforms[0].Years)
@@ -84,7 +90,7 @@ func TestReadStaff(t *testing.T) {
 	assert.Equal(t, "4", got.Findings[0].Region.Rest.String())
 	assert.Equal(t, cat.Traits[0], got.Findings[0].Region.Where[0].Traits[0].Trait)
 	assert.False(t, got.Findings[1].Region.Exact)
-	assert.Equal(t, newSample().findings[0].Fingerprint(), got.Findings[0].Fingerprint())
+	assert.Equal(t, sample.New().Findings[0].Fingerprint(), got.Findings[0].Fingerprint())
 	assert.Equal(t, "N. N.", got.Findings[4].Accepted.By)
 }
 
@@ -103,13 +109,13 @@ func sameWhen(t *testing.T, want, got model.When) {
 // TestNoPlatformIsNotAny holds that a row about no platform does not come back as one
 // about any.
 func TestNoPlatformIsNotAny(t *testing.T) {
-	s := newSample()
-	s.cat.Fitments[0].When.Platforms = []*model.Platform{}
-	folder := staff(t)
+	s := sample.New()
+	s.Catalogue.Fitments[0].When.Platforms = []*model.Platform{}
+	folder := writtenFolder(t)
 	var b bytes.Buffer
-	require.NoError(t, data.StaffCatalogue(&b, s.cat, s.book()))
+	require.NoError(t, staff.Catalogue(&b, s.Catalogue, guideFile))
 	folder["catalogue.json"] = &fstest.MapFile{Data: b.Bytes()}
-	got, err := data.ReadStaff(folder)
+	got, err := staff.Read(folder)
 	require.NoError(t, err)
 	assert.NotNil(t, got.Catalogue.Fitments[0].When.Platforms)
 	assert.Empty(t, got.Catalogue.Fitments[0].When.Platforms)
@@ -128,8 +134,8 @@ func writtenSheets() []*written.Sheet {
 // TestSheetsComeBack holds that what cells said is read as it was written, and that a folder
 // without it is read all the same.
 func TestSheetsComeBack(t *testing.T) {
-	folder := staff(t)
-	got, err := data.ReadStaff(folder)
+	folder := writtenFolder(t)
+	got, err := staff.Read(folder)
 	require.NoError(t, err)
 	want := writtenSheets()
 	require.Len(t, got.Sheets, len(want))
@@ -139,14 +145,14 @@ func TestSheetsComeBack(t *testing.T) {
 		assert.Equal(t, want[i], s)
 	}
 	delete(folder, "sheets.json")
-	got, err = data.ReadStaff(folder)
+	got, err = staff.Read(folder)
 	require.NoError(t, err)
 	assert.Nil(t, got.Sheets)
 }
 
 // TestStaffThatIsNone holds what is said of files that no build wrote.
 func TestStaffThatIsNone(t *testing.T) {
-	assert.False(t, data.IsStaff(fstest.MapFS{}))
+	assert.False(t, staff.Is(fstest.MapFS{}))
 	for _, c := range []struct{ file, old, new, want string }{
 		{"catalogue.json", "{", "", "catalogue.json is not what a build writes for the staff: "},
 		{"catalogue.json", "\n}\n", "\n}\n{}", "catalogue.json is not what a build writes for the staff: something follows"},
@@ -177,11 +183,11 @@ func TestStaffThatIsNone(t *testing.T) {
 		{"findings.json", `"severity": "note"`, `"severity": "fatal"`, `there is no severity "fatal"`},
 		{"findings.json", `[`, `{`, "findings.json is not what a build writes for the staff"},
 	} {
-		folder := staff(t)
+		folder := writtenFolder(t)
 		text := string(folder[c.file].Data)
 		require.Contains(t, text, c.old)
 		folder[c.file] = &fstest.MapFile{Data: []byte(strings.Replace(text, c.old, c.new, 1))}
-		_, err := data.ReadStaff(folder)
+		_, err := staff.Read(folder)
 		assert.ErrorContains(t, err, c.want)
 	}
 }
@@ -189,12 +195,12 @@ func TestStaffThatIsNone(t *testing.T) {
 // TestStaffThatIsCutOff holds that no part of a file is taken for the whole, and that
 // nothing in it panics.
 func TestStaffThatIsCutOff(t *testing.T) {
-	whole := staff(t)
+	whole := writtenFolder(t)
 	for name, f := range whole {
 		for n := 0; n < len(f.Data)-1; n += 1 + len(f.Data)/200 {
-			folder := staff(t)
+			folder := writtenFolder(t)
 			folder[name] = &fstest.MapFile{Data: f.Data[:n]}
-			_, err := data.ReadStaff(folder)
+			_, err := staff.Read(folder)
 			assert.Error(t, err, "%s, %d bytes", name, n)
 		}
 		// Any word that is lost, and any value that is null, is an error or makes no harm.
@@ -202,9 +208,9 @@ func TestStaffThatIsCutOff(t *testing.T) {
 			if i%7 != 0 {
 				continue
 			}
-			folder := staff(t)
+			folder := writtenFolder(t)
 			folder[name] = &fstest.MapFile{Data: []byte(strings.Replace(string(f.Data), word, "", 1))}
-			_, _ = data.ReadStaff(folder)
+			_, _ = staff.Read(folder)
 		}
 	}
 }

@@ -1,21 +1,22 @@
-package data
+package wire
 
 import "ferrule/compiler/model"
 
-// when is a condition as a row states it. Where platforms are left out any is meant, and
+// When is a condition as a row states it. Where platforms are left out any is meant, and
 // an empty list is none; YearsNot turns the
 // years round; an end of a range that is null is open. SetAside marks a row that
 // names something unknown and so matches nothing.
-type when struct {
+type When struct {
 	Platforms []string  `json:"platforms,omitzero"`
 	Years     [][2]*int `json:"years,omitempty"`
 	YearsNot  bool      `json:"years_not,omitempty"`
-	Traits    object    `json:"traits,omitempty"`
+	Traits    Object    `json:"traits,omitempty"`
 	SetAside  bool      `json:"set_aside,omitempty"`
 }
 
-func whenOf(w *model.When) when {
-	out := when{Traits: traitSets(w.Traits), SetAside: w.Dead}
+// WhenOf puts a condition as JSON.
+func WhenOf(w *model.When) When {
+	out := When{Traits: TraitSets(w.Traits), SetAside: w.Dead}
 	if w.Platforms != nil {
 		out.Platforms = []string{}
 	}
@@ -24,7 +25,7 @@ func whenOf(w *model.When) when {
 	}
 	if w.Years != nil {
 		out.YearsNot = w.Years.Not
-		out.Years = each(w.Years.Spans, func(s model.Span) [2]*int {
+		out.Years = Each(w.Years.Spans, func(s model.Span) [2]*int {
 			return [2]*int{yearEnd(s.From, model.FirstYear), yearEnd(s.To, model.LastYear)}
 		})
 	}

@@ -1,4 +1,4 @@
-package data
+package wire
 
 import (
 	"slices"
@@ -7,90 +7,82 @@ import (
 	"ferrule/compiler/model"
 )
 
-// item is a part with how many of it. Quantity is left out where it is the
+// Item is a part with how many of it. Quantity is left out where it is the
 // position's.
-type item struct {
+type Item struct {
 	Part     string `json:"part"`
 	Quantity int    `json:"quantity,omitempty"`
 }
 
-// alternatives gives what may be fitted, in order of preference.
-func alternatives(in []model.Alternative) [][]item {
-	var out [][]item
+// Alternatives gives what may be fitted, in order of preference.
+func Alternatives(in []model.Alternative) [][]Item {
+	var out [][]Item
 	for _, a := range in {
-		items := make([]item, len(a))
+		items := make([]Item, len(a))
 		for i, it := range a {
-			items[i] = item{it.Part.Number, it.Quantity}
+			items[i] = Item{it.Part.Number, it.Quantity}
 		}
 		out = append(out, items)
 	}
 	return out
 }
 
-// fits is what a cell says.
-type fits struct {
+// Fits is what a cell says.
+type Fits struct {
 	Outcome      string   `json:"outcome"`
-	Alternatives [][]item `json:"alternatives,omitempty"`
+	Alternatives [][]Item `json:"alternatives,omitempty"`
 	With         string   `json:"with,omitempty"`
 	Text         string   `json:"text,omitempty"`
 }
 
-func fitsOf(f *model.Fits) *fits {
+// FitsOf gives nil for a cell that says nothing.
+func FitsOf(f *model.Fits) *Fits {
 	if f == nil {
 		return nil
 	}
-	out := &fits{f.Outcome.String(), alternatives(f.Alternatives), "", f.Text}
+	out := &Fits{f.Outcome.String(), Alternatives(f.Alternatives), "", f.Text}
 	if f.With != nil {
 		out.With = f.With.Name
 	}
 	return out
 }
 
-// publicFits tells nothing of planned work but that it is planned.
-func publicFits(f *model.Fits) *fits {
-	out := fitsOf(f)
-	if f != nil && f.Outcome == model.Planned {
-		out.Text = ""
-	}
-	return out
-}
-
-// caution is a text that guides print, with how much it matters: danger, warning,
+// Caution is a text that guides print, with how much it matters: danger, warning,
 // notice or note.
-type caution struct {
+type Caution struct {
 	Level string `json:"level"`
 	Text  string `json:"text"`
 }
 
 // split parts plain notes from cautions, each once.
-func split(notes []model.Note) (texts []string, cautions []caution) {
+func split(notes []model.Note) (texts []string, cautions []Caution) {
 	for _, n := range notes {
 		if n.Caution == nil {
 			texts = appendNew(texts, n.Text)
 		} else {
-			cautions = appendNew(cautions, caution{level(n.Caution), n.Caution.Text})
+			cautions = appendNew(cautions, Caution{Level(n.Caution), n.Caution.Text})
 		}
 	}
 	return texts, cautions
 }
 
-// cautionsOf gives notes that stand where only cautions do. Plain text there is taken
+// CautionsOf gives notes that stand where only cautions do. Plain text there is taken
 // for a warning: better heeded once too often.
-func cautionsOf(notes []model.Note) []caution {
-	var out []caution
+func CautionsOf(notes []model.Note) []Caution {
+	var out []Caution
 	for _, n := range notes {
-		c := caution{"warning", n.Text}
+		c := Caution{"warning", n.Text}
 		if n.Caution != nil {
-			c = caution{level(n.Caution), n.Caution.Text}
+			c = Caution{Level(n.Caution), n.Caution.Text}
 		}
 		out = appendNew(out, c)
 	}
 	return out
 }
 
-// level of a caution: `note` where none is stated, `warning` where it is no level, a
+// Level of a caution: `note` where none is stated, `warning` where it is no level, a
 // finding that a draft may hold.
-func level(c *model.Caution) string {
+func Level(c *model.Caution) string {
 	switch {
 	case c.Level == "":
 		return "note"
@@ -121,14 +113,16 @@ func appendNew[T comparable](list []T, items ...T) []T {
 // joined gives several texts as one.
 func joined(texts []string) string { return strings.Join(texts, "; ") }
 
-func partNumber(p *model.Part) string {
+// PartNumber gives "" for no part.
+func PartNumber(p *model.Part) string {
 	if p == nil {
 		return ""
 	}
 	return p.Number
 }
 
-func positionName(p *model.Position) string {
+// PositionName gives "" for no position.
+func PositionName(p *model.Position) string {
 	if p == nil {
 		return ""
 	}

@@ -1,4 +1,4 @@
-package data
+package staff
 
 import (
 	"cmp"
@@ -6,11 +6,12 @@ import (
 
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/compiler/wire"
 	"ferrule/sheets/cell"
 )
 
 // position gives a declared position; nil, and a fault, where there is none.
-func (r *staffReader) position(name string) *model.Position {
+func (r *reader) position(name string) *model.Position {
 	p := r.positions[name]
 	if p == nil {
 		r.fail("nothing declares the position %q", name)
@@ -20,7 +21,7 @@ func (r *staffReader) position(name string) *model.Position {
 
 // part gives the part of a number; one that nothing declares is unknown, as in the
 // workbooks.
-func (r *staffReader) part(number string) *model.Part {
+func (r *reader) part(number string) *model.Part {
 	p := r.parts[number]
 	if p == nil {
 		p = &model.Part{Number: number}
@@ -31,7 +32,7 @@ func (r *staffReader) part(number string) *model.Part {
 
 // place gives the cell; the sheets of a workbook stand in the order in which they are
 // first named.
-func (r *staffReader) place(in *place) cell.Place {
+func (r *reader) place(in *wire.Place) cell.Place {
 	if in == nil {
 		return cell.Place{}
 	}
@@ -48,7 +49,7 @@ func (r *staffReader) place(in *place) cell.Place {
 	return cell.Place{Sheet: s, Pos: pos}
 }
 
-func (r *staffReader) when(in when) model.When {
+func (r *reader) when(in wire.When) model.When {
 	out := model.When{Dead: in.SetAside, Traits: r.sets(in.Traits)}
 	if in.Platforms != nil {
 		out.Platforms = []*model.Platform{}
@@ -79,13 +80,13 @@ func or(year *int, open int) int {
 }
 
 // sets gives the restricted traits, as declared.
-func (r *staffReader) sets(in object) []model.TraitSet {
+func (r *reader) sets(in wire.Object) []model.TraitSet {
 	var out []model.TraitSet
 	for _, f := range in {
-		t := r.traits[f.name]
-		values, ok := f.value.([]any)
+		t := r.traits[f.Name]
+		values, ok := f.Value.([]any)
 		if t == nil || !ok {
-			r.fail("nothing declares the trait %q", f.name)
+			r.fail("nothing declares the trait %q", f.Name)
 			continue
 		}
 		out = append(out, model.TraitSet{Trait: t, Values: r.set(t, values)})
@@ -94,7 +95,7 @@ func (r *staffReader) sets(in object) []model.TraitSet {
 	return out
 }
 
-func (r *staffReader) set(t *model.Trait, values []any) space.Set {
+func (r *reader) set(t *model.Trait, values []any) space.Set {
 	var in []int
 	for _, v := range values {
 		i := t.Absent()
@@ -111,7 +112,7 @@ func (r *staffReader) set(t *model.Trait, values []any) space.Set {
 }
 
 // box gives vehicles of one platform.
-func (r *staffReader) box(in box) model.Box {
+func (r *reader) box(in wire.Box) model.Box {
 	out := model.Box{Traits: r.sets(in.Traits)}
 	for _, s := range in.Years {
 		out.Years = append(out.Years, model.Span{From: s[0], To: s[1]})
@@ -120,14 +121,14 @@ func (r *staffReader) box(in box) model.Box {
 }
 
 // replacement gives what Replaced by says, nil for nothing.
-func (r *staffReader) replacement(in *fits) *model.Fits {
+func (r *reader) replacement(in *wire.Fits) *model.Fits {
 	if in == nil {
 		return nil
 	}
 	return r.fits(in)
 }
 
-func (r *staffReader) fits(in *fits) *model.Fits {
+func (r *reader) fits(in *wire.Fits) *model.Fits {
 	out := &model.Fits{Text: in.Text}
 	for o := range model.Outcomes {
 		if o.String() == in.Outcome {

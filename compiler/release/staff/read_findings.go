@@ -1,4 +1,4 @@
-package data
+package staff
 
 import (
 	"math/big"
@@ -8,7 +8,7 @@ import (
 )
 
 // finding reads a finding as far as releases are compared by it.
-func (r *staffReader) finding(in *found) *finding.Finding {
+func (r *reader) finding(in *Finding) *finding.Finding {
 	out := &finding.Finding{Code: finding.Code(in.Code), Message: in.Message, Gist: in.Gist,
 		Platform: in.Platform, Position: in.Position, Part: in.Part, Fix: in.Fix, Severity: r.severity(in.Severity)}
 	for i := range in.Cells {
@@ -35,7 +35,7 @@ func (r *staffReader) finding(in *found) *finding.Finding {
 	return out
 }
 
-func (r *staffReader) severity(name string) finding.Severity {
+func (r *reader) severity(name string) finding.Severity {
 	all := []finding.Severity{finding.Note, finding.Warning, finding.Error}
 	i := slices.IndexFunc(all, func(s finding.Severity) bool { return s.String() == name })
 	if i < 0 {

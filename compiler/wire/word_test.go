@@ -1,4 +1,4 @@
-package data
+package wire
 
 import (
 	"testing"
@@ -10,12 +10,12 @@ import (
 
 // A draft holds words that no list has; the files keep their form.
 func TestWordsThatNoListHas(t *testing.T) {
-	p := positionOf(&model.Position{Name: "A", Axle: "fore", Side: "rihgt"})
-	assert.Equal(t, positionHead{Position: "A"}, p)
-	p = positionOf(&model.Position{Name: "A", Axle: "tag", Side: "right"})
-	assert.Equal(t, positionHead{Position: "A", Axle: "tag", Side: "right"}, p)
+	p := PositionOf(&model.Position{Name: "A", Axle: "fore", Side: "rihgt"})
+	assert.Equal(t, PositionHead{Position: "A"}, p)
+	p = PositionOf(&model.Position{Name: "A", Axle: "tag", Side: "right"})
+	assert.Equal(t, PositionHead{Position: "A", Axle: "tag", Side: "right"}, p)
 	for stated, want := range map[string]string{"": "note", "severe": "warning", "danger": "danger", "notice": "notice"} {
-		assert.Equal(t, want, level(&model.Caution{Level: stated}), stated)
+		assert.Equal(t, want, Level(&model.Caution{Level: stated}), stated)
 	}
 }
 
@@ -27,14 +27,14 @@ func TestQuantityStandsWhereItIsOne(t *testing.T) {
 		}
 		return p
 	}
-	assert.Equal(t, 2, positionOf(rows(2, 2)).Quantity)
-	assert.Zero(t, positionOf(rows(2, 4, 2)).Quantity)
+	assert.Equal(t, 2, PositionOf(rows(2, 2)).Quantity)
+	assert.Zero(t, PositionOf(rows(2, 4, 2)).Quantity)
 }
 
 func TestTellOfThePlatformStandsAlone(t *testing.T) {
 	own, other := &model.Platform{}, &model.Platform{Index: 1}
 	tells := []model.Tell{{Text: "all"}, {Text: "own", Platform: own, Effort: 4}, {Text: "other", Platform: other}, {Text: "all"}}
-	assert.Equal(t, "own", tell(tells, own))
-	assert.Equal(t, "all", tell(tells, nil))
-	assert.Equal(t, "all", tell(tells[:1], own))
+	assert.Equal(t, "own", Tell(tells, own))
+	assert.Equal(t, "all", Tell(tells, nil))
+	assert.Equal(t, "all", Tell(tells[:1], own))
 }

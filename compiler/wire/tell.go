@@ -1,11 +1,11 @@
-package data
+package wire
 
 import "ferrule/compiler/model"
 
-// tell gives the texts that say how to see what a vehicle has: those for the
+// Tell gives the texts that say how to see what a vehicle has: those for the
 // platform, and where there are none those for all. A nil platform asks for the
 // latter.
-func tell(tells []model.Tell, p *model.Platform) string {
+func Tell(tells []model.Tell, p *model.Platform) string {
 	var own, general []string
 	for _, t := range tells {
 		switch {
@@ -22,8 +22,10 @@ func tell(tells []model.Tell, p *model.Platform) string {
 	return joined(general)
 }
 
-func kindName(k model.TraitKind) string { return [...]string{"choice", "ordered", "size"}[k] }
+// KindName names a kind of trait.
+func KindName(k model.TraitKind) string { return [...]string{"choice", "ordered", "size"}[k] }
 
-func coverageName(c model.Coverage) string {
+// CoverageName names how far a position must be covered.
+func CoverageName(c model.Coverage) string {
 	return [...]string{"required", "wanted", "optional"}[c]
 }
