@@ -29,7 +29,7 @@ func TestAddresses(t *testing.T) {
 	cat := catalogue([]string{"H7", "Heron 7/8"}, []string{"WD-120", "½ in"})
 	b := address.New(cat, nil)
 	assert.Equal(t, "platforms/h7.html", b.Platform(cat.Platforms[0]))
-	assert.Equal(t, []string{"guides/H7.json", "guides/Heron-7-8.json"}, b.Guides())
+	assert.Equal(t, []string{"guides/H7.json", "guides/Heron-7-8.json"}, []string{b.PlatformData(cat.Platforms[0]), b.PlatformData(cat.Platforms[1])})
 	assert.Equal(t, "parts/wd-120.html", b.Part(cat.Parts[0]))
 	assert.Equal(t, "parts/1-2-in.json", b.PartData(cat.Parts[1]))
 	assert.Empty(t, b.Part(&model.Part{Number: "WD-120"}), "a number that nothing declares")
