@@ -17,7 +17,7 @@ var cellRedundant = &Check{
 		told := map[cell.Place]bool{}
 		for _, f := range c.Fitments {
 			for _, fc := range f.Cells {
-				if c.Needed[fc.At] || told[fc.At] || !c.mayBeIdle(f) {
+				if c.Needed.Has(fc.At) || told[fc.At] || !c.mayBeIdle(f) {
 					continue
 				}
 				told[fc.At] = true

@@ -26,7 +26,7 @@ var rowsMergeable = &Check{
 		var dated []*candidate
 		for _, f := range c.Fitments {
 			// A row of which no cell is needed is told as redundant.
-			if !c.Reached[f] || !slices.ContainsFunc(f.Cells, func(fc *model.FitCell) bool { return c.Needed[fc.At] }) {
+			if !c.Reached[f] || !slices.ContainsFunc(f.Cells, func(fc *model.FitCell) bool { return c.Needed.Has(fc.At) }) {
 				continue
 			}
 			x := &candidate{f, says.of(f)}
