@@ -114,7 +114,7 @@ func lineWords(p *Position, t *model.Trait, region space.Region, size *measure.S
 
 // unlike says what is easily missed about two sizes that differ, "" where it is plain.
 func unlike(t measure.Table, a, b measure.Size) string {
-	if a.Known() && b.Known() && a.Of != b.Of {
+	if a.Known() && b.Known() && a.Line != b.Line {
 		return "a tube is named by its outside diameter and a hose by its inside diameter, so the two never match"
 	}
 	if why := confusable(t, a, b); why != "" {

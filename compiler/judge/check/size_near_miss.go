@@ -51,7 +51,7 @@ func nearMiss(t *model.Trait, a, b *model.Value, why string) *finding.Finding {
 func confusable(t measure.Table, a, b measure.Size) string {
 	switch {
 	case t.NearMiss(a, b):
-		return fmt.Sprintf("%s, and no calliper tells them apart on a used %s", measure.Apart(a, b), a.Of)
+		return fmt.Sprintf("%s, and no calliper tells them apart on a used %s", measure.Apart(a, b), a.Line)
 	case a.Known() && b.Known() && a.Compare(b) == 0 && !a.Equal(b):
 		return fmt.Sprintf("%s and %s differ only inside (%s and %s mm), which shows at a cut end",
 			a.Text, b.Text, measure.Decimal(a.Inside(), 3), measure.Decimal(b.Inside(), 3))

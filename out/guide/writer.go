@@ -13,10 +13,10 @@ import (
 	"ferrule/out/offer"
 )
 
-// Press makes the pages of one catalogue: Start, then Platform for each platform, then
+// Writer makes the pages of one catalogue: Start, then Platform for each platform, then
 // Part for each part, then Finish. Platform and Part may be called by several goroutines,
 // which then call emit as well.
-type Press struct {
+type Writer struct {
 	*site
 	theme   *Theme
 	layout  *template.Template
@@ -28,16 +28,16 @@ type Press struct {
 }
 
 // New prepares the pages of a catalogue. An error says that the theme is at fault.
-func New(cat *model.Catalogue, o Options, emit Emit) (*Press, error) {
+func New(cat *model.Catalogue, o Options, emit Emit) (*Writer, error) {
 	layout, err := o.Theme.layout()
 	if err != nil {
 		return nil, err
 	}
-	return &Press{site: newSite(cat, o), theme: o.Theme, layout: layout, emit: emit}, nil
+	return &Writer{site: newSite(cat, o), theme: o.Theme, layout: layout, emit: emit}, nil
 }
 
 // Start makes the style sheet, the scripts and the index.
-func (p *Press) Start() error {
+func (p *Writer) Start() error {
 	for _, name := range staticFiles() {
 		if err := p.write(name, p.theme.static(name)); err != nil {
 			return err
@@ -47,20 +47,20 @@ func (p *Press) Start() error {
 }
 
 // Platform makes the page of a platform.
-func (p *Press) Platform(g *decide.Guide) error {
+func (p *Writer) Platform(g *decide.Guide) error {
 	p.remember(g)
 	return p.print(p.platformPage(g))
 }
 
 // Part makes the page of a part that is offered at some places, with the rules about it.
-func (p *Press) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule) error {
+func (p *Writer) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule) error {
 	return p.print(p.partPage(part, offers, rules))
 }
 
 // Finish makes what all pages together make: the pictures, the A to Z, what has changed,
 // pages in the place of those that have gone, the search index, robots.txt and the
 // sitemap. An error may be that a picture is not any more what was looked at.
-func (p *Press) Finish() error {
+func (p *Writer) Finish() error {
 	if err := p.emitPictures(p.write); err != nil {
 		return err
 	}
@@ -81,7 +81,7 @@ func (p *Press) Finish() error {
 }
 
 // print lays a page out.
-func (p *Press) print(page page) error {
+func (p *Writer) print(page page) error {
 	f := page.head()
 	buffer, ok := p.buffers.Get().(*bytes.Buffer)
 	if !ok {
@@ -101,7 +101,7 @@ func (p *Press) print(page page) error {
 }
 
 // execute lays a page out by its template. Without a theme that cannot fail.
-func (p *Press) execute(w io.Writer, page page) error {
+func (p *Writer) execute(w io.Writer, page page) error {
 	err := p.layout.ExecuteTemplate(w, page.template(), page)
 	if err != nil && p.theme == nil {
 		panic("guide: a template does not fit its page: " + err.Error())
@@ -109,7 +109,7 @@ func (p *Press) execute(w io.Writer, page page) error {
 	return p.theme.fault(err)
 }
 
-func (p *Press) write(name string, data []byte) error {
+func (p *Writer) write(name string, data []byte) error {
 	if err := p.emit(name, data); err != nil {
 		return fmt.Errorf("writing %s: %w", name, err)
 	}

@@ -9,8 +9,8 @@ import (
 	"ferrule/compiler/model"
 )
 
-// Ledger keeps what guides offer. Its methods may be called by several goroutines.
-type Ledger struct {
+// Store keeps what guides offer. Its methods may be called by several goroutines.
+type Store struct {
 	cat  *model.Catalogue
 	in   holdings
 	part map[*model.Part]int32 // index in cat.Parts
@@ -23,10 +23,10 @@ type Ledger struct {
 	lastRule []int64               // per rule, as last
 }
 
-// New gives an empty ledger. dir is where its file is made, if it needs one; "" leaves
+// New gives an empty store. dir is where its file is made, if it needs one; "" leaves
 // that to the system.
-func New(cat *model.Catalogue, dir string) *Ledger {
-	l := &Ledger{cat: cat, in: holdingsOf(cat), part: make(map[*model.Part]int32, len(cat.Parts)),
+func New(cat *model.Catalogue, dir string) *Store {
+	l := &Store{cat: cat, in: holdingsOf(cat), part: make(map[*model.Part]int32, len(cat.Parts)),
 		spill: spill{dir: dir}, last: make([]int64, len(cat.Parts)),
 		rule: make(map[*model.Rule]int32, len(cat.Rules)), lastRule: make([]int64, len(cat.Rules))}
 	for i, p := range cat.Parts {
@@ -38,12 +38,12 @@ func New(cat *model.Catalogue, dir string) *Ledger {
 	return l
 }
 
-// Close removes the ledger's file.
-func (l *Ledger) Close() error { return l.spill.close() }
+// Close removes the store's file.
+func (l *Store) Close() error { return l.spill.close() }
 
 // Add writes down what the guide of one platform offers. Parts that nothing declares
 // are left out: they have no page.
-func (l *Ledger) Add(g *decide.Guide) error {
+func (l *Store) Add(g *decide.Guide) error {
 	occurs := usesOf(g)
 	var entries []entry
 	for _, a := range g.Answers {
@@ -69,7 +69,7 @@ type entry struct {
 	text []byte
 }
 
-func (l *Ledger) write(p *model.Platform, entries []entry) error {
+func (l *Store) write(p *model.Platform, entries []entry) error {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	for _, e := range entries {
@@ -83,7 +83,7 @@ func (l *Ledger) write(p *model.Platform, entries []entry) error {
 }
 
 // each calls f with what is written down from an entry back to the first.
-func (l *Ledger) each(last *int64, f func(p *model.Platform, text []byte)) error {
+func (l *Store) each(last *int64, f func(p *model.Platform, text []byte)) error {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	for at := *last; at >= 0; {
@@ -98,7 +98,7 @@ func (l *Ledger) each(last *int64, f func(p *model.Platform, text []byte)) error
 }
 
 // Of lists the offers of a part, platforms and positions in the order of the catalogue.
-func (l *Ledger) Of(p *model.Part) ([]Offer, error) {
+func (l *Store) Of(p *model.Part) ([]Offer, error) {
 	id, ok := l.part[p]
 	if !ok {
 		return nil, nil
