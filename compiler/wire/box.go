@@ -8,8 +8,8 @@ import (
 // Box is a product of years and trait values. No years means all, and a trait that is
 // not named is any. What follows from a box is named too.
 type Box struct {
-	Years  [][2]int `json:"years"`
-	Traits Object   `json:"traits"`
+	Years  [][2]int `json:"years"`  // closed ranges of model years; none: all
+	Traits Object   `json:"traits"` // by trait, the values allowed; null: does not apply
 }
 
 // BoxOf gives a box in its tight form.
@@ -65,8 +65,8 @@ func TraitSets(sets []model.TraitSet) Object {
 
 // Example is one configuration.
 type Example struct {
-	Year   int    `json:"year"`
-	Traits Object `json:"traits"`
+	Year   int    `json:"year"`   // model year
+	Traits Object `json:"traits"` // by trait, its value; null: does not apply
 }
 
 // ExampleOf gives nil for no example.
@@ -87,10 +87,10 @@ func ExampleOf(e *model.Example) *Example {
 
 // Place is a cell of a workbook, a sheet where Cell is "", a file where Sheet is "".
 type Place struct {
-	File  string `json:"file"`
-	Sheet string `json:"sheet,omitempty"`
-	Cell  string `json:"cell,omitempty"`
-	Note  string `json:"note,omitempty"`
+	File  string `json:"file"`            // relative to the catalogue
+	Sheet string `json:"sheet,omitempty"` // "" for the workbook as a whole
+	Cell  string `json:"cell,omitempty"`  // in A1 notation; "" for the sheet as a whole
+	Note  string `json:"note,omitempty"`  // what is wrong with this cell of several
 }
 
 // PlaceOf gives nil for a place in no file.

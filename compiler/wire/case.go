@@ -8,26 +8,26 @@ import (
 // Case is a box of vehicles with what is known there. Settled is written where
 // it is false: no part may be told then, and whoever needs one must ask.
 type Case struct {
-	Where        Box       `json:"where"`
-	Outcome      string    `json:"outcome"`
-	Settled      *bool     `json:"settled,omitempty"`
-	Quantity     int       `json:"quantity,omitempty"`
-	Alternatives [][]Item  `json:"alternatives,omitempty"`
-	With         string    `json:"with,omitempty"`
-	Text         string    `json:"text,omitempty"`
-	Notes        []string  `json:"notes,omitempty"`
-	Cautions     []Caution `json:"cautions,omitempty"`
+	Where        Box       `json:"where"`                  // the vehicles
+	Outcome      string    `json:"outcome"`                // fitted, none, planned, ask, conflict or gap
+	Settled      *bool     `json:"settled,omitempty"`      // false: no part may be told
+	Quantity     int       `json:"quantity,omitempty"`     // that the position takes
+	Alternatives [][]Item  `json:"alternatives,omitempty"` // in order of preference; what one lists is fitted together
+	With         string    `json:"with,omitempty"`         // the position whose item serves this one
+	Text         string    `json:"text,omitempty"`         // the reason, the question, or what is planned
+	Notes        []string  `json:"notes,omitempty"`        // of the rows that decide
+	Cautions     []Caution `json:"cautions,omitempty"`     // of these rows, and of the parts
 }
 
 // Rule says what must not be fitted, needs company or needs care. Where is left out
 // where it holds for all of the platform.
 type Rule struct {
-	Part   string `json:"part,omitempty"`
-	Family string `json:"family,omitempty"`
-	With   string `json:"with,omitempty"`
-	Where  []Box  `json:"where,omitempty"`
-	Effect string `json:"effect"`
-	Reason string `json:"reason"`
+	Part   string `json:"part,omitempty"`   // the part that it is about
+	Family string `json:"family,omitempty"` // or the family
+	With   string `json:"with,omitempty"`   // the other part, of forbid and require
+	Where  []Box  `json:"where,omitempty"`  // none: all of the platform
+	Effect string `json:"effect"`           // forbid, require or caution
+	Reason string `json:"reason"`           // as the row says it
 }
 
 // CaseOf tells all that guides can hold: to the cautions of the row come those of

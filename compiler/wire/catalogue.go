@@ -4,36 +4,36 @@ import "ferrule/compiler/model"
 
 // Settings is what the Settings sheet says, apart from lists of columns.
 type Settings struct {
-	Title     string `json:"title,omitempty"`
-	Publisher string `json:"publisher,omitempty"`
-	Release   string `json:"release,omitempty"`
-	BaseURL   string `json:"base_url,omitempty"`
-	Contact   string `json:"contact,omitempty"`
-	Units     string `json:"units"`   // in or mm, whichever guides print first
-	Decimal   string `json:"decimal"` // . or ,
+	Title     string `json:"title,omitempty"`     // of the catalogue
+	Publisher string `json:"publisher,omitempty"` // who publishes it
+	Release   string `json:"release,omitempty"`   // how this release is called
+	BaseURL   string `json:"base_url,omitempty"`  // where the guides stand on the web
+	Contact   string `json:"contact,omitempty"`   // whom to ask
+	Units     string `json:"units"`               // in or mm, whichever guides print first
+	Decimal   string `json:"decimal"`             // . or ,
 }
 
 // Platform is a platform as declared.
 type Platform struct {
-	Platform  string   `json:"platform"`
-	Years     [][2]int `json:"years"`
-	Maker     string   `json:"maker,omitempty"`
-	Summary   string   `json:"summary,omitempty"`
-	HowToTell string   `json:"how_to_tell,omitempty"`
+	Platform  string   `json:"platform"`              // its name
+	Years     [][2]int `json:"years"`                 // closed ranges of model years
+	Maker     string   `json:"maker,omitempty"`       // who made the chassis
+	Summary   string   `json:"summary,omitempty"`     // a sentence about it
+	HowToTell string   `json:"how_to_tell,omitempty"` // how to see that a vehicle is one
 }
 
 // Reference is another number of a part.
 type Reference struct {
-	Number string `json:"number"`
-	Part   string `json:"part"`
-	Source string `json:"source,omitempty"`
-	Kind   string `json:"kind,omitempty"`
+	Number string `json:"number"`           // the other number
+	Part   string `json:"part"`             // the part that it stands for
+	Source string `json:"source,omitempty"` // whose number it is
+	Kind   string `json:"kind,omitempty"`   // what the number means, as the sheet says it
 }
 
 // GuideFile says where the guide of a platform is.
 type GuideFile struct {
-	Platform string `json:"platform"`
-	File     string `json:"file"` // a slash path, relative to the folder of the catalogue
+	Platform string `json:"platform"` // its name
+	File     string `json:"file"`     // a slash path, relative to the folder of the catalogue
 }
 
 // SettingsOf puts settings as JSON.

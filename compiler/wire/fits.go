@@ -10,8 +10,8 @@ import (
 // Item is a part with how many of it. Quantity is left out where it is the
 // position's.
 type Item struct {
-	Part     string `json:"part"`
-	Quantity int    `json:"quantity,omitempty"`
+	Part     string `json:"part"`               // its number
+	Quantity int    `json:"quantity,omitempty"` // 0: as many as the position takes
 }
 
 // Alternatives gives what may be fitted, in order of preference.
@@ -29,10 +29,10 @@ func Alternatives(in []model.Alternative) [][]Item {
 
 // Fits is what a cell says.
 type Fits struct {
-	Outcome      string   `json:"outcome"`
-	Alternatives [][]Item `json:"alternatives,omitempty"`
-	With         string   `json:"with,omitempty"`
-	Text         string   `json:"text,omitempty"`
+	Outcome      string   `json:"outcome"`                // fitted, none, planned or ask
+	Alternatives [][]Item `json:"alternatives,omitempty"` // in order of preference
+	With         string   `json:"with,omitempty"`         // the position whose item serves this one
+	Text         string   `json:"text,omitempty"`         // the reason, the question, or what is planned
 }
 
 // FitsOf gives nil for a cell that says nothing.
@@ -50,8 +50,8 @@ func FitsOf(f *model.Fits) *Fits {
 // Caution is a text that guides print, with how much it matters: danger, warning,
 // notice or note.
 type Caution struct {
-	Level string `json:"level"`
-	Text  string `json:"text"`
+	Level string `json:"level"` // danger, warning, notice or note
+	Text  string `json:"text"`  // as it is printed
 }
 
 // split parts plain notes from cautions, each once.

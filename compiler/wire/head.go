@@ -7,41 +7,41 @@ import (
 
 // Head says which vehicles a guide is about and how to tell them.
 type Head struct {
-	Platform      string   `json:"platform"`
-	Maker         string   `json:"maker,omitempty"`
-	Summary       string   `json:"summary,omitempty"`
-	HowToTell     string   `json:"how_to_tell,omitempty"`
-	Years         [][2]int `json:"years"`
-	YearHowToTell string   `json:"year_how_to_tell,omitempty"`
-	Traits        []Trait  `json:"traits"`
+	Platform      string   `json:"platform"`                   // its name
+	Maker         string   `json:"maker,omitempty"`            // who made the chassis
+	Summary       string   `json:"summary,omitempty"`          // a sentence about it
+	HowToTell     string   `json:"how_to_tell,omitempty"`      // how to see that a vehicle is one
+	Years         [][2]int `json:"years"`                      // closed ranges of model years
+	YearHowToTell string   `json:"year_how_to_tell,omitempty"` // how to see the model year
+	Traits        []Trait  `json:"traits"`                     // those that differ among its vehicles or are named
 }
 
 // Trait holds the values that the platform's vehicles have.
 type Trait struct {
-	Trait     string       `json:"trait"`
-	Kind      string       `json:"kind"`
-	Question  string       `json:"question,omitempty"`
-	HowToTell string       `json:"how_to_tell,omitempty"`
-	Effort    int          `json:"effort"`
-	Values    []TraitValue `json:"values"`
-	Absent    bool         `json:"absent,omitempty"` // it does not apply to some vehicles
+	Trait     string       `json:"trait"`                 // its name
+	Kind      string       `json:"kind"`                  // choice, ordered or size
+	Question  string       `json:"question,omitempty"`    // as it is put to a reader
+	HowToTell string       `json:"how_to_tell,omitempty"` // where to look
+	Effort    int          `json:"effort"`                // how much it takes to look, in units of the catalogue
+	Values    []TraitValue `json:"values"`                // as declared
+	Absent    bool         `json:"absent,omitempty"`      // it does not apply to some vehicles
 }
 
 // TraitValue is a declared value of a trait, with how to see it.
 type TraitValue struct {
-	Value     string `json:"value"`
-	HowToTell string `json:"how_to_tell,omitempty"`
+	Value     string `json:"value"`                 // its name
+	HowToTell string `json:"how_to_tell,omitempty"` // how to see it
 }
 
 // PositionHead says where something is fitted. Quantity is left out where it differs
 // from vehicle to vehicle.
 type PositionHead struct {
-	Position string `json:"position"`
-	Axle     string `json:"axle,omitempty"`
-	Side     string `json:"side,omitempty"`
-	Pair     string `json:"pair,omitempty"`
-	Quantity int    `json:"quantity,omitempty"`
-	Summary  string `json:"summary,omitempty"`
+	Position string `json:"position"`           // its name
+	Axle     string `json:"axle,omitempty"`     // front, pusher, drive or tag
+	Side     string `json:"side,omitempty"`     // left, right, centre or both, facing forward
+	Pair     string `json:"pair,omitempty"`     // the position opposite
+	Quantity int    `json:"quantity,omitempty"` // how many it takes; 0: it differs
+	Summary  string `json:"summary,omitempty"`  // a sentence about it
 }
 
 // HeadOf gives the head of the guide of a platform.

@@ -12,8 +12,8 @@ type Object []Field
 
 // Field is a field of an Object.
 type Field struct {
-	Name  string
-	Value any
+	Name  string // key in the object
+	Value any    // what encoding/json takes
 }
 
 // MarshalJSON writes the fields in their order.

@@ -9,10 +9,10 @@ import (
 
 // Property is a property of a part.
 type Property struct {
-	Name  string `json:"name"`
-	Unit  string `json:"unit,omitempty"` // as the header states it; left out where Text is no number of it
-	Text  string `json:"text"`
-	Value *Value `json:"value,omitempty"`
+	Name  string `json:"name"`            // the column
+	Unit  string `json:"unit,omitempty"`  // as the header states it; left out where Text is no number of it
+	Text  string `json:"text"`            // as written
+	Value *Value `json:"value,omitempty"` // nil for a text that is no quantity
 	// Calculated says what the property follows from; left out where the part states it.
 	Calculated *calculation `json:"calculated,omitempty"`
 }
@@ -24,12 +24,12 @@ type calculation struct {
 
 // Value is a measured value: a number, or the ends of a range, of which a bound has one.
 type Value struct {
-	Number   json.Number `json:"number,omitempty"`
-	From     json.Number `json:"from,omitempty"`
-	To       json.Number `json:"to,omitempty"`
-	Unit     string      `json:"unit,omitempty"`
+	Number   json.Number `json:"number,omitempty"`    // of a single value
+	From     json.Number `json:"from,omitempty"`      // least, of a range or a bound
+	To       json.Number `json:"to,omitempty"`        // greatest, of a range or a bound
+	Unit     string      `json:"unit,omitempty"`      // as the trade writes it; "" for a plain number
 	UnitCode string      `json:"unit_code,omitempty"` // UN/CEFACT Recommendation 20
-	UCUM     string      `json:"ucum"`
+	UCUM     string      `json:"ucum"`                // the unit in the Unified Code for Units of Measure, "" where that has none
 }
 
 // PropertyOf puts a property as JSON, with what it is calculated from.

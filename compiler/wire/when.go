@@ -7,11 +7,11 @@ import "ferrule/compiler/model"
 // years round; an end of a range that is null is open. SetAside marks a row that
 // names something unknown and so matches nothing.
 type When struct {
-	Platforms []string  `json:"platforms,omitzero"`
-	Years     [][2]*int `json:"years,omitempty"`
-	YearsNot  bool      `json:"years_not,omitempty"`
-	Traits    Object    `json:"traits,omitempty"`
-	SetAside  bool      `json:"set_aside,omitempty"`
+	Platforms []string  `json:"platforms,omitzero"`  // by name
+	Years     [][2]*int `json:"years,omitempty"`     // closed ranges; null is an open end
+	YearsNot  bool      `json:"years_not,omitempty"` // Years are those that are left out
+	Traits    Object    `json:"traits,omitempty"`    // by trait, the values named
+	SetAside  bool      `json:"set_aside,omitempty"` // the row names something unknown, and matches nothing
 }
 
 // WhenOf puts a condition as JSON.

@@ -18,34 +18,34 @@ type findingsFile struct {
 
 // Summary counts findings by their severity. Those accepted or known are not among the others.
 type Summary struct {
-	Error    int `json:"error"`
-	Warning  int `json:"warning"`
-	Note     int `json:"note"`
-	Accepted int `json:"accepted"`
-	Known    int `json:"known,omitempty"`
+	Error    int `json:"error"`           // that nobody has accepted and no earlier release has
+	Warning  int `json:"warning"`         // likewise
+	Note     int `json:"note"`            // likewise
+	Accepted int `json:"accepted"`        // of any severity
+	Known    int `json:"known,omitempty"` // that the earlier release has too
 }
 
 // Finding is a finding with all that is known of it. Exact is written where it is false: then
 // its vehicles are not listed.
 type Finding struct {
-	Code           string        `json:"code"`
-	Severity       string        `json:"severity"`
-	Message        string        `json:"message"`
-	Gist           string        `json:"gist,omitempty"`
-	Platform       string        `json:"platform,omitempty"`
-	Position       string        `json:"position,omitempty"`
-	Part           string        `json:"part,omitempty"`
-	Exact          *bool         `json:"exact,omitempty"`
-	Configurations *big.Int      `json:"configurations,omitempty"`
-	OnTheRoad      json.Number   `json:"on_the_road,omitempty"`
-	Where          []wire.Box    `json:"where,omitempty"`
-	Rest           *big.Int      `json:"rest,omitempty"`
-	Example        *wire.Example `json:"example,omitempty"`
-	Cells          []wire.Place  `json:"cells,omitempty"`
-	Fix            string        `json:"fix,omitempty"`
-	Follows        []follow      `json:"follows,omitempty"`
-	Known          bool          `json:"known,omitempty"`
-	Accepted       *Accepted     `json:"accepted,omitempty"`
+	Code           string        `json:"code"`                     // one of the published list
+	Severity       string        `json:"severity"`                 // error, warning or note
+	Message        string        `json:"message"`                  // a sentence
+	Gist           string        `json:"gist,omitempty"`           // the sentence without addresses and counts; left out where it is the same
+	Platform       string        `json:"platform,omitempty"`       // by name; "" for none in particular
+	Position       string        `json:"position,omitempty"`       // by name; "" for none in particular
+	Part           string        `json:"part,omitempty"`           // its number; "" for none in particular
+	Exact          *bool         `json:"exact,omitempty"`          // false: its vehicles could not be worked out
+	Configurations *big.Int      `json:"configurations,omitempty"` // how many vehicles it is about, one of each kind
+	OnTheRoad      json.Number   `json:"on_the_road,omitempty"`    // how many of these are on the road
+	Where          []wire.Box    `json:"where,omitempty"`          // these vehicles
+	Rest           *big.Int      `json:"rest,omitempty"`           // how many of them Where leaves out
+	Example        *wire.Example `json:"example,omitempty"`        // one of them
+	Cells          []wire.Place  `json:"cells,omitempty"`          // those that cause it, the most telling first
+	Fix            string        `json:"fix,omitempty"`            // what to do about it
+	Follows        []follow      `json:"follows,omitempty"`        // what is only there because of it, counted by code
+	Known          bool          `json:"known,omitempty"`          // the earlier release has it too
+	Accepted       *Accepted     `json:"accepted,omitempty"`       // who has accepted it; nil: nobody
 }
 
 type follow struct {
@@ -55,10 +55,10 @@ type follow struct {
 
 // Accepted is who has accepted something and why, with the cell that says so.
 type Accepted struct {
-	Reason string      `json:"reason"`
-	By     string      `json:"by"`
-	Until  string      `json:"until,omitempty"`
-	Cell   *wire.Place `json:"cell,omitempty"`
+	Reason string      `json:"reason"`          // why
+	By     string      `json:"by"`              // who answers for it
+	Until  string      `json:"until,omitempty"` // last day, as 2027-12-31; "" for ever
+	Cell   *wire.Place `json:"cell,omitempty"`  // of the Accepted row
 }
 
 // Findings writes findings.json: all findings in the order given, with a summary. since

@@ -16,7 +16,7 @@ import (
 // by it.
 type Release struct {
 	compare.Release
-	Findings []*finding.Finding
+	Findings []*finding.Finding // as the build told them
 }
 
 // Is tells whether a folder looks like the staff's folder of a build.

@@ -20,9 +20,9 @@ const Secret = "SECRET"
 // Sample is a catalogue that uses every field of the model, with the guide of its first
 // platform, of two.
 type Sample struct {
-	Catalogue *model.Catalogue
-	Guide     *decide.Guide
-	Findings  []*finding.Finding
+	Catalogue *model.Catalogue   // all that there is once
+	Guide     *decide.Guide      // of its first platform
+	Findings  []*finding.Finding // one of each form
 }
 
 // places gives cells of the sample's only sheet.
