@@ -60,7 +60,7 @@ func TestEveryCodeHasCases(t *testing.T) {
 		code := string(k.Code)
 		codes[code] = true
 		if code == "too-irregular" || code == "workbook-unreadable" {
-			// A budget is used up in the tests of compiler/check, and a damaged file is no text.
+			// A budget is used up in the tests of compiler/judge, and a damaged file is no text.
 			continue
 		}
 		for _, name := range []string{"fires", "silent", "boundary"} {

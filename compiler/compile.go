@@ -23,7 +23,7 @@ import (
 
 // Input names what is read: folders, each with its workbooks, or single workbooks.
 type Input struct {
-	Paths []string
+	Paths []string // of folders and of workbooks
 }
 
 // Options of a run.

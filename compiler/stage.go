@@ -18,7 +18,7 @@ const (
 // Stage is a part of a run. Options.Progress is told of each as it begins and again
 // when it is done, by the goroutine that called Compile.
 type Stage struct {
-	Name string
+	Name string // one of those above
 	// What is worked on: records and their filled fields, fitment rows and their cells
 	// for StageCheck. Zero as reading begins, and for a workbook that is not used.
 	Rows, Cells int
@@ -28,7 +28,7 @@ type Stage struct {
 	File       string // of StageRead: the workbook's name, relative to the catalogue
 	Number, Of int    // of StageRead: which workbook of how many, counted from 1
 
-	Done bool
+	Done bool          // false as it begins
 	Took time.Duration // once it is done
 }
 

@@ -2,6 +2,7 @@ package sheets_test
 
 import (
 	"archive/zip"
+	"ferrule/compiler/tidy/yardstick"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -143,7 +144,7 @@ func TestHostile(t *testing.T) {
 			data, err := os.ReadFile(file)
 			require.NoError(t, err)
 			var cells []sheetCells
-			peak := peakOf(func() { _, cells, _, err = readAll(data) })
+			peak := yardstick.PeakOf(func() { _, cells, _, err = readAll(data) })
 			assert.Less(t, peak, float64(mostMemory))
 			requireSame(t, data, 10_000)
 			if want.fault != "" {
@@ -173,7 +174,7 @@ func TestMillionEmptyRows(t *testing.T) {
 	data := emptyRows(t)
 	var cells []sheetCells
 	var err error
-	peak := peakOf(func() { _, cells, _, err = readAll(data) })
+	peak := yardstick.PeakOf(func() { _, cells, _, err = readAll(data) })
 	require.NoError(t, err)
 	assert.Equal(t, []sheetCells{{at(t, "A1048576"): number(7, "7")}}, cells)
 	assert.Less(t, peak, float64(mostMemory))

@@ -1,5 +1,3 @@
-//go:build unix
-
 package sheets_test
 
 import (
@@ -11,7 +9,6 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
@@ -20,6 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"ferrule/compiler/tidy/yardstick"
 	"ferrule/sheets"
 )
 
@@ -93,38 +91,6 @@ func appendRow(to []byte, row int) []byte {
 	return append(to, `</row>`...)
 }
 
-// inflateAndScan is the reference F: it inflates the cells and the shared texts, and
-// counts cells byte by byte.
-func inflateAndScan(b *testing.B, name string) (cells int) {
-	z, err := zip.OpenReader(name)
-	require.NoError(b, err)
-	defer z.Close()
-	buf := make([]byte, 1<<16)
-	for _, f := range z.File {
-		if f.Name != sheetPart && f.Name != stringsPart {
-			continue
-		}
-		raw, err := f.OpenRaw()
-		require.NoError(b, err)
-		r := flate.NewReader(bufio.NewReaderSize(raw, 1<<15))
-		last := byte(0)
-		for {
-			n, err := r.Read(buf)
-			for _, c := range buf[:n] {
-				if c == 'c' && last == '<' {
-					cells++
-				}
-				last = c
-			}
-			if err == io.EOF {
-				break
-			}
-			require.NoError(b, err)
-		}
-	}
-	return cells
-}
-
 func readRows(b *testing.B, name string, workers int) (cells int) {
 	book, err := sheets.Open(name)
 	require.NoError(b, err)
@@ -139,17 +105,9 @@ func readRows(b *testing.B, name string, workers int) (cells int) {
 type cost struct{ cpu, wall time.Duration }
 
 func costOf(do func()) cost {
-	before, start := processorTime(), time.Now()
+	before, start := yardstick.ProcessorTime(), time.Now()
 	do()
-	return cost{processorTime() - before, time.Since(start)}
-}
-
-func processorTime() time.Duration {
-	var use syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &use); err != nil {
-		panic("getrusage: " + err.Error())
-	}
-	return time.Duration(use.Utime.Nano() + use.Stime.Nano())
+	return cost{yardstick.ProcessorTime() - before, time.Since(start)}
 }
 
 // least keeps the lesser of each.
@@ -168,7 +126,7 @@ func BenchmarkLarge(b *testing.B) {
 	name := large(b, 200_000)
 	var f, one, two cost
 	for b.Loop() {
-		f.least(costOf(func() { require.Equal(b, 14*200_000, inflateAndScan(b, name)) }))
+		f.least(costOf(func() { require.Equal(b, 14*200_000, yardstick.InflateAndScan(b, name, sheetPart, stringsPart)) }))
 		one.least(costOf(func() { require.Equal(b, 13*200_000, readRows(b, name, 1)) }))
 		two.least(costOf(func() { require.Equal(b, 13*200_000, readRows(b, name, 2)) }))
 	}
@@ -217,7 +175,7 @@ func BenchmarkMemory(b *testing.B) {
 			name := large(b, n)
 			peak := 0.0
 			for b.Loop() {
-				peak = max(peak, peakOf(func() { require.Equal(b, 13*n, readRows(b, name, 2)) }))
+				peak = max(peak, yardstick.PeakOf(func() { require.Equal(b, 13*n, readRows(b, name, 2)) }))
 			}
 			b.ReportMetric(peak/(1<<20), "peak-MiB")
 		})

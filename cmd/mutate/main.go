@@ -2,7 +2,7 @@
 // changes no test notices:
 //
 //	nice go run ./cmd/mutate [-seed 1] [-from 0] [-n 20] [-tsv file] [packages]
-//	go run ./cmd/mutate -at 'compiler/check/run.go:120 compiler/check/run.go:124' ./compiler/check
+//	go run ./cmd/mutate -at 'compiler/judge/check/run.go:40 compiler/judge/check/run.go:44' ./compiler/judge/check
 //
 // The tree is never written: a mutant is a file elsewhere that the go command is told to
 // read in place of ours. The tests of its package are asked first, then those of -tests

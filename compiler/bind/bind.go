@@ -22,12 +22,12 @@ import (
 
 // Input is what there is to bind.
 type Input struct {
-	Tables []*table.Table // in the order of file and sheet
-	Aside  []intake.Aside
-	Codes  []finding.Code     // all that exist, for Accepted sheets
-	Told   []*finding.Finding // before anything is bound
-	Report func(*finding.Finding)
-	Owed   *owed.Ledger // filled in: what was set aside, and what it might have said
+	Tables []*table.Table         // in the order of file and sheet
+	Aside  []intake.Aside         // sheets that are not used, as they would read
+	Codes  []finding.Code         // all that exist, for Accepted sheets
+	Told   []*finding.Finding     // before anything is bound
+	Report func(*finding.Finding) // told of each finding
+	Owed   *owed.Ledger           // filled in: what was set aside, and what it might have said
 }
 
 // Catalogue binds the tables. It never fails: what cannot be bound is reported and

@@ -172,7 +172,7 @@ func TestStretches(t *testing.T) {
 		require.Empty(t, up.why+up.name+down.why+down.name)
 		require.True(t, up.set.And(down.set).Equal(space.SetOf(i)), "from and to %s share %s", v.Name, up.set.And(down.set))
 		for j, o := range trait.Values {
-			same := o.Size.Of == v.Size.Of
+			same := o.Size.Line == v.Size.Line
 			require.Equal(t, same && o.Size.MM().Cmp(v.Size.MM()) >= 0, up.set.Has(j), "from %s: %s", v.Name, o.Name)
 			require.Equal(t, same && o.Size.MM().Cmp(v.Size.MM()) <= 0, down.set.Has(j), "to %s: %s", v.Name, o.Name)
 		}

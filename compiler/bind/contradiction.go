@@ -12,7 +12,7 @@ import (
 // all does.
 func contradiction(s measure.Size, f dimensions) (column, why string) {
 	around := s.MM()
-	if s.Of == measure.Tube {
+	if s.Line == measure.Tube {
 		column, why = tubeContradiction(s, f)
 	} else {
 		column, why = hoseContradiction(s, f)

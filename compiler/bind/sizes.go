@@ -65,7 +65,7 @@ func (b *binder) nominalSize(r row) (*model.SizeRow, bool) {
 		b.fail(finding.SizeContradiction, r.at(column), "%s", why)
 		return nil, false
 	}
-	if f.wall != nil && nominal.Of == measure.Tube {
+	if f.wall != nil && nominal.Line == measure.Tube {
 		s.Size.Wall = measure.Convert(f.wall, measure.Millimetre, nominal.Unit)
 	}
 	if column, why := againstTables(s.Row); why != "" {

@@ -32,12 +32,12 @@ func (b *binder) near(size measure.Size) string {
 		hint = "; nominal sizes near it are " + word.List(near, "and")
 	}
 	other := size.Bare()
-	other.Of = measure.Hose
-	if size.Of == measure.Hose {
-		other.Of = measure.Tube
+	other.Line = measure.Hose
+	if size.Line == measure.Hose {
+		other.Line = measure.Tube
 	}
 	if b.cat.Sizes.Has(other) {
-		hint += fmt.Sprintf("; %s is one, by its %s diameter", other, other.Of.Named())
+		hint += fmt.Sprintf("; %s is one, by its %s diameter", other, other.Line.Named())
 	}
 	return hint
 }

@@ -11,6 +11,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
+	"ferrule/compiler/reason"
 	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets"
@@ -157,7 +158,7 @@ func (r *Reader) ignored(sheet *cell.Sheet) *finding.Finding {
 func unreadable(name string, err error) *finding.Finding {
 	f := &finding.Finding{Code: finding.WorkbookUnreadable, Severity: finding.Error}
 	at := cell.Place{Sheet: &cell.Sheet{File: name}}
-	why := reason(err).Error()
+	why := reason.Of(err).Error()
 	var fault *sheets.Fault
 	if errors.As(err, &fault) {
 		at = cell.Place{Sheet: &cell.Sheet{File: name, Name: fault.Sheet}, Pos: fault.Pos}

@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/reason"
 	"ferrule/schema"
 	"ferrule/sheets/cell"
 )
@@ -39,7 +40,7 @@ func Find(paths []string) (*Sources, error) {
 		info, err := os.Stat(path)
 		switch {
 		case err != nil:
-			return nil, fmt.Errorf("%s cannot be read: %w", path, reason(err))
+			return nil, fmt.Errorf("%s cannot be read: %w", path, reason.Of(err))
 		case info.IsDir():
 			err = s.folder(path)
 		default:
@@ -57,19 +58,10 @@ func Find(paths []string) (*Sources, error) {
 	return s, nil
 }
 
-// reason cuts the path off a file system error: the message names it already.
-func reason(err error) error {
-	var p *os.PathError
-	if errors.As(err, &p) {
-		return p.Err
-	}
-	return err
-}
-
 func (s *Sources) folder(dir string) error {
 	entries, err := os.ReadDir(dir)
 	if err != nil {
-		return fmt.Errorf("the folder %s cannot be read: %w", dir, reason(err))
+		return fmt.Errorf("the folder %s cannot be read: %w", dir, reason.Of(err))
 	}
 	for _, e := range entries {
 		file := Source{path: filepath.Join(dir, e.Name())}
@@ -131,14 +123,14 @@ func (s *Sources) stricter(dir string) error {
 		}
 		info, err := os.Stat(path)
 		if err != nil {
-			return fmt.Errorf("%s cannot be read: %w", path, reason(err))
+			return fmt.Errorf("%s cannot be read: %w", path, reason.Of(err))
 		}
 		if info.Size() > maxSchema {
 			return fmt.Errorf("%s is larger than %d bytes, which no schema of a sheet is", path, maxSchema)
 		}
 		data, err := os.ReadFile(path)
 		if err != nil {
-			return fmt.Errorf("%s cannot be read: %w", path, reason(err))
+			return fmt.Errorf("%s cannot be read: %w", path, reason.Of(err))
 		}
 		s.Schemas = append(s.Schemas, schema.Extra{Name: name, Data: data})
 	}

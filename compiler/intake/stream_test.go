@@ -1,5 +1,3 @@
-//go:build unix
-
 package intake
 
 import (
@@ -7,7 +5,6 @@ import (
 	"runtime"
 	"strconv"
 	"strings"
-	"sync/atomic"
 	"testing"
 	"time"
 
@@ -133,32 +130,9 @@ func BenchmarkStreamMemory(b *testing.B) {
 			set, _ := schema.New(nil)
 			peak := 0.0
 			for b.Loop() {
-				peak = max(peak, peakOf(func() { require.Greater(b, streamed(b, set, name, 2), 100*platforms) }))
+				peak = max(peak, yardstick.PeakOf(func() { require.Greater(b, streamed(b, set, name, 2), 100*platforms) }))
 			}
 			b.ReportMetric(peak/(1<<20), "peak-MiB")
 		})
 	}
-}
-
-// peakOf tells by how many bytes memory in use grows at most, seen every millisecond.
-func peakOf(do func()) float64 {
-	before, peak := yardstick.InUse(), atomic.Uint64{}
-	stop, stopped := make(chan struct{}), make(chan struct{})
-	go func() {
-		defer close(stopped)
-		for {
-			var now runtime.MemStats
-			runtime.ReadMemStats(&now)
-			peak.Store(max(peak.Load(), now.HeapInuse+now.StackInuse))
-			select {
-			case <-stop:
-				return
-			case <-time.After(time.Millisecond):
-			}
-		}
-	}()
-	do()
-	close(stop)
-	<-stopped
-	return float64(peak.Load()) - float64(min(peak.Load(), before))
 }

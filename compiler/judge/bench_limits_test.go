@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"ferrule/compiler/model"
+	"ferrule/compiler/tidy/yardstick"
 )
 
 // regions counts, for a platform on average, the rows of facts that each limit depends
@@ -36,11 +37,11 @@ func BenchmarkLimits(b *testing.B) {
 	s.limited(b, limited)
 	var without, with time.Duration
 	for b.Loop() {
-		start := cpuTime()
+		start := yardstick.ProcessorTime()
 		n := run(b, plain, 1)
-		between := cpuTime()
+		between := yardstick.ProcessorTime()
 		m := run(b, limited, 1)
-		without, with = without+between-start, with+cpuTime()-between
+		without, with = without+between-start, with+yardstick.ProcessorTime()-between
 		b.ReportMetric(float64(m-n), "findings")
 	}
 	b.ReportMetric(regions(limited), "regions/platform")

@@ -15,15 +15,15 @@ import (
 	"math/big"
 )
 
-// Of says what a size is measured on.
-type Of uint8
+// LineKind says what a size is measured on.
+type LineKind uint8
 
 const (
-	Tube Of = iota // outside diameter
+	Tube LineKind = iota // outside diameter
 	Hose           // inside diameter
 )
 
-func (o Of) String() string {
+func (o LineKind) String() string {
 	if o == Hose {
 		return "hose"
 	}
@@ -33,7 +33,7 @@ func (o Of) String() string {
 // Size is a nominal size as a workbook states it. The zero Size is one that could
 // not be read: it equals nothing, itself included.
 type Size struct {
-	Of   Of
+	Line   LineKind
 	Unit Unit
 	Num  *big.Rat // the diameter, in Unit; more than 0
 	Wall *big.Rat // of a tube, in Unit; nil where not stated
@@ -72,7 +72,7 @@ func (s Size) Key() string {
 	if !s.Known() {
 		return ""
 	}
-	return s.Of.String() + " " + s.MM().RatString()
+	return s.Line.String() + " " + s.MM().RatString()
 }
 
 // Compare orders sizes: those that are not known first, then tubes before hoses, then
@@ -81,7 +81,7 @@ func (s Size) Compare(o Size) int {
 	if !s.Known() || !o.Known() {
 		return cmp.Compare(b2i(s.Known()), b2i(o.Known()))
 	}
-	return cmp.Or(cmp.Compare(s.Of, o.Of), s.MM().Cmp(o.MM()))
+	return cmp.Or(cmp.Compare(s.Line, o.Line), s.MM().Cmp(o.MM()))
 }
 
 func b2i(b bool) int {

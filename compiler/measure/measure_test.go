@@ -168,7 +168,7 @@ func TestKeyCompareAndEqualAgree(t *testing.T) {
 			t.Fatal(errA, errB)
 		}
 		if rapid.Bool().Draw(t, "the same in the other unit") {
-			b = Size{Of: a.Of, Unit: a.Unit.Other(), Num: a.In(a.Unit.Other())}
+			b = Size{Line: a.Line, Unit: a.Unit.Other(), Num: a.In(a.Unit.Other())}
 		}
 		if (a.Key() == b.Key()) != (a.Compare(b) == 0) || a.Compare(b) != -b.Compare(a) {
 			t.Fatalf("%s and %s", a, b)

@@ -95,7 +95,7 @@ func (t Table) Near(s Size) []Size {
 	var out []Size
 	for _, r := range t.Rows() {
 		n := r.Size.Bare()
-		if n.Of == s.Of && n.Compare(s) != 0 && within(n, s, nearPercent) && !slices.ContainsFunc(out, n.Equal) {
+		if n.Line == s.Line && n.Compare(s) != 0 && within(n, s, nearPercent) && !slices.ContainsFunc(out, n.Equal) {
 			out = append(out, n)
 		}
 	}
@@ -113,7 +113,7 @@ const missPercent = 1
 // a used tube: by no more than 1 % of the larger, or by no more than the tolerances that
 // the tables allow the two.
 func (t Table) NearMiss(a, b Size) bool {
-	if !a.Known() || !b.Known() || a.Of != b.Of || a.Compare(b) == 0 {
+	if !a.Known() || !b.Known() || a.Line != b.Line || a.Compare(b) == 0 {
 		return false
 	}
 	if a.Compare(b) < 0 {
@@ -127,7 +127,7 @@ func (t Table) NearMiss(a, b Size) bool {
 func (t Table) tolerance(s Size) *big.Rat {
 	most := new(big.Rat)
 	for _, r := range t.Of(s) {
-		if r.Tolerance != nil && s.Of == Tube && r.Tolerance.Cmp(most) > 0 {
+		if r.Tolerance != nil && s.Line == Tube && r.Tolerance.Cmp(most) > 0 {
 			most = r.Tolerance
 		}
 	}

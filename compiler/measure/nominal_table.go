@@ -36,7 +36,7 @@ func tableRow(f []string) (Row, bool) {
 	if len(f) != 9 {
 		return Row{}, false
 	}
-	of, ok1 := map[string]Of{Tube.String(): Tube, Hose.String(): Hose}[f[1]]
+	of, ok1 := map[string]LineKind{Tube.String(): Tube, Hose.String(): Hose}[f[1]]
 	unit, ok2 := map[string]Unit{Inch.String(): Inch, Millimetre.String(): Millimetre}[f[2]]
 	if !ok1 || !ok2 {
 		return Row{}, false
@@ -51,7 +51,7 @@ func tableRow(f []string) (Row, bool) {
 			return Row{}, false
 		}
 	}
-	r := Row{System: f[0], Size: Size{Of: of, Unit: unit, Num: lengths[0], Wall: lengths[2]}, Source: f[7], Mark: Mark(f[8])}
+	r := Row{System: f[0], Size: Size{Line: of, Unit: unit, Num: lengths[0], Wall: lengths[2]}, Source: f[7], Mark: Mark(f[8])}
 	r.Tolerance, r.Least = millimetres(lengths[1], unit), millimetres(lengths[3], unit)
 	if r.Size.Num == nil {
 		return Row{}, false

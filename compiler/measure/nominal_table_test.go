@@ -37,7 +37,7 @@ func TestTable(t *testing.T) {
 		assert.NotEmpty(t, r.Source)
 		assert.Contains(t, []Mark{Read, Memory, Practice}, r.Mark, r.Size.Text)
 		text := r.Size.Text
-		if r.Size.Of == Hose {
+		if r.Size.Line == Hose {
 			text += " hose"
 		}
 		if r.Tolerance != nil {

@@ -128,7 +128,7 @@ func TestNearMissesOfTheTables(t *testing.T) {
 	rows := Standard().Rows()
 	for i, a := range rows {
 		for _, b := range rows[:i] {
-			if text := b.Size.Text + " and " + a.Size.Text; a.Size.Of == Tube && Standard().NearMiss(a.Size, b.Size) && a.System != "metal tube" && b.System != "metal tube" {
+			if text := b.Size.Text + " and " + a.Size.Text; a.Size.Line == Tube && Standard().NearMiss(a.Size, b.Size) && a.System != "metal tube" && b.System != "metal tube" {
 				pairs = append(pairs, text)
 			}
 		}

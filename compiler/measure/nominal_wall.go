@@ -9,7 +9,7 @@ func (s Size) Inside() *big.Rat {
 	switch {
 	case !s.Known():
 		return nil
-	case s.Of == Hose:
+	case s.Line == Hose:
 		return s.MM()
 	case s.Wall == nil:
 		return nil

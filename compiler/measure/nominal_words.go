@@ -21,7 +21,7 @@ func (s Size) metric() string {
 
 // Name gives a known size in its own unit alone, exactly: `8x1 mm`, `1/2 in hose`.
 func (s Size) Name() string {
-	if s.Of == Hose {
+	if s.Line == Hose {
 		return s.statement(s.Unit) + " hose"
 	}
 	return s.statement(s.Unit)
@@ -29,7 +29,7 @@ func (s Size) Name() string {
 
 // Named says by which diameter a tube or a hose is named: outside, inside (49 CFR 571.106,
 // S4).
-func (o Of) Named() string {
+func (o LineKind) Named() string {
 	if o == Hose {
 		return "inside"
 	}

@@ -14,8 +14,8 @@ const maxLength = 100
 //
 // Formula says that the text stands in a formula, where 1/3 is a plain number.
 type Options struct {
-	Comma   bool
-	Formula bool
+	Comma   bool // the decimal sign is a comma
+	Formula bool // the text is an operand of a formula
 	unit    Unit // where the text states none
 }
 

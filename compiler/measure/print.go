@@ -21,7 +21,7 @@ func (s Size) Words(first Unit) string {
 		first = s.Unit
 	}
 	out := s.statement(first)
-	if s.Of == Hose {
+	if s.Line == Hose {
 		out += " hose"
 	}
 	return out + " (" + s.statement(first.Other()) + ")"

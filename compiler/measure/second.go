@@ -40,7 +40,7 @@ func conversion() *big.Rat { return big.NewRat(4, 1000) }
 // of its own, as in 5/16 in (8 mm).
 func (p *parser) another(s, other Size) bool {
 	if p.hose || p.inside {
-		s.Of, other.Of = Hose, Hose
+		s.Line, other.Line = Hose, Hose
 	}
 	off := new(big.Rat).Mul(s.MM(), conversion())
 	return Standard().Has(other) && gap(s, other).Cmp(off) > 0

@@ -141,7 +141,7 @@ func (p *parser) finish(s Size) (Size, error) {
 		return s, &fault{sentence: quoted(p.source) + " has no unit; write " + p.withEither("in", "mm"), kind: ErrUnitless}
 	}
 	if p.hose || p.inside {
-		s.Of = Hose
+		s.Line = Hose
 	}
 	return s, p.sane(s)
 }
@@ -170,7 +170,7 @@ func (p *parser) sane(s Size) error {
 		return p.faultf("less than 0.01 mm is no size of a line or part; write 1/2 in or 12.7 mm")
 	case s.Wall == nil:
 		return nil
-	case s.Of == Hose:
+	case s.Line == Hose:
 		return p.faultf("a hose is named by its inside diameter alone; write it without x and what follows")
 	case s.Wall.Sign() == 0 || Convert(s.Wall, s.Unit, Millimetre).Cmp(least) < 0:
 		return p.faultf("a wall is at least 0.01 mm; write diameter x wall, such as 8x1 mm")

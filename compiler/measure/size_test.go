@@ -28,7 +28,7 @@ func parse(t *testing.T, text string) Size {
 func TestParseSize(t *testing.T) {
 	tests := []struct {
 		text string
-		of   Of
+		of   LineKind
 		unit Unit
 		num  string
 		wall string
@@ -89,7 +89,7 @@ func TestParseSize(t *testing.T) {
 			continue
 		}
 		require.NoError(t, err, tt.text)
-		assert.Equal(t, tt.of, s.Of, tt.text)
+		assert.Equal(t, tt.of, s.Line, tt.text)
 		assert.Equal(t, tt.unit, s.Unit, tt.text)
 		assert.Zero(t, s.Num.Cmp(rat(tt.num)), "%s is %s", tt.text, s.Num)
 		assert.Equal(t, tt.text, s.Text)

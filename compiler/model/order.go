@@ -14,7 +14,7 @@ func (t *Trait) Before(i, j int) bool {
 		return i <= j
 	}
 	a, b := t.Values[i].Size, t.Values[j].Size
-	if a.Num == nil || b.Num == nil || a.Of != b.Of {
+	if a.Num == nil || b.Num == nil || a.Line != b.Line {
 		return i == j
 	}
 	return a.MM().Cmp(b.MM()) <= 0

@@ -1,6 +1,7 @@
 package space_test
 
 import (
+	"ferrule/compiler/tidy/yardstick"
 	"runtime"
 	"sync/atomic"
 	"testing"
@@ -9,20 +10,20 @@ import (
 
 // took is the processor time of f.
 func took(f func()) time.Duration {
-	begin := cpuTime()
+	begin := yardstick.ProcessorTime()
 	f()
-	return cpuTime() - begin
+	return yardstick.ProcessorTime() - begin
 }
 
 // against runs f as the benchmark and reports how many times longer a reference took,
 // and the processor time of f.
 func against(b *testing.B, f func(), references map[string]time.Duration) {
-	begin, n := cpuTime(), 0
+	begin, n := yardstick.ProcessorTime(), 0
 	for b.Loop() {
 		f()
 		n++
 	}
-	one := max(1, cpuTime()-begin) / time.Duration(n)
+	one := max(1, yardstick.ProcessorTime()-begin) / time.Duration(n)
 	b.ReportMetric(float64(one.Microseconds())/1000, "cpu-ms/op")
 	for name, d := range references {
 		b.ReportMetric(float64(d)/float64(max(1, one)), "x-"+name)

@@ -63,15 +63,6 @@ func (b *Book) Part(p *model.Part) string { return b.parts[p].page }
 // PartData gives the JSON of a part, "" for a number that nothing declares.
 func (b *Book) PartData(p *model.Part) string { return b.parts[p].data }
 
-// Guides gives the JSON of each platform's guide, in the order of the catalogue.
-func (b *Book) Guides() []string {
-	out := make([]string, len(b.cat.Platforms))
-	for i, p := range b.cat.Platforms {
-		out[i] = b.PlatformData(p)
-	}
-	return out
-}
-
 // Rename says what a platform of the earlier release is called now.
 func (b *Book) Rename(old, now string) { b.renamed[old] = now }
 

@@ -29,7 +29,7 @@ func TestAddresses(t *testing.T) {
 	cat := catalogue([]string{"H7", "Heron 7/8"}, []string{"WD-120", "½ in"})
 	b := address.New(cat, nil)
 	assert.Equal(t, "platforms/h7.html", b.Platform(cat.Platforms[0]))
-	assert.Equal(t, []string{"guides/H7.json", "guides/Heron-7-8.json"}, b.Guides())
+	assert.Equal(t, []string{"guides/H7.json", "guides/Heron-7-8.json"}, []string{b.PlatformData(cat.Platforms[0]), b.PlatformData(cat.Platforms[1])})
 	assert.Equal(t, "parts/wd-120.html", b.Part(cat.Parts[0]))
 	assert.Equal(t, "parts/1-2-in.json", b.PartData(cat.Parts[1]))
 	assert.Empty(t, b.Part(&model.Part{Number: "WD-120"}), "a number that nothing declares")
@@ -44,7 +44,7 @@ func store(t *testing.T, b *address.Book) *address.Register {
 	require.NoError(t, b.Register().Write(&text))
 	require.NoError(t, schema.ValidatePublished("pages.schema.json", text.Bytes()))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, address.File), text.Bytes(), 0o644))
-	r, err := address.Read(dir)
+	r, err := address.Earlier(dir, &model.Catalogue{})
 	require.NoError(t, err)
 	return r
 }
@@ -99,10 +99,28 @@ func TestRename(t *testing.T) {
 	assert.Equal(t, []string{"platform H8 H9", "platform H7 H9", "platform H6 ", "part H7 "}, now(three))
 }
 
-func TestRead(t *testing.T) {
+// What no build has recorded has the addresses that its catalogue would get.
+func TestEarlierWithoutRegister(t *testing.T) {
+	cat := catalogue([]string{"H 7"}, []string{"A 1", "A-1"})
+	cat.Parts[0].Name = "Bracket"
+	for _, staff := range []string{"", t.TempDir()} {
+		r, err := address.Earlier(staff, cat)
+		require.NoError(t, err)
+		assert.Equal(t, address.New(cat, nil).Register(), r)
+	}
+	r, err := address.Earlier("", cat)
+	require.NoError(t, err)
+	next := catalogue([]string{"H8"}, []string{"A-1"})
+	b := address.New(next, r)
+	assert.Equal(t, address.New(cat, nil).Part(cat.Parts[1]), b.Part(next.Parts[0]))
+	gone := b.Gone()
+	require.Len(t, gone, 2)
+	assert.Equal(t, []string{"H 7", "A 1"}, []string{gone[0].Name, gone[1].Name})
+	assert.Equal(t, "Bracket", gone[1].Label)
+}
+
+func TestDamagedRegister(t *testing.T) {
 	dir := t.TempDir()
-	_, err := address.Read(dir)
-	assert.ErrorContains(t, err, "holds no pages.json, so it is not the staff folder of an earlier build")
 	for text, want := range map[string]string{
 		`{`: "cannot be read: unexpected end of JSON input",
 		`{"pages": [{"kind": "part", "name": "x", "page": "../x.html", "data": "parts/x.json"}]}`:     `"../x.html" with "parts/x.json" is no address of a page`,
@@ -110,7 +128,7 @@ func TestRead(t *testing.T) {
 		`{"gone": [{"kind": "script", "name": "x", "page": "parts/x.html", "data": "parts/x.json"}]}`: `"script" is no kind of page`,
 	} {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, address.File), []byte(text), 0o644))
-		_, err := address.Read(dir)
+		_, err := address.Earlier(dir, &model.Catalogue{})
 		assert.ErrorContains(t, err, want)
 	}
 }

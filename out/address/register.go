@@ -9,6 +9,9 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+
+	"ferrule/compiler/model"
+	"ferrule/compiler/reason"
 )
 
 // File is the register's name in the staff folder.
@@ -55,15 +58,24 @@ func (r *Register) Write(w io.Writer) error {
 	return e.Encode(r)
 }
 
-// Read reads the register of an earlier build's staff folder.
-func Read(staff string) (*Register, error) {
+// Earlier gives the register of an earlier release: that in the staff's folder of its build
+// or, where there is no folder ("") or no register in it, the addresses that its catalogue
+// would get.
+func Earlier(staff string, cat *model.Catalogue) (*Register, error) {
+	if staff != "" {
+		if r, err := read(staff); !errors.Is(err, fs.ErrNotExist) {
+			return r, err
+		}
+	}
+	return New(cat, nil).Register(), nil
+}
+
+// read reads the register in the staff's folder of a build.
+func read(staff string) (*Register, error) {
 	path := filepath.Join(staff, File)
 	text, err := os.ReadFile(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("%s holds no %s, so it is not the staff folder of an earlier build (DIR/staff of build -o DIR)", staff, File)
-	}
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("%s cannot be read: %w", path, reason.Of(err))
 	}
 	r := new(Register)
 	if err := json.Unmarshal(text, r); err != nil {

@@ -7,6 +7,7 @@ import (
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/wire"
 )
 
 type coverageFile struct {
@@ -49,43 +50,27 @@ type roads struct {
 func Coverage(w io.Writer, guides []*decide.Guide) error {
 	file := coverageFile{make([]platformCoverage, len(guides))}
 	for i, g := range guides {
-		p := platformCoverage{g.Platform.Name, whole(g.Configurations), share(g.OnTheRoad),
+		p := platformCoverage{g.Platform.Name, wire.Whole(g.Configurations), wire.Share(g.OnTheRoad),
 			make([]positionCoverage, len(g.Answers))}
 		for j, a := range g.Answers {
 			p.Positions[j] = positionCoverageOf(a)
 		}
 		file.Platforms[i] = p
 	}
-	return write(w, file)
+	return wire.Write(w, file)
 }
 
 func positionCoverageOf(a *decide.Answer) positionCoverage {
-	out := positionCoverage{Position: a.Position.Name, Exact: no(!a.Exact)}
+	out := positionCoverage{Position: a.Position.Name, Exact: wire.No(!a.Exact)}
 	if !a.Exact {
 		return out
 	}
-	count := func(o model.Outcome) *big.Int { return whole(a.Counts[o]) }
-	road := func(o model.Outcome) json.Number { return share(a.Road[o]) }
-	out.Configurations = whole(a.Configurations)
+	count := func(o model.Outcome) *big.Int { return wire.Whole(a.Counts[o]) }
+	road := func(o model.Outcome) json.Number { return wire.Share(a.Road[o]) }
+	out.Configurations = wire.Whole(a.Configurations)
 	out.Fitted, out.None, out.Planned = count(model.Fitted), count(model.None), count(model.Planned)
 	out.Ask, out.Conflict, out.Gap = count(model.Ask), count(model.Conflict), count(model.Gap)
 	out.OnTheRoad = &roads{road(model.Fitted), road(model.None), road(model.Planned),
 		road(model.Ask), road(model.Conflict), road(model.Gap)}
 	return out
-}
-
-// whole reads a count that was never set as 0.
-func whole(n *big.Int) *big.Int {
-	if n == nil {
-		return new(big.Int)
-	}
-	return n
-}
-
-// share reads a share that was never set as 0.
-func share(r *big.Rat) json.Number {
-	if r == nil {
-		return "0"
-	}
-	return decimal(r)
 }

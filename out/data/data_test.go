@@ -11,20 +11,22 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/release/staff"
+	"ferrule/compiler/release/staff/sample"
 	"ferrule/out/data"
 	"ferrule/schema"
 )
 
 // files are all files of the contract, with the schema that each must meet.
-func files(s *sample) []file {
+func files(s *sampled) []file {
 	return []file{
-		{"findings.schema.json", func(w io.Writer) error { return data.Findings(w, s.findings, "") }},
-		{"coverage.schema.json", func(w io.Writer) error { return data.Coverage(w, []*decide.Guide{s.guide}) }},
-		{"catalogue.schema.json", func(w io.Writer) error { return data.PublicCatalogue(w, s.cat, s.book()) }},
+		{"findings.schema.json", func(w io.Writer) error { return staff.Findings(w, s.Findings, "") }},
+		{"coverage.schema.json", func(w io.Writer) error { return data.Coverage(w, []*decide.Guide{s.Guide}) }},
+		{"catalogue.schema.json", func(w io.Writer) error { return data.PublicCatalogue(w, s.Catalogue, s.book()) }},
 		{"part.schema.json", func(w io.Writer) error { return s.writePart(w, 0) }},
-		{"guide.schema.json", func(w io.Writer) error { return data.PublicGuide(w, s.cat, s.guide) }},
-		{"staff-catalogue.schema.json", func(w io.Writer) error { return data.StaffCatalogue(w, s.cat, s.book()) }},
-		{"staff-guide.schema.json", func(w io.Writer) error { return data.StaffGuide(w, s.cat, s.guide) }},
+		{"guide.schema.json", func(w io.Writer) error { return data.PublicGuide(w, s.Catalogue, s.Guide) }},
+		{"staff-catalogue.schema.json", func(w io.Writer) error { return staff.Catalogue(w, s.Catalogue, s.book().PlatformData) }},
+		{"staff-guide.schema.json", func(w io.Writer) error { return staff.Guide(w, s.Catalogue, s.Guide) }},
 	}
 }
 
@@ -70,11 +72,11 @@ func TestPublicFilesTellNothingInternal(t *testing.T) {
 	s := newSample()
 	for _, f := range files(s)[2:5] {
 		text := string(f.bytes(t))
-		assert.NotContains(t, text, secret, f.schema)
+		assert.NotContains(t, text, sample.Secret, f.schema)
 		assert.NotContains(t, text, `"cell`, f.schema)
 	}
 	for _, f := range files(s)[5:] {
-		assert.Contains(t, string(f.bytes(t)), secret, f.schema)
+		assert.Contains(t, string(f.bytes(t)), sample.Secret, f.schema)
 	}
 }
 
@@ -90,7 +92,7 @@ func TestTraitsStandAsDeclared(t *testing.T) {
 func TestFilesAreNamed(t *testing.T) {
 	s := newSample()
 	var b bytes.Buffer
-	require.NoError(t, data.PublicCatalogue(&b, s.cat, s.book()))
+	require.NoError(t, data.PublicCatalogue(&b, s.Catalogue, s.book()))
 	for _, name := range []string{"guides/H7.json", "guides/H-9.json", "parts/qx-1.json", "parts/k-1.json"} {
 		assert.Contains(t, b.String(), `"file": "`+name+`"`)
 	}
@@ -99,7 +101,7 @@ func TestFilesAreNamed(t *testing.T) {
 // Every part, whatever is known of it, has a file that meets the schema.
 func TestParts(t *testing.T) {
 	s := newSample()
-	for i, p := range s.cat.Parts {
+	for i, p := range s.Catalogue.Parts {
 		var b bytes.Buffer
 		require.NoError(t, s.writePart(&b, i))
 		assert.NoError(t, schema.ValidatePublished("part.schema.json", b.Bytes()), p.Number)

@@ -8,25 +8,17 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/release"
 	"ferrule/compiler/release/compare"
+	"ferrule/compiler/release/staff"
+	"ferrule/compiler/wire"
 	"ferrule/sheets/cell"
 )
 
 // Compared is a comparison with what was compared.
 type Compared struct {
-	Old, New State
+	Old, New release.State
 	*compare.Diff
-}
-
-// State says what one release was read from.
-type State struct {
-	Source string // as it was asked for
-	Kind   string // workbooks, revision or staff
-	Title  string // of the catalogue, "" for none
-	Label  string // the Release of its Settings, "" for none
-	// Workbooks, sheets and rows that were read; 0 for a staff folder.
-	Workbooks, Sheets, Rows int
-	Findings                finding.Summary
 }
 
 type diffFile struct {
@@ -42,14 +34,14 @@ type diffFile struct {
 }
 
 type diffState struct {
-	Source    string  `json:"source"`
-	Kind      string  `json:"kind"`
-	Title     string  `json:"title,omitempty"`
-	Release   string  `json:"release,omitempty"`
-	Workbooks int     `json:"workbooks,omitempty"`
-	Sheets    int     `json:"sheets,omitempty"`
-	Rows      int     `json:"rows,omitempty"`
-	Findings  summary `json:"findings"`
+	Source    string        `json:"source"`
+	Kind      string        `json:"kind"`
+	Title     string        `json:"title,omitempty"`
+	Release   string        `json:"release,omitempty"`
+	Workbooks int           `json:"workbooks,omitempty"`
+	Sheets    int           `json:"sheets,omitempty"`
+	Rows      int           `json:"rows,omitempty"`
+	Findings  staff.Summary `json:"findings"`
 }
 
 // diffSum adds up the differences of a kind. A vehicle counts once for each position.
@@ -76,11 +68,11 @@ type diffSplit struct {
 
 // diffRegion is a set of vehicles.
 type diffRegion struct {
-	Configurations *big.Int    `json:"configurations"`
-	OnTheRoad      json.Number `json:"on_the_road"`
-	Where          []box       `json:"where"`
-	Rest           *big.Int    `json:"rest,omitempty"`
-	Example        *example    `json:"example"`
+	Configurations *big.Int      `json:"configurations"`
+	OnTheRoad      json.Number   `json:"on_the_road"`
+	Where          []wire.Box    `json:"where"`
+	Rest           *big.Int      `json:"rest,omitempty"`
+	Example        *wire.Example `json:"example"`
 }
 
 type diffFleet struct {
@@ -95,9 +87,9 @@ type diffChange struct {
 	Platform string `json:"platform"`
 	Position string `json:"position"`
 	diffRegion
-	Old      diffAnswer `json:"old"`
-	New      diffAnswer `json:"new"`
-	Accepted *accepted  `json:"accepted,omitempty"`
+	Old      diffAnswer      `json:"old"`
+	New      diffAnswer      `json:"new"`
+	Accepted *staff.Accepted `json:"accepted,omitempty"`
 }
 
 // diffAnswer is what a release says. Without an outcome the position is not there.
@@ -106,13 +98,13 @@ type diffAnswer struct {
 	Settled      *bool        `json:"settled,omitempty"`
 	Alternatives [][]diffItem `json:"alternatives,omitempty"`
 	With         string       `json:"with,omitempty"`
-	Cells        []place      `json:"cells,omitempty"`
+	Cells        []wire.Place `json:"cells,omitempty"`
 	More         int          `json:"more,omitempty"` // cells that are left out
 }
 
 // diffItem is a part with how many of it and, of a kit, what it holds.
 type diffItem struct {
-	item
+	wire.Item
 	Holds []diffItem `json:"holds,omitempty"`
 }
 
@@ -123,60 +115,56 @@ type diffIrregular struct {
 
 // Diff writes a comparison.
 func Diff(w io.Writer, c *Compared) error {
-	return write(w, diffFile{
+	return wire.Write(w, diffFile{
 		Old: diffStateOf(c.Old), New: diffStateOf(c.New), Summary: diffSums(c.Diff),
-		Renames: each(c.Renames, func(r compare.Rename) diffRename {
+		Renames: wire.Each(c.Renames, func(r compare.Rename) diffRename {
 			return diffRename{r.What.String(), r.Trait, r.Old, r.New, r.Why}
 		}),
-		Splits: each(c.Splits, func(s compare.Split) diffSplit {
+		Splits: wire.Each(c.Splits, func(s compare.Split) diffSplit {
 			if s.Dropped {
 				return diffSplit{s.Platform, s.Trait, "old"}
 			}
 			return diffSplit{s.Platform, s.Trait, "new"}
 		}),
-		Vehicles: each(c.Fleets, func(f compare.Fleet) diffFleet {
+		Vehicles: wire.Each(c.Fleets, func(f compare.Fleet) diffFleet {
 			return diffFleet{f.Kind.String(), f.Platform, f.Whole, diffRegionOf(f.Region)}
 		}),
-		Changes: each(c.Changes, diffChangeOf),
-		Losses:  each(c.Losses, diffLossOf),
-		Irregular: each(c.Irregular, func(i compare.Irregular) diffIrregular {
+		Changes: wire.Each(c.Changes, diffChangeOf),
+		Losses:  wire.Each(c.Losses, diffLossOf),
+		Irregular: wire.Each(c.Irregular, func(i compare.Irregular) diffIrregular {
 			return diffIrregular{i.Platform, i.Position}
 		}),
 	})
 }
 
-func diffStateOf(s State) diffState {
-	return diffState{s.Source, s.Kind, s.Title, s.Label, s.Workbooks, s.Sheets, s.Rows, summaryOf(s.Findings)}
+func diffStateOf(s release.State) diffState {
+	return diffState{s.Source, s.Kind, s.Title, s.Label, s.Workbooks, s.Sheets, s.Rows, staff.SummaryOf(s.Findings)}
 }
 
 // diffSums has an entry for each kind. A map is written in the order of its keys.
 func diffSums(d *compare.Diff) map[string]diffSum {
 	out := map[string]diffSum{}
 	for kind, s := range d.Sums() {
-		out[compare.Kind(kind).String()] = diffSum{s.Entries, s.Accepted, s.Configurations, decimal(s.OnTheRoad)}
+		out[compare.Kind(kind).String()] = diffSum{s.Entries, s.Accepted, s.Configurations, wire.Decimal(s.OnTheRoad)}
 	}
 	return out
 }
 
 func diffRegionOf(r *finding.Region) diffRegion {
-	return diffRegion{r.Configurations, decimal(r.OnTheRoad), boxes(r.Where), r.Rest, exampleOf(r.Example)}
+	return diffRegion{r.Configurations, wire.Decimal(r.OnTheRoad), wire.Boxes(r.Where), r.Rest, wire.ExampleOf(r.Example)}
 }
 
 func diffChangeOf(c compare.Change) diffChange {
-	out := diffChange{c.Kind.String(), c.Platform, c.Position, diffRegionOf(c.Region),
-		diffAnswerOf(c.Old), diffAnswerOf(c.New), nil}
-	if a := c.Accepted; a != nil {
-		out.Accepted = &accepted{a.Reason, a.By, a.Until, placeOf(a.Cell)}
-	}
-	return out
+	return diffChange{c.Kind.String(), c.Platform, c.Position, diffRegionOf(c.Region),
+		diffAnswerOf(c.Old), diffAnswerOf(c.New), staff.AcceptedOf(c.Accepted)}
 }
 
 func diffAnswerOf(a compare.Answer) diffAnswer {
 	if !a.Exists {
 		return diffAnswer{}
 	}
-	out := diffAnswer{Outcome: a.Outcome.String(), Settled: no(a.Unsound()), With: positionName(a.With),
-		Cells: places(a.Cells, func(p cell.Place) cell.Place { return p }), More: a.More}
+	out := diffAnswer{Outcome: a.Outcome.String(), Settled: wire.No(a.Unsound()), With: wire.PositionName(a.With),
+		Cells: wire.Places(a.Cells, func(p cell.Place) cell.Place { return p }), More: a.More}
 	for _, alternative := range a.Alternatives {
 		out.Alternatives = append(out.Alternatives, diffItems(alternative, nil))
 	}
@@ -188,7 +176,7 @@ func diffAnswerOf(a compare.Answer) diffAnswer {
 func diffItems(items model.Alternative, within []*model.Part) []diffItem {
 	var out []diffItem
 	for _, it := range items {
-		d := diffItem{item: item{it.Part.Number, it.Quantity}}
+		d := diffItem{Item: wire.Item{Part: it.Part.Number, Quantity: it.Quantity}}
 		if it.Part.Kit() && !slices.Contains(within, it.Part) {
 			d.Holds = diffItems(compare.Contents(it.Part), append(slices.Clone(within), it.Part))
 		}

@@ -7,6 +7,8 @@ import (
 
 	"ferrule/compiler/ask/gaps"
 	"ferrule/compiler/model"
+	"ferrule/compiler/release/staff"
+	"ferrule/compiler/wire"
 )
 
 // amount is a number of configurations and their share on the road.
@@ -15,7 +17,9 @@ type amount struct {
 	OnTheRoad      json.Number `json:"on_the_road"`
 }
 
-func amountOf(a gaps.Amount) amount { return amount{whole(a.Configurations), share(a.OnTheRoad)} }
+func amountOf(a gaps.Amount) amount {
+	return amount{wire.Whole(a.Configurations), wire.Share(a.OnTheRoad)}
+}
 
 type gapsFile struct {
 	amount
@@ -36,47 +40,47 @@ type gapPlatform struct {
 	Platform string `json:"platform"`
 	Exact    *bool  `json:"exact,omitempty"`
 	*amount
-	Pieces  []gapPiece `json:"pieces,omitempty"`
-	Rest    *big.Int   `json:"rest,omitempty"`
-	Example *example   `json:"example,omitempty"`
+	Pieces  []gapPiece    `json:"pieces,omitempty"`
+	Rest    *big.Int      `json:"rest,omitempty"`
+	Example *wire.Example `json:"example,omitempty"`
 }
 
 type gapPiece struct {
-	Where box `json:"where"`
+	Where wire.Box `json:"where"`
 	amount
 }
 
 // Gaps writes a ranking of gaps.
 func Gaps(w io.Writer, r *gaps.Ranking) error {
-	return write(w, gapsFile{amountOf(r.Amount), amountOf(r.Accepted), each(r.Positions, func(p gaps.Position) gapPosition {
-		return gapPosition{p.Position.Name, coverageName(p.Position.Coverage), amountOf(p.Amount), each(p.Platforms, gapPlatformOf)}
+	return wire.Write(w, gapsFile{amountOf(r.Amount), amountOf(r.Accepted), wire.Each(r.Positions, func(p gaps.Position) gapPosition {
+		return gapPosition{p.Position.Name, wire.CoverageName(p.Position.Coverage), amountOf(p.Amount), wire.Each(p.Platforms, gapPlatformOf)}
 	})})
 }
 
 func gapPlatformOf(p gaps.Platform) gapPlatform {
-	out := gapPlatform{Platform: p.Platform.Name, Exact: no(!p.Exact), Rest: p.Rest, Example: exampleOf(p.Example)}
+	out := gapPlatform{Platform: p.Platform.Name, Exact: wire.No(!p.Exact), Rest: p.Rest, Example: wire.ExampleOf(p.Example)}
 	if p.Exact {
 		a := amountOf(p.Amount)
 		out.amount = &a
 	}
 	for _, piece := range p.Pieces {
-		out.Pieces = append(out.Pieces, gapPiece{boxOf(piece.Where), amountOf(piece.Amount)})
+		out.Pieces = append(out.Pieces, gapPiece{wire.BoxOf(piece.Where), amountOf(piece.Amount)})
 	}
 	return out
 }
 
 type effectFile struct {
-	Rows     []triedRow `json:"rows"`
-	Changes  []effect   `json:"changes"`
-	Findings []found    `json:"findings"`
+	Rows     []triedRow      `json:"rows"`
+	Changes  []effect        `json:"changes"`
+	Findings []staff.Finding `json:"findings"`
 }
 
 type triedRow struct {
-	Row      string   `json:"row"`
-	Says     string   `json:"says"`
-	Position string   `json:"position"`
-	Where    when     `json:"where"`
-	Unknown  []string `json:"unknown,omitempty"`
+	Row      string    `json:"row"`
+	Says     string    `json:"says"`
+	Position string    `json:"position"`
+	Where    wire.When `json:"where"`
+	Unknown  []string  `json:"unknown,omitempty"`
 }
 
 // effect is what the rows would change at a position of a platform. Exact is written
@@ -94,28 +98,28 @@ type effect struct {
 
 type someSet struct {
 	amount
-	Where []box    `json:"where,omitempty"`
-	Rest  *big.Int `json:"rest,omitempty"`
+	Where []wire.Box `json:"where,omitempty"`
+	Rest  *big.Int   `json:"rest,omitempty"`
 }
 
 type clash struct {
-	Row  string `json:"row"`
-	Cell *place `json:"cell,omitempty"`
-	Says string `json:"says"`
+	Row  string      `json:"row"`
+	Cell *wire.Place `json:"cell,omitempty"`
+	Says string      `json:"says"`
 	amount
 }
 
 // Effect writes what further rows would change.
 func Effect(w io.Writer, e *gaps.Effect) error {
-	return write(w, effectFile{each(e.Rows, triedRowOf), each(e.Changes, effectOf), each(e.Findings, foundOf)})
+	return wire.Write(w, effectFile{wire.Each(e.Rows, triedRowOf), wire.Each(e.Changes, effectOf), wire.Each(e.Findings, staff.FindingOf)})
 }
 
 func triedRowOf(r *gaps.Row) triedRow {
-	return triedRow{r.Text, r.Cell.Fits.String(), r.Cell.Position.Name, whenOf(&r.Cell.Row.When), r.Unknown}
+	return triedRow{r.Text, r.Cell.Fits.String(), r.Cell.Position.Name, wire.WhenOf(&r.Cell.Row.When), r.Unknown}
 }
 
 func effectOf(c gaps.Change) effect {
-	out := effect{Platform: c.Platform.Name, Position: c.Position.Name, Exact: no(!c.Exact)}
+	out := effect{Platform: c.Platform.Name, Position: c.Position.Name, Exact: wire.No(!c.Exact)}
 	if !c.Exact {
 		return out
 	}
@@ -125,7 +129,7 @@ func effectOf(c gaps.Change) effect {
 	out.Sets = map[string]someSet{}
 	for name, s := range map[string]gaps.Set{"covered": c.Covered, "conflicts": c.Conflicts, "still_in_conflict": c.StillConflict,
 		"agrees": c.Agrees, "replaces": c.Replaces, "overruled": c.Overruled} {
-		out.Sets[name] = someSet{amountOf(s.Amount), boxes(s.Where), s.Rest}
+		out.Sets[name] = someSet{amountOf(s.Amount), wire.Boxes(s.Where), s.Rest}
 	}
 	for _, x := range c.Clashes {
 		out.DisagreesWith = append(out.DisagreesWith, clash{x.Row.Text, clashCell(x.Cell), x.Cell.Fits.String(), amountOf(x.Amount)})
@@ -134,11 +138,11 @@ func effectOf(c gaps.Change) effect {
 }
 
 // clashCell gives nil for the cell of another row that is tried.
-func clashCell(c *model.FitCell) *place {
+func clashCell(c *model.FitCell) *wire.Place {
 	if c.At.Sheet == nil || c.At.Sheet.Name == "" {
 		return nil
 	}
-	return placeOf(c.At)
+	return wire.PlaceOf(c.At)
 }
 
 func outcomes(a [model.Outcomes]gaps.Amount) map[string]amount {

@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"ferrule/compiler/model"
+	"ferrule/compiler/wire"
 	"ferrule/out/address"
 	"ferrule/out/news"
 )
@@ -41,8 +42,8 @@ type newsPlatform struct {
 
 // newsBoxes are vehicles; More is written where there are others.
 type newsBoxes struct {
-	Where []box `json:"where"`
-	More  bool  `json:"more,omitempty"`
+	Where []wire.Box `json:"where"`
+	More  bool       `json:"more,omitempty"`
 }
 
 type newsChange struct {
@@ -54,10 +55,10 @@ type newsChange struct {
 
 // newsAnswer is what a release says. Without an outcome the position is not there.
 type newsAnswer struct {
-	Outcome      string   `json:"outcome,omitempty"`
-	Settled      *bool    `json:"settled,omitempty"`
-	Alternatives [][]item `json:"alternatives,omitempty"`
-	With         string   `json:"with,omitempty"`
+	Outcome      string        `json:"outcome,omitempty"`
+	Settled      *bool         `json:"settled,omitempty"`
+	Alternatives [][]wire.Item `json:"alternatives,omitempty"`
+	With         string        `json:"with,omitempty"`
 }
 
 // PublicNews writes changes.json for the world: what has changed since an earlier release.
@@ -66,9 +67,9 @@ func PublicNews(w io.Writer, c *model.Catalogue, n *news.News, at *address.Book)
 	for _, p := range c.Platforms {
 		guides[p.Name] = at.PlatformData(p)
 	}
-	head := newsHead{n.Since, c.Settings.Release, each(n.Renames, func(r news.Rename) newsRename { return newsRename(r) })}
-	return writeLists(w, head, listOf("platforms", n.Platforms, func(p *news.Platform) newsPlatform {
-		return newsPlatform{p.Name, guides[p.Name], p.New, p.Gone, no(p.Unknown), p.Asked, p.Unasked,
+	head := newsHead{n.Since, c.Settings.Release, wire.Each(n.Renames, func(r news.Rename) newsRename { return newsRename(r) })}
+	return wire.WriteLists(w, head, wire.ListOf("platforms", n.Platforms, func(p *news.Platform) newsPlatform {
+		return newsPlatform{p.Name, guides[p.Name], p.New, p.Gone, wire.No(p.Unknown), p.Asked, p.Unasked,
 			newsVehicles(p.Appeared), newsVehicles(p.Vanished), newsChanges(p.Covered), newsChanges(p.Changed), newsChanges(p.Withdrawn)}
 	}))
 }
@@ -77,11 +78,11 @@ func newsVehicles(v *news.Vehicles) *newsBoxes {
 	if v == nil {
 		return nil
 	}
-	return &newsBoxes{boxes(v.Where), v.More}
+	return &newsBoxes{wire.Boxes(v.Where), v.More}
 }
 
 func newsChanges(cs []news.Change) []newsChange {
-	return each(cs, func(c news.Change) newsChange {
+	return wire.Each(cs, func(c news.Change) newsChange {
 		return newsChange{c.Position, *newsVehicles(&c.Vehicles), newsAnswerOf(c.Before), newsAnswerOf(c.Now)}
 	})
 }
@@ -90,5 +91,5 @@ func newsAnswerOf(a news.Answer) newsAnswer {
 	if !a.Exists {
 		return newsAnswer{}
 	}
-	return newsAnswer{a.Outcome.String(), no(!a.Settled), alternatives(a.Alternatives), positionName(a.With)}
+	return newsAnswer{a.Outcome.String(), wire.No(!a.Settled), wire.Alternatives(a.Alternatives), wire.PositionName(a.With)}
 }

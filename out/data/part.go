@@ -5,6 +5,7 @@ import (
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/wire"
 	"ferrule/out/address"
 	"ferrule/out/offer"
 )
@@ -13,7 +14,7 @@ import (
 type partFile struct {
 	part
 	Page       string        `json:"page"`
-	Contents   []item        `json:"contents,omitempty"` // of a kit
+	Contents   []wire.Item   `json:"contents,omitempty"` // of a kit
 	Kits       []kitPlace    `json:"kits,omitempty"`     // that hold it
 	Replaces   []string      `json:"replaces,omitempty"`
 	References []otherNumber `json:"references,omitempty"`
@@ -36,14 +37,14 @@ type otherNumber struct {
 // fit is a place that the part is offered for: as which of how many choices, in which
 // kit, and how many. A quantity that is too great to say is left out.
 type fit struct {
-	Platform string `json:"platform"`
-	Guide    string `json:"guide"`
-	Position string `json:"position"`
-	Where    []box  `json:"where"`
-	Choice   int    `json:"choice"`
-	Of       int    `json:"of"`
-	Kit      string `json:"kit,omitempty"`
-	Quantity int    `json:"quantity,omitempty"`
+	Platform string     `json:"platform"`
+	Guide    string     `json:"guide"`
+	Position string     `json:"position"`
+	Where    []wire.Box `json:"where"`
+	Choice   int        `json:"choice"`
+	Of       int        `json:"of"`
+	Kit      string     `json:"kit,omitempty"`
+	Quantity int        `json:"quantity,omitempty"`
 }
 
 // partRule is a rule with the platform on which it holds. Of is written where it is about
@@ -52,7 +53,7 @@ type partRule struct {
 	Platform string   `json:"platform"`
 	Guide    string   `json:"guide"`
 	Of       []string `json:"of,omitempty"`
-	rule
+	wire.Rule
 }
 
 // PublicPart writes parts/<part>.json for the world. Addresses are relative to the public
@@ -60,7 +61,7 @@ type partRule struct {
 func PublicPart(w io.Writer, p *model.Part, rel *model.Relations, offers []offer.Offer, rules []offer.Rule, at *address.Book) error {
 	file := partFile{part: partOf(p), Page: at.Part(p), Fits: make([]fit, len(offers))}
 	for _, c := range p.Contents {
-		file.Contents = append(file.Contents, item{c.Part.Number, c.Quantity})
+		file.Contents = append(file.Contents, wire.Item{Part: c.Part.Number, Quantity: c.Quantity})
 	}
 	for _, k := range rel.Kits[p] {
 		file.Kits = append(file.Kits, kitPlace{k.Part.Number, k.Quantity})
@@ -72,14 +73,14 @@ func PublicPart(w io.Writer, p *model.Part, rel *model.Relations, offers []offer
 		file.References = append(file.References, otherNumber{r.Number, r.Source, r.Kind})
 	}
 	for i, o := range offers {
-		file.Fits[i] = fit{o.Platform.Name, at.PlatformData(o.Platform), o.Position.Name, boxes(o.Where),
-			o.Choice + 1, o.Of, partNumber(o.Kit), o.Count}
+		file.Fits[i] = fit{o.Platform.Name, at.PlatformData(o.Platform), o.Position.Name, wire.Boxes(o.Where),
+			o.Choice + 1, o.Of, wire.PartNumber(o.Kit), o.Count}
 	}
 	for _, r := range rules {
 		file.Compatibility = append(file.Compatibility, partRule{r.Platform.Name, at.PlatformData(r.Platform), ofParts(p, r.Of),
-			ruleOf(decide.RuleUse{Rule: r.Rule, Where: r.Where})})
+			wire.RuleOf(decide.RuleUse{Rule: r.Rule, Where: r.Where})})
 	}
-	return write(w, file)
+	return wire.Write(w, file)
 }
 
 // ofParts names what a rule is about; nothing where that is the part itself.

@@ -8,13 +8,15 @@ import (
 	"ferrule/compiler/ask/pick"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/release/staff"
+	"ferrule/compiler/wire"
 )
 
 // pickFile is the pick list of the vehicles asked about.
 type pickFile struct {
 	Platform       string         `json:"platform"`
-	Asked          box            `json:"asked"`
-	Implied        *box           `json:"implied,omitempty"`
+	Asked          wire.Box       `json:"asked"`
+	Implied        *wire.Box      `json:"implied,omitempty"`
 	Configurations *big.Int       `json:"configurations"`
 	OnTheRoad      json.Number    `json:"on_the_road"`
 	Positions      []pickPosition `json:"positions"`
@@ -36,18 +38,18 @@ type pickPosition struct {
 // vehicles have no such position. Settled is written where it is false: then no part is
 // named.
 type pickWay struct {
-	Where          []box        `json:"where,omitempty"`
-	Configurations *big.Int     `json:"configurations"`
-	Outcome        string       `json:"outcome"`
-	Settled        *bool        `json:"settled,omitempty"`
-	Quantity       int          `json:"quantity,omitempty"`
-	Alternatives   [][]pickItem `json:"alternatives,omitempty"`
-	With           string       `json:"with,omitempty"`
-	Text           string       `json:"text,omitempty"`
-	Notes          []string     `json:"notes,omitempty"`
-	Cautions       []caution    `json:"cautions,omitempty"`
-	Care           []care       `json:"care,omitempty"`
-	Findings       []against    `json:"findings,omitempty"`
+	Where          []wire.Box     `json:"where,omitempty"`
+	Configurations *big.Int       `json:"configurations"`
+	Outcome        string         `json:"outcome"`
+	Settled        *bool          `json:"settled,omitempty"`
+	Quantity       int            `json:"quantity,omitempty"`
+	Alternatives   [][]pickItem   `json:"alternatives,omitempty"`
+	With           string         `json:"with,omitempty"`
+	Text           string         `json:"text,omitempty"`
+	Notes          []string       `json:"notes,omitempty"`
+	Cautions       []wire.Caution `json:"cautions,omitempty"`
+	Care           []care         `json:"care,omitempty"`
+	Findings       []against      `json:"findings,omitempty"`
 }
 
 // pickItem is a part to be taken, with what a kit holds.
@@ -61,26 +63,26 @@ type pickItem struct {
 
 // care is a Compatibility row that asks for care; With is another part that it is about.
 type care struct {
-	With   string `json:"with,omitempty"`
-	Where  *box   `json:"where,omitempty"`
-	Reason string `json:"reason"`
+	With   string    `json:"with,omitempty"`
+	Where  *wire.Box `json:"where,omitempty"`
+	Reason string    `json:"reason"`
 }
 
 // against is a finding about parts that are offered. Its sentence is left out where
 // nothing is settled, since it names parts.
 type against struct {
-	Code     string  `json:"code"`
-	Severity string  `json:"severity"`
-	Part     string  `json:"part,omitempty"`
-	Message  string  `json:"message,omitempty"`
-	Cells    []place `json:"cells,omitempty"`
+	Code     string       `json:"code"`
+	Severity string       `json:"severity"`
+	Part     string       `json:"part,omitempty"`
+	Message  string       `json:"message,omitempty"`
+	Cells    []wire.Place `json:"cells,omitempty"`
 }
 
 type openTrait struct {
 	Trait     string      `json:"trait"`
 	Question  string      `json:"question,omitempty"`
 	HowToTell string      `json:"how_to_tell,omitempty"`
-	Values    box         `json:"values"`
+	Values    wire.Box    `json:"values"`
 	Positions []dependent `json:"positions"`
 }
 
@@ -91,33 +93,33 @@ type dependent struct {
 
 // near is a vehicle that does exist: with other answers to some questions.
 type near struct {
-	Changes []change `json:"changes"`
-	Example *example `json:"example"`
+	Changes []change      `json:"changes"`
+	Example *wire.Example `json:"example"`
 }
 
 type change struct {
-	Trait   string `json:"trait"`
-	Told    box    `json:"told"`
-	Instead box    `json:"instead"`
+	Trait   string   `json:"trait"`
+	Told    wire.Box `json:"told"`
+	Instead wire.Box `json:"instead"`
 }
 
 // Pick writes a pick list.
 func Pick(w io.Writer, l *pick.List) error {
-	var implied *box
+	var implied *wire.Box
 	if l.So.Restricts() {
-		b := boxOf(l.So)
+		b := wire.BoxOf(l.So)
 		implied = &b
 	}
-	return write(w, pickFile{
-		Platform: l.Query.Platform.Name, Asked: boxOf(l.Query.Box()), Implied: implied,
-		Configurations: l.Configurations, OnTheRoad: share(l.OnTheRoad),
-		Positions: each(l.Positions, pickPositionOf),
-		Open: each(l.Open, func(o pick.Open) openTrait {
-			return openTrait{pick.Name(o.Trait), question(o.Trait), l.HowToTell(o.Trait), boxOf(o.Values),
-				each(o.Positions, func(d pick.Dependent) dependent { return dependent{d.Position.Name, d.Ways} })}
+	return wire.Write(w, pickFile{
+		Platform: l.Query.Platform.Name, Asked: wire.BoxOf(l.Query.Box()), Implied: implied,
+		Configurations: l.Configurations, OnTheRoad: wire.Share(l.OnTheRoad),
+		Positions: wire.Each(l.Positions, pickPositionOf),
+		Open: wire.Each(l.Open, func(o pick.Open) openTrait {
+			return openTrait{pick.Name(o.Trait), question(o.Trait), l.HowToTell(o.Trait), wire.BoxOf(o.Values),
+				wire.Each(o.Positions, func(d pick.Dependent) dependent { return dependent{d.Position.Name, d.Ways} })}
 		}),
-		Order:   each(l.Order, func(l pick.Line) pickItem { return pickItemOf(l.Part, l.Quantity) }),
-		Nearest: each(l.Near, nearOf),
+		Order:   wire.Each(l.Order, func(l pick.Line) pickItem { return pickItemOf(l.Part, l.Quantity) }),
+		Nearest: wire.Each(l.Near, nearOf),
 	})
 }
 
@@ -129,14 +131,14 @@ func question(t *model.Trait) string {
 }
 
 func nearOf(n pick.Near) near {
-	return near{each(n.Changes, func(c pick.Change) change {
-		return change{pick.Name(c.Trait), boxOf(c.Told), boxOf(c.Instead)}
-	}), exampleOf(n.Example)}
+	return near{wire.Each(n.Changes, func(c pick.Change) change {
+		return change{pick.Name(c.Trait), wire.BoxOf(c.Told), wire.BoxOf(c.Instead)}
+	}), wire.ExampleOf(n.Example)}
 }
 
 func pickPositionOf(p pick.Position) pickPosition {
-	head := positionOf(p.Position)
-	out := pickPosition{Position: head.Position, Axle: head.Axle, Side: head.Side, Exact: no(!p.Exact), Ways: each(p.Ways, pickWayOf)}
+	head := wire.PositionOf(p.Position)
+	out := pickPosition{Position: head.Position, Axle: head.Axle, Side: head.Side, Exact: wire.No(!p.Exact), Ways: wire.Each(p.Ways, pickWayOf)}
 	for _, t := range p.Depends {
 		out.DependsOn = append(out.DependsOn, pick.Name(t))
 	}
@@ -147,8 +149,8 @@ func pickPositionOf(p pick.Position) pickPosition {
 }
 
 func pickWayOf(w pick.Way) pickWay {
-	out := pickWay{Where: boxes(w.Where), Configurations: w.Case.Configurations, Outcome: w.Case.Outcome.String(),
-		Settled: no(!w.Settled()), Quantity: w.Case.Quantity}
+	out := pickWay{Where: wire.Boxes(w.Where), Configurations: w.Case.Configurations, Outcome: w.Case.Outcome.String(),
+		Settled: wire.No(!w.Settled()), Quantity: w.Case.Quantity}
 	if w.Missing {
 		out.Outcome = "absent"
 	}
@@ -158,10 +160,10 @@ func pickWayOf(w pick.Way) pickWay {
 	if !w.Settled() {
 		return out
 	}
-	whole := wholeCase(&w.Case)
+	whole := wire.CaseOf(&w.Case)
 	out.With, out.Text, out.Notes, out.Cautions = whole.With, whole.Text, whole.Notes, whole.Cautions
 	for _, a := range w.Case.Alternatives {
-		out.Alternatives = append(out.Alternatives, each(a, func(i model.Item) pickItem { return pickItemOf(i.Part, i.Quantity) }))
+		out.Alternatives = append(out.Alternatives, wire.Each(a, func(i model.Item) pickItem { return pickItemOf(i.Part, i.Quantity) }))
 	}
 	for _, r := range w.Care {
 		out.Care = append(out.Care, careOf(r))
@@ -170,16 +172,16 @@ func pickWayOf(w pick.Way) pickWay {
 }
 
 func careOf(c pick.Care) care {
-	out := care{With: partNumber(c.With), Reason: c.Reason}
+	out := care{With: wire.PartNumber(c.With), Reason: c.Reason}
 	if c.Where.Restricts() {
-		b := boxOf(c.Where)
+		b := wire.BoxOf(c.Where)
 		out.Where = &b
 	}
 	return out
 }
 
 func againstOf(f *finding.Finding, settled bool) against {
-	out := against{Code: string(f.Code), Severity: f.Severity.String(), Cells: foundCells(f.Cells)}
+	out := against{Code: string(f.Code), Severity: f.Severity.String(), Cells: staff.CellsOf(f.Cells)}
 	if settled {
 		out.Part, out.Message = f.Part, f.Message
 	}

@@ -4,11 +4,12 @@ import (
 	"io"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/wire"
 )
 
 // Version writes which version of the program this is.
 func Version(w io.Writer, version string) error {
-	return write(w, struct {
+	return wire.Write(w, struct {
 		Version string `json:"version"`
 	}{version})
 }
@@ -29,7 +30,7 @@ type code struct {
 
 // Codes writes what findings mean.
 func Codes(w io.Writer, kinds []finding.Kind) error {
-	return write(w, codesFile{each(kinds, func(k finding.Kind) code {
+	return wire.Write(w, codesFile{wire.Each(kinds, func(k finding.Kind) code {
 		return code{string(k.Code), k.Severity, k.Summary, k.Doc, k.Before, k.After}
 	})})
 }

@@ -7,13 +7,15 @@ import (
 
 	"ferrule/compiler/ask/pick"
 	"ferrule/compiler/model"
+	"ferrule/compiler/release/staff"
+	"ferrule/compiler/wire"
 	"ferrule/sheets/cell"
 )
 
 // whyFile is why the vehicles asked about get what they get.
 type whyFile struct {
 	Platform       string        `json:"platform"`
-	Asked          box           `json:"asked"`
+	Asked          wire.Box      `json:"asked"`
 	Configurations *big.Int      `json:"configurations"`
 	OnTheRoad      json.Number   `json:"on_the_road"`
 	Positions      []whyPosition `json:"positions"`
@@ -30,14 +32,14 @@ type whyPosition struct {
 
 // standing is how a fitment cell stands to the vehicles. Boxes are of those asked about.
 type standing struct {
-	Cell        *place  `json:"cell"`
-	Says        string  `json:"says"`
-	Precedence  int     `json:"precedence"`
-	Decides     []box   `json:"decides,omitempty"`
-	Overruled   []box   `json:"overruled,omitempty"`
-	OverruledBy []place `json:"overruled_by,omitempty"`
-	Misses      []miss  `json:"misses,omitempty"`
-	SetAside    bool    `json:"set_aside,omitempty"`
+	Cell        *wire.Place  `json:"cell"`
+	Says        string       `json:"says"`
+	Precedence  int          `json:"precedence"`
+	Decides     []wire.Box   `json:"decides,omitempty"`
+	Overruled   []wire.Box   `json:"overruled,omitempty"`
+	OverruledBy []wire.Place `json:"overruled_by,omitempty"`
+	Misses      []miss       `json:"misses,omitempty"`
+	SetAside    bool         `json:"set_aside,omitempty"`
 }
 
 // miss is a column that keeps a row from matching.
@@ -48,35 +50,35 @@ type miss struct {
 }
 
 type candidate struct {
-	Part    string     `json:"part"`
-	Rows    []standing `json:"rows"`
-	Against []found    `json:"against"`
+	Part    string          `json:"part"`
+	Rows    []standing      `json:"rows"`
+	Against []staff.Finding `json:"against"`
 }
 
 // Why writes the reasons behind a pick list.
 func Why(w io.Writer, y *pick.Why) error {
-	return write(w, whyFile{
-		Platform: y.Query.Platform.Name, Asked: boxOf(y.Query.Box()),
-		Configurations: y.Configurations, OnTheRoad: share(y.OnTheRoad),
-		Positions: each(y.Reasons, whyPositionOf), Nearest: each(y.Near, nearOf),
+	return wire.Write(w, whyFile{
+		Platform: y.Query.Platform.Name, Asked: wire.BoxOf(y.Query.Box()),
+		Configurations: y.Configurations, OnTheRoad: wire.Share(y.OnTheRoad),
+		Positions: wire.Each(y.Reasons, whyPositionOf), Nearest: wire.Each(y.Near, nearOf),
 	})
 }
 
 func whyPositionOf(r pick.Reasons) whyPosition {
-	return whyPosition{r.Position.Position.Name, no(!r.Exact), each(r.Ways, pickWayOf),
-		each(r.Cells, standingOf), each(r.Others, candidateOf)}
+	return whyPosition{r.Position.Position.Name, wire.No(!r.Exact), wire.Each(r.Ways, pickWayOf),
+		wire.Each(r.Cells, standingOf), wire.Each(r.Others, candidateOf)}
 }
 
 func standingOf(s pick.Standing) standing {
 	return standing{
-		Cell: placeOf(s.Cell.At), Says: s.Cell.Fits.String(), Precedence: s.Cell.Row.Precedence,
-		Decides: boxes(s.Decides), Overruled: boxes(s.Overruled),
-		OverruledBy: places(s.By, func(c *model.FitCell) cell.Place { return c.At }),
-		Misses:      each(s.Misses, func(m pick.Miss) miss { return miss{m.Column, m.Asks, m.Have} }),
+		Cell: wire.PlaceOf(s.Cell.At), Says: s.Cell.Fits.String(), Precedence: s.Cell.Row.Precedence,
+		Decides: wire.Boxes(s.Decides), Overruled: wire.Boxes(s.Overruled),
+		OverruledBy: wire.Places(s.By, func(c *model.FitCell) cell.Place { return c.At }),
+		Misses:      wire.Each(s.Misses, func(m pick.Miss) miss { return miss{m.Column, m.Asks, m.Have} }),
 		SetAside:    s.SetAside,
 	}
 }
 
 func candidateOf(c pick.Candidate) candidate {
-	return candidate{c.Part.Number, each(c.Rows, standingOf), each(c.Against, foundOf)}
+	return candidate{c.Part.Number, wire.Each(c.Rows, standingOf), wire.Each(c.Against, staff.FindingOf)}
 }

@@ -1,6 +1,6 @@
 // Takes what is known of a vehicle, asks for the rest one question at a time, and lists its
 // parts; of a vehicle that does not exist it says so. All that it knows stands in the page;
-// the address holds the answers. compiler/identify/walk says what is asked next.
+// the address holds the answers. compiler/judge/identify/walk says what is asked next.
 "use strict";
 (() => {
 const root = document.getElementById("find");

@@ -56,7 +56,7 @@ func (s *site) partPage(p *model.Part, offers []offer.Offer, rules []offer.Rule)
 	if p.Line != nil {
 		page.Line, page.LineOf = s.size(p.Line), "tube, outside diameter"
 		switch inside := p.Line.Inside(); {
-		case p.Line.Of == measure.Hose:
+		case p.Line.Line == measure.Hose:
 			page.LineOf = "hose, inside diameter"
 		case inside != nil:
 			page.LineOf = "tube, outside diameter x wall; " + measure.Decimal(inside, 2) + " mm inside"

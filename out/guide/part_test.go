@@ -67,7 +67,7 @@ func TestBothSystems(t *testing.T) {
 	s.Cat.Settings.Millimetres, s.Cat.Settings.DecimalComma = true, true
 	for _, p := range s.Cat.Parts {
 		if p.Number == "WR-38" {
-			p.Line.Of = measure.Hose
+			p.Line.Line = measure.Hose
 		}
 	}
 	pages := s.pages(t, guide.Options{})

@@ -134,7 +134,7 @@ func newSample() *sample {
 	newest.Summary = "For chassis with raised bodies."
 	newest.Cautions = []model.Note{{Text: "The damper is under gas pressure: never open it."}}
 	restrictor := part("WR-38", "Restrictor, 3/8 in", "Restrictors")
-	restrictor.Line = &measure.Size{Of: measure.Tube, Unit: measure.Inch, Num: big.NewRat(3, 8), Text: "3/8 in"}
+	restrictor.Line = &measure.Size{Line: measure.Tube, Unit: measure.Inch, Num: big.NewRat(3, 8), Text: "3/8 in"}
 	bolt, bracket := part("WB-12", "Bolt M12", ""), part("WB-7", "Bracket", "")
 	kit := part("WK-9", "Steering damper kit", "Kits")
 	bag := part("WK-1", "Bag of bolts", "Kits")
@@ -236,8 +236,8 @@ func (s *sample) pages(t testing.TB, o guide.Options) map[string]string {
 	return out
 }
 
-// pages makes all pages, one at a time, in a fixed order: what Press.Start makes, the
-// platforms and the parts as the catalogue has them, what Press.Finish makes. guides
+// pages makes all pages, one at a time, in a fixed order: what Writer.Start makes, the
+// platforms and the parts as the catalogue has them, what Writer.Finish makes. guides
 // holds one guide per platform.
 func pages(cat *model.Catalogue, guides []*decide.Guide, o guide.Options, emit guide.Emit) error {
 	p, err := guide.New(cat, o, emit)

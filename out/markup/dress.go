@@ -11,7 +11,7 @@ import (
 
 // dress gives a sheet everything but its cells: widths, formats of the rows still to
 // come, the header that stays in sight, filter, lists and print set-up.
-func (p *press) dress(s *Sheet) error {
+func (p *writing) dress(s *Sheet) error {
 	err := p.table(s)
 	if err != nil {
 		return err
@@ -20,7 +20,7 @@ func (p *press) dress(s *Sheet) error {
 	return p.page(s)
 }
 
-func (p *press) table(s *Sheet) error {
+func (p *writing) table(s *Sheet) error {
 	if prose(s) {
 		return p.file.SetColWidth(s.Name, "A", "A", 100)
 	}
@@ -40,7 +40,7 @@ func (p *press) table(s *Sheet) error {
 }
 
 // page sets up the print: landscape, as wide as the paper, the header on every page.
-func (p *press) page(s *Sheet) error {
+func (p *writing) page(s *Sheet) error {
 	landscape, a4, one, as := "landscape", 9, 1, 0
 	err := p.file.SetPageLayout(s.Name, &excelize.PageLayoutOptions{
 		Orientation: &landscape, Size: &a4, FitToWidth: &one, FitToHeight: &as,
@@ -74,7 +74,7 @@ func tabColour(kind string) string {
 }
 
 // columns sets widths, and the formats that cells still to be filled will have.
-func (p *press) columns(s *Sheet) error {
+func (p *writing) columns(s *Sheet) error {
 	for i, h := range s.headings() {
 		col := cell.Column(int32(i + 1))
 		if err := p.file.SetColWidth(s.Name, col, col, s.width(i)); err != nil {
@@ -116,7 +116,7 @@ func (s *Sheet) width(col int) float64 {
 
 // frame keeps the header and the first column in sight, repeats the header in print
 // and puts a filter on it.
-func (p *press) frame(s *Sheet) error {
+func (p *writing) frame(s *Sheet) error {
 	head := s.header() + 1
 	err := p.file.SetPanes(s.Name, &excelize.Panes{
 		Freeze: true, XSplit: 1, YSplit: head, TopLeftCell: fmt.Sprintf("B%d", head+1), ActivePane: "bottomRight",
@@ -142,7 +142,7 @@ const pickRows = 1000
 
 // pick adds the lists. Where cells may hold more than one name, or `not` and a name,
 // a list only offers: nothing that is typed is refused.
-func (p *press) pick(s *Sheet) error {
+func (p *writing) pick(s *Sheet) error {
 	for i, h := range s.headings() {
 		c, ok := p.names.choice(kindOf(s.Name), h)
 		if !ok {

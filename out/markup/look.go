@@ -50,7 +50,7 @@ const (
 func prose(s *Sheet) bool { return strings.HasPrefix(s.Name, "_") && s.Name != listSheet }
 
 // lookOf gives the look of a cell.
-func (p *press) lookOf(s *Sheet, at cell.Pos, c *Cell) look {
+func (p *writing) lookOf(s *Sheet, at cell.Pos, c *Cell) look {
 	l := look{format: c.Format, struck: c.Struck}
 	if l.format == "" && c.Kind == Date {
 		l.format = dateFormat
@@ -78,7 +78,7 @@ func (p *press) lookOf(s *Sheet, at cell.Pos, c *Cell) look {
 }
 
 // shade gives the role of a heading: which vehicles, what fits, or anything else.
-func (p *press) shade(kind, heading string) role {
+func (p *writing) shade(kind, heading string) role {
 	h := fold(heading)
 	switch {
 	case kind == "fitment" && (h == "fits" || h == "position" || p.names.position(h)):
@@ -91,7 +91,7 @@ func (p *press) shade(kind, heading string) role {
 
 // columnFormat gives the number format of a column's cells: text where the format
 // reads text that a spreadsheet program would take for a date or a number.
-func (p *press) columnFormat(kind, heading string) string {
+func (p *writing) columnFormat(kind, heading string) string {
 	h := fold(heading)
 	switch {
 	case h == "until":
@@ -114,7 +114,7 @@ func wordy(heading string) bool {
 }
 
 // style gives excelize's number of a look, 0 for the usual one.
-func (p *press) style(l look) (int, error) {
+func (p *writing) style(l look) (int, error) {
 	if l == (look{}) {
 		return 0, nil
 	}

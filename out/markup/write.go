@@ -41,7 +41,7 @@ func (b *Book) Write(w io.Writer, o Options) error {
 	if len(b.Sheets) == 0 {
 		return fmt.Errorf("%s: a workbook needs a sheet", b.Name)
 	}
-	p := &press{book: b, file: excelize.NewFile(), plain: o.Plain, styles: map[look]int{}}
+	p := &writing{book: b, file: excelize.NewFile(), plain: o.Plain, styles: map[look]int{}}
 	defer p.file.Close()
 	p.names = gather([]Book{*b})
 	if err := p.run(); err != nil {
@@ -53,8 +53,8 @@ func (b *Book) Write(w io.Writer, o Options) error {
 	return nil
 }
 
-// press holds what is known while one workbook is written.
-type press struct {
+// writing holds what is known while one workbook is written.
+type writing struct {
 	book   *Book
 	file   *excelize.File
 	plain  bool
@@ -62,7 +62,7 @@ type press struct {
 	names  *names
 }
 
-func (p *press) run() error {
+func (p *writing) run() error {
 	p.file.Path = p.book.Name // tells excelize which kind of workbook it is
 	p.file.SetZipWriter(newZip)
 	err := p.file.SetDocProps(&excelize.DocProperties{
@@ -83,7 +83,7 @@ func (p *press) run() error {
 }
 
 // sheet makes one sheet; the workbook comes with one, which the first takes over.
-func (p *press) sheet(s *Sheet, first bool) error {
+func (p *writing) sheet(s *Sheet, first bool) error {
 	var err error
 	if first {
 		err = p.file.SetSheetName(p.file.GetSheetName(0), s.Name)
@@ -114,7 +114,7 @@ func (p *press) sheet(s *Sheet, first bool) error {
 	return p.hideParts(s)
 }
 
-func (p *press) cell(s *Sheet, at cell.Pos, c *Cell) error {
+func (p *writing) cell(s *Sheet, at cell.Pos, c *Cell) error {
 	style, err := p.style(p.lookOf(s, at, c))
 	if err == nil && style != 0 {
 		err = p.file.SetCellStyle(s.Name, at.String(), at.String(), style)
@@ -166,7 +166,7 @@ func (c *Cell) stored() (string, error) {
 	return c.Text, nil
 }
 
-func (p *press) hideParts(s *Sheet) error {
+func (p *writing) hideParts(s *Sheet) error {
 	for _, row := range s.HiddenRows {
 		if err := p.file.SetRowVisible(s.Name, int(row), false); err != nil {
 			return err
@@ -182,7 +182,7 @@ func (p *press) hideParts(s *Sheet) error {
 
 // hide opens the workbook at its first visible sheet and hides what is to be hidden.
 // A workbook shows at least one sheet, so hiding all is an error.
-func (p *press) hide() error {
+func (p *writing) hide() error {
 	shown := false
 	for i := len(p.book.Sheets) - 1; i >= 0; i-- {
 		if p.book.Sheets[i].Visibility == Visible {

@@ -2,7 +2,7 @@
 // far as the world may know it: where a part is offered now and was not, where another
 // one is, and where none is any more.
 //
-// It is compiler/compare's difference, sorted, without what is internal: no counts, no
+// It is compiler/release/compare's difference, sorted, without what is internal: no counts, no
 // cells, nothing of acceptances, and no part of a fit that is or was not settled.
 package news
 

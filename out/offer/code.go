@@ -9,7 +9,7 @@ import (
 
 // encode appends an offer, without its platform, as numbers of variable length: what is
 // of the catalogue by its index.
-func (l *Ledger) encode(to []byte, o *Offer) []byte {
+func (l *Store) encode(to []byte, o *Offer) []byte {
 	put := func(n int) { to = binary.AppendVarint(to, int64(n)) }
 	put(o.Position.Index)
 	put(o.Choice)
@@ -51,7 +51,7 @@ func encodeWhere(to []byte, has []model.TraitSet, where []model.Box) []byte {
 }
 
 // decode reads back what encode wrote.
-func (l *Ledger) decode(data []byte) Offer {
+func (l *Store) decode(data []byte) Offer {
 	r := reader{data}
 	o := Offer{Position: l.cat.Positions[r.int()], Choice: r.int(), Of: r.int(), Count: r.int()}
 	if kit := r.int(); kit >= 0 {
@@ -62,7 +62,7 @@ func (l *Ledger) decode(data []byte) Offer {
 }
 
 // where reads back what encodeWhere wrote.
-func (l *Ledger) where(r *reader) (has []model.TraitSet, where []model.Box) {
+func (l *Store) where(r *reader) (has []model.TraitSet, where []model.Box) {
 	has = l.sets(r)
 	where = make([]model.Box, r.int())
 	for i := range where {
@@ -75,7 +75,7 @@ func (l *Ledger) where(r *reader) (has []model.TraitSet, where []model.Box) {
 	return has, where
 }
 
-func (l *Ledger) sets(r *reader) []model.TraitSet {
+func (l *Store) sets(r *reader) []model.TraitSet {
 	var out []model.TraitSet
 	for range r.int() {
 		t := model.TraitSet{Trait: l.cat.Traits[r.int()], Values: make(space.Set, r.int())}

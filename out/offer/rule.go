@@ -20,7 +20,7 @@ type Rule struct {
 
 // Rules lists the compatibility rows about a part, as the part or of its family, as what
 // others go with, or for what it holds; platforms and rows in the order of the catalogue.
-func (l *Ledger) Rules(p *model.Part) ([]Rule, error) {
+func (l *Store) Rules(p *model.Part) ([]Rule, error) {
 	var out []Rule
 	var inside []*model.Part
 	p.Within(func(in *model.Part) { inside = append(inside, in) })
@@ -54,7 +54,7 @@ func concerned(r *model.Rule, parts []*model.Part) []*model.Part {
 }
 
 // encodeRule appends where a row holds on a platform.
-func (l *Ledger) encodeRule(to []byte, u decide.RuleUse, occurs uses) []byte {
+func (l *Store) encodeRule(to []byte, u decide.RuleUse, occurs uses) []byte {
 	var has []model.TraitSet
 	for _, b := range u.Where {
 		has = occurs.add(has, b)

@@ -14,6 +14,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/release"
 	"ferrule/compiler/release/compare"
 	"ferrule/out/data"
 	"ferrule/schema"
@@ -35,7 +36,7 @@ func vehicles() *finding.Region {
 }
 
 func compared(d *compare.Diff) *data.Compared {
-	return &data.Compared{Old: data.State{Source: "main:cat", Kind: "revision", Label: "1"}, New: data.State{Source: "cat", Kind: "workbooks"}, Diff: d}
+	return &data.Compared{Old: release.State{Source: "main:cat", Kind: "revision", Label: "1"}, New: release.State{Source: "cat", Kind: "workbooks"}, Diff: d}
 }
 
 func renderDiff(t *testing.T, format string, d *compare.Diff) string {

@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"ferrule/compiler/model"
+	"ferrule/compiler/release"
 	"ferrule/compiler/release/compare"
-	"ferrule/out/data"
 )
 
 // quote makes of a text from a workbook what a format may hold; plain leaves it.
@@ -132,7 +132,7 @@ func (q quote) tangled(i *compare.Irregular) string {
 }
 
 // state says what a release was read from.
-func (q quote) state(s data.State) string {
+func (q quote) state(s release.State) string {
 	words := q(s.Source)
 	if s.Label != "" {
 		words += " (release " + q(s.Label) + ")"

@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"ferrule/compiler"
+	"ferrule/compiler/release/staff"
 	"ferrule/out/data"
 	"ferrule/schema/word"
 )
@@ -57,7 +58,7 @@ func New(name string, o Options) (Formatter, error) {
 type machine struct{}
 
 func (machine) Format(w io.Writer, r *compiler.Result) error {
-	return data.Findings(w, r.Findings, r.Since)
+	return staff.Findings(w, r.Findings, r.Since)
 }
 
 // lines writes JSON Lines (jsonlines.org): a finding a line, as findings.json has it.

@@ -18,6 +18,7 @@ import (
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/compiler/tidy/yardstick"
 )
 
 // firm is a catalogue of a number of platforms with ten times as many parts, each with
@@ -93,12 +94,12 @@ func BenchmarkPublish(b *testing.B) {
 			for b.Loop() {
 				dir := filepath.Join(b.TempDir(), "site")
 				live := watchLive()
-				before := cpuTime()
+				before := yardstick.ProcessorTime()
 				var err error
 				counts, err = Publish(context.Background(), dir, nil, r, Options{})
 				require.NoError(b, err)
 				b.StopTimer()
-				cpu += cpuTime() - before
+				cpu += yardstick.ProcessorTime() - before
 				most = max(most, live())
 				took, tookCPU := rewrite(b, dir)
 				bare, bareCPU = bare+took, bareCPU+tookCPU
@@ -154,11 +155,11 @@ func rewrite(b *testing.B, dir string) (took, cpu time.Duration) {
 		require.NoError(b, err)
 		name, err := filepath.Rel(dir, path)
 		require.NoError(b, err)
-		start, before := time.Now(), cpuTime()
+		start, before := time.Now(), yardstick.ProcessorTime()
 		target := filepath.Join(to, name)
 		require.NoError(b, os.MkdirAll(filepath.Dir(target), 0o755))
 		require.NoError(b, os.WriteFile(target, text, 0o644))
-		took, cpu = took+time.Since(start), cpu+cpuTime()-before
+		took, cpu = took+time.Since(start), cpu+yardstick.ProcessorTime()-before
 		return nil
 	}))
 	require.NoError(b, os.RemoveAll(to))

@@ -19,6 +19,7 @@ import (
 	"ferrule/compiler"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/release/staff"
 	"ferrule/out/address"
 	"ferrule/out/data"
 	"ferrule/out/guide"
@@ -62,21 +63,21 @@ func (w *writer) all(r *compiler.Result, o Options) (err error) {
 	}
 	offers := offer.New(cat, w.root)
 	defer func() { err = errors.Join(err, offers.Close()) }()
-	press, err := guide.New(cat, guide.Options{Draft: o.Draft, Fragment: o.Fragment, Theme: o.Theme, Addresses: book, News: o.News, Pictures: r.Pictures}, w.page)
+	pages, err := guide.New(cat, guide.Options{Draft: o.Draft, Fragment: o.Fragment, Theme: o.Theme, Addresses: book, News: o.News, Pictures: r.Pictures}, w.page)
 	if err != nil {
 		return err
 	}
-	if err := press.Start(); err != nil {
+	if err := pages.Start(); err != nil {
 		return err
 	}
-	if err := each(len(r.Guides), func(i int) error { return w.platform(r.Guides[i], cat, book, press, offers) }); err != nil {
+	if err := each(len(r.Guides), func(i int) error { return w.platform(r.Guides[i], cat, book, pages, offers) }); err != nil {
 		return err
 	}
 	relations := model.NewRelations(cat)
-	if err := each(len(cat.Parts), func(i int) error { return w.part(cat.Parts[i], relations, book, press, offers) }); err != nil {
+	if err := each(len(cat.Parts), func(i int) error { return w.part(cat.Parts[i], relations, book, pages, offers) }); err != nil {
 		return err
 	}
-	if err := press.Finish(); err != nil {
+	if err := pages.Finish(); err != nil {
 		return err
 	}
 	err = w.file("public/catalogue.json", func(out io.Writer) error { return data.PublicCatalogue(out, cat, book) })
@@ -92,7 +93,7 @@ func (w *writer) all(r *compiler.Result, o Options) (err error) {
 	return w.staff(r, book)
 }
 
-// page takes what the press makes.
+// page takes what the pages makes.
 func (w *writer) page(name string, page []byte) error {
 	return w.file("public/"+name, func(out io.Writer) error {
 		_, err := out.Write(page)
@@ -101,11 +102,11 @@ func (w *writer) page(name string, page []byte) error {
 }
 
 // platform writes all that is about one platform, and has its offers written down.
-func (w *writer) platform(g *decide.Guide, cat *model.Catalogue, book *address.Book, press *guide.Press, offers *offer.Ledger) error {
+func (w *writer) platform(g *decide.Guide, cat *model.Catalogue, book *address.Book, pages *guide.Writer, offers *offer.Store) error {
 	if err := offers.Add(g); err != nil {
 		return err
 	}
-	if err := press.Platform(g); err != nil {
+	if err := pages.Platform(g); err != nil {
 		return err
 	}
 	file := book.PlatformData(g.Platform)
@@ -113,11 +114,11 @@ func (w *writer) platform(g *decide.Guide, cat *model.Catalogue, book *address.B
 	if err != nil {
 		return err
 	}
-	return w.file("staff/"+file, func(out io.Writer) error { return data.StaffGuide(out, cat, g) })
+	return w.file("staff/"+file, func(out io.Writer) error { return staff.Guide(out, cat, g) })
 }
 
 // part writes all that is about one part.
-func (w *writer) part(p *model.Part, rel *model.Relations, book *address.Book, press *guide.Press, offers *offer.Ledger) error {
+func (w *writer) part(p *model.Part, rel *model.Relations, book *address.Book, pages *guide.Writer, offers *offer.Store) error {
 	list, err := offers.Of(p)
 	if err != nil {
 		return err
@@ -126,7 +127,7 @@ func (w *writer) part(p *model.Part, rel *model.Relations, book *address.Book, p
 	if err != nil {
 		return err
 	}
-	if err := press.Part(p, list, rules); err != nil {
+	if err := pages.Part(p, list, rules); err != nil {
 		return err
 	}
 	return w.file("public/"+book.PartData(p), func(out io.Writer) error { return data.PublicPart(out, p, rel, list, rules, book) })
@@ -137,10 +138,10 @@ func (w *writer) staff(r *compiler.Result, book *address.Book) error {
 		name  string
 		write func(io.Writer) error
 	}{
-		{"findings.json", func(out io.Writer) error { return data.Findings(out, r.Findings, r.Since) }},
+		{"findings.json", func(out io.Writer) error { return staff.Findings(out, r.Findings, r.Since) }},
 		{"coverage.json", func(out io.Writer) error { return data.Coverage(out, r.Guides) }},
-		{"catalogue.json", func(out io.Writer) error { return data.StaffCatalogue(out, r.Catalogue, book) }},
-		{"sheets.json", func(out io.Writer) error { return data.Sheets(out, r.Sheets) }},
+		{"catalogue.json", func(out io.Writer) error { return staff.Catalogue(out, r.Catalogue, book.PlatformData) }},
+		{"sheets.json", func(out io.Writer) error { return staff.Sheets(out, r.Sheets) }},
 		{address.File, book.Register().Write},
 	}
 	for _, f := range files {

@@ -7,12 +7,12 @@ import (
 	"github.com/spf13/cobra"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/release"
 	"ferrule/out/site"
 )
 
 func buildCommand() *cobra.Command {
-	c := compiling{guides: true}
-	var dir string
+	var c compiling
 	var p publishing
 	cmd := &cobra.Command{
 		Use:   "build PATH… -o DIR",
@@ -20,42 +20,64 @@ func buildCommand() *cobra.Command {
 		Long: "Checks the catalogue as check does, then writes DIR/public for the world and DIR/staff with\n" +
 			"everything. While an error other than coverage-gap stands that nobody has accepted, nothing\n" +
 			"is published, unless --draft says that the pages are for trying out.\n" +
-			"DIR is replaced as a whole, and only if it is new, empty or an earlier output.",
-		Example: "  ferrule build catalogue -o site",
+			"DIR is replaced as a whole, and only if it is new, empty or an earlier output.\n\n" +
+			"With --since OLD, which is read as diff reads it, pages say what has changed, what protected in OLD and\n" +
+			"does not any more is a warning, and what had an address keeps it: those that the build in OLD\n" +
+			"recorded or, where OLD is workbooks or REV:PATH, those that its catalogue would get.",
+		Example: "  ferrule build catalogue -o site\n  ferrule build catalogue -o site --since site",
 		Args:    atLeast(1, "a folder or a workbook"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if dir == "" {
+			if p.dir == "" {
 				return &misuse{cmd, "build needs a folder to publish to: -o DIR"}
 			}
-			if err := site.Check(dir, args); err != nil {
+			if err := site.Check(p.dir, args); err != nil {
 				return err
 			}
-			if err := p.read(); err != nil {
-				return err
-			}
-			if c.compared = p.earlier != nil; c.compared {
-				c.earlier = &p.earlier.Release
-			}
-			r, err := c.run(cmd, args)
+			run, err := c.start(cmd)
 			if err != nil {
 				return err
 			}
-			stderr := cmd.ErrOrStderr()
-			if !r.Whole {
-				fmt.Fprintln(stderr, "nothing is published: a workbook could not be read whole, and missing rows would invent gaps")
-				return exit(refused)
-			}
-			if n := blocking(r.Findings); n > 0 && !p.draft {
-				notPublished(stderr, n)
-				return exit(findings)
-			}
-			return p.publish(cmd, dir, args, r, &c)
+			defer run.end()
+			return p.build(run, args, c.since)
 		},
 	}
 	c.flags(cmd)
-	cmd.Flags().StringVarP(&dir, "output", "o", "", "the `folder` to publish to")
+	cmd.Flags().StringVarP(&p.dir, "output", "o", "", "the `folder` to publish to")
 	p.flags(cmd)
+	cmd.Flags().StringVar(&c.since, "since", "", "an earlier `release`, as diff reads it: pages say what has changed, what no longer protects is told, and addresses stay")
 	return cmd
+}
+
+// build reads what the flags name, so that a mistake costs no time; then it checks the
+// catalogue and publishes it.
+func (p *publishing) build(run *run, paths []string, since string) error {
+	if err := p.read(run, since); err != nil {
+		return err
+	}
+	run.options.Guides = true
+	r, err := run.compile(paths)
+	if err != nil {
+		return err
+	}
+	if p.earlier != nil && r.Whole {
+		err = run.step(stageCompare, func() error { return release.Guard(run.cmd.Context(), r, p.earlier, run.options.Today) })
+	}
+	if err == nil {
+		err = run.tell(r)
+	}
+	if err != nil {
+		return err
+	}
+	stderr := run.cmd.ErrOrStderr()
+	if !r.Whole {
+		fmt.Fprintln(stderr, "nothing is published: a workbook could not be read whole, and missing rows would invent gaps")
+		return exit(refused)
+	}
+	if n := blocking(r.Findings); n > 0 && !p.draft {
+		notPublished(stderr, n)
+		return exit(findings)
+	}
+	return p.publish(run, paths, r)
 }
 
 // blocking counts the findings that stop publishing.

@@ -5,6 +5,7 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/release"
 )
 
 func checkCommand() *cobra.Command {
@@ -27,7 +28,7 @@ func checkCommand() *cobra.Command {
 			if err != nil {
 				return &misuse{cmd, err.Error()}
 			}
-			r, err := c.run(cmd, args)
+			r, err := c.check(cmd, args)
 			if err != nil {
 				return err
 			}
@@ -38,6 +39,32 @@ func checkCommand() *cobra.Command {
 	cmd.Flags().StringVar(&c.since, "since", "", "a `release` whose findings are known: a folder, REV:PATH, or what a build wrote")
 	cmd.Flags().StringVar(&failOn, "fail-on", "error", "the least `severity` that fails: error, warning, note or never")
 	return cmd
+}
+
+// check compiles the paths, holds them against --since, and tells the findings.
+func (c *compiling) check(cmd *cobra.Command, paths []string) (*compiler.Result, error) {
+	run, err := c.start(cmd)
+	if err != nil {
+		return nil, err
+	}
+	defer run.end()
+	r, err := run.compile(paths)
+	if err == nil && c.since != "" && r.Whole {
+		err = run.hold(r, c.since)
+	}
+	if err != nil {
+		return nil, err
+	}
+	return r, run.tell(r)
+}
+
+// hold marks the findings that an earlier release has as well.
+func (r *run) hold(res *compiler.Result, since string) error {
+	old, err := r.earlier(since, false)
+	if err != nil {
+		return err
+	}
+	return r.step(stageCompare, func() error { return release.Hold(r.cmd.Context(), res, old, r.options.Today) })
 }
 
 // verdict gives the status that a checked catalogue earns.

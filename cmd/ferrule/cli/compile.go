@@ -11,19 +11,15 @@ import (
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/release"
-	"ferrule/compiler/release/compare"
 	"ferrule/out/report"
 )
 
 // compiling holds the flags of the commands that compile.
 type compiling struct {
-	format   string
-	today    string
-	verbose  bool
-	guides   bool             // the command publishes guides
-	compared bool             // what is read will be held against another release
-	since    string           // the release to hold findings against, "" for none
-	earlier  *compare.Release // what an earlier build was made from: what protected there must not go in silence; nil: none
+	format  string
+	today   string
+	since   string // the release to hold the catalogue against, "" for none
+	verbose bool
 }
 
 func (c *compiling) flags(cmd *cobra.Command) {
@@ -32,12 +28,11 @@ func (c *compiling) flags(cmd *cobra.Command) {
 	cmd.Flags().BoolVarP(&c.verbose, "verbose", "v", false, "tell on standard error what each workbook and stage took")
 }
 
-// run compiles the paths and tells the findings. The formatter and the date are
-// looked at first, so that wrong usage costs no time.
-func (c *compiling) run(cmd *cobra.Command, paths []string) (*compiler.Result, error) {
-	out := cmd.OutOrStdout()
-	width, _ := columns(out)
-	formatter, err := report.New(c.format, report.Options{Width: width, Color: colored(out)})
+// start looks at the format and the date before anything is read, so that wrong usage
+// costs no time. Whoever starts a run calls end.
+func (c *compiling) start(cmd *cobra.Command) (*run, error) {
+	width, _ := columns(cmd.OutOrStdout())
+	formatter, err := report.New(c.format, report.Options{Width: width, Color: colored(cmd.OutOrStdout())})
 	if err != nil {
 		return nil, &misuse{cmd, "--format: " + err.Error()}
 	}
@@ -46,55 +41,43 @@ func (c *compiling) run(cmd *cobra.Command, paths []string) (*compiler.Result, e
 		return nil, &misuse{cmd, err.Error()}
 	}
 	w := newWatch(cmd.ErrOrStderr(), c.verbose)
-	defer w.end()
-	o := compiler.Options{Today: today, Progress: w.stage, Guides: c.guides, Compare: c.since != "" || c.compared}
-	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: paths}, o)
-	if err == nil && c.since != "" && r.Whole {
-		err = c.hold(cmd, w, r, o)
-	}
-	if err == nil && c.earlier != nil && r.Whole {
-		err = c.guard(cmd, w, r, o)
-	}
-	if err != nil {
-		return nil, err
-	}
-	err = w.step(stageReport, func() error {
-		buffered := bufio.NewWriter(out)
-		return errors.Join(formatter.Format(buffered, r), buffered.Flush())
-	})
-	if err != nil {
-		return nil, fmt.Errorf("the findings could not be written: %w", err)
-	}
-	return r, nil
+	return &run{cmd, formatter, w, compiler.Options{Today: today, Progress: w.stage, Compare: c.since != ""}}, nil
 }
 
-// hold marks the findings that an earlier release has as well.
-func (c *compiling) hold(cmd *cobra.Command, w *watch, r *compiler.Result, o compiler.Options) error {
-	old, err := release.Open(cmd.Context(), c.since, o)
-	if err != nil {
-		return fmt.Errorf("--since: %w", err)
-	}
-	return w.step(stageCompare, func() error {
-		now := r.Release()
-		fs, err := compare.Since(cmd.Context(), &old.Release, now, old.Findings, r.Findings, compare.Options{Today: o.Today})
-		if err != nil {
-			return err
-		}
-		r.Findings, r.Since = fs, c.since
-		finding.Sort(r.Findings)
-		return nil
-	})
+// run is one run of a command that compiles.
+type run struct {
+	cmd       *cobra.Command
+	formatter report.Formatter
+	*watch
+	options compiler.Options
 }
 
-// guard adds what protected in the earlier build and no longer does.
-func (c *compiling) guard(cmd *cobra.Command, w *watch, r *compiler.Result, o compiler.Options) error {
-	return w.step(stageCompare, func() error {
-		now := r.Release()
-		lost, err := compare.Guard(cmd.Context(), c.earlier, now, r.Findings, compare.Options{Today: o.Today})
-		r.Findings = append(r.Findings, lost...)
-		finding.Sort(r.Findings)
-		return err
+func (r *run) compile(paths []string) (*compiler.Result, error) {
+	return compiler.Compile(r.cmd.Context(), compiler.Input{Paths: paths}, r.options)
+}
+
+// earlier opens the release that --since names. A brief one has no lists of vehicles in
+// its findings.
+func (r *run) earlier(name string, brief bool) (*release.Release, error) {
+	o := r.options
+	o.Brief = brief
+	old, err := release.Open(r.cmd.Context(), name, o)
+	if err != nil {
+		return nil, fmt.Errorf("--since: %w", err)
+	}
+	return old, nil
+}
+
+// tell writes the findings.
+func (r *run) tell(res *compiler.Result) error {
+	err := r.step(stageReport, func() error {
+		buffered := bufio.NewWriter(r.cmd.OutOrStdout())
+		return errors.Join(r.formatter.Format(buffered, res), buffered.Flush())
 	})
+	if err != nil {
+		return fmt.Errorf("the findings could not be written: %w", err)
+	}
+	return nil
 }
 
 // date reads --today; the clock's date where it is not given.

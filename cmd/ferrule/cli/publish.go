@@ -2,92 +2,80 @@ package cli
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
 	"ferrule/compiler"
-	"ferrule/compiler/release/compare"
+	"ferrule/compiler/release"
 	"ferrule/out/address"
-	"ferrule/out/data"
 	"ferrule/out/guide"
 	"ferrule/out/news"
 	"ferrule/out/site"
 )
 
-// publishing holds the flags that say how pages are made, and what they name.
+// publishing holds the flags that say where and how pages are made, and what they name.
 type publishing struct {
+	dir, theme      string
 	draft, fragment bool
-	theme, since    string
 
 	options site.Options
-	earlier *data.Earlier // nil: no earlier build is given
+	earlier *release.Release // nil: none is given
 }
 
 func (p *publishing) flags(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&p.draft, "draft", false, "publish although errors stand; every page says so")
 	cmd.Flags().BoolVar(&p.fragment, "fragment", false, "write pages without their frame, for a frame of your own")
 	cmd.Flags().StringVar(&p.theme, "theme", "", "a folder with templates, style sheets and scripts that take the place of the usual ones")
-	cmd.Flags().StringVar(&p.since, "since", "", "what an earlier build wrote: its addresses stay, pages say what has changed, and what no longer protects is told")
 }
 
-// read reads what the flags name, so that a mistake costs no time.
-func (p *publishing) read() (err error) {
+// read reads the theme and the release that pages are held against, "" for none.
+func (p *publishing) read(run *run, since string) (err error) {
 	p.options = site.Options{Draft: p.draft, Fragment: p.fragment}
 	if p.theme != "" {
 		if p.options.Theme, err = guide.ReadTheme(p.theme); err != nil {
 			return fmt.Errorf("--theme: %w", err)
 		}
 	}
-	if p.since == "" {
+	if since == "" {
 		return nil
 	}
-	staff := p.since
-	if _, err := os.Stat(filepath.Join(staff, address.File)); err != nil {
-		staff = filepath.Join(p.since, "staff")
+	if p.earlier, err = run.earlier(since, true); err != nil {
+		return err
 	}
-	if p.options.Earlier, err = address.Read(staff); err != nil {
+	if p.options.Earlier, err = address.Earlier(p.earlier.Folder, p.earlier.Catalogue); err != nil {
 		return fmt.Errorf("--since: %w", err)
-	}
-	if p.earlier, err = data.ReadStaff(os.DirFS(staff)); err != nil {
-		return fmt.Errorf("--since: %s: %w", staff, err)
 	}
 	return nil
 }
 
 // publish writes the site and says what it wrote.
-func (p *publishing) publish(cmd *cobra.Command, dir string, sources []string, r *compiler.Result, c *compiling) error {
-	w := newWatch(cmd.ErrOrStderr(), c.verbose)
-	defer w.end()
+func (p *publishing) publish(run *run, sources []string, r *compiler.Result) error {
 	if p.earlier != nil {
-		if err := w.step(stageCompare, func() error { return p.compare(cmd, r, c) }); err != nil {
+		if err := run.step(stageCompare, func() error { return p.compare(run, r) }); err != nil {
 			return err
 		}
 	}
 	var counts site.Counts
-	err := w.step(stagePublish, func() (err error) {
-		counts, err = site.Publish(cmd.Context(), dir, sources, r, p.options)
+	err := run.step(stagePublish, func() (err error) {
+		counts, err = site.Publish(run.cmd.Context(), p.dir, sources, r, p.options)
 		return err
 	})
 	if err != nil {
 		return err
 	}
-	w.end()
-	fmt.Fprintf(cmd.ErrOrStderr(), "published to %s (guides: %d, files: %d, bytes: %d)\n",
-		dir, counts.Guides, counts.Files, counts.Bytes)
+	run.end()
+	fmt.Fprintf(run.cmd.ErrOrStderr(), "published to %s (guides: %d, files: %d, bytes: %d)\n",
+		p.dir, counts.Guides, counts.Files, counts.Bytes)
 	return nil
 }
 
-// compare works out what has changed since the earlier build. What somebody has accepted
-// makes no difference to that, so no date is needed.
-func (p *publishing) compare(cmd *cobra.Command, r *compiler.Result, c *compiling) error {
-	now := r.Release()
-	diff, err := compare.Between(cmd.Context(), &p.earlier.Release, now, compare.Options{Tight: true})
+// compare works out what has changed since the earlier release.
+func (p *publishing) compare(run *run, r *compiler.Result) error {
+	diff, err := release.Changes(run.cmd.Context(), r, p.earlier)
 	if err != nil {
 		return err
 	}
-	p.options.News = news.Of(diff, p.earlier.Catalogue.Settings.Release, r.Catalogue)
-	p.earlier, c.earlier = nil, nil // it is large, and has been read
+	p.options.News = news.Of(diff, p.earlier.State.Label, r.Catalogue)
+	p.earlier = nil // it is large, and has been read
 	return nil
 }

@@ -1,5 +1,9 @@
 // Package man writes manual pages from a tree of commands: roff for the man macros, one
 // page a command. The same commands give the same bytes, so a page has no date.
+//
+// cobra/doc was tried in its place: it reads the texts of commands as Markdown, so that a
+// backslash and the asterisks of `*.xls[xm]` are lost, gives every switch as `[=false]`, and
+// has no section for the exit status.
 package man
 
 import (

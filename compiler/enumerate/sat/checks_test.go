@@ -115,7 +115,7 @@ func (a *audit) lines(pl *place) []*claim {
 func (pl *place) sized(line *model.Trait, part *model.Part) []int {
 	var out []int
 	for i, v := range line.Values {
-		if v.Size.Of == part.Line.Of && v.Size.MM().Cmp(part.Line.MM()) == 0 {
+		if v.Size.Line == part.Line.Line && v.Size.MM().Cmp(part.Line.MM()) == 0 {
 			out = append(out, pl.is[line.Index+1][i])
 		}
 	}

@@ -79,7 +79,7 @@ func (m *maker) traits(n int) {
 
 // eighths gives the size of a tube in eighths of an inch.
 func eighths(n int) measure.Size {
-	return measure.Size{Of: measure.Tube, Unit: measure.Inch, Num: big.NewRat(int64(n), 8)}
+	return measure.Size{Line: measure.Tube, Unit: measure.Inch, Num: big.NewRat(int64(n), 8)}
 }
 
 func (m *maker) platforms(n int) {

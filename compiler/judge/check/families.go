@@ -325,3 +325,38 @@ func joinLong(found []*misplaced) []*misplaced {
 	}
 	return out
 }
+
+// missesFamily says why a part needs the family that it lacks, "" where it lacks none.
+func missesFamily(p *model.Part, by string) string {
+	switch {
+	case p.Family != "" || p.Kit() || !p.Listed:
+		return ""
+	case by != "":
+		return by + ", so no such row is about it"
+	case p.Line != nil:
+		return "a part with a Line size is of some kind"
+	}
+	return ""
+}
+
+// familyRule says which sheet names a family, with the first one; "" for none.
+func familyRule(cat *model.Catalogue) string {
+	for _, r := range cat.Rules {
+		if r.Family != "" {
+			return "Compatibility has rules for families (" + r.Family + ")"
+		}
+	}
+	for _, l := range cat.Limits {
+		if l.Family != "" {
+			return "Limits has rules for families (" + l.Family + ")"
+		}
+	}
+	for _, f := range cat.Figures {
+		for _, k := range f.Computed {
+			if k.Family != "" {
+				return "Calculated has rows for families (" + k.Family + ")"
+			}
+		}
+	}
+	return ""
+}

@@ -7,13 +7,6 @@ import (
 	"ferrule/compiler/space"
 )
 
-// tooIrregular is told by whoever ran out of budget, not by a check.
-var tooIrregular = finding.Kind{Code: finding.TooIrregular, Severity: "error",
-	Summary: "a set of vehicles is too irregular to be worked out exactly",
-	Doc:     "Every answer is exact or is not given. Where the rows of one position cut the vehicles into so many unlike pieces that the compiler's budget is used up, it says so and gives one vehicle as an example, and never guesses. The budget is counted in pieces, not in seconds, so the same workbooks always give the same answer.",
-	Before:  "Fitment, hundreds of rows that each name other values of many traits",
-	After:   "Fitment, rows that name the few traits on which the part depends"}
-
 // Irregular tells that something cannot be worked out exactly; position is "" for the whole
 // platform, and example nil where there is none.
 func (p *Platform) Irregular(position, what string, example *model.Example) {
@@ -61,3 +54,10 @@ func (p *Platform) somewhere(pos *model.Position) *model.Example {
 	}
 	return nil
 }
+
+// tooIrregular is told by whoever ran out of budget, not by a check.
+var tooIrregular = finding.Kind{Code: finding.TooIrregular, Severity: "error",
+	Summary: "a set of vehicles is too irregular to be worked out exactly",
+	Doc:     "Every answer is exact or is not given. Where the rows of one position cut the vehicles into so many unlike pieces that the compiler's budget is used up, it says so and gives one vehicle as an example, and never guesses. The budget is counted in pieces, not in seconds, so the same workbooks always give the same answer.",
+	Before:  "Fitment, hundreds of rows that each name other values of many traits",
+	After:   "Fitment, rows that name the few traits on which the part depends"}

@@ -14,8 +14,8 @@ import (
 // emptied as a whole, whatever rows and positions it reaches over. Platforms and positions
 // add their sets, and what may go is decided when all of them are known.
 type needs struct {
-	alone map[cell.Place]bool // the sets of one
-	sets  [][]cell.Place      // the others, sorted; one may be there several times
+	alone []cell.Place   // the sets of one; one may be there several times
+	sets  [][]cell.Place // the others, sorted; one may be there several times
 }
 
 // one adds that of some cells, which may be named twice, one must stay.
@@ -25,55 +25,57 @@ func (n *needs) one(of ...cell.Place) {
 		n.sets = append(n.sets, of)
 		return
 	}
-	if n.alone == nil {
-		n.alone = map[cell.Place]bool{}
-	}
-	n.alone[of[0]] = true
+	n.alone = append(n.alone, of[0])
 }
 
 // keep adds that each of some cells must stay.
 func (n *needs) keep(cells []*decide.Cell) {
 	for _, c := range cells {
-		n.one(c.At)
+		n.alone = append(n.alone, c.At)
 	}
 }
 
 // add adds what another needs.
 func (n *needs) add(o *needs) {
-	for at := range o.alone {
-		n.one(at)
-	}
-	n.sets = append(n.sets, o.sets...)
+	n.alone, n.sets = append(n.alone, o.alone...), append(n.sets, o.sets...)
 }
 
 // stay gives the cells that stay where those of some rows may go, those of the rows with
 // the most conditions first, and all that go can go together.
-func (n *needs) stay(rows []*model.Fitment, may func(*model.Fitment) bool) map[cell.Place]bool {
-	out := map[cell.Place]bool{}
-	for at := range n.alone {
-		out[at] = true
+func stay(all []*Result, rows []*model.Fitment, may func(*model.Fitment) bool) *cell.Set {
+	out := &cell.Set{}
+	var sets [][]cell.Place
+	for _, r := range all {
+		for _, at := range r.needs.alone {
+			out.Add(at)
+		}
+		sets = append(sets, r.needs.sets...)
 	}
-	sets := slices.Clone(n.sets)
 	slices.SortFunc(sets, func(a, b []cell.Place) int { return slices.CompareFunc(a, b, cell.Compare) })
 	sets = slices.CompactFunc(sets, func(a, b []cell.Place) bool { return slices.Equal(a, b) })
-	sets = slices.DeleteFunc(sets, func(s []cell.Place) bool {
-		return slices.ContainsFunc(s, func(at cell.Place) bool { return n.alone[at] })
-	})
+	sets = slices.DeleteFunc(sets, func(s []cell.Place) bool { return slices.ContainsFunc(s, out.Has) })
 	in := map[cell.Place][]int{}
 	left := make([]int, len(sets))
 	for i, s := range sets {
 		left[i] = len(s)
 		for _, at := range s {
-			in[at], out[at] = append(in[at], i), true
+			in[at] = append(in[at], i)
 		}
 	}
-	for _, at := range leaving(rows, may) {
-		if n.alone[at] || slices.ContainsFunc(in[at], func(i int) bool { return left[i] == 1 }) {
+	leaving := leaving(rows, func(f *model.Fitment, at cell.Place) bool { return in[at] != nil && may(f) })
+	gone := map[cell.Place]bool{}
+	for _, at := range leaving {
+		if slices.ContainsFunc(in[at], func(i int) bool { return left[i] == 1 }) {
 			continue
 		}
-		delete(out, at)
+		gone[at] = true
 		for _, i := range in[at] {
 			left[i]--
+		}
+	}
+	for at := range in {
+		if !gone[at] {
+			out.Add(at)
 		}
 	}
 	return out
@@ -81,7 +83,7 @@ func (n *needs) stay(rows []*model.Fitment, may func(*model.Fitment) bool) map[c
 
 // leaving gives the cells that may go, in the order in which they are tried: of cells that
 // say the same, the one with the most conditions is least missed, and then the last.
-func leaving(rows []*model.Fitment, may func(*model.Fitment) bool) []cell.Place {
+func leaving(rows []*model.Fitment, may func(*model.Fitment, cell.Place) bool) []cell.Place {
 	type leaver struct {
 		at         cell.Place
 		conditions int
@@ -90,7 +92,7 @@ func leaving(rows []*model.Fitment, may func(*model.Fitment) bool) []cell.Place 
 	var all []leaver
 	for _, f := range rows {
 		for _, c := range f.Cells {
-			if !may(f) {
+			if !may(f, c.At) {
 				continue
 			}
 			i, ok := index[c.At]

@@ -12,8 +12,8 @@ import (
 
 // Options of a run.
 type Options struct {
-	Ledger *accept.Ledger
-	Owed   *owed.Ledger // what was set aside; nil: nothing
+	Ledger *accept.Ledger // what somebody has accepted
+	Owed   *owed.Ledger   // what was set aside; nil: nothing
 	// Checks that run, in their order; nil for all.
 	Checks []*Check
 	// Brief leaves out how many vehicles there are, of findings, and which.
@@ -95,15 +95,13 @@ func (r *Run) Whole(index *decide.Index, platforms []*Result, report func(*findi
 	for _, p := range r.cat.Platforms {
 		whole.Exists[p] = index.HasVehicles(p)
 	}
-	var all needs
 	for _, p := range platforms {
 		for _, row := range p.reached {
 			whole.Reached[row] = true
 		}
-		all.add(&p.needs)
 	}
 	if r.requires(Needed) {
-		whole.Needed = all.stay(r.cat.Fitments, whole.mayBeIdle)
+		whole.Needed = stay(platforms, r.cat.Fitments, whole.mayBeIdle)
 	}
 	for _, c := range r.Checks {
 		if c.Catalogue != nil {
@@ -117,7 +115,7 @@ type Catalogue struct {
 	*model.Catalogue
 	Reached map[any]bool             // rows that match a vehicle that exists, by pointer
 	Exists  map[*model.Platform]bool // platforms that a Vehicles row is about
-	Needed  map[cell.Place]bool      // fitment cells without which something would not be said
+	Needed  *cell.Set                // fitment cells without which something would not be said
 	limits  *limits.Index
 	owed    *owed.Ledger
 	report  func(*finding.Finding)

@@ -9,6 +9,7 @@ import (
 	"ferrule/compiler/model"
 	"ferrule/compiler/owed"
 	"ferrule/compiler/space"
+	"ferrule/sheets/cell"
 )
 
 // maxBoxes is how many boxes of a finding's vehicles are listed.
@@ -104,4 +105,14 @@ func (p *Platform) owing(f finding.Finding, region space.Region, maybe []owed.Ma
 		}
 	}
 	return region
+}
+
+// appendCell adds a place that is not there yet: a merged range is one cell.
+func appendCell(cells []finding.Cell, at cell.Place) []finding.Cell {
+	for _, c := range cells {
+		if c.Place == at {
+			return cells
+		}
+	}
+	return append(cells, finding.Cell{Place: at})
 }

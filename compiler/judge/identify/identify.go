@@ -9,7 +9,7 @@
 // and asks what one of them asks next, looking one answer ahead. What is known already
 // is not asked, and a branch that no vehicle with the answers given takes is passed
 // over. That takes little more than the least effort and is not exact;
-// compiler/identify/walk does so in Go, to measure it, and the script of a guide's page
+// compiler/judge/identify/walk does so in Go, to measure it, and the script of a guide's page
 // does so for people.
 package identify
 

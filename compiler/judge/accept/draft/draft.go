@@ -21,10 +21,10 @@ import (
 
 // Options say what is accepted, and who answers for it.
 type Options struct {
-	Select Selection
-	Reason string
-	By     string
-	Until  string // ISO date, "" for no end
+	Select Selection // which findings
+	Reason string    // as Accepted has it
+	By     string    // who answers for it
+	Until  string    // ISO date, "" for no end
 	// Broad also accepts findings of which a row can name nothing but the code: it quiets
 	// every finding of that code, later ones as well.
 	Broad bool
@@ -33,10 +33,10 @@ type Options struct {
 // Selection picks findings; an empty list picks all.
 type Selection struct {
 	Severity  finding.Severity // the least
-	Codes     []finding.Code
-	Platforms []string // names as declared
-	Positions []string
-	Parts     []string
+	Codes     []finding.Code   // none: all
+	Platforms []string         // names as declared
+	Positions []string         // none: all
+	Parts     []string         // none: all
 }
 
 func (s *Selection) picks(f *finding.Finding) bool {

@@ -1,0 +1,229 @@
+package check
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+	"ferrule/schema/word"
+)
+
+var rowsMergeable = &Check{
+	Kind: finding.Kind{Code: finding.RowsMergeable, Severity: "note",
+		Summary: "fitment rows that say the same and could be one row",
+		Doc:     "The rows differ in one condition only: their years follow on one another, or they name different values of one trait. One row is quicker to read, and cannot come to disagree with itself.",
+		Before:  "Fitment!A2  H7  B2  2004-2008  C2  HD-20\nFitment!A3  H7  B3  2009-2012  C3  HD-20",
+		After:   "Fitment!A2  H7  B2  2004-2012  C2  HD-20"},
+	Requires: []Ground{Needed},
+	Catalogue: func(c *Catalogue) {
+		m := merger{report: c.Report, used: map[*model.Fitment]bool{}}
+		says := sayings{index: map[string]int{}, words: map[*model.Fits]string{}}
+		naming := make([][]*candidate, len(c.Traits))
+		var dated []*candidate
+		for _, f := range c.Fitments {
+			// A row of which no cell is needed is told as redundant.
+			if !c.Reached[f] || !slices.ContainsFunc(f.Cells, func(fc *model.FitCell) bool { return c.Needed.Has(fc.At) }) {
+				continue
+			}
+			x := &candidate{f, says.of(f)}
+			if y := f.When.Years; y != nil && !y.Not && len(y.Spans) == 1 {
+				dated = append(dated, x)
+			}
+			for _, t := range f.When.Traits {
+				naming[t.Trait.Index] = append(naming[t.Trait.Index], x)
+			}
+		}
+		m.years(dated)
+		for i, t := range c.Traits {
+			m.trait(t, naming[i])
+		}
+	},
+}
+
+// merger looks for rows to join; each is joined once.
+type merger struct {
+	used   map[*model.Fitment]bool
+	report func(*finding.Finding)
+}
+
+// candidate is a row with what it says and prints, as a number.
+type candidate struct {
+	*model.Fitment
+	says int
+}
+
+// groups gives the rows that are alike in all but one condition, in order: but is the
+// trait, or nil for the years.
+func (m *merger) groups(rows []*candidate, but *model.Trait) [][]*model.Fitment {
+	index := map[string]int{}
+	var out [][]*model.Fitment
+	var key []byte
+	for _, f := range rows {
+		if m.used[f.Fitment] {
+			continue
+		}
+		key = conditionKey(append(strconv.AppendInt(key[:0], int64(f.says), 10), ' '), &f.When, but)
+		i, ok := index[string(key)]
+		if !ok {
+			i = len(out)
+			index[string(key)] = i
+			out = append(out, nil)
+		}
+		out[i] = append(out[i], f.Fitment)
+	}
+	return out
+}
+
+// conditionKey writes all conditions of a row but one.
+func conditionKey(key []byte, w *model.When, but *model.Trait) []byte {
+	number := func(n int) { key = append(strconv.AppendInt(key, int64(n), 10), ' ') }
+	if w.Platforms == nil {
+		key = append(key, "any "...)
+	}
+	for _, p := range w.Platforms {
+		number(p.Index)
+	}
+	if w.Years != nil && but != nil {
+		key = append(key, "years "...)
+		key = strconv.AppendBool(key, w.Years.Not)
+		for _, s := range w.Years.Spans {
+			number(s.From)
+			number(s.To)
+		}
+	}
+	for _, t := range w.Traits {
+		if t.Trait == but {
+			continue
+		}
+		key = append(key, '|')
+		number(t.Trait.Index)
+		for v := range t.Values.Values() {
+			number(v)
+		}
+	}
+	return key
+}
+
+func (m *merger) years(rows []*candidate) {
+	for _, g := range m.groups(rows, nil) {
+		slices.SortStableFunc(g, func(a, b *model.Fitment) int {
+			return cmp.Compare(a.When.Years.Spans[0].From, b.When.Years.Spans[0].From)
+		})
+		for len(g) > 0 {
+			n, span := 1, g[0].When.Years.Spans[0]
+			for n < len(g) && g[n].When.Years.Spans[0].From <= span.To+1 {
+				span.To = max(span.To, g[n].When.Years.Spans[0].To)
+				n++
+			}
+			m.tell(g[:n], "Years", spanCell(span))
+			g = g[n:]
+		}
+	}
+}
+
+// spanCell writes a range of years as a cell.
+func spanCell(s model.Span) string {
+	switch {
+	case s.From == model.FirstYear && s.To == model.LastYear:
+		return "any"
+	case s.From == model.FirstYear:
+		return fmt.Sprintf("to %d", s.To)
+	case s.To == model.LastYear:
+		return fmt.Sprintf("%d+", s.From)
+	case s.From == s.To:
+		return fmt.Sprint(s.From)
+	}
+	return fmt.Sprintf("%d-%d", s.From, s.To)
+}
+
+func (m *merger) trait(t *model.Trait, rows []*candidate) {
+	for _, g := range m.groups(rows, t) {
+		all := space.Set{}
+		for _, f := range g {
+			for _, named := range f.When.Traits {
+				if named.Trait == t {
+					all = all.Or(named.Values)
+				}
+			}
+		}
+		m.tell(g, t.Name, setCell(t, all))
+	}
+}
+
+// setCell writes a set of values as a cell.
+func setCell(t *model.Trait, set space.Set) string {
+	names, absent := model.TraitSet{Trait: t, Values: set}.Names()
+	switch {
+	case len(names) == len(t.Values) && absent:
+		return "any"
+	case absent:
+		names = append(names, "n/a")
+	}
+	return strings.Join(names, ", ")
+}
+
+func (m *merger) tell(g []*model.Fitment, column, text string) {
+	if len(g) < 2 {
+		return
+	}
+	slices.SortFunc(g, func(a, b *model.Fitment) int { return cmp.Compare(a.Row, b.Row) })
+	rows := make([]string, len(g))
+	var cells []finding.Cell
+	for i, f := range g {
+		m.used[f] = true
+		rows[i] = fmt.Sprint(f.Row)
+		cells = appendCell(cells, f.At)
+	}
+	m.report(&finding.Finding{Code: finding.RowsMergeable, Severity: finding.Note,
+		Message: fmt.Sprintf("rows %s say the same and could be one row with %q under %s", word.List(rows, "and"), text, column),
+		Gist:    fmt.Sprintf("rows say the same and could be one row with %q under %s", text, column),
+		Cells:   cells,
+		Fix:     fmt.Sprintf("write %q under %s in row %s and delete row %s", text, column, rows[0], word.List(rows[1:], "and"))})
+}
+
+// sayings numbers what rows say and print: two rows of one sheet have one number exactly
+// if they say and print the same.
+type sayings struct {
+	index map[string]int
+	words map[*model.Fits]string // what a cell says, made once: cells with one text share their Fits
+	key   []byte
+}
+
+func (s *sayings) of(f *model.Fitment) int {
+	key := append(append(s.key[:0], f.At.Sheet.File...), 0)
+	key = append(append(key, f.At.Sheet.Name...), 0)
+	key = append(strconv.AppendInt(key, int64(f.Precedence), 10), 0)
+	cells := f.Cells
+	if byPosition := func(x, y *model.FitCell) int { return cmp.Compare(x.Position.Index, y.Position.Index) }; !slices.IsSortedFunc(cells, byPosition) {
+		cells = slices.Clone(cells)
+		slices.SortFunc(cells, byPosition)
+	}
+	for _, c := range cells {
+		key = append(strconv.AppendInt(key, int64(c.Position.Index), 10), 1)
+		key = append(append(key, s.says(c.Fits)...), 1)
+		for _, n := range c.Notes {
+			key = append(append(key, n.Text...), 2)
+		}
+	}
+	s.key = key
+	n, ok := s.index[string(key)]
+	if !ok {
+		n = len(s.index)
+		s.index[string(key)] = n
+	}
+	return n
+}
+
+func (s *sayings) says(f *model.Fits) string {
+	w, ok := s.words[f]
+	if !ok {
+		w = Says(f) + "\x01" + f.Text
+		s.words[f] = w
+	}
+	return w
+}

@@ -1,0 +1,166 @@
+package staff
+
+import (
+	"encoding/json"
+	"io"
+	"math/big"
+
+	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/model"
+	"ferrule/compiler/wire"
+	"ferrule/sheets/cell"
+)
+
+// guideFile is the guide of one platform with everything.
+type guideFile struct {
+	wire.Head
+	Configurations *big.Int        `json:"configurations"`
+	OnTheRoad      json.Number     `json:"on_the_road"`
+	Cell           *wire.Place     `json:"cell,omitempty"`
+	Vehicles       []vehiclesBox   `json:"vehicles"`
+	Positions      []guidePosition `json:"positions"`
+	Compatibility  []guideRule     `json:"compatibility"`
+}
+
+// vehiclesBox is what a Vehicles row says of one platform. Its traits are all named;
+// configurations count the box alone, and rows may overlap. OnTheRoad is the part of
+// the row's number that falls to this platform.
+type vehiclesBox struct {
+	wire.Box
+	Configurations *big.Int    `json:"configurations"`
+	OnTheRoad      json.Number `json:"on_the_road,omitempty"`
+	Note           string      `json:"note,omitempty"`
+	Cell           *wire.Place `json:"cell,omitempty"`
+}
+
+type guidePosition struct {
+	wire.PositionHead
+	Coverage       string      `json:"coverage"`
+	Exact          *bool       `json:"exact,omitempty"`
+	Configurations *big.Int    `json:"configurations,omitempty"`
+	Cases          []guideCase `json:"cases"`
+	Against        []faulted   `json:"against,omitempty"`
+	Cell           *wire.Place `json:"cell,omitempty"`
+}
+
+type guideCase struct {
+	wire.Case
+	Configurations *big.Int     `json:"configurations"`
+	Cells          []wire.Place `json:"cells,omitempty"`
+}
+
+// faulted is the findings of a code about a part that keep a fit from being settled,
+// with the vehicles; Position is left out for those about the platform as a whole.
+type faulted struct {
+	Code     string     `json:"code"`
+	Position string     `json:"position,omitempty"`
+	Part     string     `json:"part,omitempty"`
+	Where    []wire.Box `json:"where"`
+}
+
+type guideRule struct {
+	wire.Rule
+	Cell *wire.Place `json:"cell,omitempty"`
+}
+
+// Guide writes guides/<platform>.json: what is known of one platform, with everything.
+func Guide(w io.Writer, c *model.Catalogue, g *decide.Guide) error {
+	file := guideFile{
+		Head: wire.HeadOf(c, g), Configurations: wire.Whole(g.Configurations), OnTheRoad: wire.Share(g.OnTheRoad),
+		Cell:      wire.PlaceOf(g.Platform.At),
+		Vehicles:  []vehiclesBox{},
+		Positions: wire.Each(g.Answers, guidePositionOf),
+		Compatibility: wire.Each(g.Rules, func(r decide.RuleUse) guideRule {
+			return guideRule{wire.RuleOf(r), wire.PlaceOf(r.Rule.At)}
+		}),
+	}
+	for _, v := range c.Vehicles {
+		// A box without years would be about all of them.
+		if !v.When.Dead && concerns(&v.When, g.Platform) && len(yearsIn(&v.When, g.Platform)) > 0 {
+			file.Vehicles = append(file.Vehicles, vehiclesBoxOf(c, v, g.Platform))
+		}
+	}
+	return wire.Write(w, file)
+}
+
+func guidePositionOf(a *decide.Answer) guidePosition {
+	out := guidePosition{
+		PositionHead: wire.PositionOf(a.Position), Coverage: wire.CoverageName(a.Position.Coverage),
+		Exact: wire.No(!a.Exact), Cases: make([]guideCase, len(a.Cases)), Cell: wire.PlaceOf(a.Position.At),
+	}
+	for _, s := range a.Against {
+		out.Against = append(out.Against, faulted{string(s.Code), s.Position, s.Part, wire.Boxes(s.Where)})
+	}
+	if a.Exact {
+		out.Configurations = wire.Whole(a.Configurations)
+	}
+	for i := range a.Cases {
+		c := &a.Cases[i]
+		out.Cases[i] = guideCase{wire.CaseOf(c), wire.Whole(c.Configurations),
+			wire.Places(c.Cells, func(f *model.FitCell) cell.Place { return f.At })}
+	}
+	return out
+}
+
+func concerns(w *model.When, p *model.Platform) bool {
+	if w.Platforms == nil {
+		return true
+	}
+	for _, q := range w.Platforms {
+		if q == p {
+			return true
+		}
+	}
+	return false
+}
+
+func vehiclesBoxOf(c *model.Catalogue, v *model.Vehicles, p *model.Platform) vehiclesBox {
+	out := vehiclesBox{Box: wire.Box{Years: wire.YearSpans(yearsIn(&v.When, p)), Traits: wire.TraitSets(v.When.Traits)},
+		Configurations: sizeIn(&v.When, p), Note: v.Note, Cell: wire.PlaceOf(v.At)}
+	if v.Road.Stated() {
+		out.OnTheRoad = wire.Decimal(roadIn(c, v, p))
+	}
+	return out
+}
+
+// yearsIn gives the years of the platform that meet the condition, ascending.
+func yearsIn(w *model.When, p *model.Platform) []int {
+	var out []int
+	for _, y := range p.Years {
+		if w.Years.Has(y) {
+			out = append(out, y)
+		}
+	}
+	return out
+}
+
+// sizeIn gives the number of configurations of the platform in a Vehicles row: the
+// product of its years and its values.
+func sizeIn(w *model.When, p *model.Platform) *big.Int {
+	n := big.NewInt(int64(len(yearsIn(w, p))))
+	for _, t := range w.Traits {
+		names, absent := t.Names()
+		size := len(names)
+		if absent {
+			size++
+		}
+		n.Mul(n, big.NewInt(int64(size)))
+	}
+	return n
+}
+
+// roadIn gives the part of a row's On the road that falls to one platform: it is
+// spread evenly over all configurations of all platforms in the row.
+func roadIn(c *model.Catalogue, v *model.Vehicles, p *model.Platform) *big.Rat {
+	all := new(big.Int)
+	for _, q := range c.Platforms {
+		if concerns(&v.When, q) {
+			all.Add(all, sizeIn(&v.When, q))
+		}
+	}
+	if all.Sign() == 0 {
+		return new(big.Rat)
+	}
+	share := new(big.Rat).SetFrac(sizeIn(&v.When, p), all)
+	return share.Mul(share, v.Road.Rat)
+}

@@ -1,0 +1,82 @@
+package wire
+
+import (
+	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/model"
+)
+
+// Head says which vehicles a guide is about and how to tell them.
+type Head struct {
+	Platform      string   `json:"platform"`                   // its name
+	Maker         string   `json:"maker,omitempty"`            // who made the chassis
+	Summary       string   `json:"summary,omitempty"`          // a sentence about it
+	HowToTell     string   `json:"how_to_tell,omitempty"`      // how to see that a vehicle is one
+	Years         [][2]int `json:"years"`                      // closed ranges of model years
+	YearHowToTell string   `json:"year_how_to_tell,omitempty"` // how to see the model year
+	Traits        []Trait  `json:"traits"`                     // those that differ among its vehicles or are named
+}
+
+// Trait holds the values that the platform's vehicles have.
+type Trait struct {
+	Trait     string       `json:"trait"`                 // its name
+	Kind      string       `json:"kind"`                  // choice, ordered or size
+	Question  string       `json:"question,omitempty"`    // as it is put to a reader
+	HowToTell string       `json:"how_to_tell,omitempty"` // where to look
+	Effort    int          `json:"effort"`                // how much it takes to look, in units of the catalogue
+	Values    []TraitValue `json:"values"`                // as declared
+	Absent    bool         `json:"absent,omitempty"`      // it does not apply to some vehicles
+}
+
+// TraitValue is a declared value of a trait, with how to see it.
+type TraitValue struct {
+	Value     string `json:"value"`                 // its name
+	HowToTell string `json:"how_to_tell,omitempty"` // how to see it
+}
+
+// PositionHead says where something is fitted. Quantity is left out where it differs
+// from vehicle to vehicle.
+type PositionHead struct {
+	Position string `json:"position"`           // its name
+	Axle     string `json:"axle,omitempty"`     // front, pusher, drive or tag
+	Side     string `json:"side,omitempty"`     // left, right, centre or both, facing forward
+	Pair     string `json:"pair,omitempty"`     // the position opposite
+	Quantity int    `json:"quantity,omitempty"` // how many it takes; 0: it differs
+	Summary  string `json:"summary,omitempty"`  // a sentence about it
+}
+
+// HeadOf gives the head of the guide of a platform.
+func HeadOf(c *model.Catalogue, g *decide.Guide) Head {
+	p := g.Platform
+	out := Head{p.Name, p.Maker, p.Summary, p.Tell, YearSpans(p.Years),
+		Tell(c.YearTell, p), make([]Trait, len(g.Traits))}
+	for i, t := range g.Traits {
+		out.Traits[i] = traitOf(t, p)
+	}
+	return out
+}
+
+func traitOf(t decide.TraitUse, p *model.Platform) Trait {
+	out := Trait{t.Trait.Name, KindName(t.Trait.Kind), t.Trait.Question, Tell(t.Trait.Tell, p),
+		t.Trait.EffortOn(p), []TraitValue{}, t.Values.Has(t.Trait.Absent())}
+	for i, v := range t.Trait.Values {
+		if t.Values.Has(i) {
+			out.Values = append(out.Values, TraitValue{v.Name, Tell(v.Tell, p)})
+		}
+	}
+	return out
+}
+
+// PositionOf gives the head of a position. Words of Axle and Side that no list has are left
+// out.
+func PositionOf(p *model.Position) PositionHead {
+	out := PositionHead{p.Name, oneOf(p.Axle, "front", "pusher", "drive", "tag"),
+		oneOf(p.Side, "left", "right", "centre", "both"), PositionName(p.Pair), 0, p.Summary}
+	for i, r := range p.Rows {
+		if i > 0 && r.Quantity != out.Quantity {
+			out.Quantity = 0
+			break
+		}
+		out.Quantity = r.Quantity
+	}
+	return out
+}

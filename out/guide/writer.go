@@ -1,0 +1,117 @@
+package guide
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"io"
+	"slices"
+	"sync"
+
+	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/model"
+	"ferrule/out/offer"
+)
+
+// Writer makes the pages of one catalogue: Start, then Platform for each platform, then
+// Part for each part, then Finish. Platform and Part may be called by several goroutines,
+// which then call emit as well.
+type Writer struct {
+	*site
+	theme   *Theme
+	layout  *template.Template
+	emit    Emit
+	buffers sync.Pool
+
+	mu      sync.Mutex
+	indexed []string // pages that a sitemap names
+}
+
+// New prepares the pages of a catalogue. An error says that the theme is at fault.
+func New(cat *model.Catalogue, o Options, emit Emit) (*Writer, error) {
+	layout, err := o.Theme.layout()
+	if err != nil {
+		return nil, err
+	}
+	return &Writer{site: newSite(cat, o), theme: o.Theme, layout: layout, emit: emit}, nil
+}
+
+// Start makes the style sheet, the scripts and the index.
+func (p *Writer) Start() error {
+	for _, name := range staticFiles() {
+		if err := p.write(name, p.theme.static(name)); err != nil {
+			return err
+		}
+	}
+	return p.print(p.index())
+}
+
+// Platform makes the page of a platform.
+func (p *Writer) Platform(g *decide.Guide) error {
+	p.remember(g)
+	return p.print(p.platformPage(g))
+}
+
+// Part makes the page of a part that is offered at some places, with the rules about it.
+func (p *Writer) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule) error {
+	return p.print(p.partPage(part, offers, rules))
+}
+
+// Finish makes what all pages together make: the pictures, the A to Z, what has changed,
+// pages in the place of those that have gone, the search index, robots.txt and the
+// sitemap. An error may be that a picture is not any more what was looked at.
+func (p *Writer) Finish() error {
+	if err := p.emitPictures(p.write); err != nil {
+		return err
+	}
+	if err := p.writeAToZ(p.print); err != nil {
+		return err
+	}
+	if err := p.writeChanges(p.print); err != nil {
+		return err
+	}
+	if err := p.writeGone(p.print); err != nil {
+		return err
+	}
+	if err := p.writeIndex(p.write); err != nil {
+		return err
+	}
+	slices.Sort(p.indexed)
+	return p.writeSitemap(p.indexed, p.write)
+}
+
+// print lays a page out.
+func (p *Writer) print(page page) error {
+	f := page.head()
+	buffer, ok := p.buffers.Get().(*bytes.Buffer)
+	if !ok {
+		buffer = new(bytes.Buffer)
+	}
+	defer p.buffers.Put(buffer)
+	buffer.Reset()
+	if err := p.execute(buffer, page); err != nil {
+		return err
+	}
+	if !f.NoIndex {
+		p.mu.Lock()
+		p.indexed = append(p.indexed, f.path)
+		p.mu.Unlock()
+	}
+	return p.write(f.path, buffer.Bytes())
+}
+
+// execute lays a page out by its template. Without a theme that cannot fail.
+func (p *Writer) execute(w io.Writer, page page) error {
+	err := p.layout.ExecuteTemplate(w, page.template(), page)
+	if err != nil && p.theme == nil {
+		panic("guide: a template does not fit its page: " + err.Error())
+	}
+	return p.theme.fault(err)
+}
+
+func (p *Writer) write(name string, data []byte) error {
+	if err := p.emit(name, data); err != nil {
+		return fmt.Errorf("writing %s: %w", name, err)
+	}
+	return nil
+}
