@@ -25,7 +25,7 @@ func (q *Query) years() []model.Span {
 	if q.When.Years == nil {
 		return nil
 	}
-	if in := q.Platform.Spans(years(q.Platform, q.When.Years)); in != nil {
+	if in := q.Platform.Spans(q.Platform.YearSet(q.When.Years)); in != nil {
 		return in
 	}
 	out := slices.Clone(q.When.Years.Spans)

@@ -28,16 +28,6 @@ func only(p *decide.Platform, t int, set space.Set) model.Box {
 	return p.Words(make(space.Box, t+1).With(t, set))
 }
 
-func years(p *model.Platform, y *model.Years) space.Set {
-	var in []int
-	for i, year := range p.Years {
-		if y.Has(year) {
-			in = append(in, i)
-		}
-	}
-	return space.SetOf(in...)
-}
-
 func platformNames(cat *model.Catalogue) []string {
 	names := make([]string, len(cat.Platforms))
 	for i, p := range cat.Platforms {

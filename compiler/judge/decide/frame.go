@@ -64,7 +64,7 @@ func renumber(set space.Set, to []int) space.Set {
 func (x *Index) Traits(p *model.Platform) []bool {
 	has := make([]bool, len(x.cat.Traits))
 	for _, v := range x.vehicles[p.Index] {
-		if configurations(p, &v.When).Sign() == 0 {
+		if v.Configurations(p).Sign() == 0 {
 			continue
 		}
 		for _, t := range v.When.Traits {

@@ -230,7 +230,7 @@ func (p *Platform) own(w *model.When) space.Box {
 	}
 	box := make(space.Box, last+1)
 	if w.Years != nil || len(p.Model.Years) == 0 {
-		box[0] = p.years(w.Years)
+		box[0] = p.Model.YearSet(w.Years)
 	}
 	for _, t := range w.Traits {
 		box[t.Trait.Index+1] = t.Values
@@ -238,26 +238,10 @@ func (p *Platform) own(w *model.When) space.Box {
 	return box
 }
 
-func (p *Platform) years(years *model.Years) space.Set {
-	in := make(space.Set, (len(p.Model.Years)+63)/64)
-	for i, y := range p.Model.Years {
-		if years.Has(y) {
-			in[i/64] |= 1 << (i % 64)
-		}
-	}
-	return in
-}
-
 // newRoad reports false for a row that says nothing, or holds no configuration.
 func newRoad(cat *model.Catalogue, v *model.Vehicles, box space.Box) (Road, bool) {
-	total := new(big.Int)
-	for _, q := range v.When.On(cat) {
-		total.Add(total, configurations(q, &v.When))
-	}
-	if !v.Road.Stated() || total.Sign() == 0 {
-		return Road{}, false
-	}
-	return Road{v, box, new(big.Rat).Quo(v.Road.Rat, new(big.Rat).SetInt(total))}, true
+	per, ok := v.PerConfiguration(cat)
+	return Road{v, box, per}, ok
 }
 
 // Per is how many vehicles there are of each configuration of the box.
@@ -265,21 +249,6 @@ func (r Road) Per() *big.Rat { return r.per }
 
 // Roads gives the Vehicles rows of the platform that say how many are on the road.
 func (p *Platform) Roads() []Road { return p.roads }
-
-// configurations counts those of a Vehicles row on one platform.
-func configurations(p *model.Platform, w *model.When) *big.Int {
-	years := int64(0)
-	for _, y := range p.Years {
-		if w.Years.Has(y) {
-			years++
-		}
-	}
-	n := big.NewInt(years)
-	for _, t := range w.Traits {
-		n.Mul(n, big.NewInt(int64(t.Values.Len())))
-	}
-	return n
-}
 
 // Road gives how many vehicles of a region are on the road.
 func (p *Platform) Road(r space.Region) *big.Rat {

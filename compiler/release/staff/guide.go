@@ -76,7 +76,7 @@ func Guide(w io.Writer, c *model.Catalogue, g *decide.Guide) error {
 	}
 	for _, v := range c.Vehicles {
 		// A box without years would be about all of them.
-		if !v.When.Dead && concerns(&v.When, g.Platform) && len(yearsIn(&v.When, g.Platform)) > 0 {
+		if !v.When.Dead && v.When.Concerns(g.Platform) && !g.Platform.YearSet(v.When.Years).IsEmpty() {
 			file.Vehicles = append(file.Vehicles, vehiclesBoxOf(c, v, g.Platform))
 		}
 	}
@@ -102,65 +102,12 @@ func guidePositionOf(a *decide.Answer) guidePosition {
 	return out
 }
 
-func concerns(w *model.When, p *model.Platform) bool {
-	if w.Platforms == nil {
-		return true
-	}
-	for _, q := range w.Platforms {
-		if q == p {
-			return true
-		}
-	}
-	return false
-}
-
 func vehiclesBoxOf(c *model.Catalogue, v *model.Vehicles, p *model.Platform) vehiclesBox {
-	out := vehiclesBox{Box: wire.Box{Years: wire.YearSpans(yearsIn(&v.When, p)), Traits: wire.TraitSets(v.When.Traits)},
-		Configurations: sizeIn(&v.When, p), Note: v.Note, Cell: wire.PlaceOf(v.At)}
-	if v.Road.Stated() {
-		out.OnTheRoad = wire.Decimal(roadIn(c, v, p))
+	n := v.Configurations(p)
+	out := vehiclesBox{Box: wire.BoxOf(model.Box{Years: p.Runs(p.YearSet(v.When.Years)), Traits: v.When.Traits}),
+		Configurations: n, Note: v.Note, Cell: wire.PlaceOf(v.At)}
+	if per, ok := v.PerConfiguration(c); ok {
+		out.OnTheRoad = wire.Decimal(per.Mul(per, new(big.Rat).SetInt(n)))
 	}
 	return out
-}
-
-// yearsIn gives the years of the platform that meet the condition, ascending.
-func yearsIn(w *model.When, p *model.Platform) []int {
-	var out []int
-	for _, y := range p.Years {
-		if w.Years.Has(y) {
-			out = append(out, y)
-		}
-	}
-	return out
-}
-
-// sizeIn gives the number of configurations of the platform in a Vehicles row: the
-// product of its years and its values.
-func sizeIn(w *model.When, p *model.Platform) *big.Int {
-	n := big.NewInt(int64(len(yearsIn(w, p))))
-	for _, t := range w.Traits {
-		names, absent := t.Names()
-		size := len(names)
-		if absent {
-			size++
-		}
-		n.Mul(n, big.NewInt(int64(size)))
-	}
-	return n
-}
-
-// roadIn gives the part of a row's On the road that falls to one platform: it is
-// spread evenly over all configurations of all platforms in the row.
-func roadIn(c *model.Catalogue, v *model.Vehicles, p *model.Platform) *big.Rat {
-	all := new(big.Int)
-	for _, q := range c.Platforms {
-		if concerns(&v.When, q) {
-			all.Add(all, sizeIn(&v.When, q))
-		}
-	}
-	if all.Sign() == 0 {
-		return new(big.Rat)
-	}
-	share := new(big.Rat).SetFrac(sizeIn(&v.When, p), all)
-	return share.Mul(share, v.Road.Rat)
 }
