@@ -173,10 +173,8 @@ func (c *catalogue) idealCells(o *outlook) []finding {
 		}
 	}
 	for _, at := range k.idleCells() {
-		if spots := c.spots()[at]; k.whole(spots) {
-			add("cell-redundant", "note", at)
-			out[len(out)-1].Position = c.positions[spots[0].pos].name
-		}
+		add("cell-redundant", "note", at)
+		out[len(out)-1].Position = c.positions[c.spots()[at][0].pos].name
 	}
 	out = append(out, k.idleNames()...)
 	for cells, severity := range c.lookalikes() {
