@@ -262,8 +262,9 @@ func (c *catalogue) facing(pos int) int {
 	if other < 0 || c.opposite(other) != pos {
 		return -1
 	}
-	for _, side := range []string{c.positions[pos].side, c.positions[other].side} {
-		if side == "both" || side == "centre" {
+	here, there := c.positions[pos].side, c.positions[other].side
+	for _, side := range []string{here, there} {
+		if side == "both" || side == "centre" || side != "" && here == there {
 			return -1
 		}
 	}
@@ -280,8 +281,10 @@ func (c *catalogue) unequal(o *outlook, w *world) {
 		}
 		t := c.twins(o, w, pos, other)
 		for i := range w.configs {
-			if here, there, ok := t.differ(i, either); ok {
-				o.add(key{"sides-differ", c.platforms[w.platform].name, p.name, here + " / " + there}, "warning", w, i)
+			here, there, ok := t.differ(i, either)
+			k := key{"sides-differ", c.platforms[w.platform].name, p.name, here + " / " + there}
+			if ok && !t.unsure(k, i) {
+				o.add(k, "warning", w, i)
 			}
 		}
 	}
@@ -299,6 +302,28 @@ func (t *twins) differ(i int, either map[string]bool) (here, there string, ok bo
 	}
 	even := here == t.taken(i, t.pos[1]) && there == t.taken(m, t.pos[0])
 	return here, there, !even && !t.wrongLine(i, m) && !t.meant(i, m)
+}
+
+// unsure reports whether a row or a cell that was set aside may say something of one of the
+// sides, of the mirror image in what is asked, and nobody accepts what is found.
+func (t *twins) unsure(k key, i int) bool {
+	if t.c.allowed(k, t.w, i) {
+		return false
+	}
+	image := t.w.configs[t.at[t.plain(t.w.configs[i])]]
+	return t.c.owed(k, t.w, i, t.pos[0]) || slices.ContainsFunc(t.c.setAside(t.pos[1]), func(f *fit) bool {
+		asks := f.conds
+		asks.traits = slices.Clone(f.traits)
+		for n := range asks.traits {
+			if !t.asked[n] {
+				asks.traits[n] = cond{}
+			}
+		}
+		if !t.year {
+			asks.years = cond{}
+		}
+		return asks.may(t.c, f.fault, f.row, t.w.platform, image)
+	})
 }
 
 // either reports whether a part that one side alone takes goes on either side.

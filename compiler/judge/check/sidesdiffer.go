@@ -8,13 +8,14 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/owed"
 	"ferrule/compiler/space"
 )
 
 var sidesDiffer = &Check{
 	Kind: finding.Kind{Code: finding.SidesDiffer, Severity: "warning",
 		Summary: "left and right take different parts, and nothing on the vehicle tells left from right",
-		Doc:     "The positions are a pair, both are fitted, and one takes what the other does not take on the mirror image of the vehicle: the same vehicle, with left and right exchanged in the names of its values and traits (Left tee, Right-hand). A vehicle whose values name no side is its own mirror image. One of the two parts at least goes on either side: some pair has it at both of its positions, as the last cells of the finding show; parts that are made for one side are let alone, and so is a vehicle whose mirror image does not exist, or takes the same on both sides as the vehicle itself does. Where the rows of one side ask for years or for a trait that names no side, and those of the other do not, the difference is meant. Quantities are compared by side-quantity.",
+		Doc:     "The positions are a pair, both are fitted, and one takes what the other does not take on the mirror image of the vehicle: the same vehicle, with left and right exchanged in the names of its values and traits (Left tee, Right-hand). A vehicle whose values name no side is its own mirror image. One of the two parts at least goes on either side: some pair has it at both of its positions, as the last cells of the finding show; parts that are made for one side are let alone, and so is a vehicle whose mirror image does not exist, or takes the same on both sides as the vehicle itself does. Where the rows of one side ask for years or for a trait that names no side, and those of the other do not, the difference is meant. A side is not held to what it takes where a row or a cell that was set aside may say something else of it: the finding is counted under the one that tells of that. Quantities are compared by side-quantity.",
 		Before:  "Fitment!C4  Tee not Left tee  D4  Restrictor left FR-38T\nFitment!C5  Tee not Right tee  E5  Restrictor right FR-38",
 		After:   "Fitment!C4  Tee not Left tee  D4  Restrictor left FR-38\nFitment!C5  Tee not Right tee  E5  Restrictor right FR-38"},
 	Requires: []Ground{Sides},
@@ -112,7 +113,7 @@ func (p *Position) differ(a, b kind, image *decide.Place, asked decide.Mention) 
 		mirrored := p.on.run.mirror.Seen(p.Platform, p.Place.Position, asked)
 		region = p.Minus(region, p.Intersect(even(p.Place, p.pair), even(mirrored, image)))
 	}
-	if region == space.Empty {
+	if region = p.known(a, b, image, region, asked); region == space.Empty {
 		return
 	}
 	here, there := p.Place.Position.Name, image.Position.Name
@@ -126,6 +127,27 @@ func (p *Position) differ(a, b kind, image *decide.Place, asked decide.Mention) 
 		Cells: cells,
 		Fix:   fmt.Sprintf("write the same part on both sides, %q or %q; where the sides do need different parts, say in the conditions of the rows what tells them apart, or accept the finding", Says(a.fits), Says(b.fits)),
 	}, region, p.Place, image)
+}
+
+// known takes out of a region where what was set aside may change what one of the two sides
+// takes.
+func (p *Position) known(a, b kind, image *decide.Place, region space.Region, asked decide.Mention) space.Region {
+	f := finding.Finding{Code: finding.SidesDiffer, Position: p.Place.Position.Name}
+	region = p.on.owing(f, region, p.aside(p.Place.Position, a), p.Bounds)
+	return p.on.owing(f, region, p.aside(image.Position, b), func(w *model.When) space.Box {
+		return p.on.run.mirror.Image(p.Platform, w, asked)
+	})
+}
+
+// aside gives what was set aside and may say what a position takes, or what a kit there holds.
+func (p *Position) aside(at *model.Position, k kind) []owed.Maybe {
+	out := slices.Clone(p.on.run.Owed.At(at))
+	k.fits.Parts(func(part *model.Part) {
+		if cause := p.on.run.Owed.Holding(part); cause != nil {
+			out = append(out, owed.Maybe{Cause: cause})
+		}
+	})
+	return out
 }
 
 // first gives a part that one of two cells offers and the other does not, and that goes on

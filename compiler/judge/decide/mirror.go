@@ -129,11 +129,9 @@ func (m *Mirror) Seen(p *Platform, position *model.Position, asked Mention) *Pla
 		if !p.Meets(space.Full, b) {
 			continue
 		}
-		in := make(space.Box, len(asked))
+		in := asked.only(b)
 		for t := range in {
-			if in[t] = b.At(t); !asked[t] {
-				in[t] = nil
-			} else if in[t] == nil {
+			if asked[t] && in[t] == nil {
 				in[t] = space.All(p.Size(t)) // some of it may have no mirror image
 			}
 		}
@@ -145,6 +143,12 @@ func (m *Mirror) Seen(p *Platform, position *model.Position, asked Mention) *Pla
 		q.cells[position.Index] = append(q.cells[position.Index], &Cell{c.FitCell, q.frame.place(c.Box)})
 	}
 	return NewPlace(&q, position)
+}
+
+// Image gives a box that holds the mirror images of the vehicles that meet a condition. What
+// is not asked may be anything.
+func (m *Mirror) Image(p *Platform, w *model.When, asked Mention) space.Box {
+	return m.frame(p, asked).place(asked.only(p.own(w)))
 }
 
 // Swaps tells whether a trait is mirrored: it names a side, and it or the one that it
