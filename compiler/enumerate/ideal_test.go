@@ -144,8 +144,14 @@ func (c *catalogue) idealCells(o *outlook) []finding {
 	for _, e := range c.misplaced(o) {
 		out = append(out, c.idealSet(e)...)
 	}
+	outside := c.outside()
+	for at := range outside {
+		add("years-outside", "warning", at)
+	}
 	for at := range c.ahead() {
-		add("years-ahead", "warning", at)
+		if !outside[at] {
+			add("years-ahead", "warning", at)
+		}
 	}
 	k := &checker{c: c, o: o}
 	for at, code := range k.mistakes() {

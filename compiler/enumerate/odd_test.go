@@ -130,28 +130,60 @@ func latestYear(text any) int {
 	return most
 }
 
-// yearsAhead compares years-ahead: each cell once, and no other. What is told as no year of
-// the platform is not told again.
-func (k *checker) yearsAhead() {
-	want, seen := k.c.ahead(), map[ref]bool{}
-	for _, f := range k.out.findings {
-		if f.Code == "years-outside" {
-			delete(want, f.Cells[0])
-		}
-	}
-	for _, f := range k.out.findings {
-		if f.Code != "years-ahead" {
+// outside lists the Years cells of Vehicles of which a range begins or ends in a year that none
+// of the row's platforms has. A row about no platform is told as such.
+func (c *catalogue) outside() map[ref]bool {
+	out := map[ref]bool{}
+	for _, v := range c.vehicles {
+		if v.gone || v.years.form != "list" || v.fault == "Years" || v.fault == "Platform" {
 			continue
 		}
-		at := f.Cells[0]
-		if !want[at] || seen[at] || f.Severity != "warning" || len(f.Cells) != 1 {
-			k.failf(f.Code, "not expected, or twice: %v: %s", f.Cells, f.Message)
+		made := map[int]bool{earliest: true, last: true}
+		for p := range c.platforms {
+			if v.platform.meets(p) {
+				for _, y := range c.platforms[p].years() {
+					made[y] = true
+				}
+			}
 		}
-		seen[at] = true
+		if len(made) > 2 && slices.ContainsFunc(v.years.spans, func(s [2]int) bool { return !made[s[0]] || !made[s[1]] }) {
+			out[v.at["Years"]] = true
+		}
+	}
+	return out
+}
+
+// yearsAhead compares years-outside and years-ahead: each cell once, and no other. What is
+// told as no year of the platform is not told again.
+func (k *checker) yearsAhead() {
+	outside, ahead := k.c.outside(), k.c.ahead()
+	for at := range outside {
+		delete(ahead, at)
+	}
+	k.cells("years-outside", "warning", outside)
+	k.cells("years-ahead", "warning", ahead)
+}
+
+// cells compares the cells that the findings of a code name: each once, and no other.
+func (k *checker) cells(code, severity string, want map[ref]bool) {
+	seen := map[ref]bool{}
+	for _, f := range k.out.findings {
+		if f.Code != code {
+			continue
+		}
+		if f.Severity != severity {
+			k.failf(code, "%s: %s", f.Severity, f.Message)
+		}
+		for _, at := range f.Cells {
+			if !want[at] || seen[at] {
+				k.failf(code, "not expected, or twice: %v: %s", at, f.Message)
+			}
+			seen[at] = true
+		}
 	}
 	for at := range want {
 		if !seen[at] {
-			k.failf("years-ahead", "not told: %v", at)
+			k.failf(code, "not told: %v", at)
 		}
 	}
 }
