@@ -196,6 +196,7 @@ func (c *catalogue) idealCells(o *outlook) []finding {
 		add("size-near-miss", severity, cells[0], cells[1])
 	}
 	out = append(out, k.idealLimits()...)
+	out = append(out, c.idealDragged(o)...)
 	return out
 }
 
