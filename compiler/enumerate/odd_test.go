@@ -135,12 +135,19 @@ func latestYear(text any) int {
 func (c *catalogue) outside() map[ref]bool {
 	out := map[ref]bool{}
 	for _, v := range c.vehicles {
-		if v.gone || v.years.form != "list" || v.fault == "Years" || v.fault == "Platform" {
+		if v.gone || v.years.form != "list" || v.fault == "Years" {
 			continue
+		}
+		on := v.platform
+		if v.fault == "Platform" {
+			if !strings.HasPrefix(v.cells["Platform"].(string), "not ") {
+				continue // it is about another platform
+			}
+			on = cond{}
 		}
 		made := map[int]bool{earliest: true, last: true}
 		for p := range c.platforms {
-			if v.platform.meets(p) {
+			if on.meets(p) {
 				for _, y := range c.platforms[p].years() {
 					made[y] = true
 				}
