@@ -104,6 +104,12 @@ func spoilers() map[string]func(*output) bool {
 		"a part out of place unseen": func(out *output) bool {
 			return dropFirst(out, func(f finding) bool { return f.Code == "part-out-of-place" && f.Severity == "error" })
 		},
+		"a dragged cell unseen": func(out *output) bool {
+			return dropFirst(out, func(f finding) bool { return f.Code == "cell-dragged" })
+		},
+		"a dragged cell too many": func(out *output) bool {
+			return change(out, func(f *finding) bool { return f.Code == "cell-dragged" }, func(f *finding) { f.Cells = f.Cells[:2] })
+		},
 		"a quantity unseen": func(out *output) bool {
 			return dropFirst(out, func(f finding) bool { return f.Code == "quantity-odd" })
 		},

@@ -169,15 +169,16 @@ func (c *catalogue) idleSpots(o *outlook) []ref {
 	return out
 }
 
-// idleCells lists cells that can all be emptied together.
+// idleCells lists cells that can all be emptied together: of rows of which it is known what
+// they match, since the others stay.
 func (k *checker) idleCells() []ref {
 	if k.o.emptied != nil {
 		return k.o.emptied
 	}
 	k.o.emptied = []ref{}
-	emptied := map[ref]bool{}
+	emptied, spots := map[ref]bool{}, k.c.spots()
 	for {
-		idle := k.c.without(emptied).idleSpots(k.o)
+		idle := slices.DeleteFunc(k.c.without(emptied).idleSpots(k.o), func(at ref) bool { return !k.whole(spots[at]) })
 		if len(idle) == 0 {
 			return k.o.emptied
 		}

@@ -42,6 +42,7 @@ func compare(c *catalogue, o *outlook, out output) []problem {
 	k.reasons()
 	k.places()
 	k.yearsAhead()
+	k.dragged()
 	k.summary()
 	k.guides("public", out.public)
 	k.guides("staff", out.staff)

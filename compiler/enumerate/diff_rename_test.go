@@ -54,7 +54,11 @@ func (c *catalogue) rewrite(n *renaming, in func(column string, r *row) bool) {
 	for i, w := range words {
 		words[i] = regexp.QuoteMeta(w)
 	}
-	name := regexp.MustCompile(`(?i)(^|[^A-Za-z0-9-])` + strings.Join(words, `\s+`) + `($|[^A-Za-z0-9-])`)
+	before, after := `(^|[^A-Za-z0-9-])`, `($|[^A-Za-z0-9-])`
+	if n.what == "trait" { // a cell names one, and another's name may hold it
+		before, after = `^(\s*)`, `(\s*)$`
+	}
+	name := regexp.MustCompile(`(?i)` + before + strings.Join(words, `\s+`) + after)
 	for _, s := range c.sheets {
 		for _, r := range s.rows {
 			for column, what := range r.cells {

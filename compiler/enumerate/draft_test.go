@@ -13,12 +13,16 @@ import (
 // acceptedFile sorts behind the workbooks of a random catalogue.
 const acceptedFile = "accepted by the test.xlsx"
 
+// draftSeeds is how many random catalogues have findings accepted: fewer than reach several
+// kinds are of no use.
+func draftSeeds() int { return max(fewestAsked, askedSeeds()/2) }
+
 // TestDraftedRows has all findings of a code accepted, in random catalogues: a build
 // with the new workbook must tell all of them as accepted and everything else as before.
 func TestDraftedRows(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 2))
 	codes := map[string]int{}
-	for seed := range uint64(askedSeeds() / 2) {
+	for seed := range uint64(draftSeeds()) {
 		c := generate(seed)
 		dir := t.TempDir()
 		before := written(t, c, dir)
@@ -47,7 +51,7 @@ func TestDraftedRows(t *testing.T) {
 		}
 		codes[code]++
 	}
-	require.GreaterOrEqual(t, len(codes), 5, "%v", codes)
+	require.Greater(t, len(codes), 5, "%v", codes)
 }
 
 // openCode picks a code about vehicles that a finding still has.
@@ -95,41 +99,28 @@ func sums(o output, in func(finding) bool) map[string]int {
 func TestDraftedRowsQuietNothingElse(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 4))
 	fresh := 0
-	for seed := range uint64(askedSeeds() / 2) {
+	for seed := range uint64(draftSeeds()) {
 		c := generate(seed)
 		dir := t.TempDir()
 		if openGaps(written(t, c, dir)) == 0 {
 			continue
 		}
-		f := c.readable(r)
+		first := c.enumerate()
+		f, second := c.baring(r, first)
 		if f == nil {
 			continue
 		}
 		status, said := accepted(dir, "coverage-gap", acceptedFile)
 		require.Zero(t, status, "seed %d: %s", seed, said)
-		first := c.enumerate()
 		f.gone = true
-		second := c.enumerate()
 		require.NoError(t, c.write(dir)) // beside the workbook that was written
 		out, err := build(dir, filepath.Join(t.TempDir(), "out"))
 		require.NoError(t, err)
 		f.gone = false
 
-		want := map[string]int{}
-		for id, e := range second.findings {
-			if id.code != "coverage-gap" {
-				continue
-			}
-			n := 0
-			for _, i := range c.split(e).open {
-				if old := first.findings[id]; old == nil || !holdsInt(c.split(old).open, i) {
-					n++
-				}
-			}
-			if n > 0 {
-				want[id.platform+", "+id.position] = n
-				fresh += n
-			}
+		want := c.freshGaps(first, second)
+		for _, n := range want {
+			fresh += n
 		}
 		got := map[string]int{}
 		for _, f := range out.findings {
@@ -139,7 +130,44 @@ func TestDraftedRowsQuietNothingElse(t *testing.T) {
 		}
 		assert.Equal(t, want, got, "seed %d", seed)
 	}
-	require.GreaterOrEqual(t, fresh, askedOf(400), "hardly any new gap")
+	require.Greater(t, fresh, askedOf(400), "hardly any new gap")
+}
+
+// baring picks a row without which there are gaps that were none, of a few that are tried the
+// last one if there is no such row; it gives what the enumeration says without the row.
+func (c *catalogue) baring(r *rand.Rand, first *outlook) (f *fit, second *outlook) {
+	for range 12 {
+		if f = c.readable(r); f == nil {
+			return nil, nil
+		}
+		f.gone = true
+		second = c.enumerate()
+		f.gone = false
+		if len(c.freshGaps(first, second)) > 0 {
+			break
+		}
+	}
+	return f, second
+}
+
+// freshGaps counts, by platform and position, the open gaps that were none before.
+func (c *catalogue) freshGaps(first, second *outlook) map[string]int {
+	out := map[string]int{}
+	for id, e := range second.findings {
+		if id.code != "coverage-gap" {
+			continue
+		}
+		n := 0
+		for _, i := range c.split(e).open {
+			if old := first.findings[id]; old == nil || !holdsInt(c.split(old).open, i) {
+				n++
+			}
+		}
+		if n > 0 {
+			out[id.platform+", "+id.position] = n
+		}
+	}
+	return out
 }
 
 func openGaps(o output) int {

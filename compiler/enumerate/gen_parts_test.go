@@ -18,6 +18,7 @@ func (g *gen) catalogue() {
 	g.pairs()
 	g.markClashes()
 	g.fitments()
+	g.drag()
 	for range g.IntN(4) {
 		g.c.rules = append(g.c.rules, g.rule())
 	}

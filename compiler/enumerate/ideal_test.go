@@ -44,22 +44,29 @@ func (c *catalogue) boxOf(g config) box {
 func (c *catalogue) idealSets(o *outlook) []finding {
 	var out []finding
 	for _, e := range o.findings {
-		left := c.split(e)
-		if len(left.open) > 0 {
-			out = append(out, c.idealFinding(e, left.open))
+		out = append(out, c.idealSet(e)...)
+	}
+	return out
+}
+
+// idealSet tells one finding about vehicles, what is accepted of it apart.
+func (c *catalogue) idealSet(e *expected) []finding {
+	var out []finding
+	left := c.split(e)
+	if len(left.open) > 0 {
+		out = append(out, c.idealFinding(e, left.open))
+	}
+	for _, a := range c.accepts {
+		var rest []int
+		for _, i := range left.accepted[a] {
+			if left.union()[i] && !c.earlier(e, i, a) {
+				rest = append(rest, i)
+			}
 		}
-		for _, a := range c.accepts {
-			var rest []int
-			for _, i := range left.accepted[a] {
-				if left.union()[i] && !c.earlier(e, i, a) {
-					rest = append(rest, i)
-				}
-			}
-			if len(rest) > 0 {
-				f := c.idealFinding(e, rest)
-				f.Accepted = &acceptance{Cell: a.first}
-				out = append(out, f)
-			}
+		if len(rest) > 0 {
+			f := c.idealFinding(e, rest)
+			f.Accepted = &acceptance{Cell: a.first}
+			out = append(out, f)
 		}
 	}
 	return out
@@ -93,10 +100,14 @@ func (c *catalogue) idealFinding(e *expected, set []int) finding {
 		f.Message = c.unequalWords(here, there)
 		return f
 	}
-	f.Cells = c.cellsOf(e.key)
 	if len(e.parts) > 0 {
 		f.Part = e.parts[0]
 	}
+	if e.code == "part-out-of-place" {
+		f.Cells = e.cells
+		return f
+	}
+	f.Cells = c.cellsOf(e.key)
 	if e.cells != nil {
 		f.Cells, f.Message = e.named(f.Cells[0], f.Cells[1]), "it is so; "+e.says()
 	}
@@ -130,13 +141,17 @@ func (c *catalogue) idealCells(o *outlook) []finding {
 	add := func(code, severity string, cells ...ref) {
 		out = append(out, finding{Code: code, Severity: severity, Message: "it is so", Cells: cells})
 	}
-	for at, decides := range c.outOfPlace(o) {
-		if decides {
-			add("part-out-of-place", "error", at)
-		}
+	for _, e := range c.misplaced(o) {
+		out = append(out, c.idealSet(e)...)
+	}
+	outside := c.outside()
+	for at := range outside {
+		add("years-outside", "warning", at)
 	}
 	for at := range c.ahead() {
-		add("years-ahead", "warning", at)
+		if !outside[at] {
+			add("years-ahead", "warning", at)
+		}
 	}
 	k := &checker{c: c, o: o}
 	for at, code := range k.mistakes() {
@@ -173,16 +188,15 @@ func (c *catalogue) idealCells(o *outlook) []finding {
 		}
 	}
 	for _, at := range k.idleCells() {
-		if spots := c.spots()[at]; k.whole(spots) {
-			add("cell-redundant", "note", at)
-			out[len(out)-1].Position = c.positions[spots[0].pos].name
-		}
+		add("cell-redundant", "note", at)
+		out[len(out)-1].Position = c.positions[c.spots()[at][0].pos].name
 	}
 	out = append(out, k.idleNames()...)
 	for cells, severity := range c.lookalikes() {
 		add("size-near-miss", severity, cells[0], cells[1])
 	}
 	out = append(out, k.idealLimits()...)
+	out = append(out, c.idealDragged(o)...)
 	return out
 }
 

@@ -2,6 +2,7 @@ package enumerate
 
 import (
 	"fmt"
+	"math/bits"
 	"regexp"
 	"slices"
 	"sort"
@@ -117,12 +118,74 @@ func (c *catalogue) twins(o *outlook, w *world, a, b int) *twins {
 		to, _ := c.image(i, never)
 		t.swaps[i] = c.sided(i) && (t.asked[i] || t.asked[to])
 	}
-	for i, g := range w.configs {
+	t.index()
+	return t
+}
+
+func (t *twins) index() {
+	t.at = map[string]int{}
+	for i, g := range t.w.configs {
 		if key, ok := t.mirrored(g); ok {
 			t.at[key] = i
 		}
 	}
-	return t
+}
+
+// ways gives the two as they are when all traits that are mirrored are, and then with some of
+// them left as they are, one and then more, but never all.
+func (t *twins) ways() []*twins {
+	var leave [][]int
+	for i := range t.swaps {
+		if to := t.imageOf(i); t.swaps[i] && (to >= i || t.imageOf(to) != i) {
+			leave = append(leave, slices.Compact([]int{i, to}))
+		}
+	}
+	all := []*twins{t}
+	if len(leave) > 4 {
+		return all
+	}
+	for n := 1; n < len(leave); n++ {
+		for set := range 1 << len(leave) {
+			if bits.OnesCount(uint(set)) == n {
+				all = append(all, t.leaving(leave, set))
+			}
+		}
+	}
+	return all
+}
+
+func (t *twins) leaving(groups [][]int, set int) *twins {
+	one := *t
+	one.swaps = slices.Clone(t.swaps)
+	for k, g := range groups {
+		for _, i := range g {
+			one.swaps[i] = one.swaps[i] && set>>k&1 == 0
+		}
+	}
+	one.index()
+	return &one
+}
+
+// unlike counts the configurations on which the sides differ.
+func (t *twins) unlike(either map[string]bool) int {
+	n := 0
+	for i := range t.w.configs {
+		if _, _, ok := t.differ(i, either); ok {
+			n++
+		}
+	}
+	return n
+}
+
+// clearest is the way in which the fewest differ, the first of several.
+func (t *twins) clearest(either map[string]bool) *twins {
+	best, least := t, t.unlike(either)
+	for _, way := range t.ways()[1:] {
+		if n := way.unlike(either); n < least {
+			best, least = way, n
+		}
+	}
+	return best
 }
 
 func (t *twins) note(k conds) {
@@ -262,8 +325,9 @@ func (c *catalogue) facing(pos int) int {
 	if other < 0 || c.opposite(other) != pos {
 		return -1
 	}
-	for _, side := range []string{c.positions[pos].side, c.positions[other].side} {
-		if side == "both" || side == "centre" {
+	here, there := c.positions[pos].side, c.positions[other].side
+	for _, side := range []string{here, there} {
+		if side == "both" || side == "centre" || side != "" && here == there {
 			return -1
 		}
 	}
@@ -278,10 +342,12 @@ func (c *catalogue) unequal(o *outlook, w *world) {
 		if other <= pos || len(either) == 0 {
 			continue
 		}
-		t := c.twins(o, w, pos, other)
+		t := c.twins(o, w, pos, other).clearest(either)
 		for i := range w.configs {
-			if here, there, ok := t.differ(i, either); ok {
-				o.add(key{"sides-differ", c.platforms[w.platform].name, p.name, here + " / " + there}, "warning", w, i)
+			here, there, ok := t.differ(i, either)
+			k := key{"sides-differ", c.platforms[w.platform].name, p.name, here + " / " + there}
+			if ok && !t.unsure(k, i) {
+				o.add(k, "warning", w, i)
 			}
 		}
 	}
@@ -299,6 +365,28 @@ func (t *twins) differ(i int, either map[string]bool) (here, there string, ok bo
 	}
 	even := here == t.taken(i, t.pos[1]) && there == t.taken(m, t.pos[0])
 	return here, there, !even && !t.wrongLine(i, m) && !t.meant(i, m)
+}
+
+// unsure reports whether a row or a cell that was set aside may say something of one of the
+// sides, of the mirror image in what is asked, and nobody accepts what is found.
+func (t *twins) unsure(k key, i int) bool {
+	if t.c.allowed(k, t.w, i) {
+		return false
+	}
+	image := t.w.configs[t.at[t.plain(t.w.configs[i])]]
+	return t.c.owed(k, t.w, i, t.pos[0]) || slices.ContainsFunc(t.c.setAside(t.pos[1]), func(f *fit) bool {
+		asks := f.conds
+		asks.traits = slices.Clone(f.traits)
+		for n := range asks.traits {
+			if !t.asked[n] {
+				asks.traits[n] = cond{}
+			}
+		}
+		if !t.year {
+			asks.years = cond{}
+		}
+		return asks.may(t.c, f.fault, f.row, t.w.platform, image)
+	})
 }
 
 // either reports whether a part that one side alone takes goes on either side.

@@ -94,72 +94,6 @@ func (c *catalogue) belongs(name string, pos int) bool {
 	return false
 }
 
-// outOfPlace lists the cells that hold a part of a family that the position does not
-// list, and whether each decides anywhere. What nothing declares, and a part that must
-// have a family and has none, is told by itself.
-func (c *catalogue) outOfPlace(o *outlook) map[ref]bool {
-	out := map[ref]bool{}
-	for _, f := range c.fits {
-		for pos, st := range f.says {
-			if f.gone || f.fault != "" || st == nil || st.unreadable || len(c.positions[pos].families) == 0 {
-				continue
-			}
-			if at := f.at[f.columns[pos]]; c.stranger(f, pos) {
-				out[at] = out[at] || o.decides(c, f, pos)
-			}
-		}
-	}
-	return out
-}
-
-func (c *catalogue) stranger(f *fit, pos int) bool {
-	if f.says[pos].kind != "parts" {
-		return false
-	}
-	for _, items := range c.written(f.cells[f.columns[pos]]) {
-		for _, it := range items {
-			if c.knows(it.name) && !c.belongs(it.name, pos) {
-				p := c.part(it.name)
-				return p == nil || !c.lacksFamily(p)
-			}
-		}
-	}
-	return false
-}
-
-func (o *outlook) decides(c *catalogue, f *fit, pos int) bool {
-	for _, w := range o.worlds {
-		for i := range w.configs {
-			if slices.ContainsFunc(o.verdicts[w][i][pos].cells, func(d deciding) bool { return d.fit == f }) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// places compares part-out-of-place where Positions lists families: the cells that decide
-// are all named, and no cell is that does not belong among them.
-func (k *checker) places() {
-	want, seen := k.c.outOfPlace(k.o), map[ref]bool{}
-	for _, f := range k.out.findings {
-		if f.Code != "part-out-of-place" || f.Severity != "error" {
-			continue
-		}
-		for _, at := range f.Cells {
-			if _, ok := want[at]; !ok && !strings.HasPrefix(at.Sheet, "Positions") {
-				k.failf(f.Code, "not expected: %v: %s", at, f.Message)
-			}
-			seen[at] = true
-		}
-	}
-	for at, decides := range want {
-		if decides && !seen[at] {
-			k.failf("part-out-of-place", "not told: %v", at)
-		}
-	}
-}
-
 // latestHere is the last year that is not too far ahead of the day of the build.
 const latestHere = 2029
 
@@ -196,28 +130,67 @@ func latestYear(text any) int {
 	return most
 }
 
-// yearsAhead compares years-ahead: each cell once, and no other. What is told as no year of
-// the platform is not told again.
-func (k *checker) yearsAhead() {
-	want, seen := k.c.ahead(), map[ref]bool{}
-	for _, f := range k.out.findings {
-		if f.Code == "years-outside" {
-			delete(want, f.Cells[0])
-		}
-	}
-	for _, f := range k.out.findings {
-		if f.Code != "years-ahead" {
+// outside lists the Years cells of Vehicles of which a range begins or ends in a year that none
+// of the row's platforms has. A row about no platform is told as such.
+func (c *catalogue) outside() map[ref]bool {
+	out := map[ref]bool{}
+	for _, v := range c.vehicles {
+		if v.gone || v.years.form != "list" || v.fault == "Years" {
 			continue
 		}
-		at := f.Cells[0]
-		if !want[at] || seen[at] || f.Severity != "warning" || len(f.Cells) != 1 {
-			k.failf(f.Code, "not expected, or twice: %v: %s", f.Cells, f.Message)
+		on := v.platform
+		if v.fault == "Platform" {
+			if !strings.HasPrefix(v.cells["Platform"].(string), "not ") {
+				continue // it is about another platform
+			}
+			on = cond{}
 		}
-		seen[at] = true
+		made := map[int]bool{earliest: true, last: true}
+		for p := range c.platforms {
+			if on.meets(p) {
+				for _, y := range c.platforms[p].years() {
+					made[y] = true
+				}
+			}
+		}
+		if len(made) > 2 && slices.ContainsFunc(v.years.spans, func(s [2]int) bool { return !made[s[0]] || !made[s[1]] }) {
+			out[v.at["Years"]] = true
+		}
+	}
+	return out
+}
+
+// yearsAhead compares years-outside and years-ahead: each cell once, and no other. What is
+// told as no year of the platform is not told again.
+func (k *checker) yearsAhead() {
+	outside, ahead := k.c.outside(), k.c.ahead()
+	for at := range outside {
+		delete(ahead, at)
+	}
+	k.cells("years-outside", "warning", outside)
+	k.cells("years-ahead", "warning", ahead)
+}
+
+// cells compares the cells that the findings of a code name: each once, and no other.
+func (k *checker) cells(code, severity string, want map[ref]bool) {
+	seen := map[ref]bool{}
+	for _, f := range k.out.findings {
+		if f.Code != code {
+			continue
+		}
+		if f.Severity != severity {
+			k.failf(code, "%s: %s", f.Severity, f.Message)
+		}
+		for _, at := range f.Cells {
+			if !want[at] || seen[at] {
+				k.failf(code, "not expected, or twice: %v: %s", at, f.Message)
+			}
+			seen[at] = true
+		}
 	}
 	for at := range want {
 		if !seen[at] {
-			k.failf("years-ahead", "not told: %v", at)
+			k.failf(code, "not told: %v", at)
 		}
 	}
 }

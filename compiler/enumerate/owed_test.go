@@ -9,19 +9,20 @@ import (
 // row or a cell there was set aside that may be about the vehicle. What someone accepts
 // is told all the same.
 func (c *catalogue) owed(k key, w *world, i, pos int) bool {
-	if c.allowed(k, w, i) {
-		return false
-	}
+	return !c.allowed(k, w, i) && slices.ContainsFunc(c.setAside(pos), func(f *fit) bool {
+		return f.may(c, f.fault, f.row, w.platform, w.configs[i])
+	})
+}
+
+// setAside lists the rows of which nobody knows what they say at a position.
+func (c *catalogue) setAside(pos int) []*fit {
+	var out []*fit
 	for _, f := range c.fits {
-		st := f.says[pos]
-		if f.gone || st == nil || f.fault == "" && !st.unreadable {
-			continue
-		}
-		if f.may(c, f.fault, f.row, w.platform, w.configs[i]) {
-			return true
+		if st := f.says[pos]; !f.gone && st != nil && (f.fault != "" || st.unreadable) {
+			out = append(out, f)
 		}
 	}
-	return false
+	return out
 }
 
 // allowed reports whether someone has accepted a finding on a vehicle.

@@ -16,6 +16,9 @@ import (
 // manyAsked is how many random catalogues are asked questions at most.
 const manyAsked = 110
 
+// fewestAsked is how many it takes for kinds of answers that are seldom.
+const fewestAsked = 14
+
 // askedSeeds is how many are asked: a part of -seeds, since each is asked much.
 func askedSeeds() int { return min(manyAsked, max(2, *seeds/4)) }
 

@@ -57,7 +57,7 @@ func TestRandomCatalogues(t *testing.T) {
 		}
 	}
 	for _, code := range append(setCodes(), "row-unreachable", "cell-redundant", "rows-mergeable", "position-unused", "trait-unused",
-		"property-missing", "limit-unused", "fact-unused", "what Positions lists", "years-ahead", "reason-missing") {
+		"property-missing", "limit-unused", "fact-unused", "what Positions lists", "cell-dragged", "years-outside", "years-ahead", "reason-missing") {
 		t.Logf("%s: told %d times", code, codes[code])
 		if n := to - from; n >= 60 {
 			require.Greater(t, codes[code], n/12, "%s is hardly ever told", code)

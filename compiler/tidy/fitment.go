@@ -27,6 +27,7 @@ func (m *maker) fitment(name string, from, to int) {
 			}
 		}
 	}
+	m.tees(name, from, to)
 }
 
 // sheet gives the sheet for a platform's group, which is made where there is none yet.
@@ -54,7 +55,7 @@ func (m *maker) header(group int) []string {
 	if m.style == Long {
 		return append(out, "Position", "Fits")
 	}
-	for i, g := range groups() {
+	for i, g := range append(groups(), teePair()) {
 		for _, p := range g {
 			if m.style != PerPart || i == group {
 				out = append(out, p.name)
@@ -85,7 +86,9 @@ func (m *maker) write(s *Sheet, name string, g []place, b box, cells []string, f
 	switch m.style {
 	case Long:
 		for i, p := range g {
-			s.row(append(row[:len(row):len(row)], p.name, cells[i])...)
+			if cells[i] != "" {
+				s.row(append(row[:len(row):len(row)], p.name, cells[i])...)
+			}
 		}
 	case ByYear:
 		for y := b.from; y <= b.to; y++ {

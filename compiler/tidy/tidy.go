@@ -3,10 +3,11 @@
 //
 // A catalogue has nine groups of one to three positions. For each platform and group the
 // vehicles are split into thirteen boxes that share none, by cutting a box at random along
-// one of eight traits or the years, again and again; each box is a row, and each cell of it
+// one of nine traits or the years, again and again; each box is a row, and each cell of it
 // a part, sometimes a choice of two, none with a reason, or planned. Two rows in a hundred
-// are left out, one is too wide by a few years, and one is written twice. A platform has 5
-// to 20 Vehicles rows, each with a stretch of years and some values of each trait.
+// are left out, one is too wide by a few years, and one is written twice. A pair of
+// positions stands beside them, whose parts depend on the side on which a line has a tee. A
+// platform has 5 to 20 Vehicles rows, each with a stretch of years and some values of each trait.
 package tidy
 
 import (
@@ -49,6 +50,7 @@ func traits() []trait {
 		{"Steering side", []string{"Left-hand", "Right-hand"}},
 		{"Brakes", []string{"Drum", "Disc"}},
 		{"Stage", []string{"Stage 1", "Stage 2", "Stage 3", "Stage 4"}},
+		{teeTrait, []string{"None", "Left tee", "Right tee", "Both tees"}},
 	}
 }
 
@@ -112,7 +114,7 @@ func (m *maker) declare(platforms int) {
 
 // places declares positions; every other catalogue says which families belong there.
 func (m *maker) places() {
-	s := m.add("Positions", "Position", "Quantity", "Coverage", "Family")
+	s := m.add("Positions", "Position", "Quantity", "Coverage", "Family", "Side", "Pair")
 	said := m.IntN(2) == 0
 	for _, g := range groups() {
 		for _, p := range g {
@@ -123,12 +125,13 @@ func (m *maker) places() {
 			s.row(p.name, fmt.Sprint(1+m.IntN(2)), "optional", family)
 		}
 	}
+	m.placeTees(s, said)
 }
 
 // parts declares the numbers of each family, now and then with one or more left out.
 func (m *maker) parts() {
 	s := m.add("Parts", "Part", "Name", "Family", "Length [mm]", "Mass [kg]")
-	for _, g := range groups() {
+	for _, g := range append(groups(), teePair()) {
 		for _, p := range g {
 			if m.pools[p.family] != nil {
 				continue
@@ -197,7 +200,10 @@ func span(from, to int) string {
 // boxes is how many boxes a group's vehicles are split into.
 const boxes = 13
 
-func (m *maker) split(from, to int) []box {
+func (m *maker) split(from, to int) []box { return m.divide(whole(from, to), boxes) }
+
+// whole holds all vehicles of a platform.
+func whole(from, to int) box {
 	all := box{from: from, to: to}
 	for _, t := range traits() {
 		values := make([]int, len(t.values))
@@ -206,8 +212,13 @@ func (m *maker) split(from, to int) []box {
 		}
 		all.values = append(all.values, values)
 	}
+	return all
+}
+
+// divide cuts a box into so many.
+func (m *maker) divide(all box, into int) []box {
 	out := []box{all}
-	for len(out) < boxes {
+	for len(out) < into {
 		i := m.IntN(len(out))
 		if a, b, ok := m.cut(out[i]); ok {
 			out = slices.Replace(out, i, i+1, a, b)

@@ -95,7 +95,7 @@ func (m *missing) report() {
 			if l.Position != nil {
 				f.Position = l.Position.Name
 			}
-			m.Report(f, m.owing(f, region, m.run.Owed.Stating(m.Cat.Facts[i])), by)
+			m.Report(f, m.owing(f, region, m.run.Owed.Stating(m.Cat.Facts[i]), m.Bounds), by)
 		}
 	}
 }

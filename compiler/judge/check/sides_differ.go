@@ -8,14 +8,14 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/owed"
 	"ferrule/compiler/space"
-	"ferrule/schema/word"
 )
 
 var sidesDiffer = &Check{
 	Kind: finding.Kind{Code: finding.SidesDiffer, Severity: "warning",
 		Summary: "left and right take different parts, and nothing on the vehicle tells left from right",
-		Doc:     "The positions are a pair, both are fitted, and one takes what the other does not take on the mirror image of the vehicle: the same vehicle, with left and right exchanged in the names of its values and traits (Left tee, Right-hand). A vehicle whose values name no side is its own mirror image. One of the two parts at least goes on either side: some pair has it at both of its positions, as the last cells of the finding show; parts that are made for one side are let alone, and so is a vehicle whose mirror image does not exist, or takes the same on both sides as the vehicle itself does. Where the rows of one side ask for years or for a trait that names no side, and those of the other do not, the difference is meant. Quantities are compared by side-quantity.",
+		Doc:     "The positions are a pair, both are fitted, and one takes what the other does not take on the mirror image of the vehicle: the same vehicle, with left and right exchanged in the names of its values and traits (Left tee, Right-hand). A vehicle whose values name no side is its own mirror image. Of several traits that name a side, some may decide for both sides alike: left and right are exchanged in those of them in which the fewest vehicles differ. One of the two parts at least goes on either side: some pair has it at both of its positions, as the last cells of the finding show; parts that are made for one side are let alone, and so is a vehicle whose mirror image does not exist, or takes the same on both sides as the vehicle itself does. Where the rows of one side ask for years or for a trait that names no side, and those of the other do not, the difference is meant. A side is not held to what it takes where a row or a cell that was set aside may say something else of it: the finding is counted under the one that tells of that. Quantities are compared by side-quantity.",
 		Before:  "Fitment!C4  Tee not Left tee  D4  Restrictor left FR-38T\nFitment!C5  Tee not Right tee  E5  Restrictor right FR-38",
 		After:   "Fitment!C4  Tee not Left tee  D4  Restrictor left FR-38\nFitment!C5  Tee not Right tee  E5  Restrictor right FR-38"},
 	Requires: []Ground{Sides},
@@ -31,28 +31,11 @@ var sidesDiffer = &Check{
 				asked.Trait(r.AirLine)
 			}
 		}
-		image := p.on.run.mirror.Seen(p.Platform, other.Position, asked)
-		for _, a := range kinds(p.Place) {
-			for _, b := range kinds(image) {
-				if a.said != b.said {
-					p.differ(a, b, image, asked)
-				}
-			}
+		g, found := p.clearest(other, asked)
+		for _, u := range found {
+			g.tell(u)
 		}
 	},
-}
-
-// even gives where the sides of a pair take the same parts.
-func even(left, right *decide.Place) space.Region {
-	out := space.Empty
-	for _, a := range kinds(left) {
-		for _, b := range kinds(right) {
-			if a.said == b.said {
-				out = left.Union(out, left.Intersect(a.where, b.where))
-			}
-		}
-	}
-	return out
 }
 
 // kind is where a position takes the same parts, by themselves or in kits, in whatever
@@ -99,20 +82,10 @@ func choices(f *model.Fits) string {
 	return strings.Join(slices.Compact(all), "\x01")
 }
 
-// differ tells where a position takes one kind and the one opposite, on the mirror image,
-// another.
-func (p *Position) differ(a, b kind, image *decide.Place, asked decide.Mention) {
-	part := p.on.run.either.first(a.fits, b.fits)
-	region := p.Intersect(a.where, b.where)
-	if part == nil || region == space.Empty {
-		return
-	}
-	region = p.Minus(region, p.Union(wrongLine(p.Place, a.fits), wrongLine(image, b.fits)))
-	region = p.Minus(region, p.meant(image, region, asked))
-	if region != space.Empty { // what a trait that names a side decides for both sides alike is even
-		mirrored := p.on.run.mirror.Seen(p.Platform, p.Place.Position, asked)
-		region = p.Minus(region, p.Intersect(even(p.Place, p.pair), even(mirrored, image)))
-	}
+// tell tells where the two sides differ.
+func (p *glass) tell(u contrast) {
+	a, b, image, part := u.a, u.b, p.image, u.part
+	region := p.known(u)
 	if region == space.Empty {
 		return
 	}
@@ -123,10 +96,31 @@ func (p *Position) differ(a, b kind, image *decide.Place, asked decide.Mention) 
 	}
 	p.reportSides(finding.Finding{Code: finding.SidesDiffer, Severity: finding.Warning, Position: here,
 		Message: fmt.Sprintf("%s takes %q on these vehicles of %s, and %s, opposite, takes %q%s; %s goes on either side elsewhere",
-			here, Says(a.fits), p.Model.Name, there, Says(b.fits), p.exchanged(asked), part.Number),
+			here, Says(a.fits), p.Model.Name, there, Says(b.fits), p.exchanged(), part.Number),
 		Cells: cells,
 		Fix:   fmt.Sprintf("write the same part on both sides, %q or %q; where the sides do need different parts, say in the conditions of the rows what tells them apart, or accept the finding", Says(a.fits), Says(b.fits)),
 	}, region, p.Place, image)
+}
+
+// known takes out of a region where what was set aside may change what one of the two sides
+// takes.
+func (p *glass) known(u contrast) space.Region {
+	f := finding.Finding{Code: finding.SidesDiffer, Position: p.Place.Position.Name}
+	region := p.on.owing(f, u.region, p.aside(p.Place.Position, u.a), p.Bounds)
+	return p.on.owing(f, region, p.aside(p.image.Position, u.b), func(w *model.When) space.Box {
+		return p.mirror.Image(p.Platform, w, p.asked)
+	})
+}
+
+// aside gives what was set aside and may say what a position takes, or what a kit there holds.
+func (p *Position) aside(at *model.Position, k kind) []owed.Maybe {
+	out := slices.Clone(p.on.run.Owed.At(at))
+	k.fits.Parts(func(part *model.Part) {
+		if cause := p.on.run.Owed.Holding(part); cause != nil {
+			out = append(out, owed.Maybe{Cause: cause})
+		}
+	})
+	return out
 }
 
 // first gives a part that one of two cells offers and the other does not, and that goes on
@@ -152,67 +146,4 @@ func fitted(part *model.Part, f func(*model.Part)) {
 			f(p)
 		}
 	})
-}
-
-// wrongLine gives where a part of a cell is for another size of line than the position has:
-// line-size-mismatch tells of that.
-func wrongLine(pl *decide.Place, f *model.Fits) space.Region {
-	out := space.Empty
-	for _, v := range pl.Variants {
-		if v.Row.AirLine == nil {
-			continue
-		}
-		f.Parts(func(part *model.Part) {
-			if part.Line == nil {
-				return
-			}
-			box := make(space.Box, v.Row.AirLine.Index+2)
-			box[v.Row.AirLine.Index+1] = others(v.Row.AirLine, part.Line)
-			out = pl.Union(out, pl.Intersect(v.Where, pl.Box(box)))
-		})
-	}
-	return out
-}
-
-// exchanged names the traits that have their sides exchanged on the mirror image.
-func (p *Position) exchanged(asked decide.Mention) string {
-	var names []string
-	for i, t := range p.Cat.Traits {
-		if p.on.run.mirror.Swaps(i, asked) && p.Has(t) {
-			names = append(names, t.Name)
-		}
-	}
-	if len(names) == 0 {
-		return ""
-	}
-	return fmt.Sprintf(" where %s has left and right exchanged", word.List(names, "or"))
-}
-
-// meant gives where the cells of one side ask for the years, or for a trait that names no
-// side, and those of the other do not.
-func (p *Position) meant(image *decide.Place, within space.Region, asked decide.Mention) space.Region {
-	out := space.Empty
-	for t := range asked {
-		if !asked[t] || t > 0 && p.on.run.mirror.Swaps(t-1, asked) {
-			continue
-		}
-		a, b := asks(p.Place, t, within), asks(image, t, within)
-		out = p.Union(out, p.Union(p.Minus(a, b), p.Minus(b, a)))
-	}
-	return out
-}
-
-// asks gives where in a region a cell of a position asks for a trait of the space, of the
-// precedence that decides or a higher one: it holds there, or would if the trait were another.
-func asks(pl *decide.Place, trait int, within space.Region) space.Region {
-	out := space.Empty
-	for i := range pl.Levels {
-		open := pl.Intersect(within, pl.Levels[i].Open)
-		for _, c := range pl.Levels[i].Cells {
-			if c.Box.At(trait) != nil {
-				out = pl.Union(out, pl.Intersect(open, pl.Box(c.Box.With(trait, nil))))
-			}
-		}
-	}
-	return out
 }

@@ -74,11 +74,11 @@ func (p *Platform) owe(cause *finding.Finding, code finding.Code) {
 // a finding. It gives what is left.
 func (p *Position) owing(f finding.Finding, at *model.Position, region space.Region) space.Region {
 	f.Position = cmp.Or(f.Position, p.Place.Position.Name)
-	return p.on.owing(f, region, p.on.run.Owed.At(at))
+	return p.on.owing(f, region, p.on.run.Owed.At(at), p.Bounds)
 }
 
-// owing is that for any rows that were set aside.
-func (p *Platform) owing(f finding.Finding, region space.Region, maybe []owed.Maybe) space.Region {
+// owing is that for any rows that were set aside; about gives the vehicles that one is about.
+func (p *Platform) owing(f finding.Finding, region space.Region, maybe []owed.Maybe, about func(*model.When) space.Box) space.Region {
 	if region == space.Empty || len(maybe) == 0 {
 		return region
 	}
@@ -93,7 +93,7 @@ func (p *Platform) owing(f finding.Finding, region space.Region, maybe []owed.Ma
 		if !m.When.Concerns(p.Model) {
 			continue
 		}
-		box := p.Bounds(&m.When)
+		box := about(&m.When)
 		if !p.Meets(open, box) {
 			continue
 		}

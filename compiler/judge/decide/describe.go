@@ -29,6 +29,17 @@ func (m Mention) Add(o Mention) {
 // Trait adds a trait of the catalogue.
 func (m Mention) Trait(t *model.Trait) { m[t.Index+1] = true }
 
+// only gives a box without the traits that are not mentioned.
+func (m Mention) only(b space.Box) space.Box {
+	out := make(space.Box, len(m))
+	for t, in := range m {
+		if in {
+			out[t] = b.At(t)
+		}
+	}
+	return out
+}
+
 func (m Mention) list() []int {
 	var out []int
 	for i, in := range m {

@@ -1,6 +1,8 @@
 package decide
 
 import (
+	"math/bits"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -116,6 +118,50 @@ func exchange(name string) (swapped string, left, right bool) {
 	return out.String(), left, right
 }
 
+// mostWays is how many traits are tried with and without each other.
+const mostWays = 4
+
+// Ways gives the mirror that exchanges the sides in all traits that are asked, and then those
+// that exchange them in some of these only, in more of them first. Two traits that become each
+// other go together. Of more traits than mostWays, only the first mirror is given.
+func (m *Mirror) Ways(asked Mention) []*Mirror {
+	var groups [][]int
+	for i := range m.traits {
+		if !m.Swaps(i, asked) {
+			continue
+		}
+		if k := slices.IndexFunc(groups, func(g []int) bool { return slices.Contains(g, m.traits[i]) }); k >= 0 {
+			groups[k] = append(groups[k], i)
+		} else {
+			groups = append(groups, []int{i})
+		}
+	}
+	out := []*Mirror{m}
+	if len(groups) > mostWays {
+		return out
+	}
+	for left := 1; left < len(groups); left++ {
+		for set := 1; set < 1<<len(groups); set++ {
+			if bits.OnesCount(uint(set)) == left {
+				out = append(out, m.without(groups, set))
+			}
+		}
+	}
+	return out
+}
+
+// without is a mirror that leaves the groups of a set as they are.
+func (m *Mirror) without(groups [][]int, set int) *Mirror {
+	out := *m
+	out.names = slices.Clone(m.names)
+	for k, g := range groups {
+		for _, i := range g {
+			out.names[i] = m.names[i] && set>>k&1 == 0
+		}
+	}
+	return &out
+}
+
 // Seen gives a position as the mirror images of the platform's vehicles have it: a
 // configuration is in one of its regions where its mirror image is in that region of the
 // position. Only what is asked counts, years included: a mirror image is any vehicle that
@@ -129,11 +175,9 @@ func (m *Mirror) Seen(p *Platform, position *model.Position, asked Mention) *Pla
 		if !p.Meets(space.Full, b) {
 			continue
 		}
-		in := make(space.Box, len(asked))
+		in := asked.only(b)
 		for t := range in {
-			if in[t] = b.At(t); !asked[t] {
-				in[t] = nil
-			} else if in[t] == nil {
+			if asked[t] && in[t] == nil {
 				in[t] = space.All(p.Size(t)) // some of it may have no mirror image
 			}
 		}
@@ -145,6 +189,12 @@ func (m *Mirror) Seen(p *Platform, position *model.Position, asked Mention) *Pla
 		q.cells[position.Index] = append(q.cells[position.Index], &Cell{c.FitCell, q.frame.place(c.Box)})
 	}
 	return NewPlace(&q, position)
+}
+
+// Image gives a box that holds the mirror images of the vehicles that meet a condition. What
+// is not asked may be anything.
+func (m *Mirror) Image(p *Platform, w *model.When, asked Mention) space.Box {
+	return m.frame(p, asked).place(asked.only(p.own(w)))
 }
 
 // Swaps tells whether a trait is mirrored: it names a side, and it or the one that it
