@@ -66,6 +66,7 @@ func corpus() []mistake {
 		inRules(),
 		inValues(),
 		inSides(),
+		inHeadsOfPositions(),
 	)
 }
 
