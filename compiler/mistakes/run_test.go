@@ -67,6 +67,7 @@ func corpus() []mistake {
 		inValues(),
 		inSides(),
 		inHeadsOfPositions(),
+		inSuccessions(),
 	)
 }
 
