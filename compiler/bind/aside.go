@@ -267,6 +267,9 @@ func (b *binder) blame(r row) *finding.Finding {
 	return nil
 }
 
+// gathered are the codes of findings that tell of several cells at once.
+var gathered = [...]finding.Code{finding.CellNumberMangled, finding.CellDateMangled, finding.HeaderDuplicate}
+
 // told gives the error that was told of a cell before anything was bound.
 func (b *binder) told(at cell.Place) *finding.Finding {
 	i := slices.IndexFunc(b.Told, func(f *finding.Finding) bool {
@@ -274,7 +277,7 @@ func (b *binder) told(at cell.Place) *finding.Finding {
 			return false
 		}
 		// Cells of a column that share a fault are told together, and so are two headings.
-		return f.Cells[0].Place == at || (f.Code == finding.CellNumberMangled || f.Code == finding.HeaderDuplicate) && slices.ContainsFunc(f.Cells, func(c finding.Cell) bool { return c.Place == at })
+		return f.Cells[0].Place == at || slices.Contains(gathered[:], f.Code) && slices.ContainsFunc(f.Cells, func(c finding.Cell) bool { return c.Place == at })
 	})
 	if i < 0 {
 		return nil

@@ -68,6 +68,7 @@ func corpus() []mistake {
 		inSides(),
 		inHeadsOfPositions(),
 		inSuccessions(),
+		inWholeColumns(),
 	)
 }
 

@@ -112,7 +112,7 @@ type judge struct {
 	role   role
 	at     cell.Place
 	broken bool
-	shared string // the fault that other cells of the column may have as well; "" for none
+	shared fault // what other cells of the column may have as well; none where least is 0
 }
 
 // say reports something about the value, once: a merged range has one value for many
@@ -134,19 +134,21 @@ func (j *judge) sayOf(gist string, code finding.Code, sev finding.Severity, mess
 	}
 	j.reader.said[key] = true
 	f := &finding.Finding{Code: code, Severity: sev, Message: message, Gist: gist, Cells: finding.At(j.at), Fix: fix}
-	if j.shared != "" {
+	if j.shared.least > 0 {
 		if j.reader.faults == nil {
 			j.reader.faults = map[fault][]*finding.Finding{}
 		}
-		at := fault{j.at.Pos.Col, j.shared}
-		j.reader.faults[at], j.shared = append(j.reader.faults[at], f), ""
+		at := j.shared
+		j.reader.faults[at], j.shared = append(j.reader.faults[at], f), fault{}
 	}
 	j.reader.report(f)
 }
 
 // share says that what is told next of the cell is a fault that the cells of its column may
-// have in common.
-func (j *judge) share(what string) { j.shared = what }
+// have in common; words are said of several.
+func (j *judge) share(what, words string, least int) {
+	j.shared = fault{j.at.Pos.Col, what, words, least}
+}
 
 // saying is what has been said of a cell.
 type saying struct {
