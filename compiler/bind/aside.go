@@ -204,15 +204,18 @@ func (b *binder) unreadCell(fr *model.Fitment, p *model.Position, cause *finding
 	}
 }
 
-// meantCell keeps what a cell says under a heading that is not read.
-func (b *binder) meantCell(r row, fr *model.Fitment, f *table.Field, p *model.Position) {
-	if f.Broken {
+// meantCell keeps what a cell says under a heading that is not read, at each position that
+// may be meant by it.
+func (b *binder) meantCell(r row, fr *model.Fitment, f *table.Field, heading cell.Pos) {
+	at := r.t.Place(heading)
+	if f.Broken || len(b.misnamed[at]) == 0 {
 		return
 	}
-	cause := b.headings[r.t.Place(r.t.Columns[f.Column].At)]
 	b.quietly(func() {
 		fits := b.fits(f.Text, r.place(*f))
-		b.Owed.Add(owed.Maybe{When: fr.When, Position: p, Fits: fits, Cause: cause})
+		for _, p := range b.misnamed[at] {
+			b.Owed.Add(owed.Maybe{When: fr.When, Position: p, Fits: fits, Cause: b.headings[at]})
+		}
 	})
 }
 
@@ -265,14 +268,17 @@ func (b *binder) blame(r row) *finding.Finding {
 	return nil
 }
 
+// gathered are the codes of findings that tell of several cells at once.
+var gathered = [...]finding.Code{finding.CellNumberMangled, finding.CellDateMangled, finding.HeaderDuplicate}
+
 // told gives the error that was told of a cell before anything was bound.
 func (b *binder) told(at cell.Place) *finding.Finding {
 	i := slices.IndexFunc(b.Told, func(f *finding.Finding) bool {
 		if f.Severity != finding.Error || len(f.Cells) == 0 {
 			return false
 		}
-		// Cells of a column that share a fault are told together.
-		return f.Cells[0].Place == at || f.Code == finding.CellNumberMangled && slices.ContainsFunc(f.Cells, func(c finding.Cell) bool { return c.Place == at })
+		// Cells of a column that share a fault are told together, and so are two headings.
+		return f.Cells[0].Place == at || slices.Contains(gathered[:], f.Code) && slices.ContainsFunc(f.Cells, func(c finding.Cell) bool { return c.Place == at })
 	})
 	if i < 0 {
 		return nil

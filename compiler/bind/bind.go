@@ -43,7 +43,7 @@ func Catalogue(in Input) *model.Catalogue {
 		suspects: map[cell.Place]*finding.Finding{},
 		unstated: map[*model.Fact]bool{},
 		aside:    map[*model.Platform]*finding.Finding{},
-		misnamed: map[cell.Place]*model.Position{},
+		misnamed: map[cell.Place][]*model.Position{},
 		headings: map[cell.Place]*finding.Finding{},
 	}
 	b.Report = func(f *finding.Finding) {
@@ -62,6 +62,7 @@ func Catalogue(in Input) *model.Catalogue {
 	b.nominalSizes()
 	b.platforms()
 	b.traits()
+	b.headsTwice()
 	b.positions()
 	b.cautions()
 	b.partNumbers()
@@ -116,9 +117,9 @@ type binder struct {
 		lists    shelf[*model.FitCell]
 		sets     shelf[model.TraitSet]
 	}
-	suspects map[cell.Place]*finding.Finding // of headers that are probably conditions
-	misnamed map[cell.Place]*model.Position  // headers that are probably this position
-	headings map[cell.Place]*finding.Finding // what was told of them
+	suspects map[cell.Place]*finding.Finding  // of headers that are probably conditions
+	misnamed map[cell.Place][]*model.Position // headers that are probably one of these positions
+	headings map[cell.Place]*finding.Finding  // what was told of them
 	families []string
 	listed   struct{ public, internal columnList }
 	fig      figures

@@ -245,7 +245,7 @@ func (b *binder) when(r row, traits []*model.Trait) model.When {
 	if f, ok := r.field("Platform"); ok {
 		b.whenPlatform(r, f, &w)
 	}
-	if f, ok := r.field("Years"); ok {
+	if f, ok := r.field("Years"); ok && b.suspected(r.t, &r.t.Columns[f.Column]) == nil {
 		b.whenYears(r, f, &w)
 	}
 	n := 0
@@ -266,6 +266,7 @@ func (b *binder) when(r row, traits []*model.Trait) model.When {
 			b.toBlame(cause)
 		}
 	}
+	b.underTwice(r, &w)
 	slices.SortFunc(w.Traits, func(x, y model.TraitSet) int { return x.Trait.Index - y.Trait.Index })
 	return w
 }

@@ -41,7 +41,7 @@ func (b *binder) facts() {
 	for _, t := range b.kinds["facts"] {
 		traits, at := b.traitAt(t), make([]*factColumn, len(t.Columns))
 		for i, c := range t.Columns {
-			if c.Known || traits[i] != nil || !t.Headed || b.yearsOfFacts(t, i) {
+			if c.Known || traits[i] != nil || b.suspected(t, &t.Columns[i]) != nil || !t.Headed || b.yearsOfFacts(t, i) {
 				continue
 			}
 			key := word.Fold(c.Name)

@@ -16,7 +16,7 @@ type fitmentColumns struct {
 	positions []*model.Position // wide form: the column says what fits there
 	notes     []*model.Position // the column holds notes on that position's cells
 	long      bool
-	meant     []*model.Position // the column is not read, and was probably meant for it; nil for none
+	meant     [][]*model.Position // the column is not read, and was probably meant for one of them; nil for none
 }
 
 func (b *binder) fitments() {
@@ -56,11 +56,14 @@ func (b *binder) fitmentColumns(t *table.Table) fitmentColumns {
 			b.unknownHeader(t, col, traitColumns, "")
 		}
 	}
+	if !c.long {
+		b.placesTwice(t, &c)
+	}
 	b.orphanNotes(t, c)
 	for i, col := range t.Columns {
 		if p := b.misnamed[t.Place(col.At)]; p != nil {
 			if c.meant == nil {
-				c.meant = make([]*model.Position, len(t.Columns))
+				c.meant = make([][]*model.Position, len(t.Columns))
 			}
 			c.meant[i] = p
 		}
@@ -155,7 +158,12 @@ func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
 		if cols.positions[r.r.Fields[i].Column] != nil {
 			n++
 		} else if cols.meant != nil && cols.meant[r.r.Fields[i].Column] != nil {
-			b.meantCell(r, fr, &r.r.Fields[i], cols.meant[r.r.Fields[i].Column])
+			b.meantCell(r, fr, &r.r.Fields[i], r.t.Columns[r.r.Fields[i].Column].At)
+		}
+	}
+	for i := range r.t.Again {
+		if f, filled := r.t.Again[i].Under(r.r.Row); filled {
+			b.meantCell(r, fr, f, r.t.Again[i].At)
 		}
 	}
 	if n == 0 {

@@ -137,7 +137,7 @@ func (b *binder) consequence(kind string) bool {
 func (b *binder) traitAt(t *table.Table) []*model.Trait {
 	out := make([]*model.Trait, len(t.Columns))
 	for i, c := range t.Columns {
-		if tr, ok := b.traitNames.find(c.Name); ok && !c.Known {
+		if tr, ok := b.traitNames.find(c.Name); ok && !c.Known && b.suspects[t.Place(c.At)] == nil {
 			out[i] = tr
 		}
 	}

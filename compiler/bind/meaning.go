@@ -18,8 +18,9 @@ type meaning struct {
 	why      string   // what speaks for them where their letters do not
 	trait    *model.Trait
 	position *model.Position
-	parts    bool       // its cells are numbers of parts
-	years    []cell.Pos // the headings that hold model years, where it is one of them
+	maybe    []*model.Position // any of them, where position is nil
+	parts    bool              // its cells are numbers of parts
+	years    []cell.Pos        // the headings that hold model years, where it is one of them
 	where    *table.Table
 }
 
@@ -50,6 +51,7 @@ func (b *binder) meaning(t *table.Table, c table.Column, also extra, open bool) 
 	}
 	if open {
 		b.byCells(&m, t, c)
+		b.byVacancy(&m, t, c)
 	}
 	return m
 }
@@ -108,7 +110,7 @@ func (b *binder) setAside(t *table.Table, m meaning, f *finding.Finding) {
 	}
 	at := f.Cells[0].Place
 	b.headings[at] = f
-	if m.position != nil {
+	if m.position != nil || len(m.maybe) > 0 {
 		b.Owed.Unread(t.Sheet, f)
 	}
 	if slices.Equal(m.names, []string{"Precedence"}) {
@@ -123,19 +125,10 @@ func (b *binder) setAside(t *table.Table, m meaning, f *finding.Finding) {
 			b.suspects[t.Place(pos)] = f
 		}
 	case m.position != nil:
-		b.misnamed[at] = m.position
+		b.misnamed[at] = []*model.Position{m.position}
+	case len(m.maybe) > 0:
+		b.misnamed[at] = m.maybe
 	}
-}
-
-// misnamedIn gives what was told of a column of a sheet that was probably meant for a
-// position; nil where there is none.
-func (b *binder) misnamedIn(t *table.Table, p *model.Position) *finding.Finding {
-	for _, c := range t.Columns {
-		if at := t.Place(c.At); b.misnamed[at] == p {
-			return b.headings[at]
-		}
-	}
-	return nil
 }
 
 // nearestByWords gives the name that is like a text word by word: each is a slip of the
@@ -173,6 +166,22 @@ func nameWords(s string) []string {
 	return strings.FieldsFunc(word.Fold(s), func(r rune) bool { return strings.ContainsRune(" -_./()", r) })
 }
 
+// shortened tells whether one word is another one without some of its letters, the first and
+// another one kept: Frt, Rr, Dmpr.
+func shortened(a, b string) bool {
+	if len(a) < 2 || len(a) >= len(b) || a[0] != b[0] {
+		return false
+	}
+	for _, r := range a {
+		i := strings.IndexRune(b, r)
+		if i < 0 {
+			return false
+		}
+		b = b[i+1:]
+	}
+	return true
+}
+
 // alikeWord tells whether one word is a slip of the hand or an abbreviation of another.
 func alikeWord(a, b string) bool {
 	switch {
@@ -180,7 +189,7 @@ func alikeWord(a, b string) bool {
 		return true
 	case strings.ContainsAny(a+b, "0123456789"):
 		return false
-	case len(a) >= 3 && strings.HasPrefix(b, a):
+	case len(a) >= 3 && strings.HasPrefix(b, a), shortened(a, b):
 		return true
 	}
 	return len(a) >= 4 && word.Nearest(a, []string{b}) != ""

@@ -2,6 +2,7 @@ package bind
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -37,8 +38,13 @@ func (b *binder) byCells(m *meaning, t *table.Table, c table.Column) {
 	}
 	switch traits := b.voted(t, v); {
 	case m.parts:
-		m.why = "most cells under it are numbers of parts"
-		if m.position = b.byFamily(t, c); m.position != nil {
+		m.why = "most cells under it say what is fitted"
+		if len(b.familiesUnder(t, c)) > 0 {
+			m.why = "most cells under it are numbers of parts"
+		}
+		if m.position = b.byFamily(t, c); m.position != nil && opposed(c.Name, m.position.Name) {
+			m.position = nil
+		} else if m.position != nil {
 			m.names = []string{m.position.Name}
 			m.why += " as they are fitted at " + m.position.Name
 		}
@@ -50,6 +56,25 @@ func (b *binder) byCells(m *meaning, t *table.Table, c table.Column) {
 		}
 		m.trait = b.cat.Traits[traits[0]]
 		m.why = fmt.Sprintf("most cells under it are values of %s", word.List(m.names, "or of"))
+	}
+}
+
+// byVacancy takes a column of a Fitment sheet that says what is fitted for that of a position
+// which the sheet has no column for: one whose name holds the words of its heading, or any.
+func (b *binder) byVacancy(m *meaning, t *table.Table, c table.Column) {
+	if t.Kind != "fitment" || len(m.names) > 0 {
+		return
+	}
+	if p := b.byOneWord(t, c.Name); p != nil {
+		m.position, m.names = p, []string{p.Name}
+		return
+	}
+	if m.parts {
+		m.maybe = b.vacancies(t, b.familiesUnder(t, c))
+	}
+	if len(m.maybe) == 1 && !opposed(c.Name, m.maybe[0].Name) {
+		m.position, m.names = m.maybe[0], []string{m.maybe[0].Name}
+		m.why += fmt.Sprintf(", and of the positions that the sheet has no column for they belong at %s alone", m.maybe[0].Name)
 	}
 }
 
@@ -183,11 +208,15 @@ func (b *binder) vote(v *votes, t *table.Table, text string) func() {
 	}
 }
 
-// offers tells whether a text is a fitment cell that offers parts which are declared.
+// outspoken is what a fitment cell says, and nothing else, where it offers no part.
+var outspoken = regexp.MustCompile(`(?i)^\s*(none|planned|ask)\s*(:|$)`)
+
+// offers tells whether a text is a fitment cell that offers parts which are declared, or says
+// outright why it offers none.
 func (b *binder) offers(text string) (out bool) {
 	b.quietly(func() {
 		f := b.fits(text, cell.Place{})
-		out = f != nil && f.Outcome == model.Fitted && f.With == nil && sound(f)
+		out = f != nil && f.With == nil && sound(f) && (f.Outcome == model.Fitted || outspoken.MatchString(text))
 	})
 	return out
 }

@@ -1,7 +1,6 @@
 package bind
 
 import (
-	"slices"
 	"strings"
 
 	"ferrule/compiler/intake/table"
@@ -13,8 +12,7 @@ import (
 // sheets offer parts of the families under a column that means nothing; nil where none or
 // several do.
 func (b *binder) byFamily(t *table.Table, c table.Column) *model.Position {
-	here := map[string]bool{}
-	b.eachOffer(t, slices.IndexFunc(t.Columns, func(x table.Column) bool { return x.At == c.At }), func(family string) { here[family] = true })
+	here := b.familiesUnder(t, c)
 	var found *model.Position
 	for _, p := range b.cat.Positions {
 		if has(t, p.Name) || !b.fittedThere(p, here) {

@@ -8,7 +8,11 @@ import (
 // asFinding tells a fault of a sheet.
 func asFinding(f *table.Fault) *finding.Finding {
 	code, severity := graded(f.What)
-	return &finding.Finding{Code: code, Severity: severity, Message: f.Message, Gist: f.Gist, Cells: finding.At(f.Cells...), Fix: f.Fix}
+	cells := finding.At(f.Cells...)
+	for i, note := range f.Notes {
+		cells[i].Note = note
+	}
+	return &finding.Finding{Code: code, Severity: severity, Message: f.Message, Gist: f.Gist, Cells: cells, Fix: f.Fix}
 }
 
 // graded gives the code and the severity of a kind of fault. A value that cannot be what was

@@ -12,7 +12,7 @@ func tableKinds() []finding.Kind {
 			After:   "Platforms!A1  Platform  B1  Years"},
 		{Code: finding.HeaderDuplicate, Severity: "error",
 			Summary: "two columns of one sheet have the same name",
-			Doc:     "The first of the two is read, the other is not. Case and extra spaces make no difference between names.",
+			Doc:     "The first of the two is read, the other is not. Where the name is that of a position, a trait or Years, nobody can tell which of the two is meant: under a position neither is read, and rows with a value under either condition are set aside. Case and extra spaces make no difference between names.",
 			Before:  "Fitment!D1  Note   H1  note",
 			After:   "Fitment!D1  Note   (H1 moved into D)"},
 		{Code: finding.HeaderBlank, Severity: "warning",

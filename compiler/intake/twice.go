@@ -108,6 +108,7 @@ func (r *Reader) twins() []Aside {
 		several[t.Kind]++
 	}
 	var found []*twin
+	var pairs []books
 	shelves := map[string]*shelf{}
 	for _, t := range r.Tables {
 		if several[t.Kind] < 2 || !t.Headed {
@@ -116,15 +117,17 @@ func (r *Reader) twins() []Aside {
 		if shelves[t.Kind] == nil {
 			shelves[t.Kind] = &shelf{holders: map[rowSum][]int{}}
 		}
-		if w := shelves[t.Kind].add(sumsOf(t)); w != nil {
+		w, near := shelves[t.Kind].add(sumsOf(t))
+		pairs = append(pairs, near...)
+		if w != nil {
 			w.locate()
 			found = append(found, w)
 		}
 	}
-	if len(found) == 0 {
+	if len(found) == 0 && len(pairs) == 0 {
 		return nil
 	}
-	return r.tellTwins(found)
+	return r.tellTwins(found, pairs)
 }
 
 // shelf holds the sheets of a kind that are no twins of one another.
@@ -138,8 +141,9 @@ type shelf struct {
 const manyHolders = 8
 
 // add gives the sheet that one is a twin of, with most rows in common; where there is
-// none, it is put among the others.
-func (h *shelf) add(s *sums) *twin {
+// none, it is put among the others. It gives as well which other workbooks have a row of it
+// on a sheet of its name.
+func (h *shelf) add(s *sums) (*twin, []books) {
 	hits := map[int]int{}
 	for _, r := range s.rows {
 		for _, i := range h.holders[r] {
@@ -147,8 +151,12 @@ func (h *shelf) add(s *sums) *twin {
 		}
 	}
 	var best *twin
+	var near []books
 	at := len(h.sheets)
 	for i, o := range h.sheets {
+		if hits[i] > 0 && o.Sheet.Name == s.Sheet.Name {
+			near = append(near, booksOf(o.Sheet, s.Sheet))
+		}
 		if 2*hits[i] <= min(len(o.rows), len(s.rows)) {
 			continue
 		}
@@ -160,7 +168,7 @@ func (h *shelf) add(s *sums) *twin {
 	case best == nil:
 		h.sheets = append(h.sheets, s)
 	case !plainer(s.Sheet, best.first.Sheet):
-		return best
+		return best, near
 	default:
 		best.first, best.second = best.second, best.first
 		h.sheets[at] = s
@@ -170,7 +178,7 @@ func (h *shelf) add(s *sums) *twin {
 			h.holders[r] = append(in, at)
 		}
 	}
-	return best
+	return best, near
 }
 
 // plainer tells whether a sheet has a shorter name than another one: copies are called
@@ -184,22 +192,31 @@ func plainer(a, b *cell.Sheet) bool {
 
 // tellTwins reports twins, and takes the second of each two out of the tables. Where two
 // workbooks say mostly the same, that is told once, and the second is left out whole.
-func (r *Reader) tellTwins(found []*twin) []Aside {
-	type pair struct{ first, second string }
-	groups := map[pair][]*twin{}
-	var order []pair
+func (r *Reader) tellTwins(found []*twin, pairs []books) []Aside {
+	groups := map[books][]*twin{}
+	var order []books
 	for _, t := range found {
-		key := pair{t.first.Sheet.File, t.second.Sheet.File}
+		key := books{t.first.Sheet.File, t.second.Sheet.File}
 		if groups[key] == nil {
 			order = append(order, key)
 		}
 		groups[key] = append(groups[key], t)
 	}
-	causes := map[*table.Table]*finding.Finding{}
+	shared := map[books]int{}
+	for _, key := range pairs {
+		if shared[key]++; shared[key] == leastSheets && groups[key] == nil {
+			order = append(order, key)
+		}
+	}
+	causes, gone := map[*table.Table]*finding.Finding{}, map[string]bool{}
 	for _, key := range order {
 		twins := groups[key]
-		if key.first != key.second && r.mostOf(key.second, twins) {
-			f := r.bookTwice(twins)
+		if gone[key.first] || gone[key.second] {
+			continue
+		}
+		if all := r.alike(key, twins); all != nil {
+			gone[key.second] = true
+			f := r.bookTwice(all)
 			r.report(f)
 			for _, t := range r.Tables {
 				if t.Sheet.File == key.second {
@@ -244,80 +261,12 @@ func about(f *finding.Finding, lost []Aside) bool {
 	return len(f.Cells) > 0 && slices.ContainsFunc(lost, func(a Aside) bool { return a.Table.Sheet == f.Cells[0].Sheet })
 }
 
-// mostOf tells whether twins share most rows of a workbook.
-func (r *Reader) mostOf(file string, twins []*twin) bool {
-	all, common := 0, 0
-	for _, t := range r.Tables {
-		if t.Sheet.File == file {
-			all += len(t.Records)
-		}
-	}
-	for _, t := range twins {
-		common += t.common
-	}
-	return 2*common > all
-}
-
 func sheetTwice(t *twin) *finding.Finding {
 	a, b := cell.Place{Sheet: t.first.Sheet}, cell.Place{Sheet: t.second.Sheet}
 	f := twice(fmt.Sprintf("the sheets %s and %s", a, b), t.differ, max(len(t.first.rows), len(t.second.rows)), t.at)
 	f.Cells = append(finding.At(b, a), f.Cells...)
 	f.Fix = "delete the one that does not hold, or put _ before its name; until then the one with the longer name is not read"
 	return f
-}
-
-// bookTwice tells of two workbooks with these twins among their sheets.
-func (r *Reader) bookTwice(twins []*twin) *finding.Finding {
-	first, second := twins[0].first.Sheet.File, twins[0].second.Sheet.File
-	twins = append(twins, r.namesakes(first, second, twins)...)
-	alike := map[*table.Table]bool{}
-	var at cell.Place
-	rows, differ := 0, 0
-	for _, t := range twins {
-		alike[t.first.Table], alike[t.second.Table] = true, true
-		rows, differ = rows+max(len(t.first.rows), len(t.second.rows)), differ+t.differ
-		if at.Sheet == nil {
-			at = t.at
-		}
-	}
-	for _, t := range r.Tables {
-		if n := len(t.Records); n > 0 && !alike[t] && (t.Sheet.File == first || t.Sheet.File == second) {
-			rows, differ = rows+n, differ+n
-			if at.Sheet == nil {
-				at = t.First(&t.Records[0])
-			}
-		}
-	}
-	f := twice(fmt.Sprintf("the workbooks %s and %s", first, second), differ, rows, at)
-	f.Cells = append(finding.At(cell.Place{Sheet: &cell.Sheet{File: second}}, cell.Place{Sheet: &cell.Sheet{File: first}}), f.Cells...)
-	f.Fix = "delete the one that does not hold, or move it out of the folder; until then the one with the longer name is not read"
-	return f
-}
-
-// namesakes compares the other sheets of two workbooks that have one name in both, however
-// little they share.
-func (r *Reader) namesakes(first, second string, but []*twin) []*twin {
-	others := func(file string) map[string]*table.Table {
-		out := map[string]*table.Table{}
-		for _, t := range r.Tables {
-			if t.Sheet.File == file && !slices.ContainsFunc(but, func(w *twin) bool { return w.first.Table == t || w.second.Table == t }) {
-				out[t.Sheet.Name] = t
-			}
-		}
-		return out
-	}
-	theirs, ours := others(first), others(second)
-	var out []*twin
-	for _, t := range r.Tables {
-		other := theirs[t.Sheet.Name]
-		if ours[t.Sheet.Name] != t || other == nil || other.Kind != t.Kind || len(other.Records) == 0 || len(t.Records) == 0 {
-			continue
-		}
-		w, _ := twinOf(sumsOf(other), sumsOf(t))
-		w.locate()
-		out = append(out, w)
-	}
-	return out
 }
 
 // twice says how much two things differ that are nearly the same.

@@ -107,6 +107,7 @@ func TestQuantityRefused(t *testing.T) {
 		{"", "a measured value is missing; write 12.5 in or 318 mm"},
 		{"n/a", `"n/a": a measured value begins with a number; write 12.5 in or 318 mm`},
 		{"12 in front", `"12 in front": front is not understood here; write a number and its unit, such as 12.5 in, 318 mm or 12-12.5 in`},
+		{"3/8-inch tube", `"3/8-inch tube": a measured value is a number and its unit alone; leave tube out, as in 3/8 in (a Line size may have it)`},
 		{"10,000 lb", `"10,000 lb": 10,000 may be read in two ways where the decimal sign is a point; write 10000 or 10.000`},
 		{"-+5 mm", `"-+5 mm": a measured value begins with a number; write 12.5 in or 318 mm`},
 		{"5 tons", `"5 tons": there are several tons; write t for 1000 kg, or 2000 lb for a short ton`},

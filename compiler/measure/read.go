@@ -123,6 +123,8 @@ func (p *parser) unknown() error {
 		return p.faultf("there are several tons; write t for 1000 kg, or 2000 lb for a short ton")
 	case t.text == "c" || t.text == "f":
 		return p.faultf("%s may stand for several units; write °%s for a temperature", strings.ToUpper(t.text), strings.ToUpper(t.text))
+	case slices.Contains([]string{"tube", "tubing", "hose", "pipe", "line"}, t.text):
+		return p.faultf("a measured value is a number and its unit alone; leave %s out, as in 3/8 in (a Line size may have it)", t.text)
 	case t.kind == word || t.kind == number:
 		return p.faultf("%s is not understood here; write a number and its unit, such as 12.5 in, 318 mm or 12-12.5 in", t.text)
 	}

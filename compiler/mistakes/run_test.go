@@ -66,6 +66,9 @@ func corpus() []mistake {
 		inRules(),
 		inValues(),
 		inSides(),
+		inHeadsOfPositions(),
+		inSuccessions(),
+		inWholeColumns(),
 	)
 }
 

@@ -21,7 +21,7 @@ func inValues() []mistake {
 			for row := 4; row < 12; row++ {
 				put(length, row, shown("640", `0" cm"`))(b)
 			}
-		}, wants: []want{{"cell-number-mangled", "Parts!G4", "8 cells of this column are shown in another unit.*first: the cell shows 640 cm"}}, lines: 30, why: "each cell is named"},
+		}, wants: []want{{"cell-number-mangled", "Parts!G4", "8 cells under Extended length are shown in another unit.*first: the cell shows 640 cm"}}, lines: 30, why: "each cell is named"},
 		{name: "a line size shown in millimetres and stored without a unit", do: put("Line size", 53, shown("6", `0" mm"`)),
 			wants: []want{{"cell-number-mangled", "Parts!F53", "shows 6 mm and holds the number 6"}}},
 		{name: "closed and open length in one cell", do: put(length, 5, "380/612"),

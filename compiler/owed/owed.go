@@ -84,7 +84,7 @@ func (l *Ledger) Stating(f *model.Fact) []Maybe {
 // Vacate keeps that rows of a position were set aside since a column of theirs is not read, so
 // that it may exist on vehicles on which it is not known to. Another cause is passed over.
 func (l *Ledger) Vacate(p *model.Position, cause *finding.Finding) {
-	if cause == nil || cause.Code != finding.HeaderUnknown || l.vacant[p] != nil {
+	if cause == nil || cause.Code != finding.HeaderUnknown && cause.Code != finding.HeaderDuplicate || l.vacant[p] != nil {
 		return
 	}
 	if l.vacant == nil {
@@ -174,7 +174,7 @@ func (l *Ledger) May(a *model.Acceptance) *finding.Finding {
 	}
 	for i := range l.all {
 		m := &l.all[i]
-		whole := m.Cause.Code == finding.HeaderUnknown || m.Cause.Code == finding.SheetIgnored || m.Cause.Code == finding.SheetTwice
+		whole := slices.Contains([]finding.Code{finding.HeaderUnknown, finding.HeaderDuplicate, finding.SheetIgnored, finding.SheetTwice}, m.Cause.Code)
 		if whole && a.Part != nil && m.Fits != nil && offers(m.Fits, a.Part) && (a.Position == nil || a.Position == m.Position) && meet(a.When.Platforms, m.When.Platforms) {
 			return m.Cause
 		}
@@ -257,6 +257,27 @@ func (l *Ledger) Offering(p *model.Part) []Maybe {
 		return nil
 	}
 	return l.offered[p]
+}
+
+// Bearing gives what was told of a cell that may offer a part which a limit is about, or of rows
+// of its position; nil for none.
+func (l *Ledger) Bearing(limit *model.Limit) *finding.Finding {
+	if l == nil {
+		return nil
+	}
+	if cause := l.vacant[limit.Position]; cause != nil {
+		return cause
+	}
+	for i := range l.all {
+		m, hit := &l.all[i], false
+		if m.Fits != nil && (limit.Position == nil || limit.Position == m.Position) {
+			m.Fits.Parts(func(p *model.Part) { hit = hit || limit.About(p) })
+		}
+		if hit {
+			return m.Cause
+		}
+	}
+	return nil
 }
 
 // Naming gives what was told of a column that was probably meant for the trait; nil for none.

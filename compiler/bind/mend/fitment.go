@@ -49,6 +49,9 @@ func (f Fitment) Advise(text string) (Advice, bool) {
 	if a, ok := f.replaced(text); ok {
 		return a, true
 	}
+	if a, ok := f.run(text); ok {
+		return a, true
+	}
 	if r, ok := f.read(text, 0); ok {
 		if a, ok := f.phrase(text, r); ok {
 			return a, true

@@ -19,6 +19,9 @@ var (
 	yearSpan   = regexp.MustCompile(`^(?:from |between )?` + y + ` ?(?:thru|through|until|till|til|up to|to|and|\.\.+|~|->|→|>|_|-|–|—) ?` + y + `(?: incl(?:\.|usive)?)?$`)
 	yearPair   = regexp.MustCompile(`^` + y + ` ?[/&] ?` + y + `$`)
 	yearShort  = regexp.MustCompile(`^` + y + ` ?([-/–—.]) ?(\d\d)$`)
+	yearDigit  = regexp.MustCompile(`^` + y + ` ?[-/–—] ?(\d)$`)
+	yearLetter = regexp.MustCompile(`^[12][\doil]{3}(?: ?(?:-|–|—|to) ?[12][\doil]{3}|\+)?$`)
+	yearPrefix = regexp.MustCompile(`^(?:my|model years?) ?'?(\d.*)$`)
 	yearMonth  = regexp.MustCompile(`^(?:\d{1,2}(?:st|nd|rd|th)? ?[-/. ] ?)?(?:\d{1,2}|` + monthName + `) ?[-/., ] ?(?:\d{1,2}, ?)?` + y + `$|^` + y + ` ?[-/., ] ?(?:\d{1,2}|` + monthName + `)(?: ?[-/. ] ?\d{1,2})?$|^` + monthName + ` ?'?` + y + `$`)
 	yearHalf   = regexp.MustCompile(`^` + y + ` ?(?:\.5|,5|½|1/2|-1/2|\.0|,0)$|^(?:early|late|mid|end of|beginning of|start of|q[1-4]|h[12]|spring|summer|autumn|fall|winter)[ -]?(?:of )?` + y + `$|^` + y + `[ -]?(?:\(?(?:early|late|mid|q[1-4]|h[12])\)?)$`)
 	yearMarked = regexp.MustCompile(`^(?:` + my + `|c\.? ?|ca\.? ?|circa |about |approx\.? ?|only |~ ?)` + y + `$|^` + y + ` ?(?:\(?` + `(?:my|model year|model|models|only|\?|\*|approx\.?)` + `\)?)$`)
@@ -33,6 +36,10 @@ var (
 // shows nothing of what was meant. reads tells whether a cell reads.
 func Years(text string, reads func(string) bool) (Advice, bool) {
 	s := strings.ToLower(strings.Join(strings.Fields(strings.NewReplacer("\n", ", ", "\r", "", "’", "'", "‘", "'").Replace(text)), " "))
+	var why []string
+	if m := yearPrefix.FindStringSubmatch(s); m != nil {
+		s, why = m[1], []string{"has more than years in it"}
+	}
 	if a, ok := yearWord(s); ok {
 		return a, true
 	}
@@ -40,7 +47,7 @@ func Years(text string, reads func(string) bool) (Advice, bool) {
 	if m := first(leaves, s); m != "" {
 		s, not = m, "not "
 	}
-	var said, why, month []string
+	var said, month []string
 	for _, p := range yearPieces(s, not != "", reads) {
 		w, reason, odd := yearPiece(p, reads)
 		if w == "" {
@@ -167,6 +174,12 @@ func yearPiece(p string, reads func(string) bool) (write, why string, odd bool) 
 			return m[1] + "-" + full, "is taken for a range of years, and a year has four digits", false
 		}
 	}
+	if m := yearDigit.FindStringSubmatch(p); m != nil && m[1][:3]+m[2] > m[1] {
+		return m[1] + "-" + m[1][:3] + m[2], "is taken for a range of years, and a year has four digits", false
+	}
+	if q := strings.NewReplacer("o", "0", "i", "1", "l", "1").Replace(p); q != p && yearLetter.MatchString(p) && reads(q) {
+		return q, "has a letter in place of a digit", false
+	}
 	if yearMonth.MatchString(p) {
 		return first(yearMonth, p), "is taken for a month or a day, and Years takes model years", true
 	}
@@ -177,6 +190,9 @@ func yearPiece(p string, reads func(string) bool) (write, why string, odd bool) 
 // 2003/04 may be a month, 2004/2010 the first and the last of a range, 04/10 a month or two years.
 func otherReading(s string) (years, meant string) {
 	if m := yearShort.FindStringSubmatch(s); m != nil && m[3] >= "01" && m[3] <= "12" && m[1][:2]+m[3] > m[1] {
+		return m[1], "a month"
+	}
+	if m := yearDigit.FindStringSubmatch(s); m != nil && m[1][:3]+m[2] > m[1] {
 		return m[1], "a month"
 	}
 	if m := yearPair.FindStringSubmatch(s); m != nil && m[1] < m[2] && strings.Contains(s, "/") {

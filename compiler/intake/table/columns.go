@@ -2,6 +2,7 @@ package table
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"ferrule/schema/word"
@@ -11,8 +12,8 @@ import (
 
 // columns knows where a sheet's columns are.
 type columns struct {
-	index map[int32]int // sheet column to Table.Columns; -1: a name that stood before
-	near  []int         // the same for the first columns, as most sheets have no others; -2: none
+	index map[int32]int // sheet column to Table.Columns; -1 and less: a name that stood before, as an index into Table.Again
+	near  []int         // the same for the first columns, as most sheets have no others; unheaded: none
 	stray []cell.Pos    // the first value of each column without a header
 
 	// The row at hand, by column; used again for every row.
@@ -25,7 +26,7 @@ type columns struct {
 // nearest is how many columns are found without a map.
 const nearest = 64
 
-// at gives the index of a sheet's column, -1 where its name stood before.
+// at gives the index of a sheet's column; -1 and less where its name stood before.
 func (c *columns) at(col int32) (int, bool) {
 	if int(col) >= len(c.near) {
 		i, ok := c.index[col]
@@ -36,7 +37,7 @@ func (c *columns) at(col int32) (int, bool) {
 }
 
 // unheaded stands for a column without a header.
-const unheaded = -2
+const unheaded = math.MinInt
 
 // indexed readies what at looks into.
 func (c *columns) indexed() *columns {
@@ -112,7 +113,8 @@ func (r *reader) columns(t *Table, head int) *columns {
 				Gist:    fmt.Sprintf("the column %q stands twice", col.Name),
 				Cells:   []cell.Place{t.Place(first), t.Place(at)},
 				Fix:     "give one of the two another name, or move its values into the other"})
-			out.index[c.Col] = -1
+			t.Again = append(t.Again, Again{Of: out.index[first.Col], At: at})
+			out.index[c.Col] = -len(t.Again)
 			continue
 		}
 		seen[key] = at

@@ -24,6 +24,9 @@ func (j *judge) date() {
 		what = "time"
 	}
 	holds := fmt.Sprintf("the cell holds the %s %s", what, f.Text)
+	if j.role == years || j.role == amount || j.role == property {
+		j.share("date "+f.Format, "hold dates", manyCells)
+	}
 	if j.role == years && f.Format != "" {
 		holds += fmt.Sprintf(", with the number format %s", f.Format)
 	}

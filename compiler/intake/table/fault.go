@@ -36,4 +36,5 @@ type Fault struct {
 	Gist    string // Message without addresses, row numbers and counts; "" where it has none
 	Fix     string // what to write instead, "" where the message says it
 	Cells   []cell.Place
+	Notes   []string // what is said beside each of Cells, "" for nothing; nil: nothing beside any
 }

@@ -70,7 +70,7 @@ func (r *reader) record(in row, active []cover) Record {
 		}
 		i, headed := cols.at(c.Col)
 		if !headed || i < 0 {
-			r.outside(in.number, c, headed)
+			r.outside(in.number, c, i, headed)
 			continue
 		}
 		out = room(out)
@@ -105,11 +105,15 @@ func room(fields []Field) []Field {
 
 // outside takes a cell that stands under no header, or under one that stood before, which
 // is reported there.
-func (r *reader) outside(row int32, c *sheets.Cell, headed bool) {
+func (r *reader) outside(row int32, c *sheets.Cell, i int, headed bool) {
 	r.noticeText(&c.Value)
+	at := cell.Pos{Row: row, Col: c.Col}
 	if !headed {
-		r.cols.unheaded(cell.Pos{Row: row, Col: c.Col})
+		r.cols.unheaded(at)
+		return
 	}
+	again := &r.table.Again[-1-i]
+	again.Cells = append(again.Cells, Field{Text: c.Text, At: at, Kind: c.Kind})
 }
 
 // mergedRecord is record for a row that merged ranges reach over.
@@ -126,7 +130,7 @@ func (r *reader) mergedRecord(in row, active []cover) Record {
 		}
 		i, headed := cols.at(c.Col)
 		if !headed || i < 0 {
-			r.outside(in.number, c, headed)
+			r.outside(in.number, c, i, headed)
 			continue
 		}
 		cols.put(i, r.field(i, &c.Value, at))

@@ -30,10 +30,10 @@ type reader struct {
 	unseen stretches
 	looks  *looks // nil where no cell of the workbook is coloured
 
-	faults  map[otherUnit][]*Fault // by what cells of a column share, in their order
-	said    map[saying]bool        // what has been said of which cell
-	formats map[string]bool        // number formats, and whether they are plain
-	shared  []verdict              // of plain, by Value.Shared
+	faults  map[sharedFault][]*Fault // by what cells of a column share, in their order
+	said    map[saying]bool          // what has been said of which cell
+	formats map[string]bool          // number formats, and whether they are plain
+	shared  []verdict                // of plain, by Value.Shared
 	natives map[*unicode.RangeTable]bool
 	later   []foreign // judged when all alphabets of the sheet are known
 }

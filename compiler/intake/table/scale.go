@@ -49,14 +49,15 @@ func (j *judge) otherwise(look shown.Look, known bool) bool {
 	case shows == "" || look.Percent && bare: // the text of a property, told as one that reads otherwise
 		return false
 	case look.Scaled, look.Percent:
+		j.share(j.Format, "are shown by a number format as other numbers than they hold", manyCells)
 		j.mangled(shows, fmt.Sprintf("set the cell's format to General and type %s, or %s if that is meant", j.Text, strings.TrimSuffix(shows, "%")))
 	case unit == measure.NoUnit || unit == j.unit():
 		return false
 	case j.column.Unit == "" && !(j.column.Known && j.role == amount):
-		j.share(symbol(unit))
+		j.share(symbol(unit), "are shown in another unit than they are read in", 2)
 		j.mangled(shows, fmt.Sprintf("set the cell's format to text and type %s %s, or write [%s] behind the column's header", j.Text, symbol(unit), symbol(unit)))
 	default:
-		j.share(symbol(unit))
+		j.share(symbol(unit), "are shown in another unit than they are read in", 2)
 		j.mangled(shows, fmt.Sprintf("set the cell's format to text and type %s %s, or to General if %s is meant", j.Text, symbol(unit), j.read()))
 	}
 	return true

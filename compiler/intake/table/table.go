@@ -32,6 +32,24 @@ type Table struct {
 	Records []Record
 	Headed  bool // false: a required column is missing, and the records mean little
 	Texts   int  // the largest Field.Shared of the workbook
+	Again   []Again
+}
+
+// Again is a column whose name another column to its left has. Nothing under it is read: its
+// cells are here so that what they might say is known.
+type Again struct {
+	Of    int      // index into Table.Columns
+	At    cell.Pos // its heading
+	Cells []Field  // from top to bottom, as they are stored
+}
+
+// Under finds the cell of a row.
+func (a *Again) Under(row int32) (*Field, bool) {
+	i, ok := slices.BinarySearchFunc(a.Cells, row, func(f Field, row int32) int { return int(f.At.Row - row) })
+	if !ok {
+		return nil, false
+	}
+	return &a.Cells[i], true
 }
 
 // Column is a header cell.

@@ -111,7 +111,7 @@ type judge struct {
 	role   role
 	at     cell.Place
 	broken bool
-	shared string // the fault that other cells of the column may have as well; "" for none
+	shared sharedFault // what other cells of the column may have as well; none where least is 0
 }
 
 // say reports something about the value, once: a merged range has one value for many
@@ -133,19 +133,21 @@ func (j *judge) sayOf(gist string, what What, message, fix string) {
 	}
 	j.reader.said[key] = true
 	f := &Fault{What: what, Message: message, Gist: gist, Fix: fix, Cells: []cell.Place{j.at}}
-	if j.shared != "" {
+	if j.shared.least > 0 {
 		if j.reader.faults == nil {
-			j.reader.faults = map[otherUnit][]*Fault{}
+			j.reader.faults = map[sharedFault][]*Fault{}
 		}
-		at := otherUnit{j.at.Pos.Col, j.shared}
-		j.reader.faults[at], j.shared = append(j.reader.faults[at], f), ""
+		at := j.shared
+		j.reader.faults[at], j.shared = append(j.reader.faults[at], f), sharedFault{}
 	}
 	j.reader.report(f)
 }
 
 // share says that what is told next of the cell is a fault that the cells of its column may
-// have in common.
-func (j *judge) share(what string) { j.shared = what }
+// have in common; words are said of several.
+func (j *judge) share(what, words string, least int) {
+	j.shared = sharedFault{j.at.Pos.Col, what, words, least}
+}
 
 // saying is what has been said of a cell.
 type saying struct {

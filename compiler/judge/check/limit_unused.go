@@ -1,6 +1,7 @@
 package check
 
 import (
+	"cmp"
 	"fmt"
 
 	"ferrule/compiler/finding"
@@ -25,7 +26,7 @@ var limitUnused = &Check{
 			if l.Rule == nil || used[l] || (&model.When{}).Partial(c.Catalogue) {
 				continue
 			}
-			if cause := c.owed.Why(finding.LimitUnused); cause != nil {
+			if cause := cmp.Or(c.owed.Why(finding.LimitUnused), c.owed.Bearing(l)); cause != nil {
 				cause.Owe(finding.LimitUnused, 1)
 			} else {
 				c.Report(&finding.Finding{Code: finding.LimitUnused, Severity: finding.Note,

@@ -9,6 +9,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/compiler/owed"
 	"ferrule/compiler/space"
 	"ferrule/schema/word"
 )
@@ -21,7 +22,7 @@ var rowsMergeable = &Check{
 		After:   "Fitment!A2  H7  B2  2004-2012  C2  HD-20"},
 	Requires: []Ground{Needed},
 	Catalogue: func(c *Catalogue) {
-		m := merger{report: c.Report, used: map[*model.Fitment]bool{}}
+		m := merger{report: c.Report, used: map[*model.Fitment]bool{}, owed: c.owed}
 		says := sayings{index: map[string]int{}, words: map[*model.Fits]string{}}
 		naming := make([][]*candidate, len(c.Traits))
 		var dated []*candidate
@@ -49,6 +50,7 @@ var rowsMergeable = &Check{
 type merger struct {
 	used   map[*model.Fitment]bool
 	report func(*finding.Finding)
+	owed   *owed.Ledger
 }
 
 // candidate is a row with what it says and prints, as a number.
@@ -178,6 +180,10 @@ func (m *merger) tell(g []*model.Fitment, column, text string) {
 		m.used[f] = true
 		rows[i] = fmt.Sprint(f.Row)
 		cells = appendCell(cells, f.At)
+	}
+	if cause := m.owed.Partly(g[0].At.Sheet); cause != nil {
+		cause.Owe(finding.RowsMergeable, 1) // what is not read may tell them apart
+		return
 	}
 	m.report(&finding.Finding{Code: finding.RowsMergeable, Severity: finding.Note,
 		Message: fmt.Sprintf("rows %s say the same and could be one row with %q under %s", word.List(rows, "and"), text, column),
