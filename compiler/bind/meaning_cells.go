@@ -7,6 +7,7 @@ import (
 
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -117,7 +118,7 @@ func (b *binder) yearsOfFacts(t *table.Table, column int) bool {
 			return false
 		}
 	}
-	b.unknownHeader(t, t.Columns[column], traitColumns, "")
+	b.unknownHeader(t, t.Columns[column], "")
 	return true
 }
 
@@ -166,7 +167,7 @@ func (b *binder) vote(v *votes, t *table.Table, text string) func() {
 	years, why := parseYears(text)
 	isYears := why == "" && years != nil
 	part := false
-	if t.Kind == "fitment" && len(traits) == 0 && !isYears {
+	if t.Kind == schema.Fitment && len(traits) == 0 && !isYears {
 		part = b.offers(text)
 	}
 	return func() {

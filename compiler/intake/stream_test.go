@@ -30,7 +30,8 @@ func streamed(b *testing.B, set *schema.Set, name string, workers int) (rows int
 	book.Workers = workers
 	fails := func(f *finding.Finding) { require.Fail(b, f.Message) }
 	for i, info := range book.Sheets() {
-		_, err := table.Stream(book, i, &cell.Sheet{Name: info.Name}, r.layouts[kindOf(info.Name)], fails, func(t *table.Table) func(*table.Record) {
+		kind, _ := schema.KindOf(info.Name)
+		_, err := table.Stream(book, i, &cell.Sheet{Name: info.Name}, r.layouts[kind], fails, func(t *table.Table) func(*table.Record) {
 			v, values := validator(set, t)
 			return func(rec *table.Record) {
 				rows++

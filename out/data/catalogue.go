@@ -108,7 +108,7 @@ func platformOf(p *model.Platform) platform {
 }
 
 func catalogueTrait(t *model.Trait) trait {
-	return trait{t.Name, kindName(t.Kind), t.Question, tell(t.Tell, nil), t.Effort,
+	return trait{t.Name, t.Kind.String(), t.Question, tell(t.Tell, nil), t.Effort,
 		each(t.Values, func(v *model.Value) guideValue { return guideValue{v.Name, tell(v.Tell, nil)} })}
 }
 

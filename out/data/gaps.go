@@ -49,7 +49,7 @@ type gapPiece struct {
 // Gaps writes a ranking of gaps.
 func Gaps(w io.Writer, r *gaps.Ranking) error {
 	return write(w, gapsFile{amountOf(r.Amount), amountOf(r.Accepted), each(r.Positions, func(p gaps.Position) gapPosition {
-		return gapPosition{p.Position.Name, coverageName(p.Position.Coverage), amountOf(p.Amount), each(p.Platforms, gapPlatformOf)}
+		return gapPosition{p.Position.Name, p.Position.Coverage.String(), amountOf(p.Amount), each(p.Platforms, gapPlatformOf)}
 	})})
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 )
 
 // guideFormat says by what rules a public guide is written: since 2 its boxes are tight,
@@ -116,7 +117,7 @@ func headOf(c *model.Catalogue, g *decide.Guide) guideHead {
 }
 
 func traitOf(t decide.TraitUse, p *model.Platform) guideTrait {
-	out := guideTrait{t.Trait.Name, kindName(t.Trait.Kind), t.Trait.Question, tell(t.Trait.Tell, p),
+	out := guideTrait{t.Trait.Name, t.Trait.Kind.String(), t.Trait.Question, tell(t.Trait.Tell, p),
 		t.Trait.EffortOn(p), []guideValue{}, t.Values.Has(t.Trait.Absent())}
 	for i, v := range t.Trait.Values {
 		if t.Values.Has(i) {
@@ -135,8 +136,8 @@ func publicPosition(a *decide.Answer) position {
 }
 
 func positionOf(p *model.Position) positionHead {
-	out := positionHead{p.Name, oneOf(p.Axle, "front", "pusher", "drive", "tag"),
-		oneOf(p.Side, "left", "right", "centre", "both"), positionName(p.Pair), 0, p.Summary}
+	out := positionHead{p.Name, oneOf(p.Axle, schema.Positions, "Axle"),
+		oneOf(p.Side, schema.Positions, "Side"), positionName(p.Pair), 0, p.Summary}
 	for i, r := range p.Rows {
 		if i > 0 && r.Quantity != out.Quantity {
 			out.Quantity = 0

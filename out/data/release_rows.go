@@ -94,7 +94,7 @@ func (r *staffReader) declarePlatform(i int, in *staffPlatform) *model.Platform 
 
 func (r *staffReader) declareTrait(i int, in *staffTrait) *model.Trait {
 	t := &model.Trait{Index: i, Name: in.Trait, At: r.place(in.Cell)}
-	kind := slices.IndexFunc([]model.TraitKind{model.Choice, model.Ordered, model.Size}, func(k model.TraitKind) bool { return kindName(k) == in.Kind })
+	kind := slices.IndexFunc([]model.TraitKind{model.Choice, model.Ordered, model.Size}, func(k model.TraitKind) bool { return k.String() == in.Kind })
 	if kind < 0 {
 		r.fail("there is no kind of trait %q", in.Kind)
 		kind = 0

@@ -79,7 +79,7 @@ type staffValue struct {
 }
 
 func staffTraitOf(t *model.Trait) staffTrait {
-	return staffTrait{t.Name, kindName(t.Kind), t.Question, told(t.Tell), t.Effort, t.Picture.Name,
+	return staffTrait{t.Name, t.Kind.String(), t.Question, told(t.Tell), t.Effort, t.Picture.Name,
 		each(t.Values, func(v *model.Value) staffValue {
 			return staffValue{v.Name, told(v.Tell), v.Picture.Name, placeOf(v.At)}
 		}), placeOf(t.At)}

@@ -84,7 +84,7 @@ func StaffGuide(w io.Writer, c *model.Catalogue, g *decide.Guide) error {
 
 func staffPositionOf(a *decide.Answer) staffPosition {
 	out := staffPosition{
-		positionHead: positionOf(a.Position), Coverage: coverageName(a.Position.Coverage),
+		positionHead: positionOf(a.Position), Coverage: a.Position.Coverage.String(),
 		Exact: no(!a.Exact), Cases: make([]staffCase, len(a.Cases)), Cell: placeOf(a.Position.At),
 	}
 	for _, s := range a.Against {

@@ -36,7 +36,7 @@ type positionRow struct {
 }
 
 func declaredPositionOf(p *model.Position) declaredPosition {
-	return declaredPosition{positionOf(p), coverageName(p.Coverage), p.Picture.Name,
+	return declaredPosition{positionOf(p), p.Coverage.String(), p.Picture.Name,
 		each(p.Rows, positionRowOf), placeOf(p.At)}
 }
 

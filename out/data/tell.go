@@ -21,9 +21,3 @@ func tell(tells []model.Tell, p *model.Platform) string {
 	}
 	return joined(general)
 }
-
-func kindName(k model.TraitKind) string { return [...]string{"choice", "ordered", "size"}[k] }
-
-func coverageName(c model.Coverage) string {
-	return [...]string{"required", "wanted", "optional"}[c]
-}

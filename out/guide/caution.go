@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"ferrule/compiler/model"
+	"ferrule/schema"
 )
 
 // caution is a text beside a part or a place.
@@ -17,9 +18,9 @@ type caution struct {
 }
 
 // levels in the order in which they are printed.
-var levels = [...]string{"danger", "warning", "notice", "note"}
+func levels() []string { return schema.Words(schema.Cautions, "Level") }
 
-func rank(level string) int { return slices.Index(levels[:], level) }
+func rank(level string) int { return slices.Index(levels(), level) }
 
 // cautions collects texts, each once however many cells and parts carry it.
 type cautions []caution

@@ -8,6 +8,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/sheets/cell"
 )
 
@@ -31,17 +32,17 @@ func notesOf(c *decide.Case) []model.Note {
 }
 
 // levels of cautions, the gravest first.
-var levels = [...]string{"danger", "warning", "notice", "note"}
+func levels() []string { return schema.Words(schema.Cautions, "Level") }
 
 // gravity orders notes; plain text comes last.
 func gravity(n model.Note) int {
 	if n.Caution == nil {
-		return len(levels)
+		return len(levels())
 	}
-	if i := slices.Index(levels[:], n.Caution.Level); i >= 0 {
+	if i := slices.Index(levels(), n.Caution.Level); i >= 0 {
 		return i
 	}
-	return len(levels) - 1
+	return len(levels()) - 1
 }
 
 // note prints a text, and where a caution was printed before at another position, only
@@ -57,7 +58,7 @@ func (p *pickPage) note(pos *model.Position, n model.Note) {
 	} else {
 		p.said[words] = pos.Name
 	}
-	p.aside(levels[min(gravity(n), len(levels)-1)], words)
+	p.aside(levels()[min(gravity(n), len(levels())-1)], words)
 }
 
 func (p *page) care(c pick.Care) {

@@ -26,6 +26,7 @@ package drag
 import (
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/intake/written"
+	"ferrule/schema"
 	"ferrule/sheets/cell"
 )
 
@@ -181,7 +182,7 @@ func (s *scan) extend(i, col int) {
 func (s *scan) mostly(col int) bool {
 	same, filled := 0, 0
 	for k, st := range s.steps {
-		if k == col || s.above[k] == nil && s.now[k] == nil || written.Prose(s.t.Columns[k].Name) || s.classes[k] == large {
+		if k == col || s.above[k] == nil && s.now[k] == nil || written.Prose(s.t.Kind, s.t.Columns[k].Name) || s.classes[k] == large {
 			continue
 		}
 		filled++
@@ -195,7 +196,7 @@ func (s *scan) mostly(col int) bool {
 // counts tells whether a column that is never told of is part of what stands beside: what
 // a row of another sheet than Parts declares is, and prose is not.
 func (s *scan) counts(col int) bool {
-	return s.t.Kind != "parts" && !written.Prose(s.t.Columns[col].Name)
+	return s.t.Kind != schema.Parts && !written.Prose(s.t.Kind, s.t.Columns[col].Name)
 }
 
 func (r *Run) add(t *table.Table, i int, f *table.Field) {

@@ -7,6 +7,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
+	"ferrule/schema"
 )
 
 // date reports a date where none belongs. Text may mention a date, if it is written
@@ -83,7 +84,7 @@ func (j *judge) meant(d stamp) []string {
 	switch {
 	case j.role == size:
 		return d.decimal()
-	case j.role == value && j.reader.layout.Kind == "fitment":
+	case j.role == value && j.reader.layout.Kind == schema.Fitment:
 		return append(d.joined(), whole(d.serial)...)
 	case j.role == value:
 		return d.joined()

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
@@ -43,8 +44,8 @@ func (r *reader) headless() {
 	missing := r.missing(0)
 	r.report(&finding.Finding{Code: finding.ColumnMissing, Severity: finding.Error,
 		Message: fmt.Sprintf("no row among the first %d is the header of this %s sheet: the first row that is not empty has no column %s%s",
-			headerRows, title(r.layout.Kind), quoted(missing), r.nearMiss(missing)),
-		Gist:  fmt.Sprintf("no row is the header of this %s sheet: %s missing", title(r.layout.Kind), quoted(missing)),
+			headerRows, schema.Title(r.layout.Kind), quoted(missing), r.nearMiss(missing)),
+		Gist:  fmt.Sprintf("no row is the header of this %s sheet: %s missing", schema.Title(r.layout.Kind), quoted(missing)),
 		Cells: first(0),
 		Fix:   "write the column's name into the header row, as it stands here"})
 }
@@ -168,11 +169,4 @@ func quoted(names []string) string {
 		q[i] = fmt.Sprintf("%q", n)
 	}
 	return strings.Join(q, ", ")
-}
-
-func title(kind string) string {
-	if kind == "" {
-		return ""
-	}
-	return strings.ToUpper(kind[:1]) + kind[1:]
 }

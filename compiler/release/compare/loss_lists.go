@@ -6,9 +6,11 @@ import (
 	"slices"
 	"strings"
 
+	"ferrule/compiler/formula"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -63,8 +65,8 @@ func (c *comparison) limitLoss(l *model.Limit, p *model.Part) (Loss, bool) {
 // limitKey is equal for limits that ask for the same.
 func limitKey(l *model.Limit) string {
 	left, must, right := word.Fold(l.Left), word.Fold(l.Must), word.Fold(l.Right)
-	if must == "at most" {
-		left, must, right = right, "at least", left
+	if must == formula.AtMost.String() {
+		left, must, right = right, formula.AtLeast.String(), left
 	}
 	return left + "\x00" + must + "\x00" + right
 }
@@ -85,7 +87,7 @@ func limitWords(l *model.Limit) string {
 }
 
 // levels of cautions, the strongest first.
-func levels() []string { return []string{"danger", "warning", "notice", "note"} }
+func levels() []string { return schema.Words(schema.Cautions, "Level") }
 
 // cautionLosses gives the Cautions rows of OLD that NEW has under no key, or at a lower
 // level. A text that was written otherwise is no loss.
