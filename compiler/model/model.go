@@ -312,9 +312,12 @@ type Note struct {
 type Caution struct {
 	Key   string
 	Text  string
-	Level string // danger, warning, notice, note
+	Level string // one of Levels
 	At    cell.Place
 }
+
+// Levels gives the levels of cautions, the gravest first.
+func Levels() []string { return []string{"danger", "warning", "notice", "note"} }
 
 // Effect of a Rule.
 type Effect uint8

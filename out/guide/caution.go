@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"ferrule/compiler/model"
-	"ferrule/schema"
 )
 
 // caution is a text beside a part or a place.
@@ -17,10 +16,8 @@ type caution struct {
 	carriers, last int
 }
 
-// levels in the order in which they are printed.
-func levels() []string { return schema.Words(schema.Cautions, "Level") }
-
-func rank(level string) int { return slices.Index(levels(), level) }
+// rank is by which levels are ordered where they are printed.
+func rank(level string) int { return slices.Index(model.Levels(), level) }
 
 // cautions collects texts, each once however many cells and parts carry it.
 type cautions []caution

@@ -106,9 +106,9 @@ func TestWhatToTypeInstead(t *testing.T) {
 		{"parts", part, text("НD-25"), finding.CellLookalike, "type HD-25$"},
 		{"parts", part, text("1.23E+11"), finding.CellNumberMangled, "whole number again$"},
 		{"parts", part, text("=B2"), finding.CellFormulaStale, "type the formula again"},
-		{"parts", Column{Name: "Note", Known: true}, text("chоck"), finding.CellLookalike, "type chock$"},
-		{"parts", Column{Name: "Note", Known: true}, text("cho\u00adck"), finding.CellLookalike, "type chock$"},
-		{"parts", Column{Name: "Note", Known: true}, text("a cho\u00adck"), "", ""},
+		{"parts", Column{Name: "Summary", Known: true}, text("chоck"), finding.CellLookalike, "type chock$"},
+		{"parts", Column{Name: "Summary", Known: true}, text("cho\u00adck"), finding.CellLookalike, "type chock$"},
+		{"parts", Column{Name: "Summary", Known: true}, text("a cho\u00adck"), "", ""},
 		{"parts", part, sheets.Value{Kind: sheets.Bool, Text: "TRUE", Number: 1}, finding.CellBoolean, "type TRUE"},
 	} {
 		told := judged(t, c.kind, c.in, c.value)

@@ -10,7 +10,6 @@ import (
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
-	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -86,9 +85,6 @@ func limitWords(l *model.Limit) string {
 	return words
 }
 
-// levels of cautions, the strongest first.
-func levels() []string { return schema.Words(schema.Cautions, "Level") }
-
 // cautionLosses gives the Cautions rows of OLD that NEW has under no key, or at a lower
 // level. A text that was written otherwise is no loss.
 func (c *comparison) cautionLosses() []Loss {
@@ -99,7 +95,7 @@ func (c *comparison) cautionLosses() []Loss {
 		switch {
 		case now == nil:
 			out = append(out, Loss{Sheet: "Cautions", Was: was, Old: []cell.Place{old.At}})
-		case slices.Index(levels(), now.Level) > slices.Index(levels(), old.Level):
+		case slices.Index(model.Levels(), now.Level) > slices.Index(model.Levels(), old.Level):
 			out = append(out, Loss{Sheet: "Cautions", Was: was, Now: "a " + now.Level, Old: []cell.Place{old.At}, New: []cell.Place{now.At}})
 		}
 	}
