@@ -25,7 +25,11 @@ func Columns(kind string) []Column { return layoutOf(kind).columns }
 
 // Find gives the column of a kind of sheet that is called so, names folded.
 func Find(kind, name string) (Column, bool) {
-	c, ok := layoutOf(kind).named[word.Fold(name)]
+	l := layoutOf(kind)
+	c, ok := l.named[name] // as most ask: nothing is folded
+	if !ok {
+		c, ok = l.named[word.Fold(name)]
+	}
 	return c, ok
 }
 
@@ -52,14 +56,14 @@ func Words(kind, column string) []string {
 // layout is what the schema of its rows says of a kind of sheet.
 type layout struct {
 	columns []Column
-	named   map[string]Column // by folded name
+	named   map[string]Column // by name, as it is spelled and folded
 	further Further
 }
 
 // catalogue is what the schemas of all kinds say.
 type catalogue struct {
 	kinds    map[string]*layout
-	anywhere map[string]Column // the first of each name, folded
+	anywhere map[string]Column // the first of each name, as it is spelled and folded
 }
 
 var noLayout layout
@@ -99,7 +103,7 @@ func readLayout(data []byte) (*layout, error) {
 	}
 	s := &layout{columns: doc.Properties, named: map[string]Column{}}
 	for _, c := range s.columns {
-		s.named[word.Fold(c.Name)] = c
+		s.named[c.Name], s.named[word.Fold(c.Name)] = c, c
 	}
 	for _, what := range doc.Further {
 		if err := s.further.add(what); err != nil {
