@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
 
 	"ferrule/schema/word"
 )
@@ -78,8 +77,8 @@ func ours(kind string) *rules {
 // add puts a catalogue's schema beside ours. One for no kind of sheet is there for
 // others to refer to, unless it is nearly called like a kind.
 func (s *Set) add(x Extra, docs map[string]any, extra []Extra) (Problem, bool) {
-	kind := kindOf(x.Name)
-	if !slices.Contains(Kinds(), kind) {
+	kind, known := KindOf(x.Name)
+	if !known {
 		near := word.Nearest(kind, Kinds())
 		if near == "" || mentioned(x.Name, extra) {
 			return Problem{}, false
@@ -99,15 +98,6 @@ func (s *Set) add(x Extra, docs map[string]any, extra []Extra) (Problem, bool) {
 
 func cannot(x Extra, err error) Problem {
 	return Problem{x.Name, fmt.Sprintf("%s cannot be used: %v", x.Name, err)}
-}
-
-// kindOf gives the run of letters that a file's name begins with.
-func kindOf(name string) string {
-	end := strings.IndexFunc(name, func(r rune) bool { return !unicode.IsLetter(r) })
-	if end < 0 {
-		end = len(name)
-	}
-	return strings.ToLower(name[:end])
 }
 
 func mentioned(name string, extra []Extra) bool {

@@ -3,6 +3,10 @@
 //
 // A row is an object with its columns as properties and blank cells left out. A
 // catalogue can bring stricter schemas of its own, which apply as well.
+//
+// The schemas of rows are the vocabulary of the whole program: the kinds of sheet, their
+// columns and what each of them holds, and the words that a column takes. A column more is a
+// property more in one of them.
 package schema
 
 import (
@@ -18,38 +22,6 @@ import (
 
 //go:embed rows/*.schema.json published/*.schema.json
 var files embed.FS
-
-// Kinds gives the kinds of sheet, lower case, in the order of the format page.
-func Kinds() []string {
-	return []string{"settings", "platforms", "traits", "vehicles", "positions", "parts", "kits", "references",
-		"sizes", "fitment", "compatibility", "facts", "limits", "calculated", "cautions", "accepted"}
-}
-
-// Column is a column that a kind of sheet defines.
-type Column struct {
-	Name     string
-	Required bool // the header must hold it
-}
-
-// Columns gives the columns of a kind of sheet, in the order in which the format page
-// names them; none for a kind that is not known.
-func Columns(kind string) []Column {
-	if !slices.Contains(Kinds(), kind) {
-		return nil
-	}
-	var doc struct {
-		Columns []string `json:"x-columns"`
-		Header  []string `json:"x-header"`
-	}
-	if err := json.Unmarshal(rowFile(kind), &doc); err != nil {
-		panic("schema: Columns: " + err.Error())
-	}
-	out := make([]Column, len(doc.Columns))
-	for i, c := range doc.Columns {
-		out[i] = Column{c, slices.Contains(doc.Header, c)}
-	}
-	return out
-}
 
 func rowFile(kind string) []byte { return embedded("rows/" + kind + ".schema.json") }
 

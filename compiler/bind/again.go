@@ -7,13 +7,17 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 )
 
 // headsTwice finds the columns of conditions that have one name with another: which of the
 // two is meant by it nobody knows, so that rows with a value under either are set aside.
 func (b *binder) headsTwice() {
-	for _, kind := range conditionKinds {
+	for _, kind := range schema.Kinds() {
+		if !schema.FurtherOf(kind).Traits {
+			continue
+		}
 		for _, t := range b.kinds[kind] {
 			for i := range t.Again {
 				b.headTwice(t, &t.Again[i])
@@ -31,7 +35,7 @@ func (b *binder) headTwice(t *table.Table, a *table.Again) {
 		b.Owed.Named(trait, cause)
 		b.suspects[t.Place(c.At)], b.suspects[t.Place(a.At)] = cause, cause
 		undecided(cause, "the rows with a value under either are set aside")
-	case c.Name == "Years" && c.Known && t.Kind != "vehicles":
+	case c.Name == "Years" && c.Known && t.Kind != schema.Vehicles:
 		b.suspects[t.Place(c.At)], b.suspects[t.Place(a.At)] = cause, cause
 		undecided(cause, "the rows with a value under either are set aside")
 	case c.Name == "Platform" && c.Known, c.Name == "Years" && c.Known:

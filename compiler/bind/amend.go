@@ -7,6 +7,7 @@ import (
 	"ferrule/compiler/bind/mend"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 )
 
@@ -86,7 +87,7 @@ func (b *binder) platformAdvice(text string, pieces []string) (mend.Advice, bool
 	sound := func(pieces []string) bool {
 		return len(pieces) > 0 && !slices.ContainsFunc(pieces, func(name string) bool { return !declared(name) })
 	}
-	if b.nameless("platforms") || sound(pieces) {
+	if b.nameless(schema.Platforms) || sound(pieces) {
 		return mend.Advice{}, false
 	}
 	v := mend.Values{What: "platform", Find: find, Reads: func(cell string) bool {

@@ -9,39 +9,28 @@ import (
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
 	"ferrule/compiler/owed"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
 
-// declaring gives the columns under which a kind of sheet declares names. Values of
-// traits are found like traits.
-func declaring(kind string) []string {
-	switch kind {
-	case "platforms":
-		return []string{"Platform"}
-	case "traits":
-		return []string{"Trait", "Value"}
-	case "positions":
-		return []string{"Position"}
-	case "parts":
-		return []string{"Part", "Family"}
-	case "kits":
-		return []string{"Kit"}
-	case "cautions":
-		return []string{"Caution"}
+// declaring gives the columns under which a kind of sheet declares names, and the kind
+// under which they are looked up: kits are found like parts, values of traits like traits.
+func declaring(kind string) (columns []string, as string) {
+	as = kind
+	for _, c := range schema.Columns(kind) {
+		if by := c.Holds.DeclaredBy(); c.Declares && by != "" {
+			columns, as = append(columns, c.Name), by
+		}
 	}
-	return nil
+	return columns, as
 }
 
 // lacking remembers what the sheets that are not used declare, by kind and folded name.
 func (b *binder) lacking() {
 	b.owing = map[string]map[string]*finding.Finding{}
 	for _, a := range b.Aside {
-		kind := a.Table.Kind
-		columns := declaring(kind)
-		if kind == "kits" {
-			kind = "parts"
-		}
+		columns, kind := declaring(a.Table.Kind)
 		if b.owing[kind] == nil {
 			b.owing[kind] = map[string]*finding.Finding{"": a.Cause}
 		}
@@ -74,14 +63,14 @@ func (b *binder) owedFigure(text string) bool {
 // figureNames gives the properties and facts that a sheet declares.
 func figureNames(t *table.Table) []string {
 	var out []string
-	switch t.Kind {
-	case "parts", "facts":
+	switch further := schema.FurtherOf(t.Kind); {
+	case further.Properties, further.Facts:
 		for _, c := range t.Columns {
 			if !c.Known {
 				out = append(out, c.Name)
 			}
 		}
-	case "calculated":
+	case t.Kind == schema.Calculated:
 		for i := range t.Records {
 			out = append(out, row{t, &t.Records[i]}.name("Name"))
 		}
@@ -100,7 +89,7 @@ func (b *binder) owed(code finding.Code, kind, name string) bool {
 	if cause == nil {
 		return false
 	}
-	b.headless = b.headless || missing && kind != "parts" && kind != "cautions"
+	b.headless = b.headless || missing && kind != schema.Parts && kind != schema.Cautions
 	cause.Owe(code, 1)
 	return true
 }
@@ -117,11 +106,11 @@ func (b *binder) quietly(f func()) {
 func (b *binder) asideRows() {
 	for _, a := range b.Aside {
 		switch a.Table.Kind {
-		case "fitment":
+		case schema.Fitment:
 			b.quietly(func() { b.asideFitments(a) })
-		case "vehicles":
+		case schema.Vehicles:
 			b.quietly(func() { b.asideVehicles(a) })
-		case "kits":
+		case schema.Kits:
 			for i := range a.Table.Records {
 				r := row{a.Table, &a.Table.Records[i]}
 				if p, ok := b.part(r.name("Part")); ok {
@@ -131,9 +120,9 @@ func (b *binder) asideRows() {
 					b.Owed.Hold(kit, a.Cause)
 				}
 			}
-		case "limits":
+		case schema.Limits:
 			b.Owed.Limits = a.Cause
-		case "accepted":
+		case schema.Accepted:
 			b.quietly(func() { b.asideAcceptances(a) })
 		}
 		b.asideTraits(a)
@@ -143,11 +132,11 @@ func (b *binder) asideRows() {
 // asideTraits keeps that a sheet which is not used tells vehicles apart by traits.
 func (b *binder) asideTraits(a intake.Aside) {
 	for _, t := range b.traitAt(a.Table) {
-		if t != nil && a.Table.Kind != "vehicles" {
+		if t != nil && a.Table.Kind != schema.Vehicles {
 			b.Owed.Named(t, a.Cause)
 		}
 	}
-	if a.Table.Kind == "fitment" {
+	if a.Table.Kind == schema.Fitment {
 		b.Owed.Fitments = a.Cause
 	}
 }

@@ -9,15 +9,16 @@ import (
 	"ferrule/compiler/formula"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 )
 
 // calculated reads the Calculated sheets and works out what they say of each part.
 func (b *binder) calculated() {
-	b.headers("calculated", noExtra)
+	b.headers(schema.Calculated)
 	var rows []*model.Calculated
 	var texts []row
-	b.each("calculated", func(r row) {
+	b.each(schema.Calculated, func(r row) {
 		if c := b.calculatedRow(r); c != nil {
 			rows, texts = append(rows, c), append(texts, r)
 		}
@@ -71,7 +72,7 @@ func (b *binder) calculatedRow(r row) *model.Calculated {
 		return nil
 	}
 	if c.Family != "" && !b.family[word.Fold(c.Family)] {
-		b.unknown(finding.ReferenceUnknown, "parts", "family", c.Family, b.families, r.at("Family"))
+		b.unknown(finding.ReferenceUnknown, schema.Parts, "family", c.Family, b.families, r.at("Family"))
 		f.Computed = append(f.Computed, c)
 		return nil
 	}

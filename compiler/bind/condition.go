@@ -12,6 +12,7 @@ import (
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/schema"
 	"ferrule/schema/word"
 )
 
@@ -303,7 +304,7 @@ func (b *binder) whenTrait(r row, f table.Field, t *model.Trait, w *model.When) 
 	switch {
 	case c.name != "":
 		w.Dead = true
-		b.unknown(c.code, "traits", "value of "+t.Name, c.name, b.valueNames[t.Index].list, r.place(f))
+		b.unknown(c.code, schema.Traits, "value of "+t.Name, c.name, b.valueNames[t.Index].list, r.place(f))
 	case c.why != "":
 		w.Dead = true
 		b.fail(c.code, r.place(f), "%s", c.why)
@@ -372,7 +373,7 @@ func (b *binder) whenPlatform(r row, f table.Field, w *model.When) {
 		p, ok := b.platformNames.find(name)
 		if !ok {
 			w.Dead = true
-			b.unknown(finding.ReferenceUnknown, "platforms", "platform", name, b.platformNames.list, r.place(f))
+			b.unknown(finding.ReferenceUnknown, schema.Platforms, "platform", name, b.platformNames.list, r.place(f))
 			continue
 		}
 		named[p.Index] = true

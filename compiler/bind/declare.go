@@ -5,16 +5,17 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
 
 func (b *binder) settings() {
-	b.headers("settings", noExtra)
+	b.headers(schema.Settings)
 	seen := map[string]cell.Place{}
 	values := map[string]string{}
 	lists := map[string]columnList{}
-	b.each("settings", func(r row) {
+	b.each(schema.Settings, func(r row) {
 		key, value := r.word("Setting"), r.text("Value")
 		if key == "" {
 			return
@@ -38,10 +39,10 @@ func (b *binder) settings() {
 }
 
 func (b *binder) platforms() {
-	b.headers("platforms", noExtra)
+	b.headers(schema.Platforms)
 	type text struct{ years, maker, summary, tell, picture string }
 	said := map[*model.Platform]text{}
-	b.each("platforms", func(r row) {
+	b.each(schema.Platforms, func(r row) {
 		name := r.name("Platform")
 		if name == "" {
 			return
@@ -103,9 +104,9 @@ func (b *binder) platformYears(r row) []int {
 }
 
 func (b *binder) cautions() {
-	b.headers("cautions", noExtra)
-	b.each("cautions", func(r row) {
-		c := &model.Caution{Key: r.name("Caution"), Text: r.text("Text"), Level: r.oneOf("Level", "danger", "warning", "notice", "note"), At: r.at("Caution")}
+	b.headers(schema.Cautions)
+	b.each(schema.Cautions, func(r row) {
+		c := &model.Caution{Key: r.name("Caution"), Text: r.text("Text"), Level: r.oneOf("Level"), At: r.at("Caution")}
 		if c.Key == "" {
 			return
 		}
@@ -157,7 +158,7 @@ func (b *binder) cautionKeys(r row, column string) []model.Note {
 		}
 		c, ok := b.cautionNames.find(key)
 		if !ok {
-			b.unknown(finding.ReferenceUnknown, "cautions", "caution", key, b.cautionNames.list, r.at(column))
+			b.unknown(finding.ReferenceUnknown, schema.Cautions, "caution", key, b.cautionNames.list, r.at(column))
 			continue
 		}
 		out = append(out, model.Note{Text: c.Text, Caution: c})

@@ -10,6 +10,7 @@ import (
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/owed"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -38,7 +39,7 @@ func (b *binder) facts() {
 	by := map[string]*factColumn{}
 	b.states = map[*model.FactRow][]*model.Fact{}
 	var columns []*factColumn
-	for _, t := range b.kinds["facts"] {
+	for _, t := range b.kinds[schema.Facts] {
 		traits, at := b.traitAt(t), make([]*factColumn, len(t.Columns))
 		for i, c := range t.Columns {
 			if c.Known || traits[i] != nil || b.suspected(t, &t.Columns[i]) != nil || !t.Headed || b.yearsOfFacts(t, i) {
@@ -147,7 +148,7 @@ func (b *binder) lostFact(c *factColumn, fr *model.FactRow, cause *finding.Findi
 // without it.
 func (b *binder) noFact(c *factColumn) {
 	for _, h := range c.heads {
-		b.unknownHeader(h.t, h.Column, traitColumns, ", and no cell under it holds a measured value")
+		b.unknownHeader(h.t, h.Column, ", and no cell under it holds a measured value")
 	}
 	for i, e := range c.cells {
 		if h := &c.heads[0]; b.suspected(h.t, &h.Column) != nil && h.t.Sheet == e.at.Sheet {

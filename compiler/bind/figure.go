@@ -8,6 +8,7 @@ import (
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -49,8 +50,8 @@ func (b *binder) formulas() {
 			}
 		})
 	}
-	gather("limits", "Left", "Right")
-	gather("calculated", "Formula", "Name")
+	gather(schema.Limits, "Left", "Right")
+	gather(schema.Calculated, "Formula", "Name")
 }
 
 // figure gives the figure of a name, a new one where a formula may name it; nil where

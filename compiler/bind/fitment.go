@@ -7,6 +7,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 )
 
@@ -20,7 +21,7 @@ type fitmentColumns struct {
 }
 
 func (b *binder) fitments() {
-	for _, t := range b.kinds["fitment"] {
+	for _, t := range b.kinds[schema.Fitment] {
 		cols := b.fitmentColumns(t)
 		for i := range t.Records {
 			b.fitmentRow(row{t, &t.Records[i]}, cols)
@@ -40,7 +41,7 @@ func (b *binder) fitmentColumns(t *table.Table) fitmentColumns {
 		}
 		if p, ok := b.positionNames.find(col.Name); ok {
 			if c.long {
-				b.unknownHeader(t, col, traitColumns, "; the sheet has the columns Position and Fits, so every row names its position, and columns for positions belong on another sheet")
+				b.unknownHeader(t, col, "; the sheet has the columns Position and Fits, so every row names its position, and columns for positions belong on another sheet")
 				continue
 			}
 			c.positions[i] = p
@@ -53,7 +54,7 @@ func (b *binder) fitmentColumns(t *table.Table) fitmentColumns {
 			}
 		}
 		if t.Headed {
-			b.unknownHeader(t, col, traitColumns, "")
+			b.unknownHeader(t, col, "")
 		}
 	}
 	if !c.long {
@@ -147,7 +148,7 @@ func (b *binder) longCell(r row, fr *model.Fitment) {
 	}
 	p, known := b.positionNames.find(name)
 	if !known {
-		b.unknown(finding.ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
+		b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, b.positionNames.list, r.at("Position"))
 	}
 	b.fitCell(r, fr, &f, p)
 }

@@ -9,6 +9,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -129,7 +130,7 @@ func reason(s string) string {
 func (b *binder) with(name string, at cell.Place) *model.Fits {
 	p, ok := b.positionNames.find(name)
 	if !ok {
-		b.unknown(finding.ReferenceUnknown, "positions", "position", strings.Join(strings.Fields(name), " "), b.positionNames.list, at)
+		b.unknown(finding.ReferenceUnknown, schema.Positions, "position", strings.Join(strings.Fields(name), " "), b.positionNames.list, at)
 		return nil
 	}
 	return &model.Fits{Outcome: model.Fitted, With: p}
@@ -276,7 +277,7 @@ func (b *binder) standIn(number string, at cell.Place, tell func(string, cell.Pl
 }
 
 func (b *binder) unknownPart(number string, at cell.Place) {
-	if b.quiet || b.owed(finding.PartUnknown, "parts", number) {
+	if b.quiet || b.owed(finding.PartUnknown, schema.Parts, number) {
 		return
 	}
 	if typed := b.asTyped(number); typed != "" {
@@ -287,8 +288,8 @@ func (b *binder) unknownPart(number string, at cell.Place) {
 		b.fail(finding.CellNumberMangled, at, "no part is called %q; %s is, and a spreadsheet program %s: set the cell's format to text and type %s", number, typed, why, typed)
 		return
 	}
-	if b.nameless("parts") {
-		b.absent["parts"]++
+	if b.nameless(schema.Parts) {
+		b.absent[schema.Parts]++
 		return
 	}
 	if b.lay(number) {

@@ -12,9 +12,6 @@ import (
 	"ferrule/schema/word"
 )
 
-// conditionKinds are the sheets with a column for each trait.
-var conditionKinds = [...]string{"vehicles", "positions", "fitment", "compatibility", "facts", "accepted"}
-
 // columnsOf gives the columns that a kind of sheet defines.
 func columnsOf(kind string) []string {
 	var out []string
@@ -24,65 +21,55 @@ func columnsOf(kind string) []string {
 	return out
 }
 
-func sheetTitle(kind string) string { return strings.ToUpper(kind[:1]) + kind[1:] }
-
 // aSheet names a sheet of the kind: an Accepted sheet, a Kits sheet.
 func aSheet(kind string) string {
 	article := "a "
 	if strings.ContainsRune("aeiou", rune(kind[0])) {
 		article = "an "
 	}
-	return article + sheetTitle(kind) + " sheet"
+	return article + schema.Title(kind) + " sheet"
 }
-
-// extra says which further columns a kind of sheet takes.
-type extra uint8
-
-const (
-	noExtra extra = iota
-	traitColumns
-	anyExtra // every further column is kept
-)
 
 // headers reports the columns of all sheets of a kind that mean nothing.
-func (b *binder) headers(kind string, also extra) {
+func (b *binder) headers(kind string) {
 	for _, t := range b.kinds[kind] {
-		b.strange(t, also)
+		b.strange(t)
 	}
 }
 
-func (b *binder) strange(t *table.Table, also extra) {
-	if !t.Headed {
-		return // which row the header is has been reported
+func (b *binder) strange(t *table.Table) {
+	further := schema.FurtherOf(t.Kind)
+	if !t.Headed || further.Properties {
+		return // which row the header is has been reported; or every column is kept
 	}
 	for _, c := range t.Columns {
-		if c.Known || also == anyExtra {
+		if c.Known {
 			continue
 		}
-		if _, isTrait := b.traitNames.find(c.Name); isTrait && also == traitColumns {
+		if _, isTrait := b.traitNames.find(c.Name); isTrait && further.Traits {
 			continue
 		}
-		b.unknownHeader(t, c, also, "")
+		b.unknownHeader(t, c, "")
 	}
 }
 
 // unknownHeader reports a column that means nothing, with the name that is meant: the
 // nearest one, or the one that its cells speak for.
-func (b *binder) unknownHeader(t *table.Table, c table.Column, also extra, more string) {
+func (b *binder) unknownHeader(t *table.Table, c table.Column, more string) {
 	if b.quiet || b.suspects[t.Place(c.At)] != nil {
 		return // told with the column beside it
 	}
-	what := "no column of " + aSheet(t.Kind)
+	what, further := "no column of "+aSheet(t.Kind), schema.FurtherOf(t.Kind)
 	switch {
-	case t.Kind == "fitment":
+	case t.Kind == schema.Fitment:
 		what = "no column of a Fitment sheet, no trait and no position"
-	case also == traitColumns:
+	case further.Traits:
 		what += " and no trait"
 	}
 	f := &finding.Finding{Code: finding.HeaderUnknown, Severity: finding.Error, Cells: finding.At(t.Place(c.At)),
 		Message: fmt.Sprintf("%q is %s", c.Name, what)}
-	m := b.meaning(t, c, also, more == "")
-	if also == traitColumns && m.undeclared(t, c) && (b.owed(finding.HeaderUnknown, "traits", c.Name) || t.Kind == "fitment" && b.owed(finding.HeaderUnknown, "positions", c.Name) || b.consequence(t.Kind)) {
+	m := b.meaning(t, c, more == "")
+	if further.Traits && m.undeclared(t, c) && (b.owed(finding.HeaderUnknown, schema.Traits, c.Name) || further.Positions && b.owed(finding.HeaderUnknown, schema.Positions, c.Name) || b.consequence(t.Kind)) {
 		return
 	}
 	m.tell(f)
@@ -123,10 +110,10 @@ func (b *binder) suspected(t *table.Table, c *table.Column) *finding.Finding {
 // declare it is missing.
 func (b *binder) consequence(kind string) bool {
 	switch {
-	case len(b.kinds["traits"]) == 0 || b.unheaded("traits"):
-		b.absent["traits"]++
-	case kind == "fitment" && (len(b.kinds["positions"]) == 0 || b.unheaded("positions")):
-		b.absent["positions"]++
+	case len(b.kinds[schema.Traits]) == 0 || b.unheaded(schema.Traits):
+		b.absent[schema.Traits]++
+	case kind == schema.Fitment && (len(b.kinds[schema.Positions]) == 0 || b.unheaded(schema.Positions)):
+		b.absent[schema.Positions]++
 	default:
 		return false
 	}

@@ -4,12 +4,13 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/formula"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 )
 
 // limits reads the Limits sheets.
 func (b *binder) limits() {
-	b.headers("limits", noExtra)
+	b.headers(schema.Limits)
 	names := formula.NewNames()
 	b.figureNames(names, true)
 	for _, f := range b.cat.Facts {
@@ -19,7 +20,7 @@ func (b *binder) limits() {
 		}
 		names.Add(n)
 	}
-	b.each("limits", func(r row) { b.limit(r, names) })
+	b.each(schema.Limits, func(r row) { b.limit(r, names) })
 }
 
 func (b *binder) limit(r row, names *formula.Names) {
@@ -32,11 +33,11 @@ func (b *binder) limit(r row, names *formula.Names) {
 	known := true
 	if name := r.name("Position"); name != "" && word.Fold(name) != "any" {
 		if l.Position, known = b.positionNames.find(name); !known {
-			b.unknown(finding.ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
+			b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, b.positionNames.list, r.at("Position"))
 		}
 	}
 	if l.Family != "" && !b.family[word.Fold(l.Family)] {
-		b.unknown(finding.ReferenceUnknown, "parts", "family", l.Family, b.families, r.at("Family"))
+		b.unknown(finding.ReferenceUnknown, schema.Parts, "family", l.Family, b.families, r.at("Family"))
 		known = false
 	}
 	left, okLeft := b.formula(r, "Left", names)

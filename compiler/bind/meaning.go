@@ -8,6 +8,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -26,7 +27,7 @@ type meaning struct {
 
 // meaning finds out what a column was meant for. open says that nothing else is known of
 // it: it may be a position, and its cells may tell.
-func (b *binder) meaning(t *table.Table, c table.Column, also extra, open bool) meaning {
+func (b *binder) meaning(t *table.Table, c table.Column, open bool) meaning {
 	m := meaning{where: t}
 	free := func(names []string) []string {
 		return slices.DeleteFunc(slices.Clone(names), func(n string) bool { return has(t, n) })
@@ -38,14 +39,14 @@ func (b *binder) meaning(t *table.Table, c table.Column, also extra, open bool) 
 	if near := word.Nearest(c.Name, free(columnsOf(t.Kind))); near != "" {
 		m.names = []string{near}
 	}
-	if also != traitColumns {
+	if !schema.FurtherOf(t.Kind).Traits {
 		return m
 	}
 	if near != "" && len(m.names) == 0 {
 		m.names = []string{near}
 		m.trait, _ = b.traitNames.find(near)
 	}
-	if near := nearestByWords(c.Name, free(b.positionNames.list)); near != "" && len(m.names) == 0 && t.Kind == "fitment" && open {
+	if near := nearestByWords(c.Name, free(b.positionNames.list)); near != "" && len(m.names) == 0 && t.Kind == schema.Fitment && open {
 		m.names = []string{near}
 		m.position, _ = b.positionNames.find(near)
 	}

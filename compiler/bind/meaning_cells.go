@@ -8,6 +8,7 @@ import (
 
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -62,7 +63,7 @@ func (b *binder) byCells(m *meaning, t *table.Table, c table.Column) {
 // byVacancy takes a column of a Fitment sheet that says what is fitted for that of a position
 // which the sheet has no column for: one whose name holds the words of its heading, or any.
 func (b *binder) byVacancy(m *meaning, t *table.Table, c table.Column) {
-	if t.Kind != "fitment" || len(m.names) > 0 {
+	if t.Kind != schema.Fitment || len(m.names) > 0 {
 		return
 	}
 	if p := b.byOneWord(t, c.Name); p != nil {
@@ -142,7 +143,7 @@ func (b *binder) yearsOfFacts(t *table.Table, column int) bool {
 			return false
 		}
 	}
-	b.unknownHeader(t, t.Columns[column], traitColumns, "")
+	b.unknownHeader(t, t.Columns[column], "")
 	return true
 }
 
@@ -191,7 +192,7 @@ func (b *binder) vote(v *votes, t *table.Table, text string) func() {
 	years, why := parseYears(text)
 	isYears := why == "" && years != nil
 	part := false
-	if t.Kind == "fitment" && len(traits) == 0 && !isYears {
+	if t.Kind == schema.Fitment && len(traits) == 0 && !isYears {
 		part = b.offers(text)
 	}
 	return func() {

@@ -5,6 +5,7 @@ import (
 
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 )
 
@@ -28,7 +29,7 @@ func (b *binder) byFamily(t *table.Table, c table.Column) *model.Position {
 
 // fittedThere tells whether a column for a position offers parts of the families.
 func (b *binder) fittedThere(p *model.Position, families map[string]bool) (out bool) {
-	for _, t := range b.kinds["fitment"] {
+	for _, t := range b.kinds[schema.Fitment] {
 		for i, c := range t.Columns {
 			if word.Fold(c.Name) == word.Fold(p.Name) {
 				b.eachOffer(t, i, func(family string) { out = out || families[family] })

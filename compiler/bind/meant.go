@@ -8,6 +8,7 @@ import (
 	"ferrule/compiler/bind/mend"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -81,7 +82,7 @@ func (b *binder) silently(text string) (*model.Fits, bool) {
 // for the whole cell. It gives what the cell says from then on: a cell that shows that
 // something is meant still decides, so that one slip is not a gap as well.
 func (b *binder) slip(text string, at cell.Place) (*model.Fits, bool) {
-	if b.trying || b.nameless("parts") || b.asTyped(text) != "" {
+	if b.trying || b.nameless(schema.Parts) || b.asTyped(text) != "" {
 		return nil, false
 	}
 	a, ok := b.mender().Advise(text)

@@ -8,6 +8,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/intake/table/glyph"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -112,14 +113,14 @@ func (b *binder) unheaded(kind string) bool {
 // declare. Traits and Parts are missed only where a name would be theirs: a catalogue
 // can do with model years alone, and a first one with no part.
 var declares = []struct {
-	kind, sheet, what string
-	needed            bool
+	kind, what string
+	needed     bool
 }{
-	{"platforms", "Platforms", "chassis platforms", true},
-	{"traits", "Traits", "traits", false},
-	{"vehicles", "Vehicles", "vehicles", true},
-	{"positions", "Positions", "positions", true},
-	{"parts", "Parts", "part numbers", false},
+	{schema.Platforms, "chassis platforms", true},
+	{schema.Traits, schema.Traits, false},
+	{schema.Vehicles, schema.Vehicles, true},
+	{schema.Positions, schema.Positions, true},
+	{schema.Parts, "part numbers", false},
 }
 
 // missing reports kinds of sheet that a catalogue cannot do without, with how many
@@ -135,21 +136,21 @@ func (b *binder) missing() (headless bool) {
 				follows = "; one name in another sheet cannot be found because of it"
 			}
 		}
-		headless = headless || d.kind != "parts" && (n > 0 || d.needed && len(b.kinds[d.kind]) == 0 || b.lost(d.kind))
+		headless = headless || d.kind != schema.Parts && (n > 0 || d.needed && len(b.kinds[d.kind]) == 0 || b.lost(d.kind))
 		switch {
 		case b.owing[d.kind] != nil && len(b.kinds[d.kind]) == 0:
 			b.owing[d.kind][""].Owe(finding.SheetMissing, 1)
 		case len(b.kinds[d.kind]) == 0 && (d.needed || n > 0):
-			b.missed(cell.Place{}, fmt.Sprintf("there is no sheet %s, so the catalogue has no %s", d.sheet, d.what), follows)
+			b.missed(cell.Place{}, fmt.Sprintf("there is no sheet %s, so the catalogue has no %s", schema.Title(d.kind), d.what), follows)
 		case n > 0:
 			b.missed(cell.Place{Sheet: b.kinds[d.kind][0].Sheet},
-				fmt.Sprintf("the sheet %s has no header that can be read, so the catalogue has no %s", d.sheet, d.what), follows)
+				fmt.Sprintf("the sheet %s has no header that can be read, so the catalogue has no %s", schema.Title(d.kind), d.what), follows)
 		}
 	}
-	if n := b.absent["cautions"]; n > 0 {
+	if n := b.absent[schema.Cautions]; n > 0 {
 		b.missed(cell.Place{}, "there is no sheet Cautions", fmt.Sprintf(", and %d cells name cautions", n))
 	}
-	return headless || b.headless || b.lost("fitment")
+	return headless || b.headless || b.lost(schema.Fitment)
 }
 
 // lost tells whether a sheet of the kind has rows under no header that can be read:

@@ -9,6 +9,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -16,11 +17,11 @@ import (
 // partNumbers declares every number of the Parts and Kits sheets, so that cells which
 // name parts can be read in any order.
 func (b *binder) partNumbers() {
-	b.headers("parts", anyExtra)
-	for _, t := range b.kinds["parts"] {
+	b.headers(schema.Parts)
+	for _, t := range b.kinds[schema.Parts] {
 		b.nearlyOwn(t)
 	}
-	b.headers("kits", noExtra)
+	b.headers(schema.Kits)
 	declare := func(number string, at cell.Place, listed bool, status model.Status) {
 		key := word.Fold(number)
 		if number == "" || b.parts[key] != nil {
@@ -31,11 +32,11 @@ func (b *binder) partNumbers() {
 		b.partList = append(b.partList, number)
 		b.cat.Parts = append(b.cat.Parts, p)
 	}
-	b.each("parts", func(r row) { declare(r.name("Part"), r.at("Part"), true, status(r)) })
-	b.each("kits", func(r row) { declare(r.name("Kit"), r.at("Kit"), false, model.Current) })
-	b.each("parts", func(r row) { b.noNumber(r.name("Part"), r.at("Part")) })
-	b.each("kits", func(r row) { b.noNumber(r.name("Kit"), r.at("Kit")) })
-	b.each("parts", func(r row) {
+	b.each(schema.Parts, func(r row) { declare(r.name("Part"), r.at("Part"), true, status(r)) })
+	b.each(schema.Kits, func(r row) { declare(r.name("Kit"), r.at("Kit"), false, model.Current) })
+	b.each(schema.Parts, func(r row) { b.noNumber(r.name("Part"), r.at("Part")) })
+	b.each(schema.Kits, func(r row) { b.noNumber(r.name("Kit"), r.at("Kit")) })
+	b.each(schema.Parts, func(r row) {
 		if f := r.name("Family"); f != "" && !b.family[word.Fold(f)] {
 			b.family[word.Fold(f)] = true
 			b.families = append(b.families, f)
@@ -75,7 +76,7 @@ func severed(text string) []string {
 func (b *binder) kits() {
 	type pair struct{ kit, part *model.Part }
 	seen := map[pair]model.Component{}
-	b.each("kits", func(r row) {
+	b.each(schema.Kits, func(r row) {
 		kit, ok := b.part(r.name("Kit"))
 		number := r.name("Part")
 		if !ok || number == "" {
@@ -143,7 +144,7 @@ type partSheet struct {
 // partRows fills the parts.
 func (b *binder) partRows() {
 	rows := map[*model.Part]said{}
-	for _, t := range b.kinds["parts"] {
+	for _, t := range b.kinds[schema.Parts] {
 		b.unitHeaders(t)
 		sheet := &partSheet{further: gauges{}, figures: b.figureColumns(t)}
 		for i := range t.Records {
@@ -224,9 +225,9 @@ func (b *binder) fillPart(r row, p *model.Part, further gauges) {
 // status is what a Parts row says of its part; what cannot be read has been told.
 func status(r row) model.Status {
 	switch r.word("Status") {
-	case "superseded":
+	case model.Superseded.String():
 		return model.Superseded
-	case "withdrawn":
+	case model.Withdrawn.String():
 		return model.Withdrawn
 	}
 	return model.Current
@@ -236,7 +237,7 @@ func status(r row) model.Status {
 // read has been told.
 func (b *binder) replacedCurrent(r row, p *model.Part) {
 	status := r.word("Status")
-	if p.ReplacedBy == nil || p.ReplacedBy.Outcome != model.Fitted || status != "" && status != "current" {
+	if p.ReplacedBy == nil || p.ReplacedBy.Outcome != model.Fitted || status != "" && status != model.Current.String() {
 		return
 	}
 	b.say(finding.ReplacedCurrent, finding.Warning, p.ReplacedAt, "%s names what replaces it, and its Status is current; write superseded or withdrawn under Status, or clear Replaced by", p.Number)
@@ -267,10 +268,10 @@ func (b *binder) replacements(p *model.Part, way []*model.Part, done map[*model.
 }
 
 func (b *binder) references() {
-	b.headers("references", noExtra)
+	b.headers(schema.References)
 	seen := map[string]*model.Reference{}
-	b.each("references", func(r row) {
-		ref := &model.Reference{Number: r.name("Number"), Source: r.text("Source"), Kind: r.oneOf("Kind", "original", "former", "other"), Note: r.text("Note"), At: r.at("Number")}
+	b.each(schema.References, func(r row) {
+		ref := &model.Reference{Number: r.name("Number"), Source: r.text("Source"), Kind: r.oneOf("Kind"), Note: r.text("Note"), At: r.at("Number")}
 		part := r.name("Part")
 		if ref.Number == "" || part == "" {
 			return

@@ -3,6 +3,7 @@ package bind
 import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 )
 
@@ -23,7 +24,7 @@ func (b *binder) positionFamilies(r row, p *model.Position) {
 	}
 	for _, name := range names {
 		if !b.family[word.Fold(name)] {
-			b.unknown(finding.ReferenceUnknown, "parts", "family", name, b.families, p.FamilyAt)
+			b.unknown(finding.ReferenceUnknown, schema.Parts, "family", name, b.families, p.FamilyAt)
 			p.Families = nil
 			p.AnyFamily = true
 			return

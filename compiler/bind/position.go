@@ -5,13 +5,14 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 )
 
 // positions declares the names, so that headers and cells can use them.
 func (b *binder) positions() {
-	b.headers("positions", traitColumns)
-	b.each("positions", func(r row) {
+	b.headers(schema.Positions)
+	b.each(schema.Positions, func(r row) {
 		name := r.name("Position")
 		if name == "" {
 			return
@@ -21,7 +22,7 @@ func (b *binder) positions() {
 		}
 		p := &model.Position{Index: len(b.cat.Positions), Name: name, At: r.at("Position")}
 		if kind := clash(name); kind != "" {
-			b.fail(finding.ConditionMalformed, p.At, "a position cannot be called %q, since %s sheets have a column of that name; give the position another name", name, sheetTitle(kind))
+			b.fail(finding.ConditionMalformed, p.At, "a position cannot be called %q, since %s sheets have a column of that name; give the position another name", name, schema.Title(kind))
 		} else if t, ok := b.traitNames.find(name); ok {
 			b.Report(&finding.Finding{Code: finding.ConditionMalformed, Severity: finding.Error,
 				Message: "a position and a trait are both called " + name + ", and a column of a Fitment sheet could not tell them apart; give one another name",
@@ -40,7 +41,7 @@ type place struct{ axle, side, pair, coverage, family, summary, picture string }
 func (b *binder) positionRows() {
 	first := map[*model.Position]place{}
 	told := map[*model.Position]bool{} // that a word of its first row is none that may stand there
-	for _, t := range b.kinds["positions"] {
+	for _, t := range b.kinds[schema.Positions] {
 		traits := b.traitAt(t)
 		for i := range t.Records {
 			r := row{t, &t.Records[i]}
@@ -48,7 +49,7 @@ func (b *binder) positionRows() {
 			if !ok {
 				continue
 			}
-			now := place{r.oneOf("Axle", "front", "pusher", "drive", "tag"), r.oneOf("Side", "left", "right", "centre", "both"), word.Fold(r.name("Pair")), r.oneOf("Coverage", "required", "wanted", "optional"), word.Fold(r.name("Family")), r.text("Summary"), r.text("Picture")}
+			now := place{r.oneOf("Axle"), r.oneOf("Side"), word.Fold(r.name("Pair")), r.oneOf("Coverage"), word.Fold(r.name("Family")), r.text("Summary"), r.text("Picture")}
 			if old, twice := first[p]; !twice {
 				first[p] = now
 				told[p] = r.misspelt("Axle", now.axle) || r.misspelt("Side", now.side) || r.misspelt("Coverage", now.coverage)
@@ -78,9 +79,9 @@ func differs(first, later place) bool {
 func (b *binder) fillPosition(r row, p *model.Position, said place) {
 	p.Axle, p.Side, p.Summary, p.Picture = said.axle, said.side, said.summary, r.picture()
 	switch said.coverage {
-	case "wanted":
+	case model.Wanted.String():
 		p.Coverage = model.Wanted
-	case "optional":
+	case model.Optional.String():
 		p.Coverage = model.Optional
 	}
 	b.positionFamilies(r, p)
@@ -88,7 +89,7 @@ func (b *binder) fillPosition(r row, p *model.Position, said place) {
 		pair, ok := b.positionNames.find(name)
 		switch {
 		case !ok:
-			b.unknown(finding.ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Pair"))
+			b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, b.positionNames.list, r.at("Pair"))
 		case pair == p:
 			b.fail(finding.ReferenceUnknown, r.at("Pair"), "%s is named as its own pair; name the position opposite, or leave the cell blank", p.Name)
 		default:
@@ -108,7 +109,7 @@ func (b *binder) positionRow(r row, p *model.Position, traits []*model.Trait) {
 		t, ok := b.traitNames.find(name)
 		switch {
 		case !ok:
-			b.unknown(finding.ReferenceUnknown, "traits", "trait", name, b.traitNames.list, pr.LineAt)
+			b.unknown(finding.ReferenceUnknown, schema.Traits, "trait", name, b.traitNames.list, pr.LineAt)
 		case t.Kind != model.Size:
 			b.fail(finding.ReferenceUnknown, pr.LineAt, "Air line names %s, whose values are no sizes; name a trait whose Kind is size%s", t.Name, b.sizeTraits())
 		default:

@@ -6,6 +6,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -49,14 +50,14 @@ func (b *binder) furtherColumns() []string {
 			out = append(out, name)
 		}
 	}
-	for _, t := range b.kinds["parts"] {
+	for _, t := range b.kinds[schema.Parts] {
 		for _, c := range t.Columns {
 			if !c.Known {
 				add(c.Name)
 			}
 		}
 	}
-	b.each("calculated", func(r row) { add(r.name("Name")) })
+	b.each(schema.Calculated, func(r row) { add(r.name("Name")) })
 	return out
 }
 
@@ -96,12 +97,12 @@ func columnKey(text string, known map[string]bool) string {
 
 // unlisted reports a name under public columns or internal columns that is no property.
 func (b *binder) unlisted(name string, names []string, at cell.Place) {
-	own := columnsOf("parts")
+	own := columnsOf(schema.Parts)
 	if i := slices.IndexFunc(own, func(c string) bool { return word.Fold(c) == word.Fold(name) }); i >= 0 {
 		b.fail(finding.ReferenceUnknown, at, "%s is a column that every Parts sheet may have, and it is always published; the list names further columns only", own[i])
 		return
 	}
-	b.unknown(finding.ReferenceUnknown, "parts", "further column of Parts", name, names, at)
+	b.unknown(finding.ReferenceUnknown, schema.Parts, "further column of Parts", name, names, at)
 }
 
 // shows tells whether a property of a part is for the world. Until then Public says that

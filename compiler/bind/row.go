@@ -8,6 +8,7 @@ import (
 
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
@@ -49,8 +50,8 @@ func (r row) word(column string) string { return word.Fold(r.text(column)) }
 
 // oneOf is word for a column that takes one of a few; anything else is "", and the
 // schema has said so.
-func (r row) oneOf(column string, words ...string) string {
-	if w := r.word(column); slices.Contains(words, w) {
+func (r row) oneOf(column string) string {
+	if w := r.word(column); slices.Contains(schema.Words(r.t.Kind, column), w) {
 		return w
 	}
 	return ""

@@ -7,13 +7,14 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 )
 
 // rules reads the Compatibility sheets.
 func (b *binder) rules() {
-	b.headers("compatibility", traitColumns)
-	for _, t := range b.kinds["compatibility"] {
+	b.headers(schema.Compatibility)
+	for _, t := range b.kinds[schema.Compatibility] {
 		traits := b.traitAt(t)
 		for i := range t.Records {
 			b.rule(row{t, &t.Records[i]}, traits)
@@ -33,7 +34,7 @@ func (b *binder) rule(r row, traits []*model.Trait) {
 		rule.PartAt = r.at("Family")
 	}
 	if rule.Family != "" && !b.family[word.Fold(rule.Family)] {
-		b.unknown(finding.ReferenceUnknown, "parts", "family", rule.Family, b.families, r.at("Family"))
+		b.unknown(finding.ReferenceUnknown, schema.Parts, "family", rule.Family, b.families, r.at("Family"))
 	}
 	if with := r.name("With"); with != "" {
 		rule.With = b.partOr(with, rule.WithAt)
@@ -43,15 +44,15 @@ func (b *binder) rule(r row, traits []*model.Trait) {
 		return
 	}
 	switch r.word("Effect") {
-	case "forbid":
+	case model.Forbid.String():
 		rule.Effect = model.Forbid
-	case "require":
+	case model.Require.String():
 		rule.Effect = model.Require
 		if rule.With == nil {
 			b.fail(finding.RuleIncomplete, rule.WithAt, "the row requires something and does not say what; write the part that must come along under With")
 			return
 		}
-	case "caution":
+	case model.Care.String():
 		rule.Effect = model.Care
 	default:
 		return // the schema says what is allowed
@@ -77,8 +78,8 @@ func pointless(rule *model.Rule) string {
 
 // acceptances reads the Accepted sheets.
 func (b *binder) acceptances() {
-	b.headers("accepted", traitColumns)
-	for _, t := range b.kinds["accepted"] {
+	b.headers(schema.Accepted)
+	for _, t := range b.kinds[schema.Accepted] {
 		traits := b.traitAt(t)
 		for i := range t.Records {
 			if a := b.acceptance(row{t, &t.Records[i]}, traits); a != nil {
@@ -107,7 +108,7 @@ func (b *binder) acceptance(r row, traits []*model.Trait) *model.Acceptance {
 	if name := r.name("Position"); name != "" && word.Fold(name) != "any" {
 		p, ok := b.positionNames.find(name)
 		if !ok {
-			b.unknown(finding.ReferenceUnknown, "positions", "position", name, b.positionNames.list, r.at("Position"))
+			b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, b.positionNames.list, r.at("Position"))
 			a.When.Dead = true
 		}
 		a.Position = p

@@ -8,16 +8,17 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets"
 )
 
 // nominalSizes reads the Sizes sheets: nominal sizes beside the built-in ones.
 func (b *binder) nominalSizes() {
-	b.headers("sizes", noExtra)
+	b.headers(schema.Sizes)
 	seen := map[string]*model.SizeRow{}
 	var rows []measure.Row
-	b.each("sizes", func(r row) {
+	b.each(schema.Sizes, func(r row) {
 		s, ok := b.nominalSize(r)
 		if !ok {
 			return

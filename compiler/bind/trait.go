@@ -8,6 +8,7 @@ import (
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
@@ -17,14 +18,14 @@ import (
 const yearTrait = "years"
 
 func (b *binder) traits() {
-	b.headers("traits", noExtra)
+	b.headers(schema.Traits)
 	type key struct {
 		trait, value string
 		platform     *model.Platform
 	}
 	said := map[key]model.Tell{}
 	where := map[key]cell.Place{}
-	b.each("traits", func(r row) {
+	b.each(schema.Traits, func(r row) {
 		platform, ok := b.traitPlatform(r)
 		if !ok {
 			return
@@ -58,7 +59,7 @@ func (b *binder) traitPlatform(r row) (*model.Platform, bool) {
 	}
 	p, ok := b.platformNames.find(name)
 	if !ok {
-		b.unknown(finding.ReferenceUnknown, "platforms", "platform", name, b.platformNames.list, r.at("Platform"))
+		b.unknown(finding.ReferenceUnknown, schema.Platforms, "platform", name, b.platformNames.list, r.at("Platform"))
 	}
 	return p, ok
 }
@@ -87,9 +88,9 @@ func (b *binder) trait(r row, name string) *model.Trait {
 
 func traitKind(word string) model.TraitKind {
 	switch word {
-	case "ordered":
+	case model.Ordered.String():
 		return model.Ordered
-	case "size":
+	case model.Size.String():
 		return model.Size
 	}
 	return model.Choice
@@ -203,18 +204,16 @@ func (b *binder) parseSize(v table.Field, unit string) (measure.Size, error) {
 func (b *binder) clashes() {
 	for _, t := range b.cat.Traits {
 		if kind := clash(t.Name); kind != "" {
-			b.fail(finding.ConditionMalformed, t.At, "a trait cannot be called %q, since %s sheets have a column of that name; give the trait another name", t.Name, sheetTitle(kind))
+			b.fail(finding.ConditionMalformed, t.At, "a trait cannot be called %q, since %s sheets have a column of that name; give the trait another name", t.Name, schema.Title(kind))
 		}
 	}
 }
 
 // clash gives the kind of sheet that has a column of the name, "" for none.
 func clash(name string) string {
-	for _, kind := range conditionKinds {
-		for _, c := range columnsOf(kind) {
-			if word.Fold(c) == word.Fold(name) {
-				return kind
-			}
+	for _, kind := range schema.Kinds() {
+		if _, has := schema.Find(kind, name); has && schema.FurtherOf(kind).Traits {
+			return kind
 		}
 	}
 	return ""

@@ -8,15 +8,16 @@ import (
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
 
 // vehicles reads which vehicles exist. A trait left blank does not apply to them.
 func (b *binder) vehicles() {
-	b.headers("vehicles", traitColumns)
+	b.headers(schema.Vehicles)
 	blanks := &blanks{filled: map[*model.Platform]map[*model.Trait]bool{}, dated: map[*model.Platform]int{}}
-	for _, t := range b.kinds["vehicles"] {
+	for _, t := range b.kinds[schema.Vehicles] {
 		traits := b.traitAt(t)
 		for i := range t.Records {
 			b.vehicleRow(row{t, &t.Records[i]}, traits, blanks)
@@ -223,7 +224,7 @@ func (b *binder) platformsWithout() {
 		switch n := have[i]; {
 		case n.all == 0 && b.aside[p] != nil:
 			b.aside[p].Owe(finding.VehiclesMissing, 1) // the row that is about it may be one of those
-		case n.all == 0 && len(b.kinds["vehicles"]) > 0 && !b.lost("vehicles"):
+		case n.all == 0 && len(b.kinds[schema.Vehicles]) > 0 && !b.lost(schema.Vehicles):
 			b.fail(finding.VehiclesMissing, p.At, "no row of Vehicles is about %s, so nothing can be said of its vehicles; write a row for each kind that exists", p.Name)
 		case n.counted > 0 && n.counted < n.all:
 			b.Report(&finding.Finding{Code: finding.RoadPartial, Severity: finding.Note, Cells: finding.At(p.At),

@@ -10,6 +10,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -28,7 +29,7 @@ func NewWords(cat *model.Catalogue) *Words {
 	w := &Words{}
 	b := &binder{cat: cat, kinds: map[string][]*table.Table{}, parts: map[string]*model.Part{}}
 	b.Report = w.note
-	for _, kind := range [...]string{"platforms", "traits", "positions", "parts"} {
+	for _, kind := range [...]string{schema.Platforms, schema.Traits, schema.Positions, schema.Parts} {
 		// What is not declared is told, as if its sheet were there.
 		b.kinds[kind] = []*table.Table{{Headed: true}}
 	}

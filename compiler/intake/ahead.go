@@ -7,6 +7,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
+	"ferrule/schema"
 	"ferrule/sheets/cell"
 )
 
@@ -26,7 +27,7 @@ func Ahead(tables []*table.Table, today string) (out []*finding.Finding) {
 	told := map[int]bool{}
 	for _, platforms := range []bool{true, false} {
 		for _, t := range tables {
-			if (t.Kind == "platforms") == platforms && t.Kind != "accepted" {
+			if (t.Kind == schema.Platforms) == platforms && t.Kind != schema.Accepted {
 				out = append(out, aheadIn(t, now, told)...)
 			}
 		}
@@ -61,7 +62,7 @@ func aheadIn(t *table.Table, now int, told map[int]bool) (out []*finding.Finding
 				continue
 			}
 			if year := latest(f.Text); year > now+mostAhead && !told[year] {
-				told[year] = told[year] || t.Kind == "platforms"
+				told[year] = told[year] || t.Kind == schema.Platforms
 				out = append(out, &finding.Finding{Code: finding.YearsAhead, Severity: finding.Warning,
 					Message: fmt.Sprintf("%d is more than %d years ahead of %d", year, mostAhead, now),
 					Gist:    fmt.Sprintf("%d is too far ahead", year),

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
@@ -43,7 +42,7 @@ func NewReader() *Reader {
 			}
 		}
 		r.layouts[kind] = layout
-		r.kinds = append(r.kinds, strings.ToUpper(kind[:1])+kind[1:])
+		r.kinds = append(r.kinds, schema.Title(kind))
 	}
 	return r
 }
@@ -108,17 +107,17 @@ func (r *Reader) sheets(src Source, file *File, report func(*finding.Finding)) (
 	defer func() { err = errors.Join(err, book.Close()) }()
 	for i, info := range book.Sheets() {
 		sheet := &cell.Sheet{File: src.Name, Name: info.Name, Order: i}
-		out := Sheet{Name: info.Name, Kind: kindOf(info.Name), Hidden: info.Visibility != sheets.Visible}
-		layout, known := r.layouts[out.Kind]
+		out := Sheet{Name: info.Name, Hidden: info.Visibility != sheets.Visible}
+		kind, known := schema.KindOf(info.Name)
 		if !known {
-			out.Kind = ""
 			s := stranger{book: src, index: i, sheet: sheet}
 			if !strings.HasPrefix(info.Name, "_") {
 				s.top = glance(book, i)
 			}
 			r.strange = append(r.strange, s)
 		} else {
-			t, err := table.Read(book, i, sheet, layout, func(f *table.Fault) { report(asFinding(f)) })
+			out.Kind = kind
+			t, err := table.Read(book, i, sheet, r.layouts[kind], func(f *table.Fault) { report(asFinding(f)) })
 			if err != nil {
 				return nil, err
 			}
@@ -130,23 +129,15 @@ func (r *Reader) sheets(src Source, file *File, report func(*finding.Finding)) (
 	return tables, nil
 }
 
-// kindOf gives the kind of a sheet: the run of letters that its name begins with.
-func kindOf(name string) string {
-	end := strings.IndexFunc(name, func(r rune) bool { return !unicode.IsLetter(r) })
-	if end < 0 {
-		end = len(name)
-	}
-	return strings.ToLower(name[:end])
-}
-
 func (r *Reader) ignored(sheet *cell.Sheet) *finding.Finding {
 	f := &finding.Finding{Code: finding.SheetIgnored, Severity: finding.Note, Cells: finding.At(cell.Place{Sheet: sheet})}
 	if strings.HasPrefix(sheet.Name, "_") {
 		f.Message = fmt.Sprintf("the sheet %q is left alone, as its name starts with _", sheet.Name)
 		return f
 	}
+	kind, _ := schema.KindOf(sheet.Name)
 	f.Message = fmt.Sprintf("the sheet %q is left alone, as its name begins with no kind of sheet%s",
-		sheet.Name, word.DidYouMean(kindOf(sheet.Name), r.kinds))
+		sheet.Name, word.DidYouMean(kind, r.kinds))
 	if !strings.Contains(f.Message, "did you mean") {
 		f.Message += " (the kinds are " + strings.Join(r.kinds, ", ") + ")"
 	}

@@ -8,6 +8,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
+	"ferrule/schema"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
@@ -108,7 +109,7 @@ func (r *Reader) again(s *stranger, kind string) *table.Table {
 func lostSheet(sheet *cell.Sheet, meant, taken []string) *finding.Finding {
 	titles, articled := make([]string, len(meant)), make([]string, len(meant))
 	for i, kind := range meant {
-		titles[i] = titled(kind)
+		titles[i] = schema.Title(kind)
 		articled[i] = "a " + titles[i]
 		if strings.ContainsRune("aeiou", rune(kind[0])) {
 			articled[i] = "an " + titles[i]
@@ -146,5 +147,3 @@ func free(name string, taken []string) string {
 	}
 	return out
 }
-
-func titled(kind string) string { return strings.ToUpper(kind[:1]) + kind[1:] }

@@ -28,7 +28,8 @@ func streamed(b *testing.B, set *schema.Set, name string, workers int) (rows int
 	fails := func(f *finding.Finding) { require.Fail(b, f.Message) }
 	wrong := func(f *table.Fault) { fails(asFinding(f)) }
 	for i, info := range book.Sheets() {
-		_, err := table.Stream(book, i, &cell.Sheet{Name: info.Name}, r.layouts[kindOf(info.Name)], wrong, func(t *table.Table) func(*table.Record) {
+		kind, _ := schema.KindOf(info.Name)
+		_, err := table.Stream(book, i, &cell.Sheet{Name: info.Name}, r.layouts[kind], wrong, func(t *table.Table) func(*table.Record) {
 			v, values := validator(set, t)
 			return func(rec *table.Record) {
 				rows++

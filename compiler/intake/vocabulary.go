@@ -21,7 +21,7 @@ type vocabulary struct {
 
 func newVocabulary(tables []*table.Table) *vocabulary {
 	v := &vocabulary{kinds: schema.Kinds(), columns: map[string]map[string]bool{}, required: map[string]map[string]bool{},
-		traits: declaredUnder(tables, "traits", "Trait"), positions: declaredUnder(tables, "positions", "Position")}
+		traits: declaredUnder(tables, schema.Traits, "Trait"), positions: declaredUnder(tables, schema.Positions, "Position")}
 	for _, kind := range v.kinds {
 		v.columns[kind], v.required[kind] = map[string]bool{}, map[string]bool{}
 		for _, c := range schema.Columns(kind) {
@@ -165,18 +165,13 @@ func (v *vocabulary) headed(top [][]string) []string {
 
 // shared counts the names that mean something on a sheet of the kind.
 func (v *vocabulary) shared(kind string, names map[string]bool) int {
-	n := 0
+	n, further := 0, schema.FurtherOf(kind)
 	for name := range names {
-		if v.columns[kind][name] || conditional(kind) && v.traits[name] || kind == "fitment" && v.positions[name] {
+		if v.columns[kind][name] || further.Traits && v.traits[name] || further.Positions && v.positions[name] {
 			n++
 		}
 	}
 	return n
-}
-
-// conditional tells whether a kind of sheet has a column for each trait.
-func conditional(kind string) bool {
-	return slices.Contains([]string{"vehicles", "positions", "fitment", "compatibility", "facts", "accepted"}, kind)
 }
 
 // reads tells whether names hold what a kind of sheet needs: the columns that must be
@@ -199,11 +194,11 @@ func (v *vocabulary) reads(kind string, names map[string]bool) bool {
 		return false
 	}
 	switch kind {
-	case "fitment":
+	case schema.Fitment:
 		return any(v.positions) || names["position"] && names["fits"]
-	case "vehicles":
+	case schema.Vehicles:
 		return !any(v.positions) && (any(v.traits) || names["on the road"])
-	case "facts":
+	case schema.Facts:
 		return !any(v.positions) && names["source"] && (any(v.traits) || names["precedence"])
 	}
 	return v.shared(kind, names) > 1 // Positions and Parts

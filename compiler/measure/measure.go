@@ -20,7 +20,7 @@ type LineKind uint8
 
 const (
 	Tube LineKind = iota // outside diameter
-	Hose           // inside diameter
+	Hose                 // inside diameter
 )
 
 func (o LineKind) String() string {
@@ -33,7 +33,7 @@ func (o LineKind) String() string {
 // Size is a nominal size as a workbook states it. The zero Size is one that could
 // not be read: it equals nothing, itself included.
 type Size struct {
-	Line   LineKind
+	Line LineKind
 	Unit Unit
 	Num  *big.Rat // the diameter, in Unit; more than 0
 	Wall *big.Rat // of a tube, in Unit; nil where not stated

@@ -71,7 +71,7 @@ func (f *Fits) Key(q int) string {
 	case f.With != nil:
 		return "with\x00" + f.With.Name
 	}
-	b := append(make([]byte, 0, 64), "parts"...)
+	b := append(make([]byte, 0, 64), "part"...)
 	for _, a := range f.Alternatives {
 		items := a
 		if len(a) > 1 {

@@ -80,6 +80,8 @@ const (
 	Size              // values are sizes, matched by magnitude
 )
 
+func (k TraitKind) String() string { return [...]string{"choice", "ordered", "size"}[k] }
+
 // Trait is something to be seen or measured on a vehicle.
 type Trait struct {
 	Index    int
@@ -177,6 +179,8 @@ const (
 	Wanted
 	Optional
 )
+
+func (c Coverage) String() string { return [...]string{"required", "wanted", "optional"}[c] }
 
 // PositionRow is one row of a Positions sheet: where the position exists, with
 // which quantity and line.
@@ -308,9 +312,12 @@ type Note struct {
 type Caution struct {
 	Key   string
 	Text  string
-	Level string // danger, warning, notice, note
+	Level string // one of Levels
 	At    cell.Place
 }
+
+// Levels gives the levels of cautions, the gravest first.
+func Levels() []string { return []string{"danger", "warning", "notice", "note"} }
 
 // Effect of a Rule.
 type Effect uint8

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/model"
+	"ferrule/schema"
 )
 
 // Item is a part with how many of it. Quantity is left out where it is the
@@ -86,16 +87,16 @@ func Level(c *model.Caution) string {
 	switch {
 	case c.Level == "":
 		return "note"
-	case oneOf(c.Level, "danger", "warning", "notice", "note") == "":
+	case oneOf(c.Level, schema.Cautions, "Level") == "":
 		return "warning"
 	}
 	return c.Level
 }
 
-// oneOf gives the word if it is one of those that the schema allows, "" otherwise: a
+// oneOf gives the word if it is one of those that a column may hold, "" otherwise: a
 // draft holds what a finding says is wrong, and its files are still of their form.
-func oneOf(word string, allowed ...string) string {
-	if slices.Contains(allowed, word) {
+func oneOf(word, kind, column string) string {
+	if slices.Contains(schema.Words(kind, column), word) {
 		return word
 	}
 	return ""

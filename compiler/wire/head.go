@@ -3,6 +3,7 @@ package wire
 import (
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 )
 
 // Head says which vehicles a guide is about and how to tell them.
@@ -56,7 +57,7 @@ func HeadOf(c *model.Catalogue, g *decide.Guide) Head {
 }
 
 func traitOf(t decide.TraitUse, p *model.Platform) Trait {
-	out := Trait{t.Trait.Name, KindName(t.Trait.Kind), t.Trait.Question, Tell(t.Trait.Tell, p),
+	out := Trait{t.Trait.Name, t.Trait.Kind.String(), t.Trait.Question, Tell(t.Trait.Tell, p),
 		t.Trait.EffortOn(p), []TraitValue{}, t.Values.Has(t.Trait.Absent())}
 	for i, v := range t.Trait.Values {
 		if t.Values.Has(i) {
@@ -69,8 +70,8 @@ func traitOf(t decide.TraitUse, p *model.Platform) Trait {
 // PositionOf gives the head of a position. Words of Axle and Side that no list has are left
 // out.
 func PositionOf(p *model.Position) PositionHead {
-	out := PositionHead{p.Name, oneOf(p.Axle, "front", "pusher", "drive", "tag"),
-		oneOf(p.Side, "left", "right", "centre", "both"), PositionName(p.Pair), 0, p.Summary}
+	out := PositionHead{p.Name, oneOf(p.Axle, schema.Positions, "Axle"),
+		oneOf(p.Side, schema.Positions, "Side"), PositionName(p.Pair), 0, p.Summary}
 	for i, r := range p.Rows {
 		if i > 0 && r.Quantity != out.Quantity {
 			out.Quantity = 0

@@ -21,11 +21,3 @@ func Tell(tells []model.Tell, p *model.Platform) string {
 	}
 	return joined(general)
 }
-
-// KindName names a kind of trait.
-func KindName(k model.TraitKind) string { return [...]string{"choice", "ordered", "size"}[k] }
-
-// CoverageName names how far a position must be covered.
-func CoverageName(c model.Coverage) string {
-	return [...]string{"required", "wanted", "optional"}[c]
-}

@@ -55,7 +55,7 @@ func PublicCatalogue(w io.Writer, c *model.Catalogue, at *address.Book) error {
 }
 
 func catalogueTrait(t *model.Trait) trait {
-	return trait{t.Name, wire.KindName(t.Kind), t.Question, wire.Tell(t.Tell, nil), t.Effort,
+	return trait{t.Name, t.Kind.String(), t.Question, wire.Tell(t.Tell, nil), t.Effort,
 		wire.Each(t.Values, func(v *model.Value) wire.TraitValue {
 			return wire.TraitValue{Value: v.Name, HowToTell: wire.Tell(v.Tell, nil)}
 		})}

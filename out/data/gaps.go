@@ -53,7 +53,7 @@ type gapPiece struct {
 // Gaps writes a ranking of gaps.
 func Gaps(w io.Writer, r *gaps.Ranking) error {
 	return wire.Write(w, gapsFile{amountOf(r.Amount), amountOf(r.Accepted), wire.Each(r.Positions, func(p gaps.Position) gapPosition {
-		return gapPosition{p.Position.Name, wire.CoverageName(p.Position.Coverage), amountOf(p.Amount), wire.Each(p.Platforms, gapPlatformOf)}
+		return gapPosition{p.Position.Name, p.Position.Coverage.String(), amountOf(p.Amount), wire.Each(p.Platforms, gapPlatformOf)}
 	})})
 }
 

@@ -16,10 +16,8 @@ type caution struct {
 	carriers, last int
 }
 
-// levels in the order in which they are printed.
-var levels = [...]string{"danger", "warning", "notice", "note"}
-
-func rank(level string) int { return slices.Index(levels[:], level) }
+// rank is by which levels are ordered where they are printed.
+func rank(level string) int { return slices.Index(model.Levels(), level) }
 
 // cautions collects texts, each once however many cells and parts carry it.
 type cautions []caution

@@ -1,6 +1,10 @@
 package guide
 
-import "slices"
+import (
+	"slices"
+
+	"ferrule/schema"
+)
 
 // plan is the chassis seen from above, the front at the top, in units of its drawing.
 type plan struct {
@@ -30,7 +34,7 @@ const (
 func newPlan(places []place) *plan {
 	p := &plan{}
 	y := planFirst
-	for _, axle := range []string{"front", "pusher", "drive", "tag"} {
+	for _, axle := range schema.Words(schema.Positions, "Axle") {
 		free := map[int]int{} // the next free row of each column
 		rows := 0
 		put := func(n int, columns ...int) {

@@ -3,6 +3,8 @@ package markup
 import (
 	"fmt"
 	"strings"
+
+	"ferrule/schema"
 )
 
 // choice is what a column's cells can be picked from.
@@ -12,39 +14,14 @@ type choice struct {
 	strict bool     // other values are refused
 }
 
-// fixed gives the values that the format allows in a column.
-func fixed(kind, heading string) []string {
-	switch kind + "/" + fold(heading) {
-	case "traits/kind":
-		return []string{"choice", "ordered", "size"}
-	case "traits/effort":
-		return []string{"1", "2", "3", "4", "5"}
-	case "positions/axle":
-		return []string{"front", "pusher", "drive", "tag"}
-	case "positions/side":
-		return []string{"left", "right", "centre", "both"}
-	case "positions/coverage":
-		return []string{"required", "wanted", "optional"}
-	case "parts/status":
-		return []string{"current", "superseded", "withdrawn"}
-	case "references/kind":
-		return []string{"original", "former", "other"}
-	case "compatibility/effect":
-		return []string{"forbid", "require", "caution"}
-	case "limits/must be":
-		return []string{"at least", "at most", "equal to"}
-	case "limits/effect":
-		return []string{"error", "warning"}
-	case "cautions/level":
-		return []string{"danger", "warning", "notice", "note"}
-	}
-	return nil
-}
-
-// choice gives what can be picked in a column of a sheet, and false where it is free.
+// choice gives what can be picked in a column of a sheet, and false where it is free. Of
+// Settings the rows are there already.
 func (n *names) choice(kind, heading string) (choice, bool) {
-	if values := fixed(kind, heading); values != nil {
-		return choice{fixed: values, strict: true}, true
+	if kind == schema.Settings {
+		return choice{}, false
+	}
+	if c, _ := schema.Find(kind, heading); c.Words != nil {
+		return choice{fixed: c.Words, strict: true}, true
 	}
 	if l := n.offered(kind, heading); l != nil && len(l.names) > 0 {
 		return choice{offer: l}, true
@@ -55,22 +32,42 @@ func (n *names) choice(kind, heading string) (choice, bool) {
 // offered gives the list that a column takes its names from, nil for none. The sheet
 // that declares the names gets no list of them.
 func (n *names) offered(kind, heading string) *list {
-	switch h := fold(heading); {
-	case kind == "" || kind == "settings":
-	case h == "platform" && kind != "platforms":
-		return &n.platforms
-	case h == "position" && kind != "positions", h == "pair":
-		return &n.positions
-	case h == "part" && kind != "parts", h == "with", h == "replaced by", h == "fits" && kind == "fitment":
+	c, own := schema.Find(kind, heading)
+	if !own {
+		return n.offeredFurther(kind, heading)
+	}
+	switch c.Holds {
+	case schema.HoldsPlatform:
+		return other(c, &n.platforms)
+	case schema.HoldsPosition:
+		return other(c, &n.positions)
+	case schema.HoldsPart:
+		return other(c, &n.parts)
+	case schema.HoldsFits:
 		return &n.parts
-	case h == "cautions" && (kind == "fitment" || kind == "parts"):
+	case schema.HoldsCautions:
 		return &n.cautions
-	case h == "air line":
-		return n.sizes()
-	case kind == "fitment" && n.position(h):
+	case schema.HoldsTrait:
+		return other(c, n.sizes())
+	}
+	return nil
+}
+
+// other gives a list to a column that does not declare what is on it.
+func other(c schema.Column, l *list) *list {
+	if c.Declares {
+		return nil
+	}
+	return l
+}
+
+// offeredFurther is offered for a column that the kind of sheet does not define.
+func (n *names) offeredFurther(kind, heading string) *list {
+	switch further := schema.FurtherOf(kind); {
+	case further.Positions && n.position(heading):
 		return &n.parts
-	case kind != "traits" && kind != "parts" && kind != "references" && n.trait(h) != nil:
-		return &n.trait(h).list
+	case further.Traits && n.trait(heading) != nil:
+		return &n.trait(heading).list
 	}
 	return nil
 }
@@ -97,13 +94,13 @@ func (c *choice) source(b *Book) string {
 	for i := range b.Sheets {
 		s := &b.Sheets[i]
 		switch kind := kindOf(s.Name); {
-		case kind == "platforms" && c.offer.heading == "Platform",
-			kind == "positions" && c.offer.heading == "Position",
-			kind == "parts" && c.offer.heading == "Part":
+		case kind == schema.Platforms && c.offer.heading == "Platform",
+			kind == schema.Positions && c.offer.heading == "Position",
+			kind == schema.Parts && c.offer.heading == "Part":
 			return growing(s, c.offer.heading)
-		case kind == "cautions" && c.offer.heading == "Cautions":
+		case kind == schema.Cautions && c.offer.heading == "Cautions":
 			return growing(s, "Caution")
-		case kind == "traits":
+		case kind == schema.Traits:
 			if f := growingTrait(s, c.offer); f != "" {
 				return f
 			}

@@ -6,6 +6,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"ferrule/schema"
 	"ferrule/sheets/cell"
 )
 
@@ -63,11 +64,11 @@ func (p *writing) page(s *Sheet) error {
 // parts are, what fits, and the rest.
 func tabColour(kind string) string {
 	switch kind {
-	case "platforms", "traits", "vehicles", "positions":
+	case schema.Platforms, schema.Traits, schema.Vehicles, schema.Positions:
 		return blue
-	case "parts", "kits", "references", "sizes", "calculated":
+	case schema.Parts, schema.Kits, schema.References, schema.Sizes, schema.Calculated:
 		return "B26A00"
-	case "fitment", "compatibility", "facts", "limits":
+	case schema.Fitment, schema.Compatibility, schema.Facts, schema.Limits:
 		return green
 	}
 	return slate
@@ -96,7 +97,7 @@ func (p *writing) columns(s *Sheet) error {
 func (s *Sheet) width(col int) float64 {
 	heading := s.headings()[col]
 	least, most := 9, 26
-	if wordy(heading) {
+	if wordy(kindOf(s.Name), heading) {
 		least, most = 24, 56
 	}
 	longest := least

@@ -1,5 +1,7 @@
 package markup
 
+import "ferrule/schema"
+
 // Link gives the books, each with a sheet of the names that it refers to and another
 // of the books declares, so that they can be picked there too: a spreadsheet program
 // has no lists from other workbooks. A book that needs none is given unchanged.
@@ -33,7 +35,7 @@ func (n *names) foreign(b *Book) []*list {
 				need(c.offer)
 			}
 			// A wide fitment sheet's columns are known by the positions' names.
-			if kindOf(s.Name) == "fitment" && n.position(h) {
+			if kindOf(s.Name) == schema.Fitment && n.position(h) {
 				need(&n.positions)
 			}
 		}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"ferrule/schema"
 	"ferrule/sheets/cell"
 )
 
@@ -79,11 +80,11 @@ func (p *writing) lookOf(s *Sheet, at cell.Pos, c *Cell) look {
 
 // shade gives the role of a heading: which vehicles, what fits, or anything else.
 func (p *writing) shade(kind, heading string) role {
-	h := fold(heading)
+	c, _ := schema.Find(kind, heading)
 	switch {
-	case kind == "fitment" && (h == "fits" || h == "position" || p.names.position(h)):
+	case kind == schema.Fitment && (c.Holds == schema.HoldsFits || c.Holds == schema.HoldsPosition || p.names.position(heading)):
 		return fitsRole
-	case kind != "traits" && kind != "platforms" && p.names.condition(h):
+	case kind != schema.Traits && kind != schema.Platforms && p.names.condition(heading):
 		return conditionRole
 	}
 	return otherRole
@@ -92,25 +93,23 @@ func (p *writing) shade(kind, heading string) role {
 // columnFormat gives the number format of a column's cells: text where the format
 // reads text that a spreadsheet program would take for a date or a number.
 func (p *writing) columnFormat(kind, heading string) string {
-	h := fold(heading)
-	switch {
-	case h == "until":
+	c, _ := schema.Like(kind, heading)
+	switch c.Holds {
+	case schema.HoldsDate:
 		return dateFormat
-	case wordy(h), h == "quantity", h == "precedence", h == "effort", h == "on the road",
-		strings.HasSuffix(h, "]"), kind == "":
+	case schema.HoldsQuantity, schema.HoldsPrecedence, schema.HoldsEffort, schema.HoldsVehicles:
+		return ""
+	}
+	if wordy(kind, heading) || strings.HasSuffix(fold(heading), "]") || kind == "" {
 		return ""
 	}
 	return textFormat
 }
 
-// wordy tells a column of sentences.
-func wordy(heading string) bool {
-	switch h := fold(heading); h {
-	case "summary", "how to tell", "question", "text", "reason", "message", "note", "name", "title":
-		return true
-	default:
-		return strings.HasSuffix(h, " note")
-	}
+// wordy tells a column of sentences, or of long names.
+func wordy(kind, heading string) bool {
+	c, _ := schema.Like(kind, heading)
+	return c.Holds == schema.HoldsSentence || c.Holds == schema.HoldsFigure || strings.HasSuffix(fold(heading), " note")
 }
 
 // style gives excelize's number of a look, 0 for the usual one.

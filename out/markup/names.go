@@ -2,6 +2,9 @@ package markup
 
 import (
 	"strings"
+
+	"ferrule/compiler/model"
+	"ferrule/schema"
 )
 
 // listSheet is the sheet that Link adds: names that other workbooks declare, one
@@ -26,14 +29,11 @@ type trait struct {
 	size bool
 }
 
-// kindOf gives the kind of a sheet: the run of letters that its name begins with, in
-// lower case, and "" for a sheet that is left alone.
+// kindOf gives the kind of a sheet, or the word that stands where it should, and "" for a
+// sheet that is left alone.
 func kindOf(sheet string) string {
-	i := 0
-	for i < len(sheet) && (sheet[i]|0x20 >= 'a' && sheet[i]|0x20 <= 'z') {
-		i++
-	}
-	return strings.ToLower(sheet[:i])
+	kind, _ := schema.KindOf(sheet)
+	return kind
 }
 
 // fold is how headings and names are compared: case folded, white space collapsed.
@@ -47,15 +47,15 @@ func gather(books []Book) *names {
 		for i := range b.Sheets {
 			s := &b.Sheets[i]
 			switch kindOf(s.Name) {
-			case "platforms":
+			case schema.Platforms:
 				n.platforms.take(b.Name, "Platform", s.column("Platform"))
-			case "positions":
+			case schema.Positions:
 				n.positions.take(b.Name, "Position", s.column("Position"))
-			case "parts":
+			case schema.Parts:
 				n.parts.take(b.Name, "Part", s.column("Part"))
-			case "cautions":
+			case schema.Cautions:
 				n.cautions.take(b.Name, "Cautions", s.column("Caution"))
-			case "traits":
+			case schema.Traits:
 				n.takeTraits(b.Name, s)
 			}
 		}
@@ -103,7 +103,7 @@ func (n *names) takeTraits(book string, s *Sheet) {
 			t = &n.traits[len(n.traits)-1]
 		}
 		t.names = append(t.names, value)
-		t.size = t.size || fold(get(row, "kind")) == "size"
+		t.size = t.size || fold(get(row, "kind")) == model.Size.String()
 	}
 }
 
@@ -117,7 +117,7 @@ func (n *names) takeLists(s *Sheet) {
 			n.positions.take("", h, found)
 		case "part":
 			n.parts.take("", h, found)
-		case "cautions":
+		case schema.Cautions:
 			n.cautions.take("", h, found)
 		default:
 			if n.trait(h) == nil {
@@ -148,6 +148,6 @@ func (n *names) position(heading string) bool {
 
 // condition tells whether a heading is a condition column.
 func (n *names) condition(heading string) bool {
-	h := fold(heading)
-	return h == "platform" || h == "years" || n.trait(h) != nil
+	c, _ := schema.Like(schema.Fitment, heading)
+	return c.Holds == schema.HoldsPlatform || c.Holds == schema.HoldsYears || n.trait(heading) != nil
 }

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"ferrule/compiler/judge/accept/draft"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge/accept/draft"
 	"ferrule/sheets/cell"
 )
 

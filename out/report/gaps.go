@@ -21,7 +21,7 @@ func Gaps(w io.Writer, r *gaps.Ranking, top int, o Options) error {
 		pos := &r.Positions[i]
 		p.line("")
 		p.line(fmt.Sprintf("%s (%s): %s", p.paint(bold, pos.Position.Name),
-			[...]string{"required", "wanted", "optional"}[pos.Position.Coverage], amountWords(pos.Amount)))
+			pos.Position.Coverage, amountWords(pos.Amount)))
 		for k := range pos.Platforms {
 			p.gap(&pos.Platforms[k], top)
 		}

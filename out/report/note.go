@@ -30,18 +30,15 @@ func notesOf(c *decide.Case) []model.Note {
 	return notes
 }
 
-// levels of cautions, the gravest first.
-var levels = [...]string{"danger", "warning", "notice", "note"}
-
 // gravity orders notes; plain text comes last.
 func gravity(n model.Note) int {
 	if n.Caution == nil {
-		return len(levels)
+		return len(model.Levels())
 	}
-	if i := slices.Index(levels[:], n.Caution.Level); i >= 0 {
+	if i := slices.Index(model.Levels(), n.Caution.Level); i >= 0 {
 		return i
 	}
-	return len(levels) - 1
+	return len(model.Levels()) - 1
 }
 
 // note prints a text, and where a caution was printed before at another position, only
@@ -57,7 +54,7 @@ func (p *pickPage) note(pos *model.Position, n model.Note) {
 	} else {
 		p.said[words] = pos.Name
 	}
-	p.aside(levels[min(gravity(n), len(levels)-1)], words)
+	p.aside(model.Levels()[min(gravity(n), len(model.Levels())-1)], words)
 }
 
 func (p *page) care(c pick.Care) {

@@ -4,44 +4,59 @@ import (
 	"strings"
 
 	"ferrule/compiler/intake/table"
+	"ferrule/schema"
 	"ferrule/schema/word"
 )
 
-// columns holds what the columns of each kind of sheet are; those that are not here are
-// never told.
-var columns = map[string]map[string]class{
-	"platforms":     {"Years": years, "Maker": other},
-	"vehicles":      {"Platform": name, "Years": years, "On the road": large},
-	"positions":     {"Platform": name, "Years": years, "Quantity": count, "Pair": other, "Air line": other, "Family": other},
-	"parts":         {"Line size": measured, "Replaced by": other},
-	"kits":          {"Part": other, "Quantity": count},
-	"references":    {"Part": other},
-	"fitment":       {"Platform": name, "Years": years, "Precedence": precedence, "Fits": part, "Position": other},
-	"compatibility": {"Platform": name, "Years": years, "Part": other, "With": other, "Family": other},
-	"facts":         {"Platform": name, "Years": years, "Precedence": precedence},
-	"limits":        {"Position": other, "Family": other},
-	"accepted":      {"Platform": name, "Years": years, "Until": large, "Position": other, "Part": other, "Finding": other},
-}
-
-// further holds what the columns are that a kind of sheet does not define: traits, most
-// of all.
-var further = map[string]class{"vehicles": other, "positions": other, "fitment": other, "compatibility": other, "accepted": other, "facts": large, "parts": measured}
-
+// classOf gives what a column is as far as dragging goes.
 func classOf(kind string, c *table.Column, places map[string]bool) class {
 	if c.Known {
-		if k, ok := columns[kind][c.Name]; ok {
-			return k
-		}
-		return never
+		return ownClass(kind, c.Name)
 	}
+	further := schema.FurtherOf(kind)
 	switch folded := word.Fold(c.Name); {
-	case kind == "fitment" && places[folded]:
+	case further.Positions && places[folded]:
 		return part
-	case kind == "fitment" && strings.HasSuffix(folded, " note"):
+	case further.Positions && strings.HasSuffix(folded, " note"):
+		return never
+	case further.Facts:
+		return large
+	case further.Traits:
+		return other
+	case further.Properties:
+		return measured
+	}
+	return never
+}
+
+// ownClass is classOf for a column that the kind of sheet defines. Sheets that only say what
+// words mean are short and written by hand.
+func ownClass(kind, column string) class {
+	switch kind {
+	case schema.Settings, schema.Traits, schema.Sizes, schema.Calculated, schema.Cautions:
 		return never
 	}
-	if k, ok := further[kind]; ok {
-		return k
+	c, _ := schema.Find(kind, column)
+	if c.Declares {
+		return never
+	}
+	switch c.Holds {
+	case schema.HoldsPlatform:
+		return name
+	case schema.HoldsYears:
+		return years
+	case schema.HoldsPrecedence:
+		return precedence
+	case schema.HoldsFits:
+		return part
+	case schema.HoldsQuantity:
+		return count
+	case schema.HoldsVehicles, schema.HoldsDate:
+		return large
+	case schema.HoldsMeasured:
+		return measured
+	case schema.HoldsPosition, schema.HoldsPart, schema.HoldsFamily, schema.HoldsTrait, schema.HoldsMaker, schema.HoldsCode:
+		return other
 	}
 	return never
 }
@@ -52,7 +67,7 @@ func Positions(tables []*table.Table) map[string]bool {
 	for _, t := range tables {
 		for i := range t.Records {
 			for _, f := range t.Records[i].Fields {
-				if c := &t.Columns[f.Column]; t.Kind == "positions" && c.Known && c.Name == "Position" {
+				if c := &t.Columns[f.Column]; t.Kind == schema.Positions && c.Known && c.Name == "Position" {
 					out[word.Fold(f.Text)] = true
 				}
 			}
@@ -75,11 +90,11 @@ func (s *scan) suspect(r *Run) bool {
 	case years:
 		switch r.climb {
 		case last:
-			return r.Kind == "platforms" || r.Platform && (r.Mostly || r.Kind != "vehicles")
+			return r.Kind == schema.Platforms || r.Platform && (r.Mostly || r.Kind != schema.Vehicles)
 		case first, both:
 			return r.Platform && (r.Mostly || len(r.Cells) > least)
 		case single:
-			return r.Same && r.Kind != "platforms"
+			return r.Same && r.Kind != schema.Platforms
 		}
 		return r.Same && 2*s.plain[r.column] < s.filled[r.column]
 	case precedence:

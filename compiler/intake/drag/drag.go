@@ -26,6 +26,7 @@ package drag
 import (
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/intake/written"
+	"ferrule/schema"
 	"ferrule/sheets/cell"
 )
 
@@ -78,6 +79,7 @@ func Find(tables []*table.Table) []*Run {
 type scan struct {
 	t       *table.Table
 	classes []class
+	prose   []bool // by column
 	open    []*Run // by column; nil where the cell does not climb
 	out     []*Run
 	above   []*table.Field // the cell of the row above, by column
@@ -98,9 +100,10 @@ type step struct {
 
 func find(t *table.Table, places map[string]bool) []*Run {
 	n := len(t.Columns)
-	s := &scan{t: t, classes: make([]class, n), open: make([]*Run, n), above: make([]*table.Field, n), now: make([]*table.Field, n), steps: make([]step, n), filled: make([]int, n), plain: make([]int, n), regular: make([]int, n)}
+	s := &scan{t: t, classes: make([]class, n), prose: make([]bool, n), open: make([]*Run, n), above: make([]*table.Field, n), now: make([]*table.Field, n), steps: make([]step, n), filled: make([]int, n), plain: make([]int, n), regular: make([]int, n)}
 	for i := range t.Columns {
 		s.classes[i] = classOf(t.Kind, &t.Columns[i], places)
+		s.prose[i] = written.Prose(t.Kind, t.Columns[i].Name)
 	}
 	for i := range t.Records {
 		s.row(t, i)
@@ -181,7 +184,7 @@ func (s *scan) extend(i, col int) {
 func (s *scan) mostly(col int) bool {
 	same, filled := 0, 0
 	for k, st := range s.steps {
-		if k == col || s.above[k] == nil && s.now[k] == nil || written.Prose(s.t.Columns[k].Name) || s.classes[k] == large {
+		if k == col || s.above[k] == nil && s.now[k] == nil || s.prose[k] || s.classes[k] == large {
 			continue
 		}
 		filled++
@@ -195,7 +198,7 @@ func (s *scan) mostly(col int) bool {
 // counts tells whether a column that is never told of is part of what stands beside: what
 // a row of another sheet than Parts declares is, and prose is not.
 func (s *scan) counts(col int) bool {
-	return s.t.Kind != "parts" && !written.Prose(s.t.Columns[col].Name)
+	return s.t.Kind != schema.Parts && !s.prose[col]
 }
 
 func (r *Run) add(t *table.Table, i int, f *table.Field) {

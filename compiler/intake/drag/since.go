@@ -54,9 +54,8 @@ func newFills(p *written.Pair, k int, c *written.Changes, meant func(string, int
 		f.changed[x.Row] = x
 	}
 	col := &p.New.Columns[f.column.New]
-	f.prose = col.Known && written.Prose(col.Name)
-	_, listed := columns[p.New.Kind][col.Name]
-	f.climbs = listed || !col.Known
+	f.prose = col.Known && written.Prose(p.New.Kind, col.Name)
+	f.climbs = !col.Known || ownClass(p.New.Kind, col.Name) != never
 	return f
 }
 

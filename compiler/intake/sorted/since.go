@@ -136,7 +136,7 @@ func (m *move) finding(words string) *finding.Finding {
 		}
 	}
 	known := m.pair.New.Columns[m.column.New].Known
-	if len(m.Cells) >= longOrder && values(now) >= longValues && !(known && written.Prose(m.column.Name)) {
+	if len(m.Cells) >= longOrder && values(now) >= longValues && !(known && written.Prose(m.pair.New.Kind, m.column.Name)) {
 		f.Severity = finding.Error
 	}
 	return f

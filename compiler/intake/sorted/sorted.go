@@ -26,6 +26,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/intake/table"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -45,7 +46,7 @@ type Column struct {
 func Find(tables []*table.Table, places map[string]bool) []*Column {
 	var out []*Column
 	for _, t := range tables {
-		if t.Headed && (t.Kind == "fitment" || t.Kind == "vehicles") {
+		if t.Headed && (t.Kind == schema.Fitment || t.Kind == schema.Vehicles) {
 			out = append(out, find(t, places)...)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -32,7 +33,7 @@ func bySheet(columns []*Column) [][]*Column {
 	var last *cell.Sheet
 	for _, c := range columns {
 		switch sheet := c.Cells[0].Sheet; {
-		case c.Kind != "fitment":
+		case c.Kind != schema.Fitment:
 		case sheet != last:
 			out, last = append(out, []*Column{c}), sheet
 		default:

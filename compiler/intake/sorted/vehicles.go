@@ -7,6 +7,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -20,7 +21,7 @@ func (l *look) vehicles(columns []*Column) []*finding.Finding {
 	var out []*finding.Finding
 	for _, c := range columns {
 		t := l.traits[word.Fold(c.Name)]
-		if c.Kind != "vehicles" || t == nil || len(c.Cells) < 3 {
+		if c.Kind != schema.Vehicles || t == nil || len(c.Cells) < 3 {
 			continue
 		}
 		rows, platforms := l.strange(t)

@@ -5,6 +5,7 @@ import (
 	"unicode"
 
 	"ferrule/compiler/intake/table"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets"
 )
@@ -19,13 +20,13 @@ func (s *search) lone(r *table.Record, f *table.Field) bool {
 		return false
 	}
 	switch s.Kind {
-	case "parts":
+	case schema.Parts:
 		return c.Name == "Part" && f.Kind == sheets.Text && (sentence(f.Text) || s.unlike(f.Text) && !s.world.names(s.Kind, f.Text)) || c.Name != "Part" && sentence(f.Text)
-	case "positions":
+	case schema.Positions:
 		return c.Name == "Position" && (sentence(f.Text) || s.fuller() && !s.world.names(s.Kind, f.Text)) || c.Name != "Position" && sentence(f.Text)
-	case "vehicles", "fitment":
+	case schema.Vehicles, schema.Fitment:
 		return f.Kind == sheets.Text && (c.Name == "Platform" && !s.world.lists(f.Text) || c.Name != "Platform" && sentence(f.Text) && !keyed(f.Text))
-	case "facts":
+	case schema.Facts:
 		return f.Kind == sheets.Text && (c.Name == "Platform" && !s.world.lists(f.Text) || sentence(f.Text))
 	}
 	return true // a row of these kinds holds two cells at least

@@ -88,9 +88,9 @@ func (s *search) needs(f *table.Field) string {
 	switch {
 	case len(names) > 0:
 		return strings.Join(names, " and ")
-	case s.Kind == "parts":
+	case s.Kind == schema.Parts:
 		return "Name and Family"
-	case s.Kind == "positions":
+	case s.Kind == schema.Positions:
 		return "Quantity and Coverage"
 	}
 	return "the rest of it"

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/intake/table"
+	"ferrule/schema"
 	"ferrule/schema/word"
 )
 
@@ -16,16 +17,13 @@ type world struct {
 	mentioned map[string]map[string]bool // by kind of the sheet that would declare the name
 }
 
-// settings are the names that a row of Settings may hold alone.
-var settings = [...]string{"title", "publisher", "release", "base url", "contact", "units", "decimal", "public columns", "internal columns", "languages"}
-
 // declares tells whether a row that is known to be one says the name, so that a row which
 // says it alone is an unfinished one of the same.
 func (w *world) declares(kind, text string) bool {
 	if w.declared == nil {
-		w.declared = map[string]map[string]bool{"settings": {}}
-		for _, s := range settings {
-			w.declared["settings"][s] = true
+		w.declared = map[string]map[string]bool{schema.Settings: {}}
+		for _, s := range schema.Words(schema.Settings, "Setting") {
+			w.declared[schema.Settings][s] = true
 		}
 		for _, t := range w.tables {
 			w.declare(t)
@@ -33,24 +31,26 @@ func (w *world) declares(kind, text string) bool {
 	}
 	key := word.Fold(text)
 	switch kind {
-	case "settings", "traits":
+	case schema.Settings, schema.Traits:
 		return w.declared[kind][key]
-	case "platforms":
+	case schema.Platforms:
 		return w.names(kind, text)
-	case "vehicles", "fitment", "facts", "compatibility", "accepted":
-		return w.declared["platforms"][key] || key == "any"
-	case "kits", "references":
-		return w.declared["parts"][key]
+	case schema.Vehicles, schema.Fitment, schema.Facts, schema.Compatibility, schema.Accepted:
+		return w.declared[schema.Platforms][key] || key == "any"
+	case schema.Kits, schema.References:
+		return w.declared[schema.Parts][key]
 	}
 	return false
 }
 
 // declare remembers the names of rows that say more than them.
 func (w *world) declare(t *table.Table) {
-	name := map[string]string{"settings": "Setting", "platforms": "Platform", "traits": "Trait", "parts": "Part"}[t.Kind]
-	if name == "" {
-		return
+	switch t.Kind {
+	case schema.Settings, schema.Platforms, schema.Traits, schema.Parts:
+	default:
+		return // no row of these is known by its name alone
 	}
+	name := schema.Columns(t.Kind)[0].Name
 	by := w.declared[t.Kind]
 	if by == nil {
 		by = map[string]bool{}
@@ -80,7 +80,7 @@ var pieces = regexp.MustCompile(`(?i)\s+or\s+|\s*\+\s*|[,;\n\r]\s*|^\s*not\s+|^\
 // lists tells whether one of the names in a Platform cell is declared.
 func (w *world) lists(text string) bool {
 	for _, p := range pieces.Split(text, -1) {
-		if w.declares("fitment", p) {
+		if w.declares(schema.Fitment, p) {
 			return true
 		}
 	}
@@ -91,7 +91,7 @@ func (w *world) lists(text string) bool {
 // what sheets of the kind declare: parts, positions or platforms.
 func (w *world) names(kind, text string) bool {
 	if w.mentioned == nil {
-		w.mentioned = map[string]map[string]bool{"parts": {}, "positions": {}, "platforms": {}}
+		w.mentioned = map[string]map[string]bool{schema.Parts: {}, schema.Positions: {}, schema.Platforms: {}}
 		for _, t := range w.tables {
 			w.mention(t)
 		}
@@ -104,8 +104,8 @@ func (w *world) mention(t *table.Table) {
 	kinds := make([][]string, len(t.Columns))
 	for i, c := range t.Columns {
 		kinds[i] = namedUnder(t.Kind, c)
-		if t.Kind == "fitment" && !c.Known {
-			w.mentioned["positions"][word.Fold(c.Name)] = true
+		if t.Kind == schema.Fitment && !c.Known {
+			w.mentioned[schema.Positions][word.Fold(c.Name)] = true
 		}
 	}
 	for i := range t.Records {
@@ -124,15 +124,14 @@ func (w *world) mention(t *table.Table) {
 // namedUnder gives the kinds of sheet that would declare the names under a column of a
 // sheet; none for what declares them, and for other words.
 func namedUnder(kind string, c table.Column) []string {
-	switch {
-	case c.Name == "Fits", kind == "fitment" && !c.Known:
-		return []string{"parts", "positions"} // a part, or with a position
-	case c.Name == "Platform" && kind != "platforms":
-		return []string{"platforms"}
-	case c.Name == "Pair", c.Name == "Position" && kind != "positions":
-		return []string{"positions"}
-	case c.Name == "Kit", c.Name == "With", c.Name == "Replaced by", c.Name == "Part" && kind != "parts":
-		return []string{"parts"}
+	own, known := schema.Find(kind, c.Name)
+	switch declared := own.Holds.DeclaredBy(); {
+	case own.Holds == schema.HoldsFits, !known && schema.FurtherOf(kind).Positions:
+		return []string{schema.Parts, schema.Positions} // a part, or with a position
+	case own.Declares && declared == kind:
+		return nil
+	case own.Holds == schema.HoldsPlatform, own.Holds == schema.HoldsPosition, own.Holds == schema.HoldsPart:
+		return []string{declared}
 	}
 	return nil
 }

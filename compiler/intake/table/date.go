@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/measure"
+	"ferrule/schema"
 )
 
 // date reports a date where none belongs. Text may mention a date, if it is written
@@ -85,7 +86,7 @@ func (j *judge) meant(d stamp) []string {
 	switch {
 	case j.role == size:
 		return d.decimal()
-	case j.role == value && j.reader.layout.Kind == "fitment":
+	case j.role == value && j.reader.layout.Kind == schema.Fitment:
 		return append(d.joined(), whole(d.serial)...)
 	case j.role == value:
 		return d.joined()

@@ -6,6 +6,7 @@ import (
 	"sort"
 	"strings"
 
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
@@ -42,8 +43,8 @@ func (r *reader) headless() {
 	missing := r.missing(0)
 	r.report(&Fault{What: NoHeader,
 		Message: fmt.Sprintf("no row among the first %d is the header of this %s sheet: the first row that is not empty has no column %s%s",
-			headerRows, title(r.layout.Kind), quoted(missing), r.nearMiss(missing)),
-		Gist:  fmt.Sprintf("no row is the header of this %s sheet: %s missing", title(r.layout.Kind), quoted(missing)),
+			headerRows, schema.Title(r.layout.Kind), quoted(missing), r.nearMiss(missing)),
+		Gist:  fmt.Sprintf("no row is the header of this %s sheet: %s missing", schema.Title(r.layout.Kind), quoted(missing)),
 		Cells: first(0),
 		Fix:   "write the column's name into the header row, as it stands here"})
 }
@@ -167,11 +168,4 @@ func quoted(names []string) string {
 		q[i] = fmt.Sprintf("%q", n)
 	}
 	return strings.Join(q, ", ")
-}
-
-func title(kind string) string {
-	if kind == "" {
-		return ""
-	}
-	return strings.ToUpper(kind[:1]) + kind[1:]
 }

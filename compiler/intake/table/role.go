@@ -1,6 +1,10 @@
 package table
 
-import "strings"
+import (
+	"strings"
+
+	"ferrule/schema"
+)
 
 // role is what the values of a column are, as far as a value's own kind can tell that
 // it is not what was typed.
@@ -26,29 +30,21 @@ func roleOf(kind string, c Column) role {
 	if !c.Known {
 		return further(kind, c)
 	}
-	switch c.Name {
-	case "Part", "Kit", "Number", "With", "Replaced by", "Fits":
+	own, _ := schema.Find(kind, c.Name)
+	switch own.Holds {
+	case schema.HoldsPart, schema.HoldsNumber, schema.HoldsFits:
 		return code
-	case "Years":
+	case schema.HoldsYears:
 		return years
-	case "Line size", "Nominal", "Outside diameter", "Tolerance", "Wall":
+	case schema.HoldsMeasured:
 		return size
-	case "Quantity", "Precedence", "Effort", "On the road":
+	case schema.HoldsQuantity, schema.HoldsPrecedence, schema.HoldsEffort, schema.HoldsVehicles:
 		return amount
-	case "Until":
+	case schema.HoldsDate:
 		return day
-	case "Name", "Maker", "Summary", "How to tell", "Question", "Picture", "Note", "Source",
-		"Reason", "By", "Message", "Text":
-		if kind == "calculated" && c.Name == "Name" {
-			return name
-		}
+	case schema.HoldsSentence, schema.HoldsSource, schema.HoldsMaker, schema.HoldsPicture, schema.HoldsSetting:
 		return prose
-	case "Left", "Right", "Formula":
-		return value
-	case "Value":
-		if kind == "settings" {
-			return prose
-		}
+	case schema.HoldsFormula, schema.HoldsValue:
 		return value
 	}
 	return name
@@ -56,22 +52,15 @@ func roleOf(kind string, c Column) role {
 
 // further gives the role of a column that the layout does not define.
 func further(kind string, c Column) role {
-	measured := c.Unit != ""
-	switch kind {
-	case "vehicles", "positions", "fitment", "compatibility", "accepted":
-		switch {
-		case measured:
-			return size
-		case kind == "fitment" && strings.HasSuffix(strings.ToLower(c.Name), " note"):
-			return prose
-		}
+	measured, is := c.Unit != "", schema.FurtherOf(kind)
+	switch {
+	case is.Traits && !is.Facts && measured:
+		return size
+	case is.Positions && strings.HasSuffix(strings.ToLower(c.Name), " note"):
+		return prose
+	case is.Traits && !measured:
 		return value
-	case "facts":
-		if !measured {
-			return value
-		}
-	}
-	if measured {
+	case measured:
 		return amount
 	}
 	return property

@@ -105,9 +105,9 @@ func TestWhatToTypeInstead(t *testing.T) {
 		{"parts", part, text("НD-25"), Lookalike, "type HD-25$"},
 		{"parts", part, text("1.23E+11"), NumberMangled, "whole number again$"},
 		{"parts", part, text("=B2"), FormulaStale, "type the formula again"},
-		{"parts", Column{Name: "Note", Known: true}, text("chоck"), Lookalike, "type chock$"},
-		{"parts", Column{Name: "Note", Known: true}, text("cho\u00adck"), Lookalike, "type chock$"},
-		{"parts", Column{Name: "Note", Known: true}, text("a cho\u00adck"), 0, ""},
+		{"parts", Column{Name: "Summary", Known: true}, text("chоck"), Lookalike, "type chock$"},
+		{"parts", Column{Name: "Summary", Known: true}, text("cho\u00adck"), Lookalike, "type chock$"},
+		{"parts", Column{Name: "Summary", Known: true}, text("a cho\u00adck"), 0, ""},
 		{"parts", part, sheets.Value{Kind: sheets.Bool, Text: "TRUE", Number: 1}, TruthValue, "type TRUE"},
 	} {
 		told := judged(t, c.kind, c.in, c.value)

@@ -1,10 +1,10 @@
 package written
 
-// prose holds the columns that say something to readers and nothing about fits.
-var prose = map[string]bool{
-	"Note": true, "Cautions": true, "Summary": true, "Picture": true, "Name": true, "Source": true, "Reason": true,
-	"How to tell": true, "Question": true, "Message": true, "By": true, "Text": true,
-}
+import "ferrule/schema"
 
-// Prose tells whether a column that a kind of sheet defines says nothing about fits.
-func Prose(column string) bool { return prose[column] }
+// Prose tells whether a column of a kind of sheet says something to readers and nothing
+// about fits, as far as its name tells.
+func Prose(kind, column string) bool {
+	c, ok := schema.Like(kind, column)
+	return ok && c.Holds.Prose()
+}

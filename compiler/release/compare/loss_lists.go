@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"ferrule/compiler/formula"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
@@ -63,8 +64,8 @@ func (c *comparison) limitLoss(l *model.Limit, p *model.Part) (Loss, bool) {
 // limitKey is equal for limits that ask for the same.
 func limitKey(l *model.Limit) string {
 	left, must, right := word.Fold(l.Left), word.Fold(l.Must), word.Fold(l.Right)
-	if must == "at most" {
-		left, must, right = right, "at least", left
+	if must == formula.AtMost.String() {
+		left, must, right = right, formula.AtLeast.String(), left
 	}
 	return left + "\x00" + must + "\x00" + right
 }
@@ -84,9 +85,6 @@ func limitWords(l *model.Limit) string {
 	return words
 }
 
-// levels of cautions, the strongest first.
-func levels() []string { return []string{"danger", "warning", "notice", "note"} }
-
 // cautionLosses gives the Cautions rows of OLD that NEW has under no key, or at a lower
 // level. A text that was written otherwise is no loss.
 func (c *comparison) cautionLosses() []Loss {
@@ -97,7 +95,7 @@ func (c *comparison) cautionLosses() []Loss {
 		switch {
 		case now == nil:
 			out = append(out, Loss{Sheet: "Cautions", Was: was, Old: []cell.Place{old.At}})
-		case slices.Index(levels(), now.Level) > slices.Index(levels(), old.Level):
+		case slices.Index(model.Levels(), now.Level) > slices.Index(model.Levels(), old.Level):
 			out = append(out, Loss{Sheet: "Cautions", Was: was, Now: "a " + now.Level, Old: []cell.Place{old.At}, New: []cell.Place{now.At}})
 		}
 	}

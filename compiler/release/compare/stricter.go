@@ -3,6 +3,7 @@ package compare
 import (
 	"math/big"
 
+	"ferrule/compiler/formula"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/schema/word"
@@ -13,9 +14,9 @@ type bound struct{ more, less string }
 
 func boundOf(l *model.Limit) (bound, bool) {
 	switch word.Fold(l.Must) {
-	case "at least":
+	case formula.AtLeast.String():
 		return bound{word.Fold(l.Left), word.Fold(l.Right)}, true
-	case "at most":
+	case formula.AtMost.String():
 		return bound{word.Fold(l.Right), word.Fold(l.Left)}, true
 	}
 	return bound{}, false

@@ -79,7 +79,7 @@ type traitValue struct {
 }
 
 func traitOf(t *model.Trait) trait {
-	return trait{t.Name, wire.KindName(t.Kind), t.Question, told(t.Tell), t.Effort, t.Picture.Name,
+	return trait{t.Name, t.Kind.String(), t.Question, told(t.Tell), t.Effort, t.Picture.Name,
 		wire.Each(t.Values, func(v *model.Value) traitValue {
 			return traitValue{v.Name, told(v.Tell), v.Picture.Name, wire.PlaceOf(v.At)}
 		}), wire.PlaceOf(t.At)}

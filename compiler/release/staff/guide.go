@@ -85,7 +85,7 @@ func Guide(w io.Writer, c *model.Catalogue, g *decide.Guide) error {
 
 func guidePositionOf(a *decide.Answer) guidePosition {
 	out := guidePosition{
-		PositionHead: wire.PositionOf(a.Position), Coverage: wire.CoverageName(a.Position.Coverage),
+		PositionHead: wire.PositionOf(a.Position), Coverage: a.Position.Coverage.String(),
 		Exact: wire.No(!a.Exact), Cases: make([]guideCase, len(a.Cases)), Cell: wire.PlaceOf(a.Position.At),
 	}
 	for _, s := range a.Against {

@@ -6,7 +6,6 @@ import (
 
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
-	"ferrule/compiler/wire"
 )
 
 // catalogue reads all rows, declarations first.
@@ -92,7 +91,7 @@ func (r *reader) declarePlatform(i int, in *platform) *model.Platform {
 
 func (r *reader) declareTrait(i int, in *trait) *model.Trait {
 	t := &model.Trait{Index: i, Name: in.Trait, At: r.place(in.Cell)}
-	kind := slices.IndexFunc([]model.TraitKind{model.Choice, model.Ordered, model.Size}, func(k model.TraitKind) bool { return wire.KindName(k) == in.Kind })
+	kind := slices.IndexFunc([]model.TraitKind{model.Choice, model.Ordered, model.Size}, func(k model.TraitKind) bool { return k.String() == in.Kind })
 	if kind < 0 {
 		r.fail("there is no kind of trait %q", in.Kind)
 		kind = 0

@@ -37,7 +37,7 @@ type positionRow struct {
 }
 
 func declaredPositionOf(p *model.Position) declaredPosition {
-	return declaredPosition{wire.PositionOf(p), wire.CoverageName(p.Coverage), p.Picture.Name,
+	return declaredPosition{wire.PositionOf(p), p.Coverage.String(), p.Picture.Name,
 		wire.Each(p.Rows, positionRowOf), wire.PlaceOf(p.At)}
 }
 
