@@ -1,12 +1,17 @@
-// Package tidy makes catalogues as careful people keep them, for tests and benchmarks. It
-// knows the format from its page alone.
+// Package tidy makes catalogues as careful people keep them, and messy ones, for tests and
+// benchmarks. It knows the format from its page alone.
 //
 // A catalogue has nine groups of one to three positions. For each platform and group the
 // vehicles are split into thirteen boxes that share none, by cutting a box at random along
 // one of eight traits or the years, again and again; each box is a row, and each cell of it
 // a part, sometimes a choice of two, none with a reason, or planned. Two rows in a hundred
-// are left out, one is too wide by a few years, and one is written twice. A platform has 5
-// to 20 Vehicles rows, each with a stretch of years and some values of each trait.
+// are left out, one is too wide by a few years, and one is written twice, unless the
+// catalogue is to be without such faults. A platform has 5 to 20 Vehicles rows, each with a
+// stretch of years and some values of each trait.
+//
+// A messy catalogue has the same traits, positions, parts and vehicles, and 120 rows a
+// platform that nobody thought through: random conditions on a quarter of the traits, a
+// precedence of 0 to 2, and a part in one or two cells at random.
 package tidy
 
 import (
@@ -78,13 +83,45 @@ type box struct {
 type maker struct {
 	*rand.Rand
 	style  Style
+	rows   func(m *maker, platform string, from, to int) // of fitment
+	faults bool
+	messy  bool
 	pools  map[string][]string // numbers by family
 	sheets []Sheet
 }
 
-// Catalogue makes a catalogue; the same seed makes the same.
+// Catalogue makes a tidy catalogue with its few faults; the same seed makes the same. The
+// style goes with the seed.
 func Catalogue(seed uint64, platforms int) []Sheet {
-	m := &maker{Rand: rand.New(rand.NewPCG(seed, 18)), style: Style(seed % uint64(Styles)), pools: map[string][]string{}}
+	return Styled(seed, platforms, Style(seed%uint64(Styles)))
+}
+
+// Styled is Catalogue in a style.
+func Styled(seed uint64, platforms int, style Style) []Sheet {
+	m := newMaker(seed, style)
+	m.rows, m.faults = (*maker).fitment, true
+	return m.make(platforms)
+}
+
+// Faultless is Catalogue without its faults: everything is said once, about all vehicles.
+func Faultless(seed uint64, platforms int) []Sheet {
+	m := newMaker(seed, Style(seed%uint64(Styles)))
+	m.rows = (*maker).fitment
+	return m.make(platforms)
+}
+
+// Messy makes a messy catalogue on a single fitment sheet; the same seed makes the same.
+func Messy(seed uint64, platforms int) []Sheet {
+	m := newMaker(seed, Single)
+	m.rows, m.messy = (*maker).mess, true
+	return m.make(platforms)
+}
+
+func newMaker(seed uint64, style Style) *maker {
+	return &maker{Rand: rand.New(rand.NewPCG(seed, 18)), style: style, pools: map[string][]string{}}
+}
+
+func (m *maker) make(platforms int) []Sheet {
 	m.declare(platforms)
 	return m.sheets
 }
@@ -157,7 +194,7 @@ func (m *maker) platforms(n int) {
 		to := from + 5 + m.IntN(14)
 		p.row(name, fmt.Sprintf("%d-%d", from, to))
 		m.vehicles(v, name, from, to)
-		m.fitment(name, from, to)
+		m.rows(m, name, from, to)
 	}
 }
 

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"os"
 	"slices"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,7 +12,7 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/tidy"
-	"ferrule/out/markup"
+	"ferrule/compiler/tidy/workbook"
 )
 
 // never holds the codes of mistakes that a careful person's catalogue does not have.
@@ -30,7 +29,7 @@ func TestNoFalseAlarm(t *testing.T) {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			t.Parallel()
 			dir := t.TempDir()
-			require.NoError(t, markup.WriteAll(dir, []markup.Book{book(tidy.Catalogue(seed, 3))}, markup.Options{Plain: true}))
+			require.NoError(t, workbook.Write(dir, tidy.Faultless(seed, 3)))
 			res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Today: "2027-03-01", Workers: 1, Brief: true})
 			require.NoError(t, err)
 			require.Len(t, res.Catalogue.Platforms, 3)
@@ -41,27 +40,6 @@ func TestNoFalseAlarm(t *testing.T) {
 			}
 		})
 	}
-}
-
-// book makes a workbook of sheets of texts; what reads as a number is one.
-func book(sheets []tidy.Sheet) markup.Book {
-	b := markup.Book{Name: "tidy.xlsx"}
-	for _, s := range sheets {
-		to := markup.Sheet{Name: s.Name}
-		for _, r := range s.Rows {
-			var cells []markup.Cell
-			for _, text := range r {
-				if _, err := strconv.Atoi(text); err == nil {
-					cells = append(cells, markup.Cell{Kind: markup.Number, Text: text})
-				} else {
-					cells = append(cells, markup.Words(text))
-				}
-			}
-			to.Rows = append(to.Rows, cells)
-		}
-		b.Sheets = append(b.Sheets, to)
-	}
-	return b
 }
 
 // catalogues is how many are made: few at hand, and more where CI is set.
