@@ -1,32 +1,34 @@
 package space
 
-import "slices"
+import (
+	"math/big"
+	"slices"
+)
 
 // onGrid finds the questions on a grid.
-func (q *asker) onGrid(g *grid, ends int) Questions {
-	k := &seeker{parts: newParts(g), states: q.states, ends: ends, known: map[some]*step{}}
-	whole := len(k.mark) - 1
-	least := k.least[whole].big()
-	best := k.seek(some{}, true)
-	if best == nil || k.size(some{}, ends+1, map[some]int{}) > ends {
-		return Questions{Least: least}
+func (q *asker) onGrid(g *grid, ends int, shared *Shared) Questions {
+	q.canon(g)
+	f := shared.of(g, q.states, ends)
+	if f.best == nil || f.size(some{}, ends+1, map[some]int{}) > ends {
+		return Questions{Least: new(big.Int).Set(f.least)}
 	}
-	grown := grower{asker: q, seeker: k, trees: map[some]*Tree{}}
-	return Questions{Tree: grown.tree(some{}), Effort: best.effort.big(), Weight: k.total[whole].big(), Least: least, Exact: !k.cut}
+	grown := grower{asker: q, found: f, trees: map[some]*Tree{}}
+	return Questions{Tree: grown.tree(some{}), Effort: f.best.effort.big(), Weight: new(big.Int).Set(f.weighs),
+		Least: new(big.Int).Set(f.least), Exact: !f.cut}
 }
 
 // size is the number of ends of the tree that was found, where that is less than most.
-func (k *seeker) size(at some, most int, known map[some]int) int {
+func (f *found) size(at some, most int, known map[some]int) int {
 	if n, ok := known[at]; ok {
 		return n
 	}
 	n := 0
-	for _, in := range k.known[at].next {
-		if n += k.size(in, most, known); n >= most {
+	for _, in := range f.known[at].next {
+		if n += f.size(in, most, known); n >= most {
 			break
 		}
 	}
-	if k.known[at].axis < 0 {
+	if f.known[at].axis < 0 {
 		n = 1
 	}
 	known[at] = min(n, most)
@@ -36,7 +38,7 @@ func (k *seeker) size(at some, most int, known map[some]int) int {
 // grower makes the tree of the questions that were found.
 type grower struct {
 	*asker
-	*seeker
+	*found
 	trees map[some]*Tree
 }
 
@@ -50,7 +52,7 @@ func (g *grower) tree(at some) *Tree {
 }
 
 func (g *grower) grow(at some) *Tree {
-	c := g.seeker.known[at]
+	c := g.found.known[at]
 	if c.axis < 0 {
 		return &Tree{Trait: -1, Classes: g.asker.ends[c.label]}
 	}

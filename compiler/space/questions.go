@@ -18,6 +18,8 @@ type Asking struct {
 	// Weights say how likely the configurations are: each counts as the sum of the
 	// weights of the regions that hold it. None: each counts as one.
 	Weights []Weight
+	// Shared has the trees that were found before; nil: none.
+	Shared *Shared
 }
 
 // Weight is how often each configuration of a region is met with; Times is positive.
@@ -99,7 +101,7 @@ func (s *Space) Questions(classes []Region, o Asking) Questions {
 		return Questions{Exact: true}
 	}
 	if g := q.grid(begin); g != nil {
-		return q.onGrid(g, ends)
+		return q.onGrid(g, ends, o.Shared)
 	}
 	return q.onRegions(begin, ends)
 }
