@@ -12,7 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"ferrule/compiler/tidy/workbook"
+	"ferrule/out/workbook"
 )
 
 // processorTime is what the process has used so far.

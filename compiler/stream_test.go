@@ -16,7 +16,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/table"
-	"ferrule/compiler/tidy/workbook"
+	"ferrule/out/workbook"
 	"ferrule/schema"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"

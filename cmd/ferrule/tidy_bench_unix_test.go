@@ -14,7 +14,7 @@ import (
 
 	"ferrule/cmd/ferrule/cli"
 	"ferrule/compiler/tidy"
-	"ferrule/compiler/tidy/workbook"
+	"ferrule/out/workbook"
 )
 
 // BenchmarkTidy checks and builds tidy catalogues, with their few faults, and checks messy

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler/tidy"
-	"ferrule/compiler/tidy/workbook"
+	"ferrule/out/workbook"
 )
 
 // BenchmarkUnknown checks a catalogue of 20,000 parts whose fitment writes every number

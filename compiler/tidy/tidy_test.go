@@ -12,7 +12,7 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/tidy"
-	"ferrule/compiler/tidy/workbook"
+	"ferrule/out/workbook"
 )
 
 // never holds the codes of mistakes that a careful person's catalogue does not have.
