@@ -102,6 +102,7 @@ type binder struct {
 	valueNames    []names[int] // per trait
 	parts         map[string]*model.Part
 	partList      []string
+	nearParts     *nearParts          // nil until a number is unknown
 	numerals      map[string]string   // part numbers that read as numbers, by value; nil until asked for
 	shapes        map[string][]string // current part numbers by shape; nil until asked for
 	trying        bool                // a cell that is only tried: nothing is told of it

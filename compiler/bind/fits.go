@@ -304,7 +304,7 @@ func (b *binder) noPart(number string) string {
 		return fmt.Sprintf("part %q is not declared, and no part is", number)
 	}
 	says := fmt.Sprintf("no part is called %q", number)
-	if d := looksLike(number, b.partList); d != "" {
+	if d := b.likeParts().looksLike(number); d != "" {
 		return says + d
 	}
 	if n := b.nearPart(number); n != "" {

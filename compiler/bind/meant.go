@@ -168,7 +168,7 @@ func (b *binder) nearPart(number string) string {
 	if n := b.ending(number); n != "" {
 		return n
 	}
-	near := word.Within(number, b.partList, 1)
+	near := b.likeParts().slips.Within(number)
 	near = slices.DeleteFunc(near, func(n string) bool { p, ok := b.part(n); return !ok || p.Status != model.Current })
 	if len(near) == 1 {
 		return near[0]
@@ -183,9 +183,11 @@ func (b *binder) ending(digits string) string {
 	}
 	var found []string
 	for _, n := range b.partList {
-		p, ok := b.part(n)
 		head, ends := strings.CutSuffix(n, digits)
-		if ok && ends && p.Status == model.Current && head != "" && !strings.ContainsAny(head[len(head)-1:], "0123456789") {
+		if !ends || head == "" || strings.ContainsAny(head[len(head)-1:], "0123456789") {
+			continue
+		}
+		if p, ok := b.part(n); ok && p.Status == model.Current {
 			found = append(found, n)
 		}
 	}

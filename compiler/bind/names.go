@@ -89,10 +89,15 @@ func looksLike(name string, list []string) string {
 	return ""
 }
 
+// cases are the ways to write a name in which look-alikes are found.
+func cases() []func(string) string {
+	return []func(string) string{strings.TrimSpace, word.Fold, strings.ToUpper}
+}
+
 // difference says where two names that look alike are not the same, in the case in which
 // they are written or else in small or capital letters: Н looks like H, and н like no h.
 func difference(name, other string) string {
-	for _, in := range []func(string) string{strings.TrimSpace, word.Fold, strings.ToUpper} {
+	for _, in := range cases() {
 		if d := glyph.Difference(in(name), in(other)); d != "" {
 			return d
 		}

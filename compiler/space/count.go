@@ -168,6 +168,20 @@ func (a uint128) times(n uint64) (product uint128, over bool) {
 	return uint128{hi, lo}, top != 0 || c != 0
 }
 
+func (a uint128) minus(b uint128) uint128 {
+	lo, borrow := bits.Sub64(a.lo, b.lo, 0)
+	hi, _ := bits.Sub64(a.hi, b.hi, borrow)
+	return uint128{hi, lo}
+}
+
+func (a uint128) less(b uint128) bool { return a.hi < b.hi || a.hi == b.hi && a.lo < b.lo }
+
+// toUint128 is n, which must fit.
+func toUint128(n *big.Int) uint128 {
+	lo := new(big.Int).And(n, new(big.Int).SetUint64(1<<64-1))
+	return uint128{new(big.Int).Rsh(n, 64).Uint64(), lo.Uint64()}
+}
+
 func (a uint128) big() *big.Int {
 	n := new(big.Int).SetUint64(a.hi)
 	return n.Lsh(n, 64).Or(n, new(big.Int).SetUint64(a.lo))

@@ -18,6 +18,8 @@ type Asking struct {
 	// Weights say how likely the configurations are: each counts as the sum of the
 	// weights of the regions that hold it. None: each counts as one.
 	Weights []Weight
+	// Shared has the trees that were found before; nil: none.
+	Shared *Shared
 }
 
 // Weight is how often each configuration of a region is met with; Times is positive.
@@ -54,6 +56,9 @@ type Questions struct {
 	// Effort is the sum over the configurations of what each takes, times its weight,
 	// and Weight that of their weights; nil where Tree is.
 	Effort, Weight *big.Int
+	// Least is proven: no tree takes less Effort, also where each answer goes on in its
+	// own way. Nil where there are no configurations.
+	Least *big.Int
 	// Exact tells that no other tree is expected to take less effort, among those
 	// that go on in the same way after answers that leave the same to be decided.
 	// Otherwise each question is the one that separates most for its effort.
@@ -66,6 +71,19 @@ func (q *Questions) Expected() *big.Rat { return new(big.Rat).SetFrac(q.Effort, 
 // Questions finds in which order to ask for traits, so that the class of a
 // configuration is known with the least expected effort. Classes are disjoint.
 // Answers that no configuration gives have no branch.
+//
+// Where each trait that matters is free or has one value there are few parts of what can
+// be asked, up to a million. Then all of them are written out, and the least effort for
+// each is worked out from the smaller ones, where every answer may go its own way. That is
+// a bound for trees in which answers go on together that leave the same to be decided, and
+// nearly what those take: the search for them follows the question with the least bound,
+// gives up what cannot be better, and so hardly looks at anything that is not in the tree.
+// Once its states are used up it goes on with the most promising question alone, keeps
+// what it has found so far, and Least tells how far from the best that may be.
+//
+// Elsewhere the situations are regions. Tried before, and slower: regions for all, with
+// the cheapest question as the bound (100 ms a position on a tidy catalogue, most of them
+// not solved, now 4 ms and solved).
 func (s *Space) Questions(classes []Region, o Asking) Questions {
 	defer s.tidy(s.Mark())
 	q := asker{s: s, effort: make([]int, len(s.sizes)), states: o.States, known: map[situation]*choice{},
@@ -82,6 +100,15 @@ func (s *Space) Questions(classes []Region, o Asking) Questions {
 	if begin.f == Empty {
 		return Questions{Exact: true}
 	}
+	if g := q.grid(begin); g != nil {
+		return q.onGrid(g, ends, o.Shared)
+	}
+	return q.onRegions(begin, ends)
+}
+
+// onRegions finds the questions where there are too many configurations to write out.
+func (q *asker) onRegions(begin situation, ends int) Questions {
+	least := q.floor(begin)
 	best := q.solve(begin)
 	exact := best != nil
 	if !exact {
@@ -91,9 +118,9 @@ func (s *Space) Questions(classes []Region, o Asking) Questions {
 		best = q.solve(begin)
 	}
 	if best == nil || q.size(begin, ends+1, map[situation]int{}) > ends {
-		return Questions{}
+		return Questions{Least: least}
 	}
-	return Questions{Tree: q.tree(begin), Effort: best.effort, Weight: q.total(begin), Exact: exact}
+	return Questions{Tree: q.tree(begin), Effort: best.effort, Weight: q.total(begin), Least: least, Exact: exact}
 }
 
 // asker looks for the questions with the least effort.
@@ -353,7 +380,7 @@ func (q *asker) tree(at situation) *Tree {
 
 // equal tells whether two trees ask the same and end alike.
 func (t *Tree) equal(o *Tree) bool {
-	return t.Trait == o.Trait && slices.Equal(t.Classes, o.Classes) &&
+	return t == o || t.Trait == o.Trait && slices.Equal(t.Classes, o.Classes) &&
 		slices.EqualFunc(t.Branches, o.Branches, func(a, b Branch) bool {
 			return a.Values.Equal(b.Values) && a.Next.equal(b.Next)
 		})

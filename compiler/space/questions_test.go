@@ -118,12 +118,16 @@ func TestQuestionsTakeLeastEffort(t *testing.T) {
 		weights := []space.Weight{{Where: space.Full, Times: big.NewInt(1)}, {Where: w.Box(heavy), Times: big.NewInt(int64(times))}}
 		known := w.where(func(c []int) bool { _, ok := labels[key(c, []int{0, 1, 2, 3})]; return ok })
 		least := leastEffort(known, labels, effort, nil, weight, false)
-		ownTotal += leastEffort(known, labels, effort, nil, weight, true)
+		own := leastEffort(known, labels, effort, nil, weight, true)
+		ownTotal += own
 		leastTotal += least
 
 		q := w.Questions(classes, space.Asking{Effort: effort, Weights: weights})
 		require.True(t, q.Exact)
 		require.Equal(t, big.NewInt(int64(least)), q.Effort)
+		if len(known) > 0 {
+			require.Equal(t, int64(own), q.Least.Int64(), "the bound is where every answer may go its own way")
+		}
 
 		greedy := w.Questions(classes, space.Asking{Effort: effort, States: 1, Weights: weights})
 		require.GreaterOrEqual(t, greedy.Effort.Cmp(q.Effort), 0)

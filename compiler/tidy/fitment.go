@@ -10,11 +10,11 @@ func (m *maker) fitment(name string, from, to int) {
 	for i, g := range groups() {
 		s := m.sheet(name, i)
 		for _, b := range m.split(from, to) {
-			n := m.IntN(100)
-			if n < 2 {
+			n := m.fault()
+			if n == leftOut {
 				continue
 			}
-			if n == 2 {
+			if n == tooWide {
 				b.to = min(b.to+3, to)
 			}
 			cells := make([]string, len(g))
@@ -22,12 +22,34 @@ func (m *maker) fitment(name string, from, to int) {
 				cells[k] = m.says(p)
 			}
 			m.write(s, name, g, b, cells, from, to)
-			if n == 3 {
+			if n == twice {
 				m.write(s, name, g, b, cells, from, to)
 			}
 		}
 	}
-	m.tees(name, from, to)
+	if m.tees {
+		m.teeRows(name, from, to)
+	}
+}
+
+// fault is what is wrong with a row.
+type fault int
+
+const (
+	none fault = iota
+	leftOut
+	tooWide // by a few years
+	twice
+)
+
+// fault draws what is wrong with a row: two in a hundred are left out, and one each is too
+// wide or written twice.
+func (m *maker) fault() fault {
+	n := m.IntN(100)
+	if !m.faults || n > 3 {
+		return none
+	}
+	return []fault{leftOut, leftOut, tooWide, twice}[n]
 }
 
 // sheet gives the sheet for a platform's group, which is made where there is none yet.
@@ -49,13 +71,16 @@ func (m *maker) sheet(platform string, group int) *Sheet {
 
 func (m *maker) header(group int) []string {
 	out := []string{"Platform", "Years"}
-	for _, t := range traits() {
+	for _, t := range m.traits() {
 		out = append(out, t.name)
 	}
 	if m.style == Long {
 		return append(out, "Position", "Fits")
 	}
-	for i, g := range append(groups(), teePair()) {
+	if m.messy {
+		out = append(out, "Precedence")
+	}
+	for i, g := range m.groups() {
 		for _, p := range g {
 			if m.style != PerPart || i == group {
 				out = append(out, p.name)
@@ -73,7 +98,7 @@ func (m *maker) write(s *Sheet, name string, g []place, b box, cells []string, f
 		years = ""
 	}
 	row := []string{name, years}
-	for i, t := range traits() {
+	for i, t := range m.traits() {
 		var values []string
 		for _, v := range b.values[i] {
 			values = append(values, t.values[v])

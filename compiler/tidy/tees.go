@@ -24,11 +24,11 @@ func (m *maker) placeTees(s *Sheet, said bool) {
 	s.row(pair[1].name, quantity, "optional", family, "right", pair[0].name)
 }
 
-// tees writes what stands at the pair, in a few boxes of a platform's vehicles: some people
+// teeRows writes what stands at the pair, in a few boxes of a platform's vehicles: some people
 // write a row for each side, and some a row for each value.
-func (m *maker) tees(name string, from, to int) {
+func (m *maker) teeRows(name string, from, to int) {
 	s := m.sheet(name, len(groups()))
-	all := whole(from, to)
+	all := m.whole(from, to)
 	at := len(all.values) - 1
 	tee := all.values[at]
 	all.values[at] = nil // is not cut

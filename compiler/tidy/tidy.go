@@ -1,13 +1,18 @@
-// Package tidy makes catalogues as careful people keep them, for tests and benchmarks. It
-// knows the format from its page alone.
+// Package tidy makes catalogues as careful people keep them, and messy ones, for tests and
+// benchmarks. It knows the format from its page alone.
 //
 // A catalogue has nine groups of one to three positions. For each platform and group the
 // vehicles are split into thirteen boxes that share none, by cutting a box at random along
-// one of nine traits or the years, again and again; each box is a row, and each cell of it
+// one of eight traits or the years, again and again; each box is a row, and each cell of it
 // a part, sometimes a choice of two, none with a reason, or planned. Two rows in a hundred
-// are left out, one is too wide by a few years, and one is written twice. A pair of
-// positions stands beside them, whose parts depend on the side on which a line has a tee. A
-// platform has 5 to 20 Vehicles rows, each with a stretch of years and some values of each trait.
+// are left out, one is too wide by a few years, and one is written twice, unless the
+// catalogue is to be without such faults; then a pair of positions stands beside them, whose
+// parts depend on the side on which a line has a tee, a ninth trait. A platform has 5 to 20 Vehicles rows, each with a
+// stretch of years and some values of each trait.
+//
+// A messy catalogue has the same traits, positions, parts and vehicles, and 120 rows a
+// platform that nobody thought through: random conditions on a quarter of the traits, a
+// precedence of 0 to 2, and a part in one or two cells at random.
 package tidy
 
 import (
@@ -40,8 +45,8 @@ type trait struct {
 	values []string
 }
 
-func traits() []trait {
-	return []trait{
+func (m *maker) traits() []trait {
+	out := []trait{
 		{"Front suspension", []string{"Air beam", "Leaf", "Independent"}},
 		{"Rear suspension", []string{"Leaf", "Two air springs", "Four air springs"}},
 		{"Axle rating", []string{"6 t", "7 t", "8 t", "9 t", "10 t"}},
@@ -50,8 +55,11 @@ func traits() []trait {
 		{"Steering side", []string{"Left-hand", "Right-hand"}},
 		{"Brakes", []string{"Drum", "Disc"}},
 		{"Stage", []string{"Stage 1", "Stage 2", "Stage 3", "Stage 4"}},
-		{teeTrait, []string{"None", "Left tee", "Right tee", "Both tees"}},
 	}
+	if m.tees {
+		out = append(out, trait{teeTrait, []string{"None", "Left tee", "Right tee", "Both tees"}})
+	}
+	return out
 }
 
 type place struct{ name, family, prefix string }
@@ -71,6 +79,14 @@ func groups() [][]place {
 	}
 }
 
+// groups are those of the catalogue, with the pair that depends on tees last.
+func (m *maker) groups() [][]place {
+	if m.tees {
+		return append(groups(), teePair())
+	}
+	return groups()
+}
+
 // box is some vehicles of a platform: years, and the values of each trait by number.
 type box struct {
 	from, to int
@@ -80,13 +96,46 @@ type box struct {
 type maker struct {
 	*rand.Rand
 	style  Style
+	rows   func(m *maker, platform string, from, to int) // of fitment
+	faults bool
+	tees   bool // a pair of positions whose parts depend on tees
+	messy  bool
 	pools  map[string][]string // numbers by family
 	sheets []Sheet
 }
 
-// Catalogue makes a catalogue; the same seed makes the same.
+// Catalogue makes a tidy catalogue with its few faults; the same seed makes the same. The
+// style goes with the seed.
 func Catalogue(seed uint64, platforms int) []Sheet {
-	m := &maker{Rand: rand.New(rand.NewPCG(seed, 18)), style: Style(seed % uint64(Styles)), pools: map[string][]string{}}
+	return Styled(seed, platforms, Style(seed%uint64(Styles)))
+}
+
+// Styled is Catalogue in a style.
+func Styled(seed uint64, platforms int, style Style) []Sheet {
+	m := newMaker(seed, style)
+	m.rows, m.faults = (*maker).fitment, true
+	return m.make(platforms)
+}
+
+// Faultless is Catalogue without its faults: everything is said once, about all vehicles.
+func Faultless(seed uint64, platforms int) []Sheet {
+	m := newMaker(seed, Style(seed%uint64(Styles)))
+	m.rows, m.tees = (*maker).fitment, true
+	return m.make(platforms)
+}
+
+// Messy makes a messy catalogue on a single fitment sheet; the same seed makes the same.
+func Messy(seed uint64, platforms int) []Sheet {
+	m := newMaker(seed, Single)
+	m.rows, m.messy = (*maker).mess, true
+	return m.make(platforms)
+}
+
+func newMaker(seed uint64, style Style) *maker {
+	return &maker{Rand: rand.New(rand.NewPCG(seed, 18)), style: style, pools: map[string][]string{}}
+}
+
+func (m *maker) make(platforms int) []Sheet {
 	m.declare(platforms)
 	return m.sheets
 }
@@ -101,7 +150,7 @@ func (s *Sheet) row(cells ...string) { s.Rows = append(s.Rows, cells) }
 func (m *maker) declare(platforms int) {
 	m.sheets = make([]Sheet, 0, 8+10*platforms)
 	t := m.add("Traits", "Trait", "Value", "Kind", "How to tell")
-	for _, tr := range traits() {
+	for _, tr := range m.traits() {
 		for _, v := range tr.values {
 			t.row(tr.name, v, "", "Look at it: "+v+".")
 		}
@@ -125,13 +174,15 @@ func (m *maker) places() {
 			s.row(p.name, fmt.Sprint(1+m.IntN(2)), "optional", family)
 		}
 	}
-	m.placeTees(s, said)
+	if m.tees {
+		m.placeTees(s, said)
+	}
 }
 
 // parts declares the numbers of each family, now and then with one or more left out.
 func (m *maker) parts() {
 	s := m.add("Parts", "Part", "Name", "Family", "Length [mm]", "Mass [kg]")
-	for _, g := range append(groups(), teePair()) {
+	for _, g := range m.groups() {
 		for _, p := range g {
 			if m.pools[p.family] != nil {
 				continue
@@ -150,7 +201,7 @@ func (m *maker) parts() {
 func (m *maker) platforms(n int) {
 	p := m.add("Platforms", "Platform", "Years")
 	header := []string{"Platform", "Years"}
-	for _, t := range traits() {
+	for _, t := range m.traits() {
 		header = append(header, t.name)
 	}
 	v := m.add("Vehicles", header...)
@@ -160,7 +211,7 @@ func (m *maker) platforms(n int) {
 		to := from + 5 + m.IntN(14)
 		p.row(name, fmt.Sprintf("%d-%d", from, to))
 		m.vehicles(v, name, from, to)
-		m.fitment(name, from, to)
+		m.rows(m, name, from, to)
 	}
 }
 
@@ -168,7 +219,7 @@ func (m *maker) vehicles(s *Sheet, name string, from, to int) {
 	for range 5 + m.IntN(16) {
 		a, b := from+m.IntN(to-from+1), from+m.IntN(to-from+1)
 		row := []string{name, span(min(a, b), max(a, b))}
-		for _, t := range traits() {
+		for _, t := range m.traits() {
 			row = append(row, strings.Join(m.some(t.values), ", "))
 		}
 		s.row(row...)
@@ -200,12 +251,12 @@ func span(from, to int) string {
 // boxes is how many boxes a group's vehicles are split into.
 const boxes = 13
 
-func (m *maker) split(from, to int) []box { return m.divide(whole(from, to), boxes) }
+func (m *maker) split(from, to int) []box { return m.divide(m.whole(from, to), boxes) }
 
 // whole holds all vehicles of a platform.
-func whole(from, to int) box {
+func (m *maker) whole(from, to int) box {
 	all := box{from: from, to: to}
-	for _, t := range traits() {
+	for _, t := range m.traits() {
 		values := make([]int, len(t.values))
 		for i := range values {
 			values[i] = i

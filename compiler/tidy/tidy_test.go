@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"os"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -15,7 +14,7 @@ import (
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/tidy"
-	"ferrule/out/markup"
+	"ferrule/out/workbook"
 )
 
 // never holds the codes of mistakes that a careful person's catalogue does not have.
@@ -32,7 +31,7 @@ func TestNoFalseAlarm(t *testing.T) {
 	for seed := range uint64(catalogues()) {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			t.Parallel()
-			res := compiled(t, tidy.Catalogue(seed, 3))
+			res := compiled(t, tidy.Faultless(seed, 3))
 			require.Len(t, res.Catalogue.Platforms, 3)
 			require.Len(t, res.Catalogue.Positions, 17)
 			assert.Greater(t, len(res.Catalogue.Fitments), 300)
@@ -47,7 +46,7 @@ func TestNoFalseAlarm(t *testing.T) {
 // style that is told.
 func TestTeesAreHeld(t *testing.T) {
 	for seed := range uint64(tidy.Styles) * 2 {
-		sheets := tidy.Catalogue(seed, 3)
+		sheets := tidy.Faultless(seed, 3)
 		plain := ""
 		for _, s := range sheets {
 			for _, r := range s.Rows[1:] {
@@ -81,31 +80,10 @@ func leftFitting(header, row []string) int {
 func compiled(t *testing.T, sheets []tidy.Sheet) *compiler.Result {
 	t.Helper()
 	dir := t.TempDir()
-	require.NoError(t, markup.WriteAll(dir, []markup.Book{book(sheets)}, markup.Options{Plain: true}))
+	require.NoError(t, workbook.Write(dir, sheets))
 	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Today: "2027-03-01", Workers: 1, Brief: true})
 	require.NoError(t, err)
 	return res
-}
-
-// book makes a workbook of sheets of texts; what reads as a number is one.
-func book(sheets []tidy.Sheet) markup.Book {
-	b := markup.Book{Name: "tidy.xlsx"}
-	for _, s := range sheets {
-		to := markup.Sheet{Name: s.Name}
-		for _, r := range s.Rows {
-			var cells []markup.Cell
-			for _, text := range r {
-				if _, err := strconv.Atoi(text); err == nil {
-					cells = append(cells, markup.Cell{Kind: markup.Number, Text: text})
-				} else {
-					cells = append(cells, markup.Words(text))
-				}
-			}
-			to.Rows = append(to.Rows, cells)
-		}
-		b.Sheets = append(b.Sheets, to)
-	}
-	return b
 }
 
 // catalogues is how many are made: few at hand, and more where CI is set.

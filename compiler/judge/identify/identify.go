@@ -38,7 +38,7 @@ const (
 // On gets ready to ask about a platform. Only the year, and traits that the catalogue
 // says how to tell, can be asked.
 func On(p *decide.Platform) *Platform {
-	out := &Platform{Platform: p, Asking: space.Asking{States: states, Ends: ends}}
+	out := &Platform{Platform: p, Asking: space.Asking{States: states, Ends: ends, Shared: &space.Shared{}}}
 	out.Asking.Effort = []int{p.Cat.YearEffort(p.Model)}
 	for _, t := range p.Cat.Traits {
 		effort := 0
