@@ -41,7 +41,7 @@ func bans() []ban {
 		{"compiler/space", []string{""}, nil, "set algebra is pure: it knows traits by number, nothing of workbooks"},
 		{"compiler/model", []string{"out", "sheets"}, []string{"sheets/cell"}, "the catalogue is what workbooks state, not how they were read"},
 		{"compiler/parallel", []string{""}, nil, "sharing work out knows nothing of the work"},
-		{"compiler/wire", []string{"out", "sheets", "schema", "compiler/space", "compiler/bind", "compiler/judge/check", "compiler/ask", "compiler/release"}, []string{"sheets/cell"}, "how a thing of the catalogue looks in JSON is the same in every file and every answer, whoever writes it"},
+		{"compiler/wire", []string{"out", "sheets", "compiler/space", "compiler/bind", "compiler/judge/check", "compiler/ask", "compiler/release"}, []string{"sheets/cell"}, "how a thing of the catalogue looks in JSON is the same in every file and every answer, whoever writes it"},
 		{"compiler/release/staff", []string{"out", "sheets", "schema", "compiler/intake", "compiler/bind", "compiler/judge/check", "compiler/ask"}, []string{"sheets/cell", "compiler/intake/written"}, "what a build wrote is read without the workbooks that it was built from"},
 		{"compiler/reason", []string{""}, nil, "why a file cannot be read depends on no file of ours"},
 		{"compiler/release/compare", []string{"out", "sheets", "schema", "compiler/bind", "compiler/judge/check"}, []string{"sheets/cell", "schema/word"}, "releases are compared as catalogues, from wherever they were read"},

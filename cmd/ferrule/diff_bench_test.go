@@ -1,5 +1,3 @@
-//go:build unix
-
 package main
 
 import (
@@ -9,7 +7,6 @@ import (
 	"math/rand/v2"
 	"path/filepath"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
@@ -17,6 +14,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"ferrule/cmd/ferrule/cli"
+	"ferrule/compiler/tidy/yardstick"
 )
 
 // BenchmarkDiff compares two catalogues of 200,000 fitment rows, in which every hundredth
@@ -47,17 +45,9 @@ func BenchmarkDiff(b *testing.B) {
 
 func timed(b *testing.B, out *bytes.Buffer, args ...string) time.Duration {
 	out.Reset()
-	start := processor(b)
+	start := yardstick.ProcessorTime()
 	require.Zero(b, cli.Run(context.Background(), args, out, out))
-	return processor(b) - start
-}
-
-// processor is the processor time of this process: other work on the machine counts less
-// than in time that passes.
-func processor(b *testing.B) time.Duration {
-	var r syscall.Rusage
-	require.NoError(b, syscall.Getrusage(syscall.RUSAGE_SELF, &r))
-	return time.Duration(r.Utime.Nano() + r.Stime.Nano())
+	return yardstick.ProcessorTime() - start
 }
 
 // bulk is a catalogue of 8 rows for each of 15 positions of each platform. Every so
