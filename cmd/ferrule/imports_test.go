@@ -33,7 +33,7 @@ func bans() []ban {
 		{"schema", []string{"compiler", "out"}, []string{"compiler/measure"}, "schemas judge rows and files before and after the compiler, which uses them"},
 		{"compiler", []string{"out", "cmd"}, nil, "data goes one way: what is written depends on what was compiled"},
 		{"compiler/finding", []string{"sheets", "out"}, []string{"sheets/cell"}, "a finding is about cells, however they were read"},
-		{"compiler/intake/table", []string{"compiler", "schema", "out"}, []string{"compiler/intake/table", "compiler/measure", "schema/word"}, "a sheet is made a table whatever is told of it, and whatever its rows mean"},
+		{"compiler/intake/table", []string{"compiler", "out"}, []string{"compiler/intake/table", "compiler/measure"}, "a sheet is made a table by what its columns hold, whatever is told of it and whatever its rows mean"},
 		{"compiler/picture", []string{"compiler", "sheets"}, []string{"compiler/model", "sheets/cell"}, "pictures are looked at whatever is told of them"},
 		{"compiler/measure", []string{""}, nil, "sizes are arithmetic, which nothing else may change"},
 		{"compiler/formula", []string{""}, []string{"compiler/measure", "schema/word"}, "arithmetic is pure: it knows names and quantities, nothing of parts or vehicles"},

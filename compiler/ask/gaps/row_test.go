@@ -85,7 +85,7 @@ func TestRowsThatCannotBeRead(t *testing.T) {
 		"with Front damper in Front damper":  `"with Front damper" says with Front damper, which is its own position`,
 		"QX-1 in Front damper where Springs": `"Springs" is no condition; write a column, =, and what would stand under it`,
 		"QX-1 in Front damper where Platform = H8":  `no platform is called "H8"; did you mean H7?`,
-		"QX-1 in Front damper where Years = 2004-5": `"2004-5" is taken for a month or a day, and Years takes model years; write 2004; where the date within the year decides, a trait has to say so`,
+		"QX-1 in Front damper where Years = 2004-5": `"2004-5" is taken for a range of years, and a year has four digits; write 2004-2005, or 2004 where a month is meant`,
 		"QX-1 in Front damper where Family = Step":  "only a part that is not declared yet takes a Line size and a Family here",
 	} {
 		_, err := r.Row(text)
