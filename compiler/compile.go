@@ -104,14 +104,14 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		rows, cells := fitted(cat)
 		stage := begin(o.Progress, Stage{Name: StageCheck, Rows: rows, Cells: cells})
 		tell := report
-		if cat.Headless {
+		if cat.Undeclared {
 			tell = func(*finding.Finding) {}
 		}
 		res.Guides, err = judge.Platforms(ctx, cat, judge.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
 		if err != nil {
 			return nil, err
 		}
-		if !cat.Headless {
+		if !cat.Undeclared {
 			res.Findings = sorted.Tell(inOrder, cat, res.Findings)
 		}
 		res.settle(ledger, use, aside, tell)
@@ -123,7 +123,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 
 // settle lets Accepted rows quiet the findings that are not about certain vehicles, counts
 // those that rows of sheets which are not used would quiet, and reports the rows that are past their date or matched nothing.
-func (res *Result) settle(ledger *accept.Ledger, use accept.Use, aside *owed.Ledger, report func(*finding.Finding)) {
+func (res *Result) settle(ledger *accept.Rows, use accept.Use, aside *owed.Ledger, report func(*finding.Finding)) {
 	lost := ledger.Lost(aside.Acceptances())
 	res.Findings = slices.DeleteFunc(res.Findings, func(f *finding.Finding) bool {
 		if f.Region != nil && f.Region.Exact {

@@ -16,7 +16,7 @@ import (
 
 // TestFingerprintsStay holds that no finding of a case that fires becomes another one when rows
 // are inserted above: whoever quotes an address, a row number or a formula in a message
-// has to say in Gist what is meant.
+// has to say in Constant what is meant.
 func TestFingerprintsStay(t *testing.T) {
 	files, err := filepath.Glob("testdata/cases/*/fires.txtar")
 	require.NoError(t, err)

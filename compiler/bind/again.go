@@ -48,7 +48,7 @@ func (b *binder) headTwice(t *table.Table, a *table.Again) {
 
 // undecided says what comes of two columns of one name.
 func undecided(f *finding.Finding, until string) {
-	f.Message = f.Gist + ", and which of the two is meant cannot be told"
+	f.Message = f.Constant + ", and which of the two is meant cannot be told"
 	f.Fix += "; until then " + until
 }
 
@@ -58,7 +58,7 @@ func (b *binder) underTwice(r row, w *model.When) {
 		a := &r.t.Again[i]
 		if cause := b.suspects[r.t.Place(a.At)]; cause != nil {
 			if _, filled := a.Under(r.r.Row); filled {
-				w.Dead = true
+				w.SetAside = true
 				b.toBlame(cause)
 			}
 		}

@@ -79,7 +79,7 @@ func Catalogue(in Input) *model.Catalogue {
 	b.limits()
 	b.acceptances()
 	b.asideRows()
-	b.cat.Headless = b.missing()
+	b.cat.Undeclared = b.missing()
 	for _, t := range in.Tables {
 		t.Records = nil
 	}
@@ -112,11 +112,11 @@ type binder struct {
 	years         memo[yearsCell]
 	platformCells memo[[]*model.Platform] // of which there was nothing to report
 	noteTexts     memo[[]model.Note]
-	shelves       struct {
-		fitments shelf[model.Fitment]
-		cells    shelf[model.FitCell]
-		lists    shelf[*model.FitCell]
-		sets     shelf[model.TraitSet]
+	pools         struct {
+		fitments pool[model.Fitment]
+		cells    pool[model.FitCell]
+		lists    pool[*model.FitCell]
+		sets     pool[model.TraitSet]
 	}
 	suspects map[cell.Place]*finding.Finding  // of headers that are probably conditions
 	misnamed map[cell.Place][]*model.Position // headers that are probably one of these positions

@@ -239,8 +239,8 @@ func (b *binder) value(t *model.Trait, text string) (int, bool) {
 	return i, i >= 0
 }
 
-// when reads the condition columns of a row. Names that nothing declares make it
-// Dead.
+// when reads the condition columns of a row. Names that nothing declares set it
+// aside.
 func (b *binder) when(r row, traits []*model.Trait) model.When {
 	var w model.When
 	if f, ok := r.field("Platform"); ok {
@@ -256,14 +256,14 @@ func (b *binder) when(r row, traits []*model.Trait) model.When {
 		}
 	}
 	if n > 0 {
-		w.Traits = b.shelves.sets.take(n)[:0]
+		w.Traits = b.pools.sets.take(n)[:0]
 	}
 	for i := range r.r.Fields {
 		f := &r.r.Fields[i]
 		if t := traits[f.Column]; t != nil {
 			b.whenTrait(r, *f, t, &w)
 		} else if cause := b.suspected(r.t, &r.t.Columns[f.Column]); cause != nil {
-			w.Dead = true
+			w.SetAside = true
 			b.toBlame(cause)
 		}
 	}
@@ -274,7 +274,7 @@ func (b *binder) when(r row, traits []*model.Trait) model.When {
 
 func (b *binder) whenYears(r row, f table.Field, w *model.When) {
 	if f.Broken {
-		w.Dead = true
+		w.SetAside = true
 		return
 	}
 	c, ok := b.years.find(f.Text)
@@ -283,7 +283,7 @@ func (b *binder) whenYears(r row, f table.Field, w *model.When) {
 		b.years.keep(f.Text, c)
 	}
 	if c.why != "" {
-		w.Dead = true
+		w.SetAside = true
 		b.fail(finding.ConditionMalformed, r.place(f), "%s", c.why)
 	}
 	w.Years = c.years
@@ -297,16 +297,16 @@ type yearsCell struct {
 
 func (b *binder) whenTrait(r row, f table.Field, t *model.Trait, w *model.When) {
 	if f.Broken {
-		w.Dead = true
+		w.SetAside = true
 		return
 	}
 	c := b.traitCell(r, f, t)
 	switch {
 	case c.name != "":
-		w.Dead = true
+		w.SetAside = true
 		b.unknown(c.code, schema.Traits, "value of "+t.Name, c.name, b.valueNames[t.Index].list, r.place(f))
 	case c.why != "":
-		w.Dead = true
+		w.SetAside = true
 		b.fail(c.code, r.place(f), "%s", c.why)
 	case !c.any:
 		w.Traits = append(w.Traits, model.TraitSet{Trait: t, Values: c.set})
@@ -335,7 +335,7 @@ func (b *binder) withUnit(t *model.Trait, text, unit string) string {
 // whenPlatform reads a Platform cell: names, any, or not and names.
 func (b *binder) whenPlatform(r row, f table.Field, w *model.When) {
 	if f.Broken {
-		w.Dead = true
+		w.SetAside = true
 		return
 	}
 	text := strings.TrimSpace(f.Text)
@@ -354,25 +354,25 @@ func (b *binder) whenPlatform(r row, f table.Field, w *model.When) {
 	declared := func(name string) bool { _, ok := b.platformNames.find(name); return ok }
 	pieces, not := list(text, declared)
 	if a, ok := b.platformAdvice(text, pieces); ok {
-		w.Dead = true
+		w.SetAside = true
 		b.fail(finding.ConditionMalformed, r.place(f), "%s", a.Of(text))
 		return
 	}
 	if len(pieces) == 0 || word.Fold(text) == "not" {
-		w.Dead = true
+		w.SetAside = true
 		b.fail(finding.ConditionMalformed, r.place(f), "%q names no platform; write one or more, not and those that are left out, or any", text)
 		return
 	}
 	named := make([]bool, len(b.cat.Platforms))
 	for _, name := range pieces {
 		if why := platformWord(name); why != "" && !declared(name) {
-			w.Dead = true
+			w.SetAside = true
 			b.fail(finding.ConditionMalformed, r.place(f), "%s", why)
 			continue
 		}
 		p, ok := b.platformNames.find(name)
 		if !ok {
-			w.Dead = true
+			w.SetAside = true
 			b.unknown(finding.ReferenceUnknown, schema.Platforms, "platform", name, b.platformNames.list, r.place(f))
 			continue
 		}

@@ -93,7 +93,7 @@ func (b *binder) factRow(r row, traits []*model.Trait, columns []*factColumn) {
 		}
 	}
 	b.cat.FactRows = append(b.cat.FactRows, fr)
-	if fr.When.Dead {
+	if fr.When.SetAside {
 		b.deadFacts(fr, b.blame(r))
 	}
 }
@@ -152,7 +152,7 @@ func (b *binder) noFact(c *factColumn) {
 	}
 	for i, e := range c.cells {
 		if h := &c.heads[0]; b.suspected(h.t, &h.Column) != nil && h.t.Sheet == e.at.Sheet {
-			c.rows[i].When.Dead = true
+			c.rows[i].When.SetAside = true
 			b.deadFacts(c.rows[i], b.suspects[h.t.Place(h.Column.At)])
 		}
 	}

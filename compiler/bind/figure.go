@@ -164,7 +164,7 @@ func (b *binder) figureNames(names *formula.Names, compiled bool) {
 		n := formula.Name{Text: f.Name, What: "a property of parts", ID: f.Index, Dim: f.Dimension, Unit: f.Unit}
 		switch {
 		case len(f.cells) == 0 && len(f.Computed) > 0 && (compiled || !f.known) && f.dead():
-			n.Dead = true
+			n.Faulty = true
 		case f.known:
 		case f.stray != "":
 			n.Why = fmt.Sprintf("%s is no measured value: %s", f.Name, f.stray)

@@ -115,7 +115,7 @@ func (b *binder) orphanNotes(t *table.Table, c fitmentColumns) {
 
 func (b *binder) fitmentRow(r row, cols fitmentColumns) {
 	b.first = nil
-	fr := b.shelves.fitments.one()
+	fr := b.pools.fitments.one()
 	*fr = model.Fitment{Index: len(b.cat.Fitments), Row: r.r.Row, When: b.when(r, cols.traits), At: r.first()}
 	if _, ok := r.field("Platform"); !ok && r.t.Headed {
 		b.fail(finding.ConditionMalformed, r.at("Platform"), "Platform is blank; write any where every platform is meant")
@@ -133,7 +133,7 @@ func (b *binder) fitmentRow(r row, cols fitmentColumns) {
 			b.cellNote(r, fr, i, p)
 		}
 	}
-	if fr.When.Dead {
+	if fr.When.SetAside {
 		b.first = cause
 		b.deadFitment(r, fr, b.blame(r))
 	}
@@ -170,7 +170,7 @@ func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
 	if n == 0 {
 		return
 	}
-	fr.Cells = b.shelves.lists.take(n)[:0]
+	fr.Cells = b.pools.lists.take(n)[:0]
 	for i := range r.r.Fields {
 		f := &r.r.Fields[i]
 		switch p := cols.positions[f.Column]; {
@@ -202,7 +202,7 @@ func (b *binder) fitCell(r row, fr *model.Fitment, f *table.Field, p *model.Posi
 		b.fail(finding.FitmentMalformed, r.place(*f), "the cell says with %s, which is its own position; name the position whose item supplies this place", p.Name)
 		return
 	}
-	c := b.shelves.cells.one()
+	c := b.pools.cells.one()
 	*c = model.FitCell{Row: fr, Position: p, Fits: fits, Notes: fr.Notes, At: r.place(*f)}
 	fr.Cells = append(fr.Cells, c)
 }

@@ -166,5 +166,5 @@ func (b *binder) lost(kind string) bool {
 
 // missed reports a sheet that is missing, with what follows from it.
 func (b *binder) missed(at cell.Place, what, follows string) {
-	b.Report(&finding.Finding{Code: finding.SheetMissing, Severity: finding.Error, Message: what + follows, Gist: what, Cells: finding.At(at)})
+	b.Report(&finding.Finding{Code: finding.SheetMissing, Severity: finding.Error, Message: what + follows, Constant: what, Cells: finding.At(at)})
 }

@@ -117,7 +117,7 @@ func (b *binder) positionRow(r row, p *model.Position, traits []*model.Trait) {
 		}
 	}
 	p.Rows = append(p.Rows, pr)
-	if pr.When.Dead {
+	if pr.When.SetAside {
 		b.first = cause
 		b.Owed.Vacate(p, b.blame(r))
 	}

@@ -85,7 +85,7 @@ func (r row) picture() model.Picture {
 }
 
 // whole gives a whole number, and false where the cell is blank or its schema has
-// already been told off for it.
+// already told what is wrong with it.
 func (r row) whole(column string) (int, bool) {
 	f, ok := r.field(column)
 	if !ok || f.Broken {

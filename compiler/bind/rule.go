@@ -109,7 +109,7 @@ func (b *binder) acceptance(r row, traits []*model.Trait) *model.Acceptance {
 		p, ok := b.positionNames.find(name)
 		if !ok {
 			b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, b.positionNames.list, r.at("Position"))
-			a.When.Dead = true
+			a.When.SetAside = true
 		}
 		a.Position = p
 	}

@@ -36,7 +36,7 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 	}
 	b.first = nil
 	said := b.when(r, traits)
-	v.When = model.When{Platforms: said.Platforms, Years: said.Years, Dead: said.Dead}
+	v.When = model.When{Platforms: said.Platforms, Years: said.Years, SetAside: said.SetAside}
 	sets := make([]space.Set, len(b.cat.Traits))
 	stated, places := make([]bool, len(sets)), make([]cell.Pos, len(sets))
 	for _, f := range r.r.Fields {
@@ -60,7 +60,7 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 		v.When.Traits = append(v.When.Traits, model.TraitSet{Trait: t, Values: sets[i]})
 	}
 	blanks.years(r, v)
-	if v.When.Dead {
+	if v.When.SetAside {
 		b.partial(said.Platforms, b.blame(r))
 	}
 	b.outside(r, &v.When)
@@ -112,7 +112,7 @@ func (b *binder) outside(r row, w *model.When) {
 }
 
 // vehicleSet gives what a filled cell says in Vehicles: `any` and `not` reach over
-// declared values only. What cannot be read has been reported, and the row is Dead.
+// declared values only. What cannot be read has been reported, and the row is set aside.
 func (b *binder) vehicleSet(r row, t *model.Trait, f table.Field) space.Set {
 	c := b.traitCell(r, f, t)
 	switch {
@@ -172,7 +172,7 @@ func (bl *blanks) fill(cat *model.Catalogue, v *model.Vehicles, t *model.Trait, 
 
 func (bl *blanks) report(b *binder) {
 	for _, l := range bl.left {
-		if l.row.When.Dead {
+		if l.row.When.SetAside {
 			continue
 		}
 		for _, p := range l.row.When.On(b.cat) {
@@ -194,7 +194,7 @@ func (bl *blanks) reportYears(b *binder) {
 		}
 	}
 	for _, l := range bl.undated {
-		if l.row.When.Dead {
+		if l.row.When.SetAside {
 			continue
 		}
 		i := slices.IndexFunc(l.row.When.Platforms, func(p *model.Platform) bool { return bl.dated[p] >= without[p] })
@@ -228,8 +228,8 @@ func (b *binder) platformsWithout() {
 			b.fail(finding.VehiclesMissing, p.At, "no row of Vehicles is about %s, so nothing can be said of its vehicles; write a row for each kind that exists", p.Name)
 		case n.counted > 0 && n.counted < n.all:
 			b.Report(&finding.Finding{Code: finding.RoadPartial, Severity: finding.Note, Cells: finding.At(p.At),
-				Message: fmt.Sprintf("%d of the %d Vehicles rows of %s say how many are on the road; the others count 0", n.counted, n.all, p.Name),
-				Gist:    fmt.Sprintf("some Vehicles rows of %s say how many are on the road", p.Name)})
+				Message:  fmt.Sprintf("%d of the %d Vehicles rows of %s say how many are on the road; the others count 0", n.counted, n.all, p.Name),
+				Constant: fmt.Sprintf("some Vehicles rows of %s say how many are on the road", p.Name)})
 		}
 	}
 }

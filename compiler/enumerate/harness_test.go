@@ -52,7 +52,7 @@ func publish(dir, to string) (*published, error) {
 
 // bindOnce writes a catalogue and reads it for questions; its gaps are ranked on the day
 // of build.
-func bindOnce(c *catalogue) (*picklist.Desk, *gaps.Ranking, error) {
+func bindOnce(c *catalogue) (*picklist.Lookup, *gaps.Ranking, error) {
 	dir, err := os.MkdirTemp("", "asked")
 	if err != nil {
 		return nil, nil, err
@@ -67,12 +67,12 @@ func bindOnce(c *catalogue) (*picklist.Desk, *gaps.Ranking, error) {
 		return nil, nil, err
 	}
 	ranking, err := gaps.Rank(ctx, res.Catalogue, gaps.Options{Today: "2027-03-01", Optional: true})
-	return picklist.NewDesk(res.Catalogue), ranking, err
+	return picklist.NewLookup(res.Catalogue), ranking, err
 }
 
 // picked asks for the pick list of some vehicles; `answers` are written as users write
 // them.
-func picked(t testing.TB, d *picklist.Desk, platform string, answers ...string) *picklist.List {
+func picked(t testing.TB, d *picklist.Lookup, platform string, answers ...string) *picklist.List {
 	t.Helper()
 	q, err := d.Query(platform, "", answers)
 	require.NoError(t, err)

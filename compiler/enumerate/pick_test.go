@@ -30,7 +30,7 @@ func askedOf(times int) int { return times * askedSeeds() / manyAsked / 2 }
 type asked struct {
 	seed uint64
 	checker
-	desk *picklist.Desk
+	desk *picklist.Lookup
 	gaps *gaps.Ranking
 }
 

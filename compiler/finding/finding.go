@@ -44,9 +44,9 @@ type Finding struct {
 	Cells    []Cell  // those that cause it, most telling first
 	Fix      string  // what to do, "" where the message says it
 	Accepted *Accepted
-	// Gist is the message without what changes when rows are inserted or added elsewhere:
+	// Constant is the message without what changes when rows are inserted or added elsewhere:
 	// addresses, row numbers and counts. "" is the message itself.
-	Gist string
+	Constant string
 	// Follows counts what can only be there because of this and is not listed, by code.
 	Follows []Follow
 	// Known says that an earlier release has the finding too, on all these vehicles. It is

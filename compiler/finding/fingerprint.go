@@ -13,7 +13,7 @@ import (
 // and neither addresses nor how many vehicles there are. Findings about different
 // vehicles may share it.
 func (f *Finding) Fingerprint() string {
-	gist := f.Gist
+	gist := f.Constant
 	if gist == "" {
 		gist = f.Message
 	}

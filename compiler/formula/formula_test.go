@@ -150,7 +150,7 @@ func TestFaults(t *testing.T) {
 			assert.Regexp(t, want, err.Error(), text)
 		}
 	}
-	b.Add(Name{Text: "Broken", Dead: true})
+	b.Add(Name{Text: "Broken", Faulty: true})
 	_, err := Parse("Broken + 1 mm", b.Names, measure.Options{})
 	assert.ErrorIs(t, err, ErrDead)
 }

@@ -14,9 +14,9 @@ type Name struct {
 	Unit measure.Unit // in which it is mostly stated; NoUnit where nobody knows
 	// Why says why no formula can use it, "" where one can.
 	Why string
-	// Dead says that the formula of the name itself is at fault, so that what uses it
+	// Faulty says that the formula of the name itself is at fault, so that what uses it
 	// needs no telling.
-	Dead bool
+	Faulty bool
 }
 
 // Names is what the formulas of a sheet can name. Names are compared with case folded

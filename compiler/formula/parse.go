@@ -201,7 +201,7 @@ func (p *parser) use(e entry, from int) (part, error) {
 	switch {
 	case e.other != "":
 		return part{}, faultf("%s is the name of %s and of %s; give one of the two another name", e.Text, e.What, e.other)
-	case e.Dead:
+	case e.Faulty:
 		return part{}, ErrDead
 	case e.Why != "":
 		return part{}, faultf("%s", e.Why)

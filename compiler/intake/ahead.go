@@ -64,10 +64,10 @@ func aheadIn(t *table.Table, now int, told map[int]bool) (out []*finding.Finding
 			if year := latest(f.Text); year > now+mostAhead && !told[year] {
 				told[year] = told[year] || t.Kind == schema.Platforms
 				out = append(out, &finding.Finding{Code: finding.YearsAhead, Severity: finding.Warning,
-					Message: fmt.Sprintf("%d is more than %d years ahead of %d", year, mostAhead, now),
-					Gist:    fmt.Sprintf("%d is too far ahead", year),
-					Cells:   finding.At(t.Place(f.At)),
-					Fix:     "look the year up, and correct it"})
+					Message:  fmt.Sprintf("%d is more than %d years ahead of %d", year, mostAhead, now),
+					Constant: fmt.Sprintf("%d is too far ahead", year),
+					Cells:    finding.At(t.Place(f.At)),
+					Fix:      "look the year up, and correct it"})
 			}
 		}
 	}

@@ -109,15 +109,15 @@ func (r *Reader) twins() []Aside {
 	}
 	var found []*twin
 	var pairs []books
-	shelves := map[string]*shelf{}
+	kept := map[string]*originals{}
 	for _, t := range r.Tables {
 		if several[t.Kind] < 2 || !t.Headed {
 			continue
 		}
-		if shelves[t.Kind] == nil {
-			shelves[t.Kind] = &shelf{holders: map[rowSum][]int{}}
+		if kept[t.Kind] == nil {
+			kept[t.Kind] = &originals{holders: map[rowSum][]int{}}
 		}
-		w, near := shelves[t.Kind].add(sumsOf(t))
+		w, near := kept[t.Kind].add(sumsOf(t))
 		pairs = append(pairs, near...)
 		if w != nil {
 			w.locate()
@@ -130,8 +130,8 @@ func (r *Reader) twins() []Aside {
 	return r.tellTwins(found, pairs)
 }
 
-// shelf holds the sheets of a kind that are no twins of one another.
-type shelf struct {
+// originals holds the sheets of a kind that are no twins of one another.
+type originals struct {
 	sheets  []*sums
 	holders map[rowSum][]int // which of them hold a row, as far as a few do
 }
@@ -143,7 +143,7 @@ const manyHolders = 8
 // add gives the sheet that one is a twin of, with most rows in common; where there is
 // none, it is put among the others. It gives as well which other workbooks have a row of it
 // on a sheet of its name.
-func (h *shelf) add(s *sums) (*twin, []books) {
+func (h *originals) add(s *sums) (*twin, []books) {
 	hits := map[int]int{}
 	for _, r := range s.rows {
 		for _, i := range h.holders[r] {
@@ -271,16 +271,16 @@ func sheetTwice(t *twin) *finding.Finding {
 
 // twice says how much two things differ that are nearly the same.
 func twice(names string, differ, rows int, at cell.Place) *finding.Finding {
-	f := &finding.Finding{Code: finding.SheetTwice, Severity: finding.Error, Gist: names + " are nearly the same"}
+	f := &finding.Finding{Code: finding.SheetTwice, Severity: finding.Error, Constant: names + " are nearly the same"}
 	switch {
 	case differ == 0:
-		f.Gist = names + " say the same"
-		f.Message = fmt.Sprintf("%s in all of their rows (%d)", f.Gist, rows)
+		f.Constant = names + " say the same"
+		f.Message = fmt.Sprintf("%s in all of their rows (%d)", f.Constant, rows)
 		return f
 	case differ == 1:
-		f.Message = fmt.Sprintf("%s: one of %d rows differs, %s", f.Gist, rows, at)
+		f.Message = fmt.Sprintf("%s: one of %d rows differs, %s", f.Constant, rows, at)
 	default:
-		f.Message = fmt.Sprintf("%s: %d of %d rows differ, the first is %s", f.Gist, differ, rows, at)
+		f.Message = fmt.Sprintf("%s: %d of %d rows differ, the first is %s", f.Constant, differ, rows, at)
 	}
 	f.Cells = []finding.Cell{{Place: at, Note: "the other does not have this row"}}
 	return f

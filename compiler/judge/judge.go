@@ -18,11 +18,11 @@ import (
 
 // Options of a run.
 type Options struct {
-	Ledger  *accept.Ledger // what somebody has accepted
-	Owed    *owed.Ledger   // what was set aside; nil: nothing
-	Use     accept.Use     // filled in: rows that matched a finding
-	Workers int            // 0: as many as there are processors
-	Budget  int            // nodes per platform; 0: the usual number
+	Ledger  *accept.Rows // what somebody has accepted
+	Owed    *owed.Ledger // what was set aside; nil: nothing
+	Use     accept.Use   // filled in: rows that matched a finding
+	Workers int          // 0: as many as there are processors
+	Budget  int          // nodes per platform; 0: the usual number
 	// Checks that run, in their order; nil for all.
 	Checks []*check.Check
 	// Cases asks for the cases of each answer, which only guides need.

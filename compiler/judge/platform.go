@@ -62,8 +62,8 @@ func (w *way) undecided(p *decide.Platform) {
 // position works on one position and forgets its regions afterwards.
 func (w *way) position(p *decide.Platform, pos *model.Position) *decide.Answer {
 	defer p.Release(p.Mark())
-	var place *decide.Place
-	if err := p.Try(func() { place = decide.NewPlace(p, pos) }); err != nil {
+	var place *decide.Mount
+	if err := p.Try(func() { place = decide.NewMount(p, pos) }); err != nil {
 		w.found.UndecidedAt(pos)
 		return decide.NoAnswer(pos)
 	}
@@ -76,7 +76,7 @@ func (w *way) position(p *decide.Platform, pos *model.Position) *decide.Answer {
 }
 
 // answer says how many vehicles there are of each outcome, and what of it is not settled.
-func (w *way) answer(place *decide.Place) *decide.Answer {
+func (w *way) answer(place *decide.Mount) *decide.Answer {
 	answer := &decide.Answer{Position: place.Position, Exact: true}
 	if !w.options.Brief {
 		answer = place.Counts()
@@ -97,7 +97,7 @@ func (w *way) answer(place *decide.Place) *decide.Answer {
 }
 
 // cases says what is offered on which vehicles, and what to ask in order to know.
-func (w *way) cases(place *decide.Place, answer *decide.Answer) {
+func (w *way) cases(place *decide.Mount, answer *decide.Answer) {
 	var classes []space.Region
 	if err := place.Try(func() { answer.Cases, classes = place.Cases() }); err != nil {
 		w.found.IrregularAt(place.Position, "the cases of "+place.Position.Name+" on "+place.Model.Name)

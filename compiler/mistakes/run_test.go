@@ -221,7 +221,7 @@ func key(f *finding.Finding) string {
 	if f.Region != nil && f.Region.Configurations != nil {
 		vehicles = f.Region.Configurations.String()
 	}
-	return fmt.Sprintf("%s|%s|%s|%s|%s|%s|%s|%v", f.Code, f.Severity, f.Platform, f.Position, f.Part, cmp.Or(f.Gist, f.Message), vehicles, f.Accepted != nil)
+	return fmt.Sprintf("%s|%s|%s|%s|%s|%s|%s|%v", f.Code, f.Severity, f.Platform, f.Position, f.Part, cmp.Or(f.Constant, f.Message), vehicles, f.Accepted != nil)
 }
 
 func (w want) meets(f *finding.Finding) bool {

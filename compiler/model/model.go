@@ -36,9 +36,9 @@ type Catalogue struct {
 	Limits      []*Limit
 	Cautions    []*Caution
 	Acceptances []*Acceptance
-	// Headless says that a sheet is missing which the rest refers to, or has no header that
+	// Undeclared says that a sheet is missing which the rest refers to, or has no header that
 	// can be read: what it means for vehicles would only repeat that.
-	Headless bool
+	Undeclared bool
 }
 
 // Settings of the catalogue; the zero value of each field is its default.
@@ -361,7 +361,7 @@ type When struct {
 	Platforms []*Platform // nil: any; ascending by Index
 	Years     *Years      // nil: any
 	Traits    []TraitSet  // restricted traits only, ascending by Index
-	Dead      bool        // a name in it is unknown: the row is set aside
+	SetAside  bool        // a name in it is unknown: the row is set aside
 }
 
 // TraitSet restricts one trait; the set may hold Trait.Absent.

@@ -23,7 +23,7 @@ func (c *Catalogue) Of(p *Platform) *Catalogue {
 func about[T any](p *Platform, rows []T, when func(T) *When) []T {
 	var out []T
 	for _, r := range rows {
-		if w := when(r); !w.Dead && w.Concerns(p) {
+		if w := when(r); !w.SetAside && w.Concerns(p) {
 			out = append(out, r)
 		}
 	}

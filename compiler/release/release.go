@@ -110,7 +110,7 @@ func called(err error, name, path string) error {
 func of(r *compiler.Result, name, kind string) (*Release, error) {
 	for _, f := range r.Findings {
 		gone := f.Code == finding.SheetMissing || f.Code == finding.ColumnMissing
-		if f.Code == finding.WorkbookUnreadable || gone && r.Catalogue != nil && r.Catalogue.Headless {
+		if f.Code == finding.WorkbookUnreadable || gone && r.Catalogue != nil && r.Catalogue.Undeclared {
 			return nil, fmt.Errorf("%s cannot be compared: %s", name, f.Message)
 		}
 	}

@@ -112,7 +112,7 @@ func TestNoArgumentIsAnOption(t *testing.T) {
 func TestWhatCannotBeCompared(t *testing.T) {
 	for _, r := range []*compiler.Result{
 		{Findings: []*finding.Finding{{Code: finding.WorkbookUnreadable, Message: "it is torn"}}},
-		{Findings: []*finding.Finding{{Code: finding.SheetMissing, Message: "it is torn"}}, Catalogue: &model.Catalogue{Headless: true}},
+		{Findings: []*finding.Finding{{Code: finding.SheetMissing, Message: "it is torn"}}, Catalogue: &model.Catalogue{Undeclared: true}},
 	} {
 		_, err := of(r, "cat", "workbooks")
 		assert.EqualError(t, err, "cat cannot be compared: it is torn")

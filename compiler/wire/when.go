@@ -16,7 +16,7 @@ type When struct {
 
 // WhenOf puts a condition as JSON.
 func WhenOf(w *model.When) When {
-	out := When{Traits: TraitSets(w.Traits), SetAside: w.Dead}
+	out := When{Traits: TraitSets(w.Traits), SetAside: w.SetAside}
 	if w.Platforms != nil {
 		out.Platforms = []string{}
 	}

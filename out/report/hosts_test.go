@@ -39,7 +39,7 @@ func several() []*finding.Finding {
 		{Code: "workbook-unreadable", Severity: finding.Error, Message: "100 % of <b> & \"it\"\x1b]", Cells: finding.At(cell.Place{Sheet: file})},
 		{Code: "row-unreachable", Severity: finding.Warning, Message: "no vehicle\nmeets it", Cells: finding.At(at("A2"), at("B3"))},
 		{Code: "part-unused", Severity: finding.Note, Message: "no cell offers QX-1"},
-		{Code: "fitment-conflict", Severity: finding.Error, Message: "F2 and F3 disagree", Gist: "two disagree", Cells: finding.At(at("F2"), at("F3")),
+		{Code: "fitment-conflict", Severity: finding.Error, Message: "F2 and F3 disagree", Constant: "two disagree", Cells: finding.At(at("F2"), at("F3")),
 			Accepted: &finding.Accepted{Reason: "both fit", By: "N. N."}},
 	}
 }

@@ -81,7 +81,7 @@ func pickCommand() *cobra.Command {
 }
 
 // ask reads the catalogue, and which vehicle is meant.
-func (v *vehicle) ask(cmd *cobra.Command, a *asking, args []string) (*pick.Desk, *pick.Query, error) {
+func (v *vehicle) ask(cmd *cobra.Command, a *asking, args []string) (*pick.Lookup, *pick.Query, error) {
 	if err := a.check(cmd); err != nil {
 		return nil, nil, err
 	}
@@ -98,7 +98,7 @@ func (v *vehicle) ask(cmd *cobra.Command, a *asking, args []string) (*pick.Desk,
 	if err != nil {
 		return nil, nil, err
 	}
-	desk := pick.NewDesk(r.Catalogue)
+	desk := pick.NewLookup(r.Catalogue)
 	q, err := desk.Query(v.platform, v.year, answers)
 	if err != nil {
 		return nil, nil, &misuse{cmd, err.Error()}

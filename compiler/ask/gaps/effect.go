@@ -113,7 +113,7 @@ func (e *Effect) row(c *model.FitCell) *Row {
 // change compares a position with and without the rows. It runs inside Try.
 func (e *Effect) change(p *decide.Platform, c *Change) {
 	before := decide.Without(p, c.Position, func(f *model.FitCell) bool { return e.row(f) != nil })
-	after := decide.NewPlace(p, c.Position)
+	after := decide.NewMount(p, c.Position)
 	for o := range model.Outcomes {
 		c.Before[o], c.After[o] = amount(p, before.Outcome[o]), amount(p, after.Outcome[o])
 	}
@@ -160,7 +160,7 @@ func (e *Effect) set(p *decide.Platform, r space.Region, m decide.Mention) Set {
 }
 
 // clashes lists the cells with which a row would disagree.
-func (e *Effect) clashes(after *decide.Place, c *Change) {
+func (e *Effect) clashes(after *decide.Mount, c *Change) {
 	for i := range after.Levels {
 		level := &after.Levels[i]
 		for k, x := range level.Cells {

@@ -100,7 +100,7 @@ type ranker struct {
 	cat     *model.Catalogue
 	options Options
 	index   *decide.Index
-	ledger  *accept.Ledger
+	ledger  *accept.Rows
 	out     *Ranking
 	at      map[*model.Position]*Position
 }
@@ -125,7 +125,7 @@ func (r *ranker) platform(m *model.Platform, arena *space.Space) *space.Space {
 func (r *ranker) place(p *decide.Platform, pos *model.Position) {
 	defer p.Release(p.Mark())
 	var out Platform
-	var place *decide.Place
+	var place *decide.Mount
 	accepted := Nothing()
 	err := p.Try(func() {
 		place = decide.Ground(p, pos)
@@ -145,7 +145,7 @@ func (r *ranker) place(p *decide.Platform, pos *model.Position) {
 	}
 }
 
-func boxes(place *decide.Place) []space.Box {
+func boxes(place *decide.Mount) []space.Box {
 	var out []space.Box
 	for _, l := range place.Levels {
 		for _, c := range l.Cells {
@@ -156,7 +156,7 @@ func boxes(place *decide.Place) []space.Box {
 }
 
 // gap works out what is open, and how much someone accepted. It runs inside Try.
-func (r *ranker) gap(place *decide.Place) (out Platform, accepted Amount) {
+func (r *ranker) gap(place *decide.Mount) (out Platform, accepted Amount) {
 	p := place.Platform
 	gap := p.Minus(place.Exists, p.UnionBoxes(boxes(place)))
 	shares, open := r.ledger.Split(p, &finding.Finding{Code: finding.CoverageGap, Position: place.Position.Name}, gap, accept.Use{})

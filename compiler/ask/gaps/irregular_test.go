@@ -90,7 +90,7 @@ func TestTooIrregular(t *testing.T) {
 	assert.Contains(t, text.String(), "too irregular to be worked out\n")
 	assert.NotContains(t, text.String(), "nothing would change")
 
-	desk := pick.NewDesk(cat)
+	desk := pick.NewLookup(cat)
 	all, err := desk.Query("H7", "", nil)
 	require.NoError(t, err)
 	l, err := desk.List(ctx, all)

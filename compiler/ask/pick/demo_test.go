@@ -31,7 +31,7 @@ type vehicle struct {
 }
 
 func (v *vehicle) meets(w *model.When) bool {
-	if w.Dead || !w.Concerns(v.platform) || !w.Years.Has(v.year) {
+	if w.SetAside || !w.Concerns(v.platform) || !w.Years.Has(v.year) {
 		return false
 	}
 	return !slices.ContainsFunc(w.Traits, func(t model.TraitSet) bool { return !t.Values.Has(v.values[t.Trait.Index]) })
@@ -42,7 +42,7 @@ func exist(cat *model.Catalogue, p *model.Platform) []*vehicle {
 	seen := map[string]bool{}
 	var out []*vehicle
 	for _, row := range cat.Vehicles {
-		if row.When.Dead || !row.When.Concerns(p) {
+		if row.When.SetAside || !row.When.Concerns(p) {
 			continue
 		}
 		var fill func(v vehicle, t int)
@@ -120,7 +120,7 @@ func outcome(cells []*model.FitCell, quantity int) model.Outcome {
 // catalogue and holds outcome, quantity and deciding cells against the rows, one by one.
 func TestEveryVehicleOfTheDemo(t *testing.T) {
 	cat := catalogue(t, "demo")
-	desk := pick.NewDesk(cat)
+	desk := pick.NewLookup(cat)
 	asked := 0
 	for _, p := range cat.Platforms {
 		for _, v := range exist(cat, p) {

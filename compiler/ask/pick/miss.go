@@ -16,7 +16,7 @@ var trial = cell.Place{Sheet: &cell.Sheet{File: "(tried)"}}
 
 // misses says which columns of a row keep it from matching vehicles of a region.
 func (e *explainer) misses(region space.Region, w *model.When) []Miss {
-	if w.Dead {
+	if w.SetAside {
 		return nil
 	}
 	if !w.Concerns(e.Model) {

@@ -24,7 +24,7 @@ type Change struct {
 }
 
 // nearest finds the fewest answers that keep the vehicle from existing.
-func (d *Desk) nearest(q *Query) ([]Near, error) {
+func (d *Lookup) nearest(q *Query) ([]Near, error) {
 	p, err := decide.NewPlatform(d.index, q.Platform, d.arena, 0)
 	d.arena = p.Space
 	if err != nil {

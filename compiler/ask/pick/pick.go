@@ -1,7 +1,7 @@
 // Package pick answers what belongs on one vehicle, or on the few that fit what is
 // known of it, and why.
 //
-// A Desk reads the question in the words of the sheets. The answer comes from the same
+// A Lookup reads the question in the words of the sheets. The answer comes from the same
 // decisions and checks as guides and findings, taken over the vehicles asked about as
 // if no others existed, so it never differs from what is published. What was not told
 // of the vehicle is no error: the answer says what is certain without it, and what it
@@ -22,17 +22,17 @@ import (
 	"ferrule/compiler/space"
 )
 
-// Desk answers questions about one catalogue, one at a time.
-type Desk struct {
+// Lookup answers questions about one catalogue, one at a time.
+type Lookup struct {
 	cat   *model.Catalogue
 	words *bind.Words
 	index *decide.Index
 	arena *space.Space
 }
 
-// NewDesk goes through the catalogue once.
-func NewDesk(cat *model.Catalogue) *Desk {
-	return &Desk{cat: cat, words: bind.NewWords(cat), index: decide.NewIndex(cat)}
+// NewLookup goes through the catalogue once.
+func NewLookup(cat *model.Catalogue) *Lookup {
+	return &Lookup{cat: cat, words: bind.NewWords(cat), index: decide.NewIndex(cat)}
 }
 
 // List is the answer: the positions of the vehicles asked about, as declared, without
@@ -139,7 +139,7 @@ type Line struct {
 
 // List works out the pick list of a query. The error is the context's, or a sentence
 // for the user.
-func (d *Desk) List(ctx context.Context, q *Query) (*List, error) {
+func (d *Lookup) List(ctx context.Context, q *Query) (*List, error) {
 	so := d.so(q)
 	p, err := d.platform(q)
 	if err != nil {
@@ -166,7 +166,7 @@ func (d *Desk) List(ctx context.Context, q *Query) (*List, error) {
 }
 
 // platform makes the space of the vehicles asked about.
-func (d *Desk) platform(q *Query) (*decide.Platform, error) {
+func (d *Lookup) platform(q *Query) (*decide.Platform, error) {
 	p, err := decide.NewPlatform(d.index.Within(&q.When), q.Platform, d.arena, 0)
 	d.arena = p.Space
 	if err != nil {

@@ -52,7 +52,7 @@ func Name(t *model.Trait) string {
 // not known), and answers such as `Levelling=Mechanical`, whose values are read as
 // condition cells are. Platform and Years may stand among the answers instead. Errors
 // are sentences for the user.
-func (d *Desk) Query(platform, years string, answers []string) (*Query, error) {
+func (d *Lookup) Query(platform, years string, answers []string) (*Query, error) {
 	r := reading{words: d.words, cat: d.cat, told: map[string]string{}}
 	if platform != "" {
 		r.told["platform"] = platform

@@ -9,12 +9,12 @@ import (
 	"ferrule/compiler/model"
 )
 
-func questions() *Desk {
+func questions() *Lookup {
 	cat := &model.Catalogue{Platforms: []*model.Platform{{Name: "H7", Years: []int{2004, 2005, 2006}}, {Index: 1, Name: "H=9", Years: []int{2010}}}}
 	for i, n := range []string{"Springs", "Ratio=final", "Years kept"} {
 		cat.Traits = append(cat.Traits, &model.Trait{Index: i, Name: n, Values: []*model.Value{{Name: "a"}, {Name: "b = c"}, {Name: "d"}}})
 	}
-	return NewDesk(cat)
+	return NewLookup(cat)
 }
 
 func TestQuestions(t *testing.T) {

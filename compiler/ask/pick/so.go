@@ -10,7 +10,7 @@ import (
 // so gives what follows from what was told: the years of such vehicles, and the values of
 // traits that were not told where the platform has others as well. It is nothing where no
 // vehicle is such, and where the platform is too irregular to be looked at as a whole.
-func (d *Desk) so(q *Query) model.Box {
+func (d *Lookup) so(q *Query) model.Box {
 	p, err := decide.NewPlatform(d.index, q.Platform, d.arena, 0)
 	d.arena = p.Space
 	told := p.Bounds(&q.When)

@@ -15,7 +15,7 @@ import (
 // every trait that was not told the values of such vehicles, where others have more.
 func TestWhatFollows(t *testing.T) {
 	cat := catalogue(t, "demo")
-	desk := pick.NewDesk(cat)
+	desk := pick.NewLookup(cat)
 	told := 0
 	for _, p := range cat.Platforms {
 		all := exist(cat, p)

@@ -34,7 +34,7 @@ func (e *explainer) standings(pos *model.Position) (out []Standing, exact bool) 
 		}
 		for _, c := range f.Cells {
 			if c.Position == pos && !known[c] && e.looksAt(c) {
-				out = append(out, Standing{Cell: c, SetAside: f.When.Dead, Misses: e.misses(place.Exists, &f.When)})
+				out = append(out, Standing{Cell: c, SetAside: f.When.SetAside, Misses: e.misses(place.Exists, &f.When)})
 			}
 		}
 	}
@@ -59,7 +59,7 @@ func (e *explainer) looksAt(c *model.FitCell) bool {
 }
 
 // standing says of a cell that matches where it decides and where others do.
-func (e *explainer) standing(place *decide.Place, level int, c *decide.Cell) (s Standing, exact bool) {
+func (e *explainer) standing(place *decide.Mount, level int, c *decide.Cell) (s Standing, exact bool) {
 	s.Cell = c.FitCell
 	matches := e.Intersect(place.Exists, e.Box(c.Box))
 	decides := place.Decides(&place.Levels[level], c)

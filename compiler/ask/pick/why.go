@@ -18,7 +18,7 @@ type Focus struct {
 
 // Focus reads the names of a position and a part, "" for none. Another number of a part
 // (References) stands for it.
-func (d *Desk) Focus(position, part string) (f Focus, err error) {
+func (d *Lookup) Focus(position, part string) (f Focus, err error) {
 	if position != "" {
 		if f.Position, err = d.words.Position(position); err != nil {
 			return f, err
@@ -70,7 +70,7 @@ type Candidate struct {
 }
 
 // Why gives the reasons behind the pick list of a query.
-func (d *Desk) Why(ctx context.Context, q *Query, focus Focus) (*Why, error) {
+func (d *Lookup) Why(ctx context.Context, q *Query, focus Focus) (*Why, error) {
 	l, err := d.List(ctx, q)
 	if err != nil || l.Configurations.Sign() == 0 {
 		return &Why{List: l, Focus: focus}, err
@@ -111,7 +111,7 @@ func offersPart(c *model.FitCell, part *model.Part) bool {
 // explainer finds reasons on the vehicles asked about.
 type explainer struct {
 	*vehicles
-	desk  *Desk
+	desk  *Lookup
 	local *model.Catalogue // the rows about the platform
 	query *Query
 	focus Focus

@@ -47,7 +47,7 @@ func (m *maker) residue(t *model.Trait, k, n int) space.Set {
 // when gives a condition on so many traits, and perhaps on the years and the platform.
 func (m *maker) when(traits int) model.When {
 	p := m.cat.Platforms[m.IntN(len(m.cat.Platforms))]
-	w := model.When{Platforms: []*model.Platform{p}, Dead: m.chance(1)}
+	w := model.When{Platforms: []*model.Platform{p}, SetAside: m.chance(1)}
 	if m.chance(10) {
 		w.Platforms = nil
 	}

@@ -93,7 +93,7 @@ func TestNoticesNeededCells(t *testing.T) {
 		if s := redundantAt(f.Cells[0]); a.found[s] == nil {
 			unreachable := a.found[subject{code: "row-unreachable", a: f.At}] != nil
 			a.found[s] = &finding.Finding{Code: s.code, Cells: finding.At(f.Cells[0].At)}
-			if !unreachable && !f.When.Dead {
+			if !unreachable && !f.When.SetAside {
 				needed = append(needed, s)
 				break
 			}

@@ -12,7 +12,7 @@ func (a *audit) reachable() {
 		worlds = append(worlds, newWorld(newProver(), a.cat, p))
 	}
 	row := func(when *model.When, at cell.Place) {
-		if when.Dead {
+		if when.SetAside {
 			return // set aside, and not unreachable as well
 		}
 		s := subject{code: "row-unreachable", a: at}
@@ -113,7 +113,7 @@ func (a *audit) kept(told map[*model.FitCell]bool) {
 		worlds = append(worlds, newWorld(newProver(), a.cat, p))
 	}
 	for _, f := range a.cat.Fitments {
-		if f.When.Dead || !reached(worlds, &f.When) {
+		if f.When.SetAside || !reached(worlds, &f.When) {
 			for _, c := range f.Cells {
 				if told[c] {
 					a.differ("unreachable and redundant: " + c.At.String())

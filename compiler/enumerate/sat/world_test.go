@@ -50,7 +50,7 @@ type condition struct {
 }
 
 func (w *world) concerns(when *model.When) bool {
-	return !when.Dead && (when.Platforms == nil || slices.Contains(when.Platforms, w.platform))
+	return !when.SetAside && (when.Platforms == nil || slices.Contains(when.Platforms, w.platform))
 }
 
 // conditions reads a row that concerns the platform.

@@ -186,7 +186,7 @@ func (rs *rows) reaches(lines []*line) bool {
 func (rs *rows) exists(but *model.Years, ws ...*model.When) bool {
 	return slices.ContainsFunc(rs.cat.Vehicles, func(v *model.Vehicles) bool {
 		all := append([]*model.When{&v.When}, ws...)
-		return !slices.ContainsFunc(all, func(w *model.When) bool { return w.Dead }) && rs.year(but, all) && traitsMeet(rs.cat, all)
+		return !slices.ContainsFunc(all, func(w *model.When) bool { return w.SetAside }) && rs.year(but, all) && traitsMeet(rs.cat, all)
 	})
 }
 

@@ -168,7 +168,7 @@ func (f *fills) finding(cells []written.Change, texts []string, words string) []
 		had = append(had, fmt.Sprintf("%d more", n))
 	}
 	gist := fmt.Sprintf("%s, where the earlier release had %s", words, word.List(had, "and"))
-	out := &finding.Finding{Code: finding.CellDragged, Severity: finding.Warning, Gist: gist,
+	out := &finding.Finding{Code: finding.CellDragged, Severity: finding.Warning, Constant: gist,
 		Message: fmt.Sprintf("in %d cells %s, and nothing else in their rows has changed", len(cells), gist),
 		Fix:     "if a cell was dragged over them, write again what each said"}
 	for _, c := range cells[:min(len(cells), mostCells)] {

@@ -71,9 +71,9 @@ func (rs *rows) tell(r *Run, brought []*finding.Finding) *finding.Finding {
 		return nil
 	}
 	f := &finding.Finding{Code: finding.CellDragged, Severity: finding.Warning, Cells: finding.At(r.Cells...),
-		Message: fmt.Sprintf("%s climbs by one from %s to %s over %d rows, as dragging a cell makes it", r.Column, word.Quote(r.Texts[0]), word.Quote(r.Texts[len(r.Texts)-1]), len(r.Texts)),
-		Gist:    fmt.Sprintf("%s climbs by one from %s to %s, as dragging a cell makes it", r.Column, word.Quote(r.Texts[0]), word.Quote(r.Texts[len(r.Texts)-1])),
-		Fix:     fmt.Sprintf("write %s in each row if that was meant, or what each row's own value is", word.Quote(r.Texts[0]))}
+		Message:  fmt.Sprintf("%s climbs by one from %s to %s over %d rows, as dragging a cell makes it", r.Column, word.Quote(r.Texts[0]), word.Quote(r.Texts[len(r.Texts)-1]), len(r.Texts)),
+		Constant: fmt.Sprintf("%s climbs by one from %s to %s, as dragging a cell makes it", r.Column, word.Quote(r.Texts[0]), word.Quote(r.Texts[len(r.Texts)-1])),
+		Fix:      fmt.Sprintf("write %s in each row if that was meant, or what each row's own value is", word.Quote(r.Texts[0]))}
 	if effect == decides {
 		f.Severity = finding.Error
 		f.Message += ", and that changes which cell decides"

@@ -127,8 +127,8 @@ const mostMoved = 5
 
 func (m *move) finding(words string) *finding.Finding {
 	f := &finding.Finding{Code: finding.ColumnSorted, Severity: finding.Warning,
-		Message: fmt.Sprintf("%s: %d cells say what other rows said, and nothing else in their rows has changed", words, len(m.Cells)),
-		Gist:    words, Fix: "look whether the column was sorted without the others, or left out, and copy it again from the earlier release"}
+		Message:  fmt.Sprintf("%s: %d cells say what other rows said, and nothing else in their rows has changed", words, len(m.Cells)),
+		Constant: words, Fix: "look whether the column was sorted without the others, or left out, and copy it again from the earlier release"}
 	var now []string
 	for i, c := range m.Cells {
 		if now = append(now, c.Now); i < mostMoved {

@@ -49,7 +49,7 @@ func (l *look) strange(t *model.Trait) (rows map[cell.Place]bool, platforms []st
 	rows = map[cell.Place]bool{}
 	for _, f := range l.cat.Fitments {
 		asks := on(&f.When, t)
-		if f.When.Dead || asks == nil || len(f.When.Platforms) != 1 || f.When.Partial(l.cat) {
+		if f.When.SetAside || asks == nil || len(f.When.Platforms) != 1 || f.When.Partial(l.cat) {
 			continue
 		}
 		p := f.When.Platforms[0]

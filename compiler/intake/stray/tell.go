@@ -21,7 +21,7 @@ func (s *search) tell(aside map[int]bool, report func(*finding.Finding)) {
 	if rows := s.found[another]; len(rows) > 0 {
 		below := len(s.Records) - rows[0] - 1
 		f := s.finding(finding.Error, rows[:1], fmt.Sprintf("the row is the header of another table, so it and the rows below it (%d) are not read", below), report)
-		f.Gist = "a row is the header of another table, so what stands below it is not read"
+		f.Constant = "a row is the header of another table, so what stands below it is not read"
 		f.Fix = "move the table to a sheet of its own, whose name begins with its kind or with _"
 	}
 	s.say(finding.Warning, s.found[total], fmt.Sprintf("the row that begins with %q is a total, so it is set aside", s.first(total)), "%d rows are totals, so they are set aside",
@@ -114,7 +114,7 @@ func (s *search) say(severity finding.Severity, rows []int, one, many, fix strin
 		fix = strings.Replace(fix, "delete it", "delete them", 1)
 	}
 	f := s.finding(severity, rows, words, report)
-	f.Gist, f.Fix = one, fix
+	f.Constant, f.Fix = one, fix
 }
 
 func (s *search) finding(severity finding.Severity, rows []int, words string, report func(*finding.Finding)) *finding.Finding {

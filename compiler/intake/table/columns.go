@@ -109,10 +109,10 @@ func (r *reader) columns(t *Table, head int) *columns {
 		key := word.Fold(col.Name)
 		if first, twice := seen[key]; twice {
 			r.report(&Fault{What: HeaderTwice,
-				Message: fmt.Sprintf("the column %q stands twice, and %s is not read", col.Name, cell.Column(c.Col)),
-				Gist:    fmt.Sprintf("the column %q stands twice", col.Name),
-				Cells:   []cell.Place{t.Place(first), t.Place(at)},
-				Fix:     "give one of the two another name, or move its values into the other"})
+				Message:  fmt.Sprintf("the column %q stands twice, and %s is not read", col.Name, cell.Column(c.Col)),
+				Constant: fmt.Sprintf("the column %q stands twice", col.Name),
+				Cells:    []cell.Place{t.Place(first), t.Place(at)},
+				Fix:      "give one of the two another name, or move its values into the other"})
 			t.Again = append(t.Again, Again{Of: out.index[first.Col], At: at})
 			out.index[c.Col] = -len(t.Again)
 			continue
@@ -170,9 +170,9 @@ func (r *reader) strays() {
 	}
 	for _, at := range r.cols.stray {
 		r.report(&Fault{What: HeaderBlank,
-			Message: fmt.Sprintf("column %s has values and no header, so they are not read", cell.Column(at.Col)),
-			Gist:    "a column has values and no header, so they are not read",
-			Cells:   []cell.Place{r.table.Place(at)},
-			Fix:     "write a header above them, or move them to a sheet whose name starts with _"})
+			Message:  fmt.Sprintf("column %s has values and no header, so they are not read", cell.Column(at.Col)),
+			Constant: "a column has values and no header, so they are not read",
+			Cells:    []cell.Place{r.table.Place(at)},
+			Fix:      "write a header above them, or move them to a sheet whose name starts with _"})
 	}
 }

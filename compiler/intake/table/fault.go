@@ -31,10 +31,10 @@ func (w What) breaks() bool {
 
 // Fault is something that is wrong with a sheet, or that its reader must know.
 type Fault struct {
-	What    What
-	Message string // what is wrong, in the words of the sheet
-	Gist    string // Message without addresses, row numbers and counts; "" where it has none
-	Fix     string // what to write instead, "" where the message says it
-	Cells   []cell.Place
-	Notes   []string // what is said beside each of Cells, "" for nothing; nil: nothing beside any
+	What     What
+	Message  string // what is wrong, in the words of the sheet
+	Constant string // Message without addresses, row numbers and counts; "" where it has none
+	Fix      string // what to write instead, "" where the message says it
+	Cells    []cell.Place
+	Notes    []string // what is said beside each of Cells, "" for nothing; nil: nothing beside any
 }

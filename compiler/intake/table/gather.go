@@ -26,7 +26,7 @@ func (r *reader) gathered(told []*Fault) []*Fault {
 			continue
 		}
 		first := all[0]
-		first.Gist = "of several cells the first: " + first.Message
+		first.Constant = "of several cells the first: " + first.Message
 		first.Message = fmt.Sprintf("%d cells under %s %s; the first: %s", len(all), r.under(at.column), at.words, first.Message)
 		fix, likewise := first.Fix, "; so for all of them"
 		first.Notes = make([]string, len(first.Cells))

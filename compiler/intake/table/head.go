@@ -33,10 +33,10 @@ func (r *reader) headless() {
 				continue
 			}
 			r.report(&Fault{What: NoHeader,
-				Message: fmt.Sprintf("the header stands in row %d, and it is looked for in the first %d rows", r.above[i].number, headerRows),
-				Gist:    fmt.Sprintf("the header does not stand in the first %d rows", headerRows),
-				Cells:   first(i),
-				Fix:     "move what stands above it to a sheet whose name starts with _"})
+				Message:  fmt.Sprintf("the header stands in row %d, and it is looked for in the first %d rows", r.above[i].number, headerRows),
+				Constant: fmt.Sprintf("the header does not stand in the first %d rows", headerRows),
+				Cells:    first(i),
+				Fix:      "move what stands above it to a sheet whose name starts with _"})
 			return
 		}
 	}
@@ -44,9 +44,9 @@ func (r *reader) headless() {
 	r.report(&Fault{What: NoHeader,
 		Message: fmt.Sprintf("no row among the first %d is the header of this %s sheet: the first row that is not empty has no column %s%s",
 			headerRows, schema.Title(r.layout.Kind), quoted(missing), r.nearMiss(missing)),
-		Gist:  fmt.Sprintf("no row is the header of this %s sheet: %s missing", schema.Title(r.layout.Kind), quoted(missing)),
-		Cells: first(0),
-		Fix:   "write the column's name into the header row, as it stands here"})
+		Constant: fmt.Sprintf("no row is the header of this %s sheet: %s missing", schema.Title(r.layout.Kind), quoted(missing)),
+		Cells:    first(0),
+		Fix:      "write the column's name into the header row, as it stands here"})
 }
 
 // missing gives the required columns that a row above the table lacks.

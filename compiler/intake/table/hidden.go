@@ -31,9 +31,9 @@ func (r *reader) hidden(info sheets.Info, trailer *sheets.Trailer) {
 		return
 	}
 	r.report(&Fault{What: Hidden,
-		Message: strings.Join(what, "; ") + "; all of it is read like the rest",
-		Gist:    "hidden, and read like the rest: " + strings.Join(gist, ", "),
-		Cells:   []cell.Place{{Sheet: r.sheet}}})
+		Message:  strings.Join(what, "; ") + "; all of it is read like the rest",
+		Constant: "hidden, and read like the rest: " + strings.Join(gist, ", "),
+		Cells:    []cell.Place{{Sheet: r.sheet}}})
 }
 
 // maxStretches is how many stretches of hidden rows a note names.

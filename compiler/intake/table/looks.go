@@ -169,9 +169,9 @@ func (r *reader) coloured() {
 	r.report(&Fault{What: Coloured,
 		Message: fmt.Sprintf("%s a colour, under %s, and others above or below %s have not; only texts are read, so the colour says nothing here",
 			plural(n, "cell has", "cells have"), word.List(names, "and"), pronoun(n)),
-		Gist:  "a fill or a colour of type marks some cells under " + strings.Join(names, ", "),
-		Cells: r.places(at),
-		Fix:   "write what the colour means into a column (Status, Note) or into the cells; if it means nothing, take it away"})
+		Constant: "a fill or a colour of type marks some cells under " + strings.Join(names, ", "),
+		Cells:    r.places(at),
+		Fix:      "write what the colour means into a column (Status, Note) or into the cells; if it means nothing, take it away"})
 }
 
 // commented notes the cells of a sheet that have a comment.
@@ -180,10 +180,10 @@ func (r *reader) commented(at []cell.Pos, n int) {
 		return
 	}
 	r.report(&Fault{What: Commented,
-		Message: fmt.Sprintf("%s a comment; only the texts of cells are read, so what it says counts for nothing here", plural(n, "cell has", "cells have")),
-		Gist:    "cells have comments, which are not read",
-		Cells:   r.places(at),
-		Fix:     "write an exception into the sheet: a row with conditions, a Note, or ask and what to find out"})
+		Message:  fmt.Sprintf("%s a comment; only the texts of cells are read, so what it says counts for nothing here", plural(n, "cell has", "cells have")),
+		Constant: "cells have comments, which are not read",
+		Cells:    r.places(at),
+		Fix:      "write an exception into the sheet: a row with conditions, a Note, or ask and what to find out"})
 }
 
 // places gives the first few positions as places.

@@ -204,10 +204,10 @@ func (r *reader) between(after, before int32) {
 		if n-after > maxUnder {
 			m := active[0]
 			r.report(&Fault{What: Covered,
-				Message: fmt.Sprintf("the merged cells %s reach over more than %d rows that hold nothing of their own; the rows from %d on are not read", m.Range, maxUnder, n),
-				Gist:    fmt.Sprintf("merged cells reach over more than %d rows that hold nothing of their own", maxUnder),
-				Cells:   []cell.Place{r.table.Place(m.From)},
-				Fix:     "unmerge them, or end the merge where the table ends"})
+				Message:  fmt.Sprintf("the merged cells %s reach over more than %d rows that hold nothing of their own; the rows from %d on are not read", m.Range, maxUnder, n),
+				Constant: fmt.Sprintf("merged cells reach over more than %d rows that hold nothing of their own", maxUnder),
+				Cells:    []cell.Place{r.table.Place(m.From)},
+				Fix:      "unmerge them, or end the merge where the table ends"})
 			return
 		}
 		r.add(row{number: n}, active)

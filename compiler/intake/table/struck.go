@@ -35,10 +35,10 @@ func (r *reader) crossed(rec *Record) {
 	}
 	if len(crossed) > 0 && len(crossed) == own {
 		r.report(&Fault{What: Struck,
-			Message: fmt.Sprintf("row %d is struck through, and is read like the rest", rec.Row),
-			Gist:    "a row is struck through, and is read like the rest",
-			Cells:   []cell.Place{r.table.Place(crossed[0].At)},
-			Fix:     "delete the row if it no longer holds, or take the line through it away"})
+			Message:  fmt.Sprintf("row %d is struck through, and is read like the rest", rec.Row),
+			Constant: "a row is struck through, and is read like the rest",
+			Cells:    []cell.Place{r.table.Place(crossed[0].At)},
+			Fix:      "delete the row if it no longer holds, or take the line through it away"})
 		return
 	}
 	last := cell.Pos{}

@@ -103,17 +103,17 @@ func (t *Table) First(r *Record) cell.Place { return t.Place(r.Fields[0].At) }
 // Read reads one sheet of a book. The error is the book's: the sheet could not be
 // read whole.
 func Read(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, report func(*Fault)) (*Table, error) {
-	var shelf []Field // what is free of the last piece of memory for fields
+	var free []Field // what is left of the last piece of memory for fields
 	return Stream(book, index, sheet, layout, report, func(t *Table) func(*Record) {
 		t.Records = nil
 		return func(rec *Record) {
 			n := len(rec.Fields)
-			if len(shelf) < n {
-				shelf = make([]Field, max(n, shelfSize))
+			if len(free) < n {
+				free = make([]Field, max(n, shelfSize))
 			}
-			copy(shelf, rec.Fields)
-			t.Records = append(t.Records, Record{rec.Row, shelf[:n:n]})
-			shelf = shelf[n:]
+			copy(free, rec.Fields)
+			t.Records = append(t.Records, Record{rec.Row, free[:n:n]})
+			free = free[n:]
 		}
 	})
 }

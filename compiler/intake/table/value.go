@@ -40,7 +40,7 @@ func (r *reader) judged(f *Field, v *sheets.Value) {
 	f.Broken = r.judge(int(f.Column), *v, f.At)
 }
 
-// judge looks at a value with the eyes of its column and tells whether it is broken.
+// judge looks at a value by what its column holds and tells whether it is broken.
 func (r *reader) judge(column int, v sheets.Value, at cell.Pos) bool {
 	j := judge{reader: r, Value: &v, column: r.table.Columns[column], at: r.table.Place(at)}
 	j.role = roleOf(r.layout.Kind, j.column)
@@ -132,7 +132,7 @@ func (j *judge) sayOf(gist string, what What, message, fix string) {
 		j.reader.said = map[saying]bool{}
 	}
 	j.reader.said[key] = true
-	f := &Fault{What: what, Message: message, Gist: gist, Fix: fix, Cells: []cell.Place{j.at}}
+	f := &Fault{What: what, Message: message, Constant: gist, Fix: fix, Cells: []cell.Place{j.at}}
 	if j.shared.least > 0 {
 		if j.reader.faults == nil {
 			j.reader.faults = map[sharedFault][]*Fault{}

@@ -31,16 +31,16 @@ func Kinds() []finding.Kind {
 	}
 }
 
-// Ledger holds the Accepted rows with the day on which they are read.
-type Ledger struct {
+// Rows holds the Accepted rows with the day on which they are read.
+type Rows struct {
 	cat   *model.Catalogue
 	rows  []*model.Acceptance
 	today string
 }
 
-// New makes a ledger; today is an ISO date.
-func New(cat *model.Catalogue, today string) *Ledger {
-	return &Ledger{cat, cat.Acceptances, today}
+// New holds the Accepted rows of a catalogue; today is an ISO date.
+func New(cat *model.Catalogue, today string) *Rows {
+	return &Rows{cat, cat.Acceptances, today}
 }
 
 // Use tells which rows have matched a finding.
@@ -52,18 +52,18 @@ type Share struct {
 	Region space.Region
 }
 
-func (l *Ledger) expired(a *model.Acceptance) bool { return a.Until != "" && a.Until < l.today }
+func (l *Rows) expired(a *model.Acceptance) bool { return a.Until != "" && a.Until < l.today }
 
 // about tells whether the row names the finding's code, position and part.
 func about(a *model.Acceptance, f *finding.Finding) bool {
-	return a.Code == string(f.Code) && !a.When.Dead &&
+	return a.Code == string(f.Code) && !a.When.SetAside &&
 		(a.Position == nil || a.Position.Name == f.Position) &&
 		(a.Part == nil || a.Part.Number == f.Part)
 }
 
 // Split gives the parts of a region that rows accept, the first row first, and what
 // nobody has accepted. It runs inside Try.
-func (l *Ledger) Split(p *decide.Platform, f *finding.Finding, region space.Region, use Use) (shares []Share, rest space.Region) {
+func (l *Rows) Split(p *decide.Platform, f *finding.Finding, region space.Region, use Use) (shares []Share, rest space.Region) {
 	rest = region
 	for _, a := range l.rows {
 		if !about(a, f) || !a.When.Concerns(p.Model) {
@@ -93,7 +93,7 @@ type Stand struct {
 // Behind splits a region in which findings stand behind what is said: a configuration is
 // accepted where each that stands there is, so that two findings need two acceptances. Of
 // several rows the first that accepts one of them is told. It runs inside Try.
-func (l *Ledger) Behind(p *decide.Platform, stands []Stand, region space.Region) (shares []Share, rest space.Region) {
+func (l *Rows) Behind(p *decide.Platform, stands []Stand, region space.Region) (shares []Share, rest space.Region) {
 	covered, open := space.Empty, space.Empty
 	var all []Share
 	for i := range stands {
@@ -132,7 +132,7 @@ func on(a *model.Acceptance, platform string) bool {
 
 // Whole marks a finding that has no region as accepted where a row names it without
 // conditions on vehicles.
-func (l *Ledger) Whole(f *finding.Finding, use Use) {
+func (l *Rows) Whole(f *finding.Finding, use Use) {
 	for _, a := range l.rows {
 		if !about(a, f) || a.When.Years != nil || len(a.When.Traits) > 0 {
 			continue
@@ -154,7 +154,7 @@ func Mark(a *model.Acceptance) *finding.Accepted {
 
 // Findings reports rows past their date and rows that matched nothing, as far as all
 // vehicles that they may be about are known.
-func (l *Ledger) Findings(use Use, aside *owed.Ledger, report func(*finding.Finding)) {
+func (l *Rows) Findings(use Use, aside *owed.Ledger, report func(*finding.Finding)) {
 	for _, a := range l.rows {
 		switch {
 		case l.expired(a):
@@ -164,7 +164,7 @@ func (l *Ledger) Findings(use Use, aside *owed.Ledger, report func(*finding.Find
 				Fix:     "look at the finding again: mend it, or write a later date"})
 		case finding.Code(a.Code).Compared():
 			// It may be about what only a comparison tells.
-		case use[a] || a.When.Dead || a.When.Partial(l.cat) || a.Part != nil && !a.Part.Known:
+		case use[a] || a.When.SetAside || a.When.Partial(l.cat) || a.Part != nil && !a.Part.Known:
 		case aside.May(a) != nil:
 			aside.May(a).Owe(finding.AcceptedUnused, 1)
 		default:

@@ -11,16 +11,16 @@ import (
 // Lost is what Accepted sheets that are not used would accept: it is not accepted, and
 // counts under what says that the sheet is not used. Nil is none.
 type Lost struct {
-	rows  *Ledger
+	rows  *Rows
 	cause map[*model.Acceptance]*finding.Finding
 }
 
 // Lost gives what would be accepted on the ledger's day.
-func (l *Ledger) Lost(rows []owed.Acceptance) *Lost {
+func (l *Rows) Lost(rows []owed.Acceptance) *Lost {
 	if len(rows) == 0 {
 		return nil
 	}
-	out := &Lost{&Ledger{cat: l.cat, today: l.today}, map[*model.Acceptance]*finding.Finding{}}
+	out := &Lost{&Rows{cat: l.cat, today: l.today}, map[*model.Acceptance]*finding.Finding{}}
 	for _, r := range rows {
 		out.rows.rows = append(out.rows.rows, r.Row)
 		out.cause[r.Row] = r.Cause

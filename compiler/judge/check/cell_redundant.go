@@ -36,5 +36,5 @@ var cellRedundant = &Check{
 
 // mayBeIdle tells whether all is known about a row that matches something.
 func (c *Catalogue) mayBeIdle(f *model.Fitment) bool {
-	return !f.When.Dead && c.Reached[f] && !f.When.Partial(c.Catalogue)
+	return !f.When.SetAside && c.Reached[f] && !f.When.Partial(c.Catalogue)
 }

@@ -20,10 +20,10 @@ var companionForbidden = &Check{
 			if together(part, rule.With, f) {
 				return p.Exists
 			}
-			return p.Intersect(p.Exists, p.offered(rule.With, p.Place.Position.Index))
+			return p.Intersect(p.Exists, p.offered(rule.With, p.Mount.Position.Index))
 		}, func(c *decide.Cell, part *model.Part, rule *model.Rule) (message, fix string) {
 			return fmt.Sprintf("%q at %s offers %s, which must not be fitted with %s, and both are offered on these vehicles of %s: %s",
-				Says(c.Fits), p.Place.Position.Name, named(part, rule), rule.With.Number, p.Model.Name, rule.Reason), "offer only one of the two on these vehicles, or correct the Compatibility row"
+				Says(c.Fits), p.Mount.Position.Name, named(part, rule), rule.With.Number, p.Model.Name, rule.Reason), "offer only one of the two on these vehicles, or correct the Compatibility row"
 		})
 	},
 }

@@ -21,7 +21,7 @@ var companionMissing = &Check{
 			return p.Minus(p.Exists, p.offered(rule.With, -1))
 		}, func(c *decide.Cell, part *model.Part, rule *model.Rule) (message, fix string) {
 			return fmt.Sprintf("%q at %s offers %s, which needs %s, and %s is offered nowhere on these vehicles of %s: %s",
-				Says(c.Fits), p.Place.Position.Name, named(part, rule), rule.With.Number, rule.With.Number, p.Model.Name, rule.Reason), "offer what it needs beside it or at another position, or take these vehicles out of the row"
+				Says(c.Fits), p.Mount.Position.Name, named(part, rule), rule.With.Number, rule.With.Number, p.Model.Name, rule.Reason), "offer what it needs beside it or at another position, or take these vehicles out of the row"
 		})
 	},
 }

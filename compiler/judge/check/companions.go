@@ -7,8 +7,8 @@ import (
 	"ferrule/compiler/space"
 )
 
-// company tells where the parts that Compatibility rows name under With are offered.
-type company map[*model.Part]*offers
+// companions tells where the parts that Compatibility rows name under With are offered.
+type companions map[*model.Part]*offers
 
 // offers holds a region for each position, by its index, and the traits that the rows
 // name which offer the part.
@@ -18,8 +18,8 @@ type offers struct {
 }
 
 // newCompany goes through all positions of a platform. It runs inside Try.
-func newCompany(p *decide.Platform) company {
-	c := company{}
+func newCompany(p *decide.Platform) companions {
+	c := companions{}
 	for _, r := range p.Rules {
 		if r.With != nil && r.Effect != model.Care {
 			c[r.With] = &offers{make([]space.Region, len(p.Cat.Positions)), p.Mention()}

@@ -15,17 +15,17 @@ var coverageGap = &Check{
 		After:   "Fitment!A2  H7  B2  2004-2008  C2  HD-20\nFitment!A3  H7  B3  2002-2003  C3  none: the axle has no damper mounts"},
 	Position: func(p *Position) {
 		severity := finding.Error
-		switch p.Place.Position.Coverage {
+		switch p.Mount.Position.Coverage {
 		case model.Wanted:
 			severity = finding.Warning
 		case model.Optional:
 			return
 		}
 		f := finding.Finding{Code: finding.CoverageGap, Severity: severity,
-			Message: fmt.Sprintf("no fitment cell says what is fitted at %s on these vehicles of %s", p.Place.Position.Name, p.Model.Name),
-			Cells:   finding.At(p.Place.Position.At),
+			Message: fmt.Sprintf("no fitment cell says what is fitted at %s on these vehicles of %s", p.Mount.Position.Name, p.Model.Name),
+			Cells:   finding.At(p.Mount.Position.At),
 			Fix:     "add them to a Fitment row: a part, none and the reason, planned, or ask and what to find out",
 		}
-		p.Report(f, p.owing(f, p.Place.Position, p.Outcome[model.Gap]))
+		p.Report(f, p.owing(f, p.Mount.Position, p.Outcome[model.Gap]))
 	},
 }

@@ -26,7 +26,7 @@ func coverageNote(p *Position, code finding.Code, outcome model.Outcome, words s
 		}
 	}
 	p.Report(finding.Finding{Code: code, Severity: finding.Note,
-		Message: fmt.Sprintf("%s %s on these vehicles of %s", words, p.Place.Position.Name, p.Model.Name),
+		Message: fmt.Sprintf("%s %s on these vehicles of %s", words, p.Mount.Position.Name, p.Model.Name),
 		Cells:   cells,
 	}, region)
 }

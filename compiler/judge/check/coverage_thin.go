@@ -16,7 +16,7 @@ var coverageThin = &Check{
 		Before:  "Fitment!C4  HD-10   (Parts: HD-10 superseded)",
 		After:   "Fitment!C4  HD-20 or HD-10"},
 	Position: func(p *Position) {
-		if p.Place.Position.Coverage != model.Required {
+		if p.Mount.Position.Coverage != model.Required {
 			return
 		}
 		thin := space.Empty
@@ -34,7 +34,7 @@ var coverageThin = &Check{
 			}
 		}
 		p.Report(finding.Finding{Code: finding.CoverageThin, Severity: finding.Warning,
-			Message: fmt.Sprintf("only superseded parts are offered at %s on these vehicles of %s", p.Place.Position.Name, p.Model.Name),
+			Message: fmt.Sprintf("only superseded parts are offered at %s on these vehicles of %s", p.Mount.Position.Name, p.Model.Name),
 			Cells:   cells,
 			Fix:     "offer what replaces them, as the first choice",
 		}, thin)

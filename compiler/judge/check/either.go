@@ -20,7 +20,7 @@ func newEither(cat *model.Catalogue) either {
 	first, out := map[spot]*model.FitCell{}, either{}
 	for _, row := range cat.Fitments {
 		for _, c := range row.Cells {
-			if c.Position.Pair == nil || row.When.Dead {
+			if c.Position.Pair == nil || row.When.SetAside {
 				continue
 			}
 			for _, a := range c.Fits.Alternatives {

@@ -30,9 +30,9 @@ var factConflict = &Check{
 				by.Add(p.facts.By[d.A.Fact.Index])
 			}
 			p.Report(finding.Finding{Code: finding.FactConflict, Severity: finding.Error,
-				Message: fmt.Sprintf("%d pairs of Facts cells disagree on %s; the first %d are told one by one, and these are the vehicles of all", n, p.Model.Name, maxConflicts),
-				Gist:    "many pairs of Facts cells disagree",
-				Cells:   finding.At(p.Model.At)}, all, by)
+				Message:  fmt.Sprintf("%d pairs of Facts cells disagree on %s; the first %d are told one by one, and these are the vehicles of all", n, p.Model.Name, maxConflicts),
+				Constant: "many pairs of Facts cells disagree",
+				Cells:    finding.At(p.Model.At)}, all, by)
 		}
 	},
 }
@@ -56,8 +56,8 @@ func joined(p *Platform) []*limits.Dispute {
 
 func factDispute(p *Platform, d *limits.Dispute) finding.Finding {
 	return finding.Finding{Code: finding.FactConflict, Severity: finding.Error,
-		Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", d.A.Fact.Name, p.Model.Name, d.A.At.Pos, d.A.Text, d.B.At.Beside(d.A.At), d.B.Text),
-		Gist:    d.A.Fact.Name + ": " + disagreement(d.A.Text, d.B.Text),
-		Cells:   finding.At(d.A.At, d.B.At),
-		Fix:     "correct one, narrow the conditions of one row, or give the exception a higher Precedence"}
+		Message:  fmt.Sprintf("%s on %s: %s says %q and %s says %q", d.A.Fact.Name, p.Model.Name, d.A.At.Pos, d.A.Text, d.B.At.Beside(d.A.At), d.B.Text),
+		Constant: d.A.Fact.Name + ": " + disagreement(d.A.Text, d.B.Text),
+		Cells:    finding.At(d.A.At, d.B.At),
+		Fix:      "correct one, narrow the conditions of one row, or give the exception a higher Precedence"}
 }

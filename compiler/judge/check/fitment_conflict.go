@@ -30,9 +30,9 @@ var fitmentConflict = &Check{
 		if n := len(told.index); n > maxConflicts {
 			p.Report(finding.Finding{Code: finding.FitmentConflict, Severity: finding.Error,
 				Message: fmt.Sprintf("%d pairs of cells disagree at %s on %s; the first %d are told one by one, and these are the vehicles of all",
-					n, p.Place.Position.Name, p.Model.Name, maxConflicts),
-				Gist:  fmt.Sprintf("many pairs of cells disagree at %s on %s", p.Place.Position.Name, p.Model.Name),
-				Cells: finding.At(p.Place.Position.At),
+					n, p.Mount.Position.Name, p.Model.Name, maxConflicts),
+				Constant: fmt.Sprintf("many pairs of cells disagree at %s on %s", p.Mount.Position.Name, p.Model.Name),
+				Cells:    finding.At(p.Mount.Position.At),
 			}, p.Outcome[model.Conflict])
 		}
 	},
@@ -55,11 +55,11 @@ func conflicts(p *Position, level *decide.Level, told *tally) {
 		}
 		told.add(a.At, b.At, "", p.Disagree(level, a, b), func() finding.Finding {
 			return finding.Finding{Code: finding.FitmentConflict, Severity: finding.Error,
-				Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", p.Place.Position.Name, p.Model.Name,
+				Message: fmt.Sprintf("%s on %s: %s says %q and %s says %q", p.Mount.Position.Name, p.Model.Name,
 					a.At.Pos, Says(a.Fits), b.At.Beside(a.At), Says(b.Fits)),
-				Gist:  disagreement(Says(a.Fits), Says(b.Fits)),
-				Cells: finding.At(a.At, b.At),
-				Fix:   "narrow the conditions of one row, make both say the same, or give the exception a higher Precedence"}
+				Constant: disagreement(Says(a.Fits), Says(b.Fits)),
+				Cells:    finding.At(a.At, b.At),
+				Fix:      "narrow the conditions of one row, make both say the same, or give the exception a higher Precedence"}
 		})
 		return true
 	})

@@ -16,7 +16,7 @@ type glass struct {
 	*Position
 	mirror *decide.Mirror
 	asked  decide.Mention
-	image  *decide.Place
+	image  *decide.Mount
 }
 
 // contrast is where the position takes one kind and the one opposite, on the mirror image,
@@ -30,7 +30,7 @@ type contrast struct {
 // clearest looks at a pair in one mirror after another, and gives the one in which the fewest
 // vehicles differ, the first of several: a trait that names a side may decide for both sides
 // alike, as the side of the steering wheel does, and is then not to be exchanged with others.
-func (p *Position) clearest(other *decide.Place, asked decide.Mention) (best *glass, found []contrast) {
+func (p *Position) clearest(other *decide.Mount, asked decide.Mention) (best *glass, found []contrast) {
 	var least *big.Int
 	for _, m := range p.on.run.mirror.Ways(asked) {
 		g := &glass{p, m, asked, m.Seen(p.Platform, other.Position, asked)}
@@ -48,7 +48,7 @@ func (p *Position) clearest(other *decide.Place, asked decide.Mention) (best *gl
 // look gives where the two sides differ, by what they take and together.
 func (p *glass) look() (found []contrast, all space.Region) {
 	all = space.Empty
-	for _, a := range kinds(p.Place) {
+	for _, a := range kinds(p.Mount) {
 		for _, b := range kinds(p.image) {
 			u := contrast{a: a, b: b, part: p.on.run.either.first(a.fits, b.fits)}
 			if a.said == b.said || u.part == nil {
@@ -68,17 +68,17 @@ func (p *glass) unexcused(a, b kind) space.Region {
 	if region == space.Empty {
 		return region
 	}
-	region = p.Minus(region, p.Union(wrongLine(p.Place, a.fits), wrongLine(p.image, b.fits)))
+	region = p.Minus(region, p.Union(wrongLine(p.Mount, a.fits), wrongLine(p.image, b.fits)))
 	region = p.Minus(region, p.meant(region))
 	if region != space.Empty { // what a trait that names a side decides for both sides alike is even
-		mirrored := p.mirror.Seen(p.Platform, p.Place.Position, p.asked)
-		region = p.Minus(region, p.Intersect(even(p.Place, p.pair), even(mirrored, p.image)))
+		mirrored := p.mirror.Seen(p.Platform, p.Mount.Position, p.asked)
+		region = p.Minus(region, p.Intersect(even(p.Mount, p.pair), even(mirrored, p.image)))
 	}
 	return region
 }
 
 // even gives where the sides of a pair take the same parts.
-func even(left, right *decide.Place) space.Region {
+func even(left, right *decide.Mount) space.Region {
 	out := space.Empty
 	for _, a := range kinds(left) {
 		for _, b := range kinds(right) {
@@ -92,7 +92,7 @@ func even(left, right *decide.Place) space.Region {
 
 // wrongLine gives where a part of a cell is for another size of line than the position has:
 // line-size-mismatch tells of that.
-func wrongLine(pl *decide.Place, f *model.Fits) space.Region {
+func wrongLine(pl *decide.Mount, f *model.Fits) space.Region {
 	out := space.Empty
 	for _, v := range pl.Variants {
 		if v.Row.AirLine == nil {
@@ -132,7 +132,7 @@ func (p *glass) meant(within space.Region) space.Region {
 		if !p.asked[t] || t > 0 && p.mirror.Swaps(t-1, p.asked) {
 			continue
 		}
-		a, b := asks(p.Place, t, within), asks(p.image, t, within)
+		a, b := asks(p.Mount, t, within), asks(p.image, t, within)
 		out = p.Union(out, p.Union(p.Minus(a, b), p.Minus(b, a)))
 	}
 	return out
@@ -140,7 +140,7 @@ func (p *glass) meant(within space.Region) space.Region {
 
 // asks gives where in a region a cell of a position asks for a trait of the space, of the
 // precedence that decides or a higher one: it holds there, or would if the trait were another.
-func asks(pl *decide.Place, trait int, within space.Region) space.Region {
+func asks(pl *decide.Mount, trait int, within space.Region) space.Region {
 	out := space.Empty
 	for i := range pl.Levels {
 		open := pl.Intersect(within, pl.Levels[i].Open)

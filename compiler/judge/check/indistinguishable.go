@@ -31,7 +31,7 @@ var indistinguishable = &Check{
 		names, cells := p.matter(hidden, region)
 		p.Report(finding.Finding{Code: finding.Indistinguishable, Severity: finding.Warning,
 			Message: fmt.Sprintf("the part at %s on these vehicles of %s depends on %s, and Traits does not say how to tell that on a vehicle",
-				p.Place.Position.Name, p.Model.Name, word.List(names, "and")),
+				p.Mount.Position.Name, p.Model.Name, word.List(names, "and")),
 			Cells: cells,
 			Fix:   "write a How to tell, or write ask and whom to ask in the fitment cells",
 		}, region)

@@ -26,7 +26,7 @@ func (p *Platform) IrregularAt(pos *model.Position, what string) {
 // outside gives a vehicle with the position that no fitment cell matches, where one can
 // be found without working out the whole; nil where not.
 func (p *Platform) outside(pos *model.Position) (example *model.Example) {
-	var place *decide.Place
+	var place *decide.Mount
 	if err := p.Try(func() { place = decide.Ground(p.Platform, pos) }); err != nil {
 		return nil
 	}
@@ -45,7 +45,7 @@ func (p *Platform) outside(pos *model.Position) (example *model.Example) {
 // somewhere gives a vehicle on which the position exists, without making regions.
 func (p *Platform) somewhere(pos *model.Position) *model.Example {
 	for _, row := range pos.Rows {
-		if row.When.Dead {
+		if row.When.SetAside {
 			continue
 		}
 		if c, ok := p.FirstIn(p.All, p.Bounds(&row.When)); ok {

@@ -94,7 +94,7 @@ func (p *Position) breach(c limits.Claim, all *breaches) {
 	}
 	by := g.Mention(p.Platform, c.Subject)
 	for _, chosen := range found {
-		region := g.Under(p.Place, c, chosen)
+		region := g.Under(p.Mount, c, chosen)
 		if region == space.Empty {
 			continue
 		}
@@ -143,7 +143,7 @@ func (p *Position) appendStated(to []cell.Place, f *decide.Fact, value int, regi
 func (b *breach) finding(p *Position) finding.Finding {
 	r, usual := b.Rule, p.Cat.Settings.System()
 	message := fmt.Sprintf("%s at %s breaks the limit %q on these vehicles of %s: %s is %s and must be %s %s, %s; %s",
-		b.Part.Number, p.Place.Position.Name, b.Name, p.Model.Name,
+		b.Part.Number, p.Mount.Position.Name, b.Name, p.Model.Name,
 		r.Left.Text, r.Left.Words(b.Left, usual), r.Must, r.Right.Text, r.Right.Words(b.Right, usual), r.Short(b.Verdict, usual))
 	if b.Message != "" {
 		message += ": " + b.Message
@@ -177,7 +177,7 @@ func (b *breaches) rest(p *Position) (finding.Finding, space.Region, decide.Ment
 	}
 	return finding.Finding{Code: finding.LimitBroken, Severity: worst,
 		Message: fmt.Sprintf("limits are broken in %d ways at %s on %s; the first %d are told one by one, and these are the vehicles of all",
-			len(b.list), p.Place.Position.Name, p.Model.Name, maxBroken),
-		Gist:  "limits are broken in many ways",
-		Cells: finding.At(p.Place.Position.At)}, all, by
+			len(b.list), p.Mount.Position.Name, p.Model.Name, maxBroken),
+		Constant: "limits are broken in many ways",
+		Cells:    finding.At(p.Mount.Position.At)}, all, by
 }

@@ -37,10 +37,10 @@ func (p *Position) undefined(c limits.Claim, told *tally) {
 		if err == nil {
 			continue
 		}
-		told.add(c.Cell.At, c.At, c.Part.Number+" "+err.Error(), p.on.facts.Under(p.Place, c, chosen), func() finding.Finding {
+		told.add(c.Cell.At, c.At, c.Part.Number+" "+err.Error(), p.on.facts.Under(p.Mount, c, chosen), func() finding.Finding {
 			return finding.Finding{Code: finding.LimitUndefined, Severity: severity(c.Limit), Part: c.Part.Number,
 				Message: fmt.Sprintf("the limit %q cannot be worked out for %s at %s on these vehicles of %s: %s",
-					c.Name, c.Part.Number, p.Place.Position.Name, p.Model.Name, err),
+					c.Name, c.Part.Number, p.Mount.Position.Name, p.Model.Name, err),
 				Cells: finding.At(c.Cell.At, c.At),
 				Fix:   "correct the property or the fact, or write the limit without dividing by it"}
 		})

@@ -60,7 +60,7 @@ func mismatch(p *Position, level *decide.Level, c *decide.Cell, part *model.Part
 	told.add(c.At, part.LineAt, part.Number, bad, func() finding.Finding {
 		return finding.Finding{Code: finding.LineSizeMismatch, Severity: finding.Error, Part: part.Number,
 			Message: fmt.Sprintf("%s is for %s lines, and at %s on these vehicles of %s %s", part.Number, sizeWords(part.Line),
-				p.Place.Position.Name, p.Model.Name, lineWords(p, line, bad, part.Line)),
+				p.Mount.Position.Name, p.Model.Name, lineWords(p, line, bad, part.Line)),
 			Cells: finding.At(c.At, part.LineAt),
 			Fix:   "offer the part for that line, or take these vehicles out of the row"}
 	})

@@ -207,8 +207,8 @@ func (o *order) finding(odd *stated, others int) *finding.Finding {
 	said := fmt.Sprintf("%s of %s is %s and %s is %s", o.first, odd.part.Number, odd.a.Quantity, o.second, odd.b.Quantity)
 	of := fmt.Sprintf("other parts of the family %s that state both, %s is the greater", odd.part.Family, greater)
 	return &finding.Finding{Code: finding.OrderReversed, Severity: finding.Warning, Part: odd.part.Number,
-		Message: fmt.Sprintf("%s; in %s %s", said, count, of),
-		Gist:    fmt.Sprintf("%s; in the %s", said, of),
-		Cells:   finding.At(odd.a.At, odd.b.At),
-		Fix:     "look whether the two are swapped"}
+		Message:  fmt.Sprintf("%s; in %s %s", said, count, of),
+		Constant: fmt.Sprintf("%s; in the %s", said, of),
+		Cells:    finding.At(odd.a.At, odd.b.At),
+		Fix:      "look whether the two are swapped"}
 }

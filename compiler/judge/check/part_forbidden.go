@@ -44,7 +44,7 @@ func forbid(p *Position, rule *model.Rule) {
 				told.add(c.At, rule.PartAt, part.Number, region, func() finding.Finding {
 					return finding.Finding{Code: finding.PartForbidden, Severity: finding.Error, Part: part.Number,
 						Message: fmt.Sprintf("%q at %s offers %s, which is forbidden on these vehicles of %s: %s",
-							Says(c.Fits), p.Place.Position.Name, named(part, rule), p.Model.Name, rule.Reason),
+							Says(c.Fits), p.Mount.Position.Name, named(part, rule), p.Model.Name, rule.Reason),
 						Cells: finding.At(c.At, rule.PartAt),
 						Fix:   "take these vehicles out of the fitment row, or correct the Compatibility row"}
 				})

@@ -17,7 +17,7 @@ type Platform struct {
 	run     *Run
 	found   *Result
 	facts   *limits.Facts
-	company company
+	company companions
 	walker  limits.Walker
 	misfits map[*misplaced]bool // those that are told
 }
@@ -77,8 +77,8 @@ func (p *Platform) whole() {
 }
 
 // Position runs the checks of a position. Their regions are the caller's to release.
-func (p *Platform) Position(place *decide.Place) {
-	pass := &Position{Place: place, on: p}
+func (p *Platform) Position(place *decide.Mount) {
+	pass := &Position{Mount: place, on: p}
 	for _, c := range p.run.Checks {
 		if c.Position == nil {
 			continue
@@ -95,7 +95,7 @@ func (p *Platform) Position(place *decide.Place) {
 func (p *Position) gather() {
 	if p.on.run.requires(Met) {
 		if err := p.Try(p.meet); err != nil {
-			p.on.maybeMet(p.Place.Position)
+			p.on.maybeMet(p.Mount.Position)
 		}
 	}
 	if p.on.run.requires(Needed) {
@@ -124,17 +124,17 @@ func (p *Platform) Report(f finding.Finding, region space.Region, by decide.Ment
 
 // Position is what a position check sees.
 type Position struct {
-	*decide.Place
+	*decide.Mount
 	on *Platform
 	// made when a check first asks for them
-	pair    *decide.Place
+	pair    *decide.Mount
 	claimed *[]limits.Claim
 }
 
 // unsettle keeps what is fitted in a region from being published, for a finding of the
 // position about a part; "" stands for none.
 func (p *Position) unsettle(region space.Region, by decide.Mention, code finding.Code, part string) {
-	p.Unsettle(region, by, decide.Cause{Code: code, Position: p.Place.Position.Name, Part: part})
+	p.Unsettle(region, by, decide.Cause{Code: code, Position: p.Mount.Position.Name, Part: part})
 }
 
 // Report tells a finding about a region of the platform that depends on what the
@@ -144,7 +144,7 @@ func (p *Position) Report(f finding.Finding, region space.Region) { p.ReportBy(f
 
 // ReportBy is Report for a region that depends on further traits. It runs inside Try.
 func (p *Position) ReportBy(f finding.Finding, region space.Region, by decide.Mention) {
-	f.Position = p.Place.Position.Name
+	f.Position = p.Mount.Position.Name
 	m := p.Mentioned()
 	m.Add(by)
 	p.on.report(f, region, m)
@@ -153,7 +153,7 @@ func (p *Position) ReportBy(f finding.Finding, region space.Region, by decide.Me
 // claims gives the fitment cells that offer a part which a limit is about.
 func (p *Position) claims() []limits.Claim {
 	if p.claimed == nil {
-		all := p.on.run.limits.Claims(p.Place)
+		all := p.on.run.limits.Claims(p.Mount)
 		p.claimed = &all
 	}
 	return *p.claimed

@@ -13,10 +13,10 @@ var positionConflict = &Check{
 		Before:  "Positions!A4  Drive damper  C4  any        D4  4\nPositions!A5  Drive damper  C5  2008+      D5  2",
 		After:   "Positions!A4  Drive damper  C4  to 2007    D4  4\nPositions!A5  Drive damper  C5  2008+      D5  2"},
 	Position: func(p *Position) {
-		rows := p.Place.Position.Rows
+		rows := p.Mount.Position.Rows
 		for i, a := range rows {
 			for _, b := range rows[i+1:] {
-				if a.Quantity == b.Quantity && a.AirLine == b.AirLine || a.When.Dead || b.When.Dead || !p.Concerns(a) || !p.Concerns(b) {
+				if a.Quantity == b.Quantity && a.AirLine == b.AirLine || a.When.SetAside || b.When.SetAside || !p.Concerns(a) || !p.Concerns(b) {
 					continue
 				}
 				both, ok := p.Bounds(&a.When).Intersect(p.Bounds(&b.When))
@@ -24,7 +24,7 @@ var positionConflict = &Check{
 					continue
 				}
 				p.Report(finding.Finding{Code: finding.PositionConflict, Severity: finding.Error,
-					Message: fmt.Sprintf("two rows of %s are about the same vehicles of %s and differ in %s; the first one holds", p.Place.Position.Name, p.Model.Name, difference(a, b)),
+					Message: fmt.Sprintf("two rows of %s are about the same vehicles of %s and differ in %s; the first one holds", p.Mount.Position.Name, p.Model.Name, difference(a, b)),
 					Cells:   finding.At(a.At, b.At),
 					Fix:     "narrow the conditions of one of the two rows",
 				}, p.Intersect(p.All, p.Box(both)))

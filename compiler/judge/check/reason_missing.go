@@ -57,7 +57,7 @@ func unreasoned(o model.Outcome, p *model.Position, at []cell.Place) *finding.Fi
 	gist := fmt.Sprintf("a cell for %s says %s", p.Name, says)
 	f := &finding.Finding{Code: finding.ReasonMissing, Severity: finding.Warning, Position: p.Name, Message: gist, Cells: finding.At(at...), Fix: fix}
 	if len(at) > 1 {
-		f.Message, f.Gist = fmt.Sprintf("%d cells for %s say %s", len(at), p.Name, says), gist
+		f.Message, f.Constant = fmt.Sprintf("%d cells for %s say %s", len(at), p.Name, says), gist
 	}
 	return f
 }

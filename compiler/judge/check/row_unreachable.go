@@ -33,7 +33,7 @@ var rowUnreachable = &Check{
 }
 
 func unreachable(c *Catalogue, row any, w *model.When, at cell.Place) {
-	if w.Dead || c.Reached[row] || w.Partial(c.Catalogue) {
+	if w.SetAside || c.Reached[row] || w.Partial(c.Catalogue) {
 		return
 	}
 	on := w.On(c.Catalogue)

@@ -186,10 +186,10 @@ func (m *merger) tell(g []*model.Fitment, column, text string) {
 		return
 	}
 	m.report(&finding.Finding{Code: finding.RowsMergeable, Severity: finding.Note,
-		Message: fmt.Sprintf("rows %s say the same and could be one row with %q under %s", word.List(rows, "and"), text, column),
-		Gist:    fmt.Sprintf("rows say the same and could be one row with %q under %s", text, column),
-		Cells:   cells,
-		Fix:     fmt.Sprintf("write %q under %s in row %s and delete row %s", text, column, rows[0], word.List(rows[1:], "and"))})
+		Message:  fmt.Sprintf("rows %s say the same and could be one row with %q under %s", word.List(rows, "and"), text, column),
+		Constant: fmt.Sprintf("rows say the same and could be one row with %q under %s", text, column),
+		Cells:    cells,
+		Fix:      fmt.Sprintf("write %q under %s in row %s and delete row %s", text, column, rows[0], word.List(rows[1:], "and"))})
 }
 
 // sayings numbers what rows say and print: two rows of one sheet have one number exactly

@@ -12,8 +12,8 @@ import (
 
 // Options of a run.
 type Options struct {
-	Ledger *accept.Ledger // what somebody has accepted
-	Owed   *owed.Ledger   // what was set aside; nil: nothing
+	Ledger *accept.Rows // what somebody has accepted
+	Owed   *owed.Ledger // what was set aside; nil: nothing
 	// Checks that run, in their order; nil for all.
 	Checks []*Check
 	// Brief leaves out how many vehicles there are, of findings, and which.

@@ -17,14 +17,14 @@ var sideMissing = &Check{
 		After:   "Fitment!D4  Restrictor left HD-50   E4  Restrictor right with Restrictor left"},
 	Position: func(p *Position) {
 		if other := p.opposite(); other != nil {
-			lacking(p, p.Place, other)
-			lacking(p, other, p.Place)
+			lacking(p, p.Mount, other)
+			lacking(p, other, p.Mount)
 		}
 	},
 }
 
 // lacking tells where one of a pair is fitted and the other is not, without saying why.
-func lacking(p *Position, has, lacks *decide.Place) {
+func lacking(p *Position, has, lacks *decide.Mount) {
 	gap := p.Intersect(has.Outcome[model.Fitted], lacks.Outcome[model.Gap])
 	gap = p.owing(finding.Finding{Code: finding.SideMissing, Position: lacks.Position.Name}, lacks.Position, gap)
 	planned := p.Intersect(has.Outcome[model.Fitted], lacks.Outcome[model.Planned])

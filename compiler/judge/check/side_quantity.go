@@ -22,7 +22,7 @@ var sideQuantity = &Check{
 			return
 		}
 		region := space.Empty
-		for _, a := range quantities(p.Place) {
+		for _, a := range quantities(p.Mount) {
 			for _, b := range quantities(other) {
 				if uneven(a.counts, b.counts) {
 					region = p.Union(region, p.Intersect(a.where, b.where))
@@ -33,12 +33,12 @@ var sideQuantity = &Check{
 		if !ok {
 			return
 		}
-		p.reportSides(finding.Finding{Code: finding.SideQuantity, Severity: finding.Warning, Position: p.Place.Position.Name,
+		p.reportSides(finding.Finding{Code: finding.SideQuantity, Severity: finding.Warning, Position: p.Mount.Position.Name,
 			Message: fmt.Sprintf("%s and %s, opposite, take different quantities on these vehicles of %s: %q and %q",
-				p.Place.Position.Name, other.Position.Name, p.Model.Name, taken(p.Place, first), taken(other, first)),
-			Cells: append(deciding(p.Place, region), deciding(other, region)...),
+				p.Mount.Position.Name, other.Position.Name, p.Model.Name, taken(p.Mount, first), taken(other, first)),
+			Cells: append(deciding(p.Mount, region), deciding(other, region)...),
 			Fix:   "correct a quantity, in the cells or in Positions; accept the finding where the sides do differ",
-		}, region, p.Place, other)
+		}, region, p.Mount, other)
 	},
 }
 
@@ -49,7 +49,7 @@ type takes struct {
 }
 
 // quantities splits where parts are fitted at a position by their quantities.
-func quantities(pl *decide.Place) []takes {
+func quantities(pl *decide.Mount) []takes {
 	var out []takes
 	for i := range pl.Levels {
 		for _, v := range pl.Variants {
@@ -76,7 +76,7 @@ func (t takes) same(o takes) bool {
 }
 
 // taken says what is fitted at a position of one configuration, with its quantities.
-func taken(pl *decide.Place, configuration []int) string {
+func taken(pl *decide.Mount, configuration []int) string {
 	at := space.Point(configuration)
 	for i := range pl.Levels {
 		for _, c := range pl.Levels[i].Cells {

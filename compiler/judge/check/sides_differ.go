@@ -21,12 +21,12 @@ var sidesDiffer = &Check{
 	Requires: []Ground{Sides},
 	Position: func(p *Position) {
 		other := p.opposite()
-		if other == nil || len(p.on.run.either) == 0 || !facing(p.Place.Position, other.Position) {
+		if other == nil || len(p.on.run.either) == 0 || !facing(p.Mount.Position, other.Position) {
 			return
 		}
 		asked := p.Mentioned()
 		asked.Add(other.Mentioned())
-		for _, r := range append(p.RowsOf(p.Place.Position), p.RowsOf(other.Position)...) {
+		for _, r := range append(p.RowsOf(p.Mount.Position), p.RowsOf(other.Position)...) {
 			if r.AirLine != nil {
 				asked.Trait(r.AirLine)
 			}
@@ -48,7 +48,7 @@ type kind struct {
 
 // kinds splits where parts are fitted at a position by which they are. What a cell says in
 // place of a number is no part.
-func kinds(pl *decide.Place) []kind {
+func kinds(pl *decide.Mount) []kind {
 	var out []kind
 	for _, o := range pl.Offers {
 		said := choices(o.Fits)
@@ -89,8 +89,8 @@ func (p *glass) tell(u contrast) {
 	if region == space.Empty {
 		return
 	}
-	here, there := p.Place.Position.Name, image.Position.Name
-	cells := append(deciding(p.Place, region), deciding(image, region)...)
+	here, there := p.Mount.Position.Name, image.Position.Name
+	cells := append(deciding(p.Mount, region), deciding(image, region)...)
 	for _, c := range p.on.run.either[part] {
 		cells = appendCell(cells, c.Place)
 	}
@@ -99,14 +99,14 @@ func (p *glass) tell(u contrast) {
 			here, Says(a.fits), p.Model.Name, there, Says(b.fits), p.exchanged(), part.Number),
 		Cells: cells,
 		Fix:   fmt.Sprintf("write the same part on both sides, %q or %q; where the sides do need different parts, say in the conditions of the rows what tells them apart, or accept the finding", Says(a.fits), Says(b.fits)),
-	}, region, p.Place, image)
+	}, region, p.Mount, image)
 }
 
 // known takes out of a region where what was set aside may change what one of the two sides
 // takes.
 func (p *glass) known(u contrast) space.Region {
-	f := finding.Finding{Code: finding.SidesDiffer, Position: p.Place.Position.Name}
-	region := p.on.owing(f, u.region, p.aside(p.Place.Position, u.a), p.Bounds)
+	f := finding.Finding{Code: finding.SidesDiffer, Position: p.Mount.Position.Name}
+	region := p.on.owing(f, u.region, p.aside(p.Mount.Position, u.a), p.Bounds)
 	return p.on.owing(f, region, p.aside(p.image.Position, u.b), func(w *model.When) space.Box {
 		return p.mirror.Image(p.Platform, w, p.asked)
 	})

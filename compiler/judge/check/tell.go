@@ -73,7 +73,7 @@ func (p *Platform) owe(cause *finding.Finding, code finding.Code) {
 // there the finding is counted under what tells of them. What someone has accepted stays
 // a finding. It gives what is left.
 func (p *Position) owing(f finding.Finding, at *model.Position, region space.Region) space.Region {
-	f.Position = cmp.Or(f.Position, p.Place.Position.Name)
+	f.Position = cmp.Or(f.Position, p.Mount.Position.Name)
 	return p.on.owing(f, region, p.on.run.Owed.At(at), p.Bounds)
 }
 

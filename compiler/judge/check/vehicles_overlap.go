@@ -30,9 +30,9 @@ var vehiclesOverlap = &Check{
 			p.Report(finding.Finding{Code: finding.VehiclesOverlap, Severity: finding.Warning,
 				Message: fmt.Sprintf("%s and %s say how many are on the road of the same vehicles of %s, so these are counted twice",
 					a.Row.RoadAt, b.Row.RoadAt, p.Model.Name),
-				Gist:  "two rows say how many are on the road of the same vehicles",
-				Cells: finding.At(a.Row.RoadAt, b.Row.RoadAt),
-				Fix:   "narrow one of the two rows, or take these vehicles out of its number",
+				Constant: "two rows say how many are on the road of the same vehicles",
+				Cells:    finding.At(a.Row.RoadAt, b.Row.RoadAt),
+				Fix:      "narrow one of the two rows, or take these vehicles out of its number",
 			}, p.Intersect(p.All, p.Box(both)), m)
 			return true
 		})

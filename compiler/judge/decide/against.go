@@ -31,7 +31,7 @@ type wrong struct {
 // Unsettle keeps the configurations of a region from being published as a fit, for a
 // finding that is told there; by holds the traits that the region depends on, apart from
 // those that the position's rows name. It runs inside Try.
-func (pl *Place) Unsettle(r space.Region, by Mention, cause Cause) {
+func (pl *Mount) Unsettle(r space.Region, by Mention, cause Cause) {
 	if r == space.Empty {
 		return
 	}
@@ -49,7 +49,7 @@ func (pl *Place) Unsettle(r space.Region, by Mention, cause Cause) {
 }
 
 // bad gives all that must not be published as a fit. It runs inside Try.
-func (pl *Place) bad() space.Region {
+func (pl *Mount) bad() space.Region {
 	regions := make([]space.Region, len(pl.unsettled))
 	for i, w := range pl.unsettled {
 		regions[i] = w.where
@@ -59,11 +59,11 @@ func (pl *Place) bad() space.Region {
 
 // Unsettled gives where a check found what is fitted wrong, in the words of the
 // catalogue. false says that it is too irregular to be listed. It runs inside Try.
-func (pl *Place) Unsettled() ([]model.Box, bool) { return pl.listed(pl.bad()) }
+func (pl *Mount) Unsettled() ([]model.Box, bool) { return pl.listed(pl.bad()) }
 
 // Against gives each cause with where it stands against a fit, in the order in which the
 // checks found them. false says that it is too irregular to be listed. It runs inside Try.
-func (pl *Place) Against() (out []Against, listed bool) {
+func (pl *Mount) Against() (out []Against, listed bool) {
 	for _, w := range pl.unsettled {
 		boxes, listed := pl.listed(w.where)
 		if !listed {
@@ -78,7 +78,7 @@ func (pl *Place) Against() (out []Against, listed bool) {
 
 // listed gives a region as far as the position exists in it; false where it takes more
 // boxes than there is room for.
-func (pl *Place) listed(region space.Region) ([]model.Box, bool) {
+func (pl *Mount) listed(region space.Region) ([]model.Box, bool) {
 	region = pl.Intersect(region, pl.Exists)
 	if region == space.Empty {
 		return nil, true

@@ -12,7 +12,7 @@ import (
 // Cases puts what is said of the place into the words of the catalogue, and gives the
 // configurations of each class of cases; those on which the position does not exist
 // come last. It runs inside Try.
-func (pl *Place) Cases() ([]Case, []space.Region) {
+func (pl *Mount) Cases() ([]Case, []space.Region) {
 	var out []Case
 	var kept []class
 	regions := []space.Region{}
@@ -40,14 +40,14 @@ func (pl *Place) Cases() ([]Case, []space.Region) {
 
 // Mentions gives the traits that the cases can depend on: those that the position's
 // rows name, and those on which a check unsettled a case.
-func (pl *Place) Mentions() Mention {
+func (pl *Mount) Mentions() Mention {
 	m := pl.Mentioned()
 	m.Add(pl.unsettledBy)
 	return m
 }
 
 // Counts gives the answer without its cases.
-func (pl *Place) Counts() *Answer {
+func (pl *Mount) Counts() *Answer {
 	a := &Answer{Position: pl.Position, Exact: true, Configurations: pl.Count(pl.Exists)}
 	for o, r := range pl.Outcome {
 		a.Counts[o] = pl.Count(r)
@@ -73,7 +73,7 @@ type class struct {
 
 // classes splits where the position exists by all that a guide prints: what the cells
 // say, their texts and notes, and whether it is settled.
-func (pl *Place) classes() []class {
+func (pl *Mount) classes() []class {
 	out := []class{{Case{Outcome: model.Gap}, pl.Outcome[model.Gap]}}
 	for i := range pl.Levels {
 		for _, v := range pl.Variants {
@@ -85,7 +85,7 @@ func (pl *Place) classes() []class {
 
 // levelClasses splits what one level decides on one variant by the cells that decide
 // it. Cells that say the same in the same words are not told apart.
-func (pl *Place) levelClasses(level *Level, v Variant) []class {
+func (pl *Mount) levelClasses(level *Level, v Variant) []class {
 	at := pl.Intersect(level.Open, v.Where)
 	if at == space.Empty {
 		return nil
@@ -104,7 +104,7 @@ func (pl *Place) levelClasses(level *Level, v Variant) []class {
 }
 
 // groupClasses splits where the cells of a group decide by the words they print.
-func (pl *Place) groupClasses(g []*Cell, v Variant, at space.Region) []class {
+func (pl *Mount) groupClasses(g []*Cell, v Variant, at space.Region) []class {
 	first := caseOf(g[0].FitCell, v.Row.Quantity)
 	classes := []class{{where: at}} // what no cell has been seen to decide yet
 	for _, c := range g {
@@ -182,7 +182,7 @@ func (c *Case) Same(o *Case) bool {
 }
 
 // settle splits off what must not be published as a fit.
-func (pl *Place) settle(classes []class) []class {
+func (pl *Mount) settle(classes []class) []class {
 	bad := pl.bad()
 	if bad == space.Empty {
 		return classes

@@ -55,14 +55,14 @@ func (p *Platform) Mention() Mention { return make(Mention, p.Traits()) }
 
 // Mentioned gives the traits that the position's rows name: what is said of it depends
 // on nothing else. The caller may add to the result.
-func (pl *Place) Mentioned() Mention {
+func (pl *Mount) Mentioned() Mention {
 	if pl.mentioned == nil {
 		pl.mentioned = pl.mention()
 	}
 	return slices.Clone(pl.mentioned)
 }
 
-func (pl *Place) mention() Mention {
+func (pl *Mount) mention() Mention {
 	m := pl.Mention()
 	for _, r := range pl.positions {
 		if r.Position == pl.Position {

@@ -167,7 +167,7 @@ func (m *Mirror) without(groups [][]int, set int) *Mirror {
 // position. Only what is asked counts, years included: a mirror image is any vehicle that
 // exists and is that in all that is asked, since nothing else can change what is said. It
 // runs inside Try.
-func (m *Mirror) Seen(p *Platform, position *model.Position, asked Mention) *Place {
+func (m *Mirror) Seen(p *Platform, position *model.Position, asked Mention) *Mount {
 	q := *p
 	q.frame = m.frame(p, asked)
 	var boxes []space.Box
@@ -188,7 +188,7 @@ func (m *Mirror) Seen(p *Platform, position *model.Position, asked Mention) *Pla
 	for _, c := range p.cells[position.Index] {
 		q.cells[position.Index] = append(q.cells[position.Index], &Cell{c.FitCell, q.frame.place(c.Box)})
 	}
-	return NewPlace(&q, position)
+	return NewMount(&q, position)
 }
 
 // Image gives a box that holds the mirror images of the vehicles that meet a condition. What

@@ -65,7 +65,7 @@ func (x *Index) Within(w *model.When) *Index {
 func (x *Index) HasVehicles(p *model.Platform) bool { return len(x.vehicles[p.Index]) > 0 }
 
 func spread[T any](to [][]T, cat *model.Catalogue, w *model.When, row T) {
-	if w.Dead {
+	if w.SetAside {
 		return
 	}
 	for _, p := range w.On(cat) {

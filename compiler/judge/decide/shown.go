@@ -11,7 +11,7 @@ import (
 // numbered in the order of the cases, which have the index of their region so far. It
 // gives the configurations of each class, and last those of the region after all
 // classes.
-func (pl *Place) shown(kept []class, regions []space.Region, cases []Case) []space.Region {
+func (pl *Mount) shown(kept []class, regions []space.Region, cases []Case) []space.Region {
 	var say []Case
 	var out []space.Region
 	number := make([]int, len(kept))

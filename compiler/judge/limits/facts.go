@@ -97,7 +97,7 @@ func Needed(cat *model.Catalogue) []bool {
 
 // Under gives where a claim's cell decides and its facts have the values chosen. It
 // runs inside Try.
-func (g *Facts) Under(place *decide.Place, c Claim, chosen []int) space.Region {
+func (g *Facts) Under(place *decide.Mount, c Claim, chosen []int) space.Region {
 	region := place.Decides(c.Level, c.Cell)
 	for i, u := range c.Facts {
 		if region == space.Empty {

@@ -107,7 +107,7 @@ func (l *Index) Can(pos *model.Position) bool { return l != nil && l.at[pos.Inde
 func (l *Index) Divides() bool { return l != nil && l.divides }
 
 // Claims gives the claims of a position whose cells decide somewhere, limit by limit.
-func (l *Index) Claims(place *decide.Place) []Claim {
+func (l *Index) Claims(place *decide.Mount) []Claim {
 	if !l.Can(place.Position) {
 		return nil
 	}

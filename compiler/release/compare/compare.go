@@ -178,7 +178,7 @@ type comparison struct {
 	platforms, traits, positions links
 	values                       []links           // by index of the new trait; of a trait in both
 	parts                        map[string]string // what a number of OLD is called now, both folded
-	ledger                       *accept.Ledger
+	ledger                       *accept.Rows
 	renames                      []Rename
 }
 

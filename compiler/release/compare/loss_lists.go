@@ -216,7 +216,7 @@ func (c *comparison) sameLines(x places) bool {
 	key := func(s which, rows []*model.PositionRow) string {
 		var words []string
 		for _, r := range rows {
-			words = append(words, fmt.Sprint(c.whenKey(s, &r.When), r.AirLine != nil, r.When.Dead))
+			words = append(words, fmt.Sprint(c.whenKey(s, &r.When), r.AirLine != nil, r.When.SetAside))
 		}
 		slices.Sort(words)
 		return strings.Join(words, "\n")
@@ -248,7 +248,7 @@ func (p *pair) unlined(x places, b *Bare) {
 	boxes := func(h *half, rows []*model.PositionRow) space.Region {
 		var all []space.Box
 		for _, r := range rows {
-			if !r.When.Dead && r.When.Concerns(h.Model) {
+			if !r.When.SetAside && r.When.Concerns(h.Model) {
 				box := h.Bounds(&r.When)
 				by.Box(box)
 				all = append(all, box)

@@ -93,7 +93,7 @@ func (w *worker) bareRules(v versions, open []*watched) []bareRule {
 	}
 	var out []bareRule
 	for _, r := range open {
-		if r.When.Dead || !r.When.Concerns(v.old) {
+		if r.When.SetAside || !r.When.Concerns(v.old) {
 			continue
 		}
 		b := bareRule{Bare: Bare{Platform: p.platform.Name}, rule: r}
@@ -310,7 +310,7 @@ func (k *keeper) ward(old *model.Rule, p *model.Part) (g *ward, mark string) {
 	var b strings.Builder
 	for _, n := range slices.Concat(k.byPart[p], k.byFamily[word.Fold(p.Family)]) {
 		switch {
-		case n.When.Dead || n.Family != "" && word.Fold(n.Family) != word.Fold(p.Family):
+		case n.When.SetAside || n.Family != "" && word.Fold(n.Family) != word.Fold(p.Family):
 			continue
 		case k.asMuch(old, n):
 			g.by = append(g.by, n)

@@ -104,7 +104,7 @@ func (c *comparison) hold(ctx context.Context, on []versions, all []match, test 
 	}
 	borne, out := make([]atomic.Bool, len(all)), make([]atomic.Bool, len(all))
 	err := c.each(ctx, len(on), func(w *worker, i int) {
-		if spoken(out) {
+		if allSet(out) {
 			return
 		}
 		p, err := w.open(on[i])
@@ -139,8 +139,8 @@ func (p *pair) ask(test func() vote) (v vote) {
 	return v
 }
 
-// spoken tells whether all are set.
-func spoken(out []atomic.Bool) bool {
+// allSet tells whether all are set.
+func allSet(out []atomic.Bool) bool {
 	for i := range out {
 		if !out[i].Load() {
 			return false

@@ -18,7 +18,7 @@ type view struct {
 	side     which
 	half     *half
 	position *model.Position // nil where the release does not have it
-	place    *decide.Place   // nil with position
+	place    *decide.Mount   // nil with position
 	states   []state         // they share no configuration, and together hold those looked at
 }
 
@@ -30,7 +30,7 @@ func (w *worker) look(p *pair, s which, position *model.Position, within space.R
 		v.add(p, Answer{}, "nowhere", within)
 		return v
 	}
-	v.place = decide.NewPlace(v.half.Platform, position)
+	v.place = decide.NewMount(v.half.Platform, position)
 	v.add(p, Answer{}, "nowhere", p.Minus(within, v.place.Exists))
 	for o := range model.Outcomes {
 		if o != model.Fitted {

@@ -11,8 +11,8 @@ import (
 // translate gives a finding of OLD under the names of NEW.
 func (c *comparison) translate(f *finding.Finding) *finding.Finding {
 	out := *f
-	if out.Gist == "" {
-		out.Gist = f.Message
+	if out.Constant == "" {
+		out.Constant = f.Message
 	}
 	for _, r := range c.renames {
 		switch r.What {
@@ -25,7 +25,7 @@ func (c *comparison) translate(f *finding.Finding) *finding.Finding {
 		case Value:
 			continue // findings hardly name values, and values are often common words
 		}
-		out.Gist = replaceName(out.Gist, r.Old, r.New)
+		out.Constant = replaceName(out.Constant, r.Old, r.New)
 	}
 	return &out
 }

@@ -31,7 +31,7 @@ type Finding struct {
 	Code           string        `json:"code"`                     // one of the published list
 	Severity       string        `json:"severity"`                 // error, warning or note
 	Message        string        `json:"message"`                  // a sentence
-	Gist           string        `json:"gist,omitempty"`           // the sentence without addresses and counts; left out where it is the same
+	Constant       string        `json:"gist,omitempty"`           // the sentence without addresses and counts; left out where it is the same
 	Platform       string        `json:"platform,omitempty"`       // by name; "" for none in particular
 	Position       string        `json:"position,omitempty"`       // by name; "" for none in particular
 	Part           string        `json:"part,omitempty"`           // its number; "" for none in particular
@@ -84,7 +84,7 @@ func SummaryOf(s finding.Summary) Summary {
 // FindingOf puts a finding as JSON.
 func FindingOf(f *finding.Finding) Finding {
 	out := Finding{
-		Code: string(f.Code), Severity: f.Severity.String(), Message: f.Message, Gist: f.Gist,
+		Code: string(f.Code), Severity: f.Severity.String(), Message: f.Message, Constant: f.Constant,
 		Platform: f.Platform, Position: f.Position, Part: f.Part,
 		Cells: CellsOf(f.Cells), Fix: f.Fix, Known: f.Known, Accepted: AcceptedOf(f.Accepted),
 	}

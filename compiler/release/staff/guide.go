@@ -76,7 +76,7 @@ func Guide(w io.Writer, c *model.Catalogue, g *decide.Guide) error {
 	}
 	for _, v := range c.Vehicles {
 		// A box without years would be about all of them.
-		if !v.When.Dead && v.When.Concerns(g.Platform) && !g.Platform.YearSet(v.When.Years).IsEmpty() {
+		if !v.When.SetAside && v.When.Concerns(g.Platform) && !g.Platform.YearSet(v.When.Years).IsEmpty() {
 			file.Vehicles = append(file.Vehicles, vehiclesBoxOf(c, v, g.Platform))
 		}
 	}

@@ -9,7 +9,7 @@ import (
 
 // finding reads a finding as far as releases are compared by it.
 func (r *reader) finding(in *Finding) *finding.Finding {
-	out := &finding.Finding{Code: finding.Code(in.Code), Message: in.Message, Gist: in.Gist,
+	out := &finding.Finding{Code: finding.Code(in.Code), Message: in.Message, Constant: in.Constant,
 		Platform: in.Platform, Position: in.Position, Part: in.Part, Fix: in.Fix, Severity: r.severity(in.Severity)}
 	for i := range in.Cells {
 		out.Cells = append(out.Cells, finding.Cell{Place: r.place(&in.Cells[i]), Note: in.Cells[i].Note})

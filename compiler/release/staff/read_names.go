@@ -50,7 +50,7 @@ func (r *reader) place(in *wire.Place) cell.Place {
 }
 
 func (r *reader) when(in wire.When) model.When {
-	out := model.When{Dead: in.SetAside, Traits: r.sets(in.Traits)}
+	out := model.When{SetAside: in.SetAside, Traits: r.sets(in.Traits)}
 	if in.Platforms != nil {
 		out.Platforms = []*model.Platform{}
 	}

@@ -135,7 +135,7 @@ func (r *reader) kits(in []kit) {
 func (r *reader) vehicles(cat *model.Catalogue, in []vehiclesRow) {
 	for _, row := range in {
 		v := &model.Vehicles{When: r.when(row.When), At: r.place(row.Cell), RoadAt: r.place(row.OnTheRoadCell)}
-		if len(v.When.Traits) != len(cat.Traits) && !v.When.Dead {
+		if len(v.When.Traits) != len(cat.Traits) && !v.When.SetAside {
 			r.fail("a Vehicles row does not name all traits")
 		}
 		if row.OnTheRoad != "" {

@@ -96,7 +96,7 @@ func TestReadStaff(t *testing.T) {
 
 func sameWhen(t *testing.T, want, got model.When) {
 	t.Helper()
-	assert.Equal(t, want.Dead, got.Dead)
+	assert.Equal(t, want.SetAside, got.SetAside)
 	assert.Equal(t, want.Years, got.Years)
 	assert.Equal(t, want.Platforms == nil, got.Platforms == nil)
 	assert.Equal(t, len(want.Platforms), len(got.Platforms))

@@ -95,7 +95,7 @@ func (m *made) least(t *testing.T) *big.Rat {
 	require.NoError(t, m.p.Try(func() {
 		kits := []space.Region{m.p.All}
 		for _, pos := range m.p.Cat.Positions {
-			_, classes := decide.NewPlace(m.p, pos).Cases()
+			_, classes := decide.NewMount(m.p, pos).Cases()
 			var next []space.Region
 			for _, k := range kits {
 				for _, c := range classes {

@@ -75,7 +75,7 @@ func New() *Sample {
 			Road: model.Number{Rat: big.NewRat(100, 1)}, Note: Secret, At: in.at(7, 1), RoadAt: in.at(7, 2)},
 		{When: model.When{Platforms: []*model.Platform{h7}, Years: &model.Years{Spans: []model.Span{{From: 1999, To: model.LastYear}}},
 			Traits: []model.TraitSet{{Trait: susp, Values: set(1)}, {Trait: line, Values: set(0)}}}, At: in.at(8, 1)},
-		{When: model.When{Dead: true}, At: in.at(9, 1)},
+		{When: model.When{SetAside: true}, At: in.at(9, 1)},
 	}
 
 	front := &model.Position{Index: 0, Name: "Front damper", Axle: "front", Side: "left", Summary: "by the wheel", Picture: model.Picture{Name: Secret}, At: in.at(10, 1)}

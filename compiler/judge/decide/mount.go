@@ -21,8 +21,8 @@ type Variant struct {
 	Where space.Region
 }
 
-// Place is one position of a platform.
-type Place struct {
+// Mount is a position as it is on one platform: where it exists there, and what is said of it.
+type Mount struct {
 	*Platform
 	Position *model.Position
 	Exists   space.Region
@@ -51,31 +51,31 @@ type Level struct {
 	Open  space.Region // where the position exists and no higher level decides
 }
 
-// NewPlace works out where the position exists and what is said of it. It runs inside
+// NewMount works out where the position exists and what is said of it. It runs inside
 // Try.
-func NewPlace(p *Platform, position *model.Position) *Place {
+func NewMount(p *Platform, position *model.Position) *Mount {
 	pl := Ground(p, position)
 	pl.decide()
 	return pl
 }
 
-// Without is NewPlace as it would be without some of the cells. It runs inside Try.
-func Without(p *Platform, position *model.Position, but func(*model.FitCell) bool) *Place {
-	pl := &Place{Platform: p, Position: position, but: but}
+// Without is NewMount as it would be without some of the cells. It runs inside Try.
+func Without(p *Platform, position *model.Position, but func(*model.FitCell) bool) *Mount {
+	pl := &Mount{Platform: p, Position: position, but: but}
 	pl.ground()
 	pl.decide()
 	return pl
 }
 
-// Ground is NewPlace without the outcomes: where the position exists, and which cells
+// Ground is NewMount without the outcomes: where the position exists, and which cells
 // decide. It runs inside Try.
-func Ground(p *Platform, position *model.Position) *Place {
-	pl := &Place{Platform: p, Position: position}
+func Ground(p *Platform, position *model.Position) *Mount {
+	pl := &Mount{Platform: p, Position: position}
 	pl.ground()
 	return pl
 }
 
-func (pl *Place) ground() {
+func (pl *Mount) ground() {
 	pl.exist()
 	pl.levels()
 	pl.open()
@@ -95,7 +95,7 @@ func (p *Platform) RowsOf(position *model.Position) []*model.PositionRow {
 // CellsOf gives the fitment cells of a position, in the order of the rows.
 func (p *Platform) CellsOf(position *model.Position) []*Cell { return p.cells[position.Index] }
 
-func (pl *Place) exist() {
+func (pl *Mount) exist() {
 	for _, r := range pl.RowsOf(pl.Position) {
 		where := pl.Minus(pl.Intersect(pl.All, pl.Box(pl.Bounds(&r.When))), pl.Exists)
 		if where != space.Empty {
@@ -105,7 +105,7 @@ func (pl *Place) exist() {
 	}
 }
 
-func (pl *Place) levels() {
+func (pl *Mount) levels() {
 	by := map[int][]*Cell{}
 	for _, c := range pl.cells[pl.Position.Index] {
 		if (pl.but == nil || !pl.but(c.FitCell)) && pl.Meets(pl.Exists, c.Box) {
@@ -122,7 +122,7 @@ func (pl *Place) levels() {
 }
 
 // open gives each level where no higher one decides.
-func (pl *Place) open() {
+func (pl *Mount) open() {
 	open := pl.Exists
 	for i := range pl.Levels {
 		pl.Levels[i].Open = open
@@ -137,7 +137,7 @@ func (pl *Place) open() {
 }
 
 // decide gives each configuration in which the position exists its outcome.
-func (pl *Place) decide() {
+func (pl *Mount) decide() {
 	gap := pl.Exists
 	for i := range pl.Levels {
 		level := &pl.Levels[i]
@@ -151,7 +151,7 @@ func (pl *Place) decide() {
 }
 
 // decideVariant decides one level where the quantity is one, and gives where it does.
-func (pl *Place) decideVariant(level *Level, v Variant, at space.Region) space.Region {
+func (pl *Mount) decideVariant(level *Level, v Variant, at space.Region) space.Region {
 	said, conflict := space.Empty, space.Empty
 	groups := pl.agreeing(level, v.Row.Quantity)
 	where := make([]space.Region, len(groups))
@@ -177,7 +177,7 @@ func (pl *Place) decideVariant(level *Level, v Variant, at space.Region) space.R
 
 // agreeing groups the cells of a level that say the same for a quantity, in order of
 // their first cell.
-func (pl *Place) agreeing(level *Level, quantity int) [][]*Cell {
+func (pl *Mount) agreeing(level *Level, quantity int) [][]*Cell {
 	index := map[string]int{}
 	var groups [][]*Cell
 	for _, c := range level.Cells {
@@ -195,7 +195,7 @@ func (pl *Place) agreeing(level *Level, quantity int) [][]*Cell {
 
 // Decides gives the configurations that a cell of a level decides, alone or with
 // others. It runs inside Try.
-func (pl *Place) Decides(level *Level, c *Cell) space.Region {
+func (pl *Mount) Decides(level *Level, c *Cell) space.Region {
 	if !pl.Meets(level.Open, c.Box) {
 		return space.Empty
 	}
@@ -204,7 +204,7 @@ func (pl *Place) Decides(level *Level, c *Cell) space.Region {
 
 // Disagree gives where two cells of a level decide and say different things. It runs
 // inside Try.
-func (pl *Place) Disagree(level *Level, a, b *Cell) space.Region {
+func (pl *Mount) Disagree(level *Level, a, b *Cell) space.Region {
 	where := space.Empty
 	for _, v := range pl.Variants {
 		if pl.Key(a.Fits, v.Row.Quantity) != pl.Key(b.Fits, v.Row.Quantity) {
