@@ -91,6 +91,7 @@ const (
 	SizeUnusual         Code = "size-unusual"
 	TooIrregular        Code = "too-irregular"
 	TraitUnused         Code = "trait-unused"
+	UnitChanged         Code = "unit-changed"
 	UnitUnknown         Code = "unit-unknown"
 	ValueInvalid        Code = "value-invalid"
 	ValueOutlier        Code = "value-outlier"

@@ -15,6 +15,13 @@ func inProtection() []mistake {
 		{name: "a percentage that is published without a word", from: starter, since: true, do: func(b *books) {
 			b.sheet("Parts").addColumn("Preload [%]", "20", "25")
 		}, wants: []want{{"column-published", "Parts!M2", `did not publish Preload of Parts`}}},
+		{name: "another unit in the header of a length", since: true, do: func(b *books) {
+			b.sheet("Parts").head("Extended length [mm]", "Extended length [in]")
+		}, wants: []want{{"unit-changed", "Parts!G2", `has \[in\] and had \[mm\] in the earlier release, over 27 cells`}}},
+		{name: "another unit in the header of a fact", since: true, do: func(b *books) {
+			b.sheet("Facts").head("Front wheel travel [mm]", "Front wheel travel [in]")
+		}, wants: []want{{"unit-changed", "Facts!F2", `of Front wheel travel has \[in\] and had \[mm\]`}},
+			most: 20, lines: 24, why: "the limits that the fact breaks stand beside it"},
 		{name: "a supplier under public columns", from: starter, since: true, do: func(b *books) {
 			b.sheet("Parts").addColumn("Supplier", "Sandbank Mill", "Sandbank Mill")
 			s := b.sheet("Settings")

@@ -259,8 +259,8 @@ func (l *Ledger) Offering(p *model.Part) []Maybe {
 	return l.offered[p]
 }
 
-// Bearing gives what was told of a cell that may offer a part which a limit is about, or of rows
-// of its position; nil for none.
+// Bearing gives what was told of a header under which cells may offer a part that a limit is
+// about, or of rows of its position; nil for none.
 func (l *Ledger) Bearing(limit *model.Limit) *finding.Finding {
 	if l == nil {
 		return nil
@@ -270,7 +270,8 @@ func (l *Ledger) Bearing(limit *model.Limit) *finding.Finding {
 	}
 	for i := range l.all {
 		m, hit := &l.all[i], false
-		if m.Fits != nil && (limit.Position == nil || limit.Position == m.Position) {
+		header := m.Cause.Code == finding.HeaderUnknown || m.Cause.Code == finding.HeaderDuplicate
+		if header && m.Fits != nil && (limit.Position == nil || limit.Position == m.Position) {
 			m.Fits.Parts(func(p *model.Part) { hit = hit || limit.About(p) })
 		}
 		if hit {

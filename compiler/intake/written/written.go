@@ -29,6 +29,7 @@ type Sheet struct {
 // Column is one with a header.
 type Column struct {
 	Name  string // without its unit
+	Unit  string // in square brackets behind the name, "" for none
 	At    int32  // in the workbook
 	Known bool   // the kind of sheet defines it
 }
@@ -62,7 +63,7 @@ func of(t *table.Table) *Sheet {
 	s := &Sheet{Of: t.Sheet, Kind: t.Kind, Texts: []string{""}, Rows: make([]Row, len(t.Records))}
 	for i := range t.Columns {
 		c := &t.Columns[i]
-		s.Columns = append(s.Columns, Column{c.Name, c.At.Col, c.Known})
+		s.Columns = append(s.Columns, Column{c.Name, c.Unit, c.At.Col, c.Known})
 	}
 	index := map[string]uint32{"": 0}
 	cells := make([]uint32, len(t.Records)*len(t.Columns))

@@ -26,6 +26,11 @@ func GuardKinds() []finding.Kind {
 			Doc:     "Texts are for you only unless public columns in Settings lists their column; measured and calculated values are published unless internal columns lists it. The note names what the world can see now and could not before, so that no cost or supplier gets out by an oversight.",
 			Before:  "Settings!A8  public columns  B8  Thread, Supplier",
 			After:   "Settings!A8  public columns  B8  Thread"},
+		{Code: finding.UnitChanged, Severity: "warning",
+			Summary: "with --since: the header of a column has another unit, over the same numbers",
+			Doc:     "Whoever writes another unit into a header says something else with every number below it. Where all of them are wrong alike, none looks odd beside the others, so that only the earlier release can tell. Rows count that are the same in both releases. Where the header was wrong before, accept the finding until the release after.",
+			Before:  "(earlier)  Parts!G1  Extended length [mm]   G4  612\n(now)      Parts!G1  Extended length [in]   G4  612",
+			After:   "(now)      Parts!G1  Extended length [mm]   G4  612"},
 	}
 }
 

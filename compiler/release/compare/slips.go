@@ -20,7 +20,7 @@ func (c *comparison) slips(now []*finding.Finding) []*finding.Finding {
 	var out []*finding.Finding
 	for _, p := range written.Pairs(c.old.Sheets, c.new.Sheets) {
 		fs, alone := sorted.Since(p)
-		for _, f := range append(fs, drag.Since(p, alone, c.meant)...) {
+		for _, f := range slices.Concat(fs, drag.Since(p, alone, c.meant), units(p)) {
 			if !slices.ContainsFunc(now, func(o *finding.Finding) bool { return tells(o, f) }) {
 				f.Message = finding.Short(f.Message)
 				c.ledger.Whole(f, accept.Use{})

@@ -32,6 +32,7 @@ type writtenSheet struct {
 
 type writtenColumn struct {
 	Name  string `json:"name"`
+	Unit  string `json:"unit,omitempty"`
 	At    string `json:"at"` // its letters
 	Known bool   `json:"known"`
 }
@@ -45,7 +46,7 @@ func Sheets(w io.Writer, all []*written.Sheet) error {
 func writtenSheetOf(s *written.Sheet) writtenSheet {
 	out := writtenSheet{File: s.Of.File, Sheet: s.Of.Name, Kind: s.Kind, Texts: s.Texts, Rows: make([]string, len(s.Rows))}
 	out.Columns = wire.Each(s.Columns, func(c written.Column) writtenColumn {
-		return writtenColumn{c.Name, cell.Column(c.At), c.Known}
+		return writtenColumn{c.Name, c.Unit, cell.Column(c.At), c.Known}
 	})
 	var b []byte
 	for i, r := range s.Rows {
@@ -91,7 +92,7 @@ func (r *reader) writtenSheet(in *writtenSheet) *written.Sheet {
 		if !ok {
 			r.fail("%q is no column", c.At)
 		}
-		s.Columns = append(s.Columns, written.Column{Name: c.Name, At: at.Col, Known: c.Known})
+		s.Columns = append(s.Columns, written.Column{Name: c.Name, Unit: c.Unit, At: at.Col, Known: c.Known})
 	}
 	for _, text := range in.Rows {
 		s.Rows = append(s.Rows, r.writtenRow(s, text))
