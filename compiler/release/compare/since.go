@@ -90,7 +90,7 @@ func (c *comparison) earlier(before []*finding.Finding) map[string]*group {
 
 // known parts a finding of NEW into the vehicles on which OLD has it too and the others.
 func (p *pair) known(f *finding.Finding, before []*finding.Finding) []*finding.Finding {
-	if f.Region.Rest != nil && f.Region.Rest.Sign() > 0 {
+	if f.Region.Rest != nil {
 		return []*finding.Finding{f}
 	}
 	defer p.Release(p.Mark())

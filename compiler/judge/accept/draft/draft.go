@@ -160,7 +160,7 @@ func classOf(f *finding.Finding) class { return class{f.Code, f.Platform, f.Posi
 
 // crowded tells whether the boxes of a finding leave out some of its vehicles.
 func crowded(f *finding.Finding) bool {
-	return f.Region != nil && f.Region.Exact && f.Region.Rest != nil && f.Region.Rest.Sign() > 0
+	return f.Region != nil && f.Region.Exact && f.Region.Rest != nil
 }
 
 // unnameable says why no row can accept a finding alone; "" where one can.
