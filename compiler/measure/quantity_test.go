@@ -171,6 +171,7 @@ func TestQuantityWords(t *testing.T) {
 		{"65 ft-lb", "65 lb·ft (88 N·m)", "88 N·m (65 lb·ft)"},
 		{"1 lb·ft", "1 lb·ft (1.4 N·m)", "1.4 N·m (1 lb·ft)"},
 		{"10000 lb", "10000 lb (4536 kg)", "4536 kg (10000 lb)"},
+		{"1234 lb", "1234 lb (560 kg)", "560 kg (1234 lb)"},
 		{"8 bar", "116 psi (8 bar)", "8 bar (116 psi)"},
 		{"120 psi", "120 psi (827 kPa)", "827 kPa (120 psi)"},
 		{"250 lb/in", "250 lb/in (43.8 N/mm)", "43.8 N/mm (250 lb/in)"},
