@@ -124,6 +124,7 @@ func TestSameRowsDeclared(t *testing.T) {
 		{"too much space", sheetXML(row(1) + strings.Repeat("\n", 5<<20) + row(2)), "more than 4 MiB", 1},
 		{"a row without an end", sheetXML(row(1) + `<row r="2">` + strings.Repeat(`<c><v>1</v></c>`, 150_000)), "beyond the last column", 1},
 		{"a long row", sheetXML(row(1) + `<row r="2">` + strings.Repeat(`<c t="str"><v>`+strings.Repeat("x", 30_000)+`</v></c>`, 200) + `</row>` + row(3)), "", 2},
+		{"a sign behind Z in a name", sheetXML(row(1) + `<row r="2"><c r="[2"><v>1</v></c></row>`), `has the name "\[2"`, 1},
 		{"a row twice", sheetXML(row(1) + `<row r="1"><c><v>1</v></c></row>`), "row 1 is stored after row 1", 1},
 		{"cut off between rows", strings.TrimSuffix(sheetXML(row(1)+row(2)), `</sheetData></worksheet>`), "not complete", 2},
 	}
