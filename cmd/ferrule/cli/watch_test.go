@@ -86,7 +86,7 @@ func TestCut(t *testing.T) {
 		text  string
 		width int
 		want  string
-	}{{"reading", 7, "reading"}, {"reading", 6, "readin"}, {"課題", 4, "課題"}, {"課題", 3, "課"}, {"x", 0, ""}, {"x", -1, ""}} {
+	}{{"reading", 7, "reading"}, {"reading", 6, "readin"}, {"課題", 4, "課題"}, {"課題", 3, "課"}, {"\u1100x", 2, "\u1100"}, {"\u10ff", 1, "\u10ff"}, {"x", 0, ""}, {"x", -1, ""}} {
 		assert.Equal(t, c.want, cut(c.text, c.width))
 	}
 }
