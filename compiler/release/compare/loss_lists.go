@@ -63,11 +63,10 @@ func (c *comparison) limitLoss(l *model.Limit, p *model.Part) (Loss, bool) {
 
 // limitKey is equal for limits that ask for the same.
 func limitKey(l *model.Limit) string {
-	left, must, right := word.Fold(l.Left), word.Fold(l.Must), word.Fold(l.Right)
-	if must == formula.AtMost.String() {
-		left, must, right = right, formula.AtLeast.String(), left
+	if b, ok := boundOf(l); ok {
+		return b.more + "\x00" + formula.AtLeast.String() + "\x00" + b.less
 	}
-	return left + "\x00" + must + "\x00" + right
+	return word.Fold(l.Left) + "\x00" + word.Fold(l.Must) + "\x00" + word.Fold(l.Right)
 }
 
 // limitWords says a Limits row.

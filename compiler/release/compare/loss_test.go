@@ -159,6 +159,29 @@ func TestSaidOtherwise(t *testing.T) {
 	}
 }
 
+// TestALimitBetweenTwoProperties holds that which of the two stands on the left makes no
+// difference, but for which has to be the greater.
+func TestALimitBetweenTwoProperties(t *testing.T) {
+	limit := func(text string) string {
+		return edited(t, "Cautions\nQX-1", "Cautions\tStroke [mm]\nQX-1", "400\tprops", "400\tprops\t90", "410\tprops", "410\tprops\t90",
+			"Length\tat least\t300 mm", text)
+	}
+	old := limit("Length\tat least\tStroke")
+	assert.Empty(t, lost(t, old, limit("Stroke\tat most\tLength")))
+	assert.Len(t, lost(t, old, limit("Length\tat most\tStroke")), 1)
+	assert.Len(t, lost(t, old, limit("Length\tequal to\tStroke")), 1)
+}
+
+// TestNothingToKeepApart holds that two parts that may not be fitted together are not told
+// of where one of them is gone, and a part that has to go with another is.
+func TestNothingToKeepApart(t *testing.T) {
+	row, gone := "QX-1\t\tQX-5\t\trequire\tit is loose\n", "QX-5\tBar\n"
+	apart := edited(t, row, "QX-1\t\tQX-5\t\tforbid\tthey touch\n")
+	assert.Empty(t, lost(t, apart, edited(t, row, "", gone, "")))
+	assert.Len(t, lost(t, apart, edited(t, row, "")), 1)
+	assert.Len(t, lost(t, guarded, edited(t, row, "", gone, "")), 1)
+}
+
 // TestALossOnOnePlatform holds that a row about another platform protects nothing here.
 func TestALossOnOnePlatform(t *testing.T) {
 	two := func(rule string) string {
