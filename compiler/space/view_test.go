@@ -43,6 +43,15 @@ func viewAgrees(t *rapid.T) {
 	require.EqualValues(t, len(w.where(func(c []int) bool { return in(c) && box.Has(c) })), v.Count(box).Int64())
 }
 
+// TestViewStops holds that nothing more is given to who has seen enough.
+func TestViewStops(t *testing.T) {
+	s := space.New([]int{2, 3, 2}, space.Options{})
+	v := s.View(space.Full, []int{0, 1})
+	seen := 0
+	v.Each(func([]int, *big.Int) bool { seen++; return seen < 2 })
+	require.Equal(t, 2, seen)
+}
+
 // TestViewCountsOfAnySize looks at one trait of sixty.
 func TestViewCountsOfAnySize(t *testing.T) {
 	sizes := make([]int, 60)
