@@ -180,6 +180,19 @@ func TestReferencesMayMultiply(t *testing.T) {
 	assert.Equal(t, []string{"Part: Part is \"\"; write at least 1 character"}, said(s.Validate("parts", row("Part", ""))))
 }
 
+// TestRulesMultiplyAnywhere holds that rules which multiply are found wherever they stand.
+func TestRulesMultiplyAnywhere(t *testing.T) {
+	for _, at := range []string{
+		`"additionalProperties":%s`, `"patternProperties":{"^P":%s}`, `"propertyNames":%s`, `"unevaluatedProperties":%s`,
+		`"not":%s`, `"if":%s`, `"then":%s,"if":{}`, `"else":%s,"if":{}`, `"anyOf":[%s]`, `"oneOf":[%s]`,
+		`"dependentSchemas":{"Part":%s}`, `"dependencies":{"Name":["Part"],"Part":%s}`,
+	} {
+		schema := strings.Replace(doubling(40), `"properties":{"Part":{"$ref":"#/$defs/d0"}}`, fmt.Sprintf(at, `{"$ref":"#/$defs/d0"}`), 1)
+		_, why := check(t, schema)
+		assert.Equal(t, []string{"parts.schema.json cannot be used: its references multiply to more than 10000 rules for one row"}, why, at)
+	}
+}
+
 func FuzzOwnSchema(f *testing.F) {
 	for _, s := range []string{`{}`, `false`, `{"$ref":"#"}`, `{"properties":{"Part":{"pattern":"("}}}`, `{"$id":"x","$ref":"x#/a"}`, `{"multipleOf":0}`, `{"$schema":"kits.schema.json"}`, `{"$dynamicRef":"#a","$dynamicAnchor":"a"}`, `{"anyOf":[{"not":{}}]}`, `{"$defs":5}`} {
 		f.Add([]byte(s))
