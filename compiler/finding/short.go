@@ -1,5 +1,7 @@
 package finding
 
+import "unicode/utf8"
+
 // A message that quotes a cell of thousands of signs is cut in the middle: what is wrong
 // stands before the quotation, and what to write behind it.
 const (
@@ -9,12 +11,9 @@ const (
 
 // Short gives a message in a length that can be read.
 func Short(message string) string {
-	if len(message) <= longest {
+	if utf8.RuneCountInString(message) <= longest {
 		return message
 	}
 	r := []rune(message)
-	if len(r) <= longest {
-		return message
-	}
 	return string(r[:kept]) + " … " + string(r[len(r)-kept:])
 }
