@@ -46,6 +46,21 @@ func whatChanged(s *sample, text string) *news.News {
 		}}
 }
 
+// TestOtherVehicles holds that the list says of each platform whether others of its
+// vehicles are listed than were, be it more or fewer.
+func TestOtherVehicles(t *testing.T) {
+	s := newSample()
+	some := &news.Vehicles{Where: []model.Box{{}}}
+	for _, c := range []struct {
+		appeared, vanished *news.Vehicles
+		want               string
+	}{{some, nil, "others are listed"}, {nil, some, "others are listed"}, {nil, nil, "the same"}} {
+		pages := s.pages(t, guide.Options{News: &news.News{Since: "2026-4",
+			Platforms: []*news.Platform{{Name: s.Cat.Platforms[0].Name, Appeared: c.appeared, Vanished: c.vanished}}}})
+		assert.Equal(t, []string{"Heron 7", "none", "none", "none", c.want}, rows(section(t, parse(t, pages["changes.html"]), "changed"))[1])
+	}
+}
+
 func TestChanges(t *testing.T) {
 	s := newSample()
 	pages := s.pages(t, guide.Options{News: whatChanged(s, "")})
