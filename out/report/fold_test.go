@@ -68,6 +68,17 @@ func TestManyPlatformsAreCounted(t *testing.T) {
 	assert.Contains(t, got, "P09 and P10", "all are named")
 }
 
+// TestManyCellsWithoutARow holds that what no row is held against is told by its cells.
+func TestManyCellsWithoutARow(t *testing.T) {
+	var fs []*finding.Finding
+	for i := range behindMany {
+		fs = append(fs, &finding.Finding{Code: finding.PartUnused, Severity: finding.Note, Message: fmt.Sprintf("HD-%d is in no cell", i), Cells: finding.At(at(fmt.Sprint("A", 2+i)))})
+	}
+	got := render(t, Options{}, only(fs...))
+	assert.NotContains(t, got, "one row stands")
+	assert.Contains(t, got, "+3 more like these: fitment.xlsx:Fitment H7!A5, A6, A7\n")
+}
+
 func TestARowAgainstManyCellsIsToldOnce(t *testing.T) {
 	var fs []*finding.Finding
 	for i := range behindMany {
