@@ -102,6 +102,7 @@ func TestRowsThatBreakARule(t *testing.T) {
 		{"settings", row("Setting", "base url", "Value", "https:///fit"), `Value: Value is "https:///fit"` + url},
 		{"settings", row("Setting", "base url", "Value", "https://guides.example.com/fit/"), `Value: the address is a placeholder (RFC 2606 and 6761 keep it for examples and tests), and search engines would be sent there; write the one at which the guides will stand, or delete the row`},
 		{"settings", row("Setting", "title"), `Value: Value is blank; fill it`},
+		{"parts", row("Part", "A", "Part", "", "Status", "gone"), `Status: Status is "gone"; write current, superseded or withdrawn`}, // the first column of a header holds
 		{"platforms", row("Platform", "H7"), `Years: Years is blank; fill it`},
 		{"platforms", row("Summary", "s"), "Platform: Platform is blank; fill it\nYears: Years is blank; fill it"},
 		{"traits", row("Trait", "Lift axle"), `Value: Value is blank; fill it`},
