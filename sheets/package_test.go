@@ -263,6 +263,15 @@ func TestPartFaults(t *testing.T) {
 	}
 }
 
+// Some programs list folders as well, and some of them twice.
+func TestFolders(t *testing.T) {
+	book := ordinary()
+	want, _ := book.one(t)
+	book["xl/"], book[`xl\`] = "", ""
+	got, _ := book.one(t)
+	assert.Equal(t, want, got)
+}
+
 // Some programs write their system's sign between the folders of parts' names.
 func TestBackslashes(t *testing.T) {
 	book := ordinary()
