@@ -66,8 +66,5 @@ func (s *site) makersOf() []maker {
 
 // partName is how a part is called where there is room for one line.
 func partName(p *model.Part) string {
-	if p.Name == "" {
-		return p.Number
-	}
-	return p.Number + " " + p.Name
+	return strings.TrimSpace(p.Number + " " + p.Name)
 }
