@@ -43,6 +43,7 @@ func TestWhatToTypeInstead(t *testing.T) {
 		return sheets.Value{Kind: sheets.Date, Number: serial, Text: s, Format: format}
 	}
 	part, line, inch := Column{Name: "Part", Known: true}, Column{Name: "Line size", Known: true}, Column{Name: "Line size", Known: true, Unit: "in"}
+	years := Column{Name: "Years", Known: true}
 	further, weight := Column{Name: "Bore"}, Column{Name: "Mass", Unit: "kg"}
 	for _, c := range []struct {
 		kind  string
@@ -57,12 +58,16 @@ func TestWhatToTypeInstead(t *testing.T) {
 		{"parts", line, text("May-32"), DateMangled, "type 5/32 in$"},
 		{"parts", line, text("2024-01-02 00:00:00"), DateMangled, "type 1/2 in$"},
 		{"parts", line, text("Marker-12"), 0, ""},
+		{"fitment", years, text("Jul-12"), DateMangled, "type 2007-2012$"},
+		{"fitment", years, text("Jul-2012"), 0, ""}, // a month that someone wrote; whoever reads years tells of it
 		{"parts", part, text("MAR-12"), 0, ""},
 		{"parts", part, date(45293, "2024-01-02", "d-mmm"), DateMangled, "type 1-2 or 2-1 or JAN-2 or 45293$"},
 		{"parts", weight, date(12.5, "1900-01-12T12:00:00", "d-mmm"), DateMangled, "to General, then type 12.5$"},
 		{"parts", weight, date(0.5, "12:00:00", "h:mm"), DateMangled, "type 0.5$"},
 		{"parts", part, number(417, "417", "00000"), NumberMangled, "type 00417"},
 		{"parts", part, number(1.2e6, "1200000", "0.00E+00"), NumberMangled, "12E5"},
+		{"parts", part, number(123, "123", "0.00E+00"), NumberMangled, "type the value again: 123,"},
+		{"parts", part, number(0.5, "0.5", "0.00E+00"), NumberMangled, "type the value again: 0.5,"},
 		{"parts", part, number(1234567890123450, "1234567890123450", ""), NumberMangled, "again$"},
 		{"parts", part, number(1e21, "1e+21", ""), NumberMangled, "again$"},
 		{"parts", part, number(123456789012, "123456789012", ""), 0, ""},
