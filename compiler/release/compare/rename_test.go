@@ -1,10 +1,15 @@
 package compare_test
 
 import (
+	"context"
+	"fmt"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ferrule/compiler/release/compare"
 )
 
 // edit changes words of the base's sheets.
@@ -98,4 +103,26 @@ func TestARenamedPartInAKit(t *testing.T) {
 			"-- c.xlsx/Fitment --\nPlatform\tSuspension\tDamper\nH7\tAir\tK-1\nH7\tSteel\t" + part + " or QX-2\n"
 	}
 	assert.Equal(t, []string{"part: QX-1 is QX-9"}, between(t, kit("QX-1"), kit("QX-9")))
+}
+
+// TestPlatformsWithTheSameVehicles holds that two platforms which only what is fitted tells
+// apart are known by that, and not where it is too irregular to be worked out.
+func TestPlatformsWithTheSameVehicles(t *testing.T) {
+	two := func(first, second, rows string) string {
+		return fmt.Sprintf("-- c.xlsx/Platforms --\nPlatform\tYears\n%s\t2004-2009\n%[2]s\t2004-2009\n"+
+			"-- c.xlsx/Vehicles --\nPlatform\tSuspension\tOn the road\n%[1]s\tAir, Steel\t120\n%[2]s\tAir, Steel\t80\n"+
+			"-- c.xlsx/Fitment --\nPlatform\tSuspension\tDamper\n", first, second) + rows
+	}
+	old, _ := release(t, two("H7", "H8", "H7\tAir\tQX-1\nH7\tSteel\tQX-2\nH8\tany\tQX-2\n"))
+	new, _ := release(t, two("L7", "L8", "L7\tnot Steel\tQX-1\nL7\tnot Air\tQX-2\nL8\tAir\tQX-2\nL8\tSteel\tQX-2\n"))
+	renamed := func() []string {
+		d, err := compare.Between(context.Background(), old, new, compare.Options{Today: "2027-03-01"})
+		require.NoError(t, err)
+		return lines(d)[:len(d.Renames)]
+	}
+	assert.Equal(t, []string{"platform: H7 is L7", "platform: H8 is L8"}, renamed())
+	old.Guides[0].Answers[0].Exact = false
+	assert.Equal(t, []string{"platform: H8 is L8"}, renamed())
+	old.Guides[1].Answers[0].Exact = false
+	assert.Empty(t, renamed())
 }
