@@ -7,6 +7,7 @@ package accept
 
 import (
 	"fmt"
+	"slices"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/decide"
@@ -119,15 +120,7 @@ func (l *Rows) Behind(p *decide.Platform, stands []Stand, region space.Region) (
 }
 
 func on(a *model.Acceptance, platform string) bool {
-	if a.When.Platforms == nil {
-		return true
-	}
-	for _, p := range a.When.Platforms {
-		if p.Name == platform {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(a.When.Platforms, func(p *model.Platform) bool { return p.Name == platform })
 }
 
 // Whole marks a finding that has no region as accepted where a row names it without
