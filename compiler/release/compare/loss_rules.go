@@ -381,13 +381,10 @@ func (c *comparison) traitKey(s which, t model.TraitSet) string {
 	return fmt.Sprintf("t%s %v", trait, values)
 }
 
-// mapped is the number of a thing in NEW; of one that only OLD has, its own, told apart.
+// mapped is the number of a thing in NEW; -1, which nothing has there, of one that only OLD has.
 func mapped(s which, i int, toNew []int) string {
 	if s == isNew {
 		return fmt.Sprint(i)
-	}
-	if toNew[i] < 0 {
-		return fmt.Sprintf("old%d", i)
 	}
 	return fmt.Sprint(toNew[i])
 }
