@@ -188,6 +188,7 @@ func TestJSONLines(t *testing.T) {
 	text := format(t, "jsonl", r)
 	lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
 	require.Len(t, lines, 5)
+	assert.Contains(t, lines[1], `<b> & \"it\"`, "signs stand as they are, as they do in findings.json")
 	whole := `{"findings": [` + strings.Join(lines, ",") + `], "summary": {"error": 2, "warning": 1, "note": 1, "accepted": 1}}`
 	assert.JSONEq(t, format(t, "json", r), whole)
 	assert.Empty(t, format(t, "jsonl", only()))
