@@ -126,6 +126,15 @@ func TestDressed(t *testing.T) {
 		}
 		return *s.CustomNumFmt
 	}
+	size := func(at string) float64 {
+		n, err := f.GetCellStyle("Parts", at)
+		require.NoError(t, err)
+		s, err := f.GetStyle(n)
+		require.NoError(t, err)
+		return s.Font.Size
+	}
+	assert.Greater(t, size("A1"), size("A2"), "what stands above the header is a title")
+	assert.Equal(t, size("A3"), size("A2"), "the header is as large as its rows")
 	assert.Equal(t, "@", format("B3"), "1/4 typed into a cell of another format becomes a date")
 	assert.Equal(t, "@", format("B900"), "also in rows still to come")
 	assert.Equal(t, "0", format("C3"))
