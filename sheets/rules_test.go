@@ -102,6 +102,7 @@ func TestCountingOn(t *testing.T) {
 
 func TestTrailer(t *testing.T) {
 	hiddenCols := `<cols><col min="2" max="4" hidden="1"/><col min="5" max="9" hidden="0"/><col min="16384" max="16384" hidden="true"/></cols>`
+	hiddenCols = strings.Replace(hiddenCols, `<col min="16384"`, `<col min="10" max="12" width="9"/><col min="16384"`, 1)
 	sheet := sheetXML(`<row r="1" hidden="1"><c><v>1</v></c></row><row r="2" hidden="true"/><row r="3" hidden="0"><c><v>1</v></c></row>`,
 		`<autoFilter ref="A1:C9"><filterColumn colId="0"><filters><filter val="x"/></filters></filterColumn></autoFilter>`,
 		`<mergeCells count="9"><mergeCell ref="A1:B2"/><mergeCell ref="C1:C5"/><mergeCell ref="D4:D4"/><mergeCell ref="A3"/></mergeCells>`,
