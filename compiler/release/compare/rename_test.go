@@ -90,6 +90,11 @@ func TestStatedRenames(t *testing.T) {
 	less := "-- c.xlsx/Fitment --\nPlatform\tYears\tSuspension\tDamper\nH7\t2004-2008\tAir\tQX-9\nH7\t\tSteel\tQX-2\n"
 	assert.Equal(t, []string{"part: QX-1 is QX-9", "lost H7 Damper: 2 QX-1 C2 -> gap: 1, 10 on the road, 2009, Suspension Air"},
 		between(t, "", former+less))
+	// The number of someone else, and one of a part that is not declared, were no names of ours.
+	others := strings.NewReplacer("QX-1\tQX-9\tformer", "QX-1\tQX-9\tother\nQX-1\tQX-7\tformer").Replace(former)
+	for _, line := range between(t, "", others+less) {
+		assert.NotContains(t, line, "part: ")
+	}
 	// One that is offered in both releases is no rename, whatever is stated.
 	both := "-- c.xlsx/Fitment --\nPlatform\tSuspension\tDamper\nH7\tAir\tQX-9\nH7\tSteel\tQX-1\n"
 	assert.Equal(t, []string{"changed H7 Damper: 2 QX-1 C2 -> 2 QX-9 C2: 6, 60 on the road, Suspension Air",
