@@ -300,7 +300,7 @@ func (p *Platform) ExampleOf(c []int) *model.Example {
 func (p *Platform) Has(t *model.Trait) bool {
 	box := make(space.Box, t.Index+2)
 	box[t.Index+1] = space.All(len(t.Values))
-	return len(t.Values) > 0 && p.Meets(p.All, box)
+	return p.Meets(p.All, box)
 }
 
 // Reached calls f for every row, other than Vehicles rows, that matches a vehicle
