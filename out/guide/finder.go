@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"ferrule/compiler/judge/decide"
-	"ferrule/compiler/judge/identify"
 	"ferrule/compiler/judge/identify/walk"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
@@ -45,7 +44,7 @@ func (s *site) finder(g *decide.Guide, has occurring) *finder {
 		if !exists(a) {
 			continue
 		}
-		for t := range identify.Asks(a.Questions.Tree).Values() {
+		for _, t := range a.Questions.Tree.Traits() {
 			f.decides[t] = append(f.decides[t], s.placeLink(g, a.Position))
 		}
 		for i := range a.Cases {
@@ -181,7 +180,7 @@ func (s *site) steps(f *finder, a *decide.Answer, p *place) *step {
 }
 
 // step leaves out ways that no vehicle takes, and a question that has one way left.
-func (s *site) step(f *finder, a *decide.Answer, p *place, t *space.Tree, path space.Box) *step {
+func (s *site) step(f *finder, a *decide.Answer, p *place, t *decide.Tree, path space.Box) *step {
 	if t.Trait < 0 {
 		return &step{End: s.end(f, a, p, t.Classes, path)}
 	}
@@ -194,18 +193,19 @@ func (s *site) step(f *finder, a *decide.Answer, p *place, t *space.Tree, path s
 		out.Ask = f.link(s.cat.Traits[t.Trait-1])
 	}
 	for i, b := range open {
-		out.Ways = append(out.Ways, s.way(f, t.Trait, b.Values, i, s.step(f, a, p, b.Next, path.With(t.Trait, b.Values))))
+		values := space.Set(b.Values)
+		out.Ways = append(out.Ways, s.way(f, t.Trait, values, i, s.step(f, a, p, b.Next, path.With(t.Trait, values))))
 	}
 	return out
 }
 
 // open gives the branches of a question that vehicles of a box take, with their values.
-func (f *finder) open(t *space.Tree, path space.Box) []space.Branch {
+func (f *finder) open(t *decide.Tree, path space.Box) []decide.Branch {
 	possible := f.possible(f.among(path), t.Trait)
-	var out []space.Branch
+	var out []decide.Branch
 	for _, b := range t.Branches {
-		if values := b.Values.And(possible); !values.IsEmpty() {
-			out = append(out, space.Branch{Values: values, Next: b.Next})
+		if values := space.Set(b.Values).And(possible); !values.IsEmpty() {
+			out = append(out, decide.Branch{Values: decide.Values(values), Next: b.Next})
 		}
 	}
 	return out

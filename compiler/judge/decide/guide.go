@@ -4,7 +4,6 @@ import (
 	"math/big"
 
 	"ferrule/compiler/model"
-	"ferrule/compiler/space"
 )
 
 // Guide is all that is known of one platform, in the words of the catalogue: what
@@ -39,7 +38,7 @@ type Finder struct {
 type Questions struct {
 	// Tree ends in classes of cases; the class after the last one is that the position
 	// does not exist on the vehicle. It is nil where it would be too large.
-	Tree *space.Tree
+	Tree *Tree
 	// Expected is the effort that a vehicle takes on average: one on the road where the
 	// Vehicles rows state how many there are, else a configuration. Nil without a tree.
 	Expected *big.Rat
