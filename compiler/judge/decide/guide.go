@@ -23,9 +23,8 @@ type Guide struct {
 	Finder  Finder
 }
 
-// Finder is how to find out which vehicle of a platform one has. Traits have the
-// numbers that they have in the platform's space: 0 is the year, and its values are
-// indexes into the platform's years; i+1 is trait i of the catalogue.
+// Finder is how to find out which vehicle of a platform one has. What may be asked has
+// numbers: 0 is the model year, i+1 is trait i of the catalogue.
 type Finder struct {
 	// Order holds the traits that any of the answers depends on, those first that decide
 	// much for their effort.

@@ -8,7 +8,7 @@ import (
 
 // Tree is a question about a vehicle with what follows from each answer, or an end.
 type Tree struct {
-	Trait    int      // that is asked, with the number that it has in a Finder; -1 at an end
+	Trait    int      // that is asked, by its number in a Finder; -1 at an end
 	Branches []Branch // by least value
 	// Classes are those that are still possible at an end, ascending; several where
 	// nothing that can be asked tells them apart.

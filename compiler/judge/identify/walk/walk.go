@@ -28,13 +28,15 @@ type Guide struct {
 
 // Of gives what is asked for a guide.
 func Of(g *decide.Guide) *Guide {
-	out := &Guide{Finder: g.Finder, vehicles: g.Exist(), values: make([]space.Set, len(g.Finder.Effort))}
+	out := &Guide{Finder: g.Finder, values: make([]space.Set, len(g.Finder.Effort))}
+	for _, b := range g.Vehicles {
+		out.vehicles = append(out.vehicles, g.Box(b))
+	}
 	for _, a := range g.Answers {
 		out.trees = append(out.trees, a.Questions.Tree)
 	}
-	out.values[0] = space.All(len(g.Platform.Years))
-	for _, t := range g.Traits {
-		out.values[t.Trait.Index+1] = t.Values
+	for t := range out.values {
+		out.values[t] = space.Set(g.Occur(t))
 	}
 	return out
 }
