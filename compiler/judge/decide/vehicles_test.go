@@ -118,11 +118,30 @@ func TestVehicles(t *testing.T) {
 		here := slices.DeleteFunc(slices.Clone(all), func(c config) bool { return !w.in([]model.Box{b}, c) })
 		w.same(t, w.guide.Exist().Among(b), here, b)
 
-		i := rapid.IntRange(1, 2).Draw(t, "trait")
-		chosen := model.Box{Traits: []model.TraitSet{{Trait: w.traits[i-1], Values: some(t, w.guide.Traits[i-1].Values)}}}
-		with := slices.DeleteFunc(slices.Clone(all), func(c config) bool { return !w.in([]model.Box{chosen}, c) })
-		w.same(t, w.guide.Exist().With(numbers()[i], decide.Values(chosen.Traits[0].Values)), with, chosen)
+		w.chosenAgain(t, w.guide.Exist().Among(b), here, b)
+
+		for i, box := range w.guide.Exist().Boxes() {
+			w.same(t, box, w.configs(w.guide.Vehicles[i]), model.Box{})
+		}
 	})
+}
+
+// chosenAgain holds what values of a trait choose among vehicles that a box chose.
+func (w *world) chosenAgain(t *rapid.T, v decide.Vehicles, of []config, by model.Box) {
+	i := rapid.IntRange(1, 2).Draw(t, "trait")
+	in := some(t, w.guide.Traits[i-1].Values)
+	both := model.Box{Years: by.Years, Traits: []model.TraitSet{{Trait: w.traits[i-1], Values: in}}}
+	for _, set := range by.Traits {
+		if set.Trait == w.traits[i-1] {
+			both.Traits[0].Values = in.And(set.Values)
+		} else {
+			both.Traits = append(both.Traits, set)
+		}
+	}
+	of = slices.DeleteFunc(slices.Clone(of), func(c config) bool { return !in.Has(c[i]) })
+	if len(of) > 0 { // nothing follows from what no vehicle is
+		w.same(t, v.With(numbers()[i], decide.Values(in)), of, both)
+	}
 }
 
 // same holds vehicles that a box chose against configurations.
