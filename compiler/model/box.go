@@ -54,6 +54,9 @@ type TraitValue struct {
 	Value int // index into Trait.Values, or Trait.Absent()
 }
 
+// Is gives the condition that the trait is one of some values, by index; Absent is one, too.
+func (t *Trait) Is(values ...int) TraitSet { return TraitSet{t, space.SetOf(values...)} }
+
 // Names gives the values of the set as declared; absent tells whether it holds
 // 'does not apply'.
 func (t TraitSet) Names() (names []string, absent bool) {

@@ -224,15 +224,24 @@ func (p *Platform) Bounds(w *model.When) space.Box {
 
 // own gives a condition as a box of the platform's own space.
 func (p *Platform) own(w *model.When) space.Box {
+	box := numbered(p.Model, w.Years, w.Traits)
+	if len(p.Model.Years) == 0 {
+		box[0] = p.Model.YearSet(w.Years)
+	}
+	return box
+}
+
+// numbered puts years and traits into the numbers of a platform's own space.
+func numbered(p *model.Platform, years *model.Years, traits []model.TraitSet) space.Box {
 	last := 0
-	for _, t := range w.Traits {
+	for _, t := range traits {
 		last = max(last, t.Trait.Index+1)
 	}
 	box := make(space.Box, last+1)
-	if w.Years != nil || len(p.Model.Years) == 0 {
-		box[0] = p.Model.YearSet(w.Years)
+	if years != nil {
+		box[0] = p.YearSet(years)
 	}
-	for _, t := range w.Traits {
+	for _, t := range traits {
 		box[t.Trait.Index+1] = t.Values
 	}
 	return box
