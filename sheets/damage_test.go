@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"ferrule/compiler/tidy/share"
 	"ferrule/sheets"
 )
 
@@ -54,7 +55,7 @@ func TestFlippedBytes(t *testing.T) {
 	random := rand.New(rand.NewPCG(7, 2009))
 	faults := 0
 	// A quarter of the places is in the last 1,500 bytes, where the list of parts is.
-	places := make([]int, 10_000)
+	places := make([]int, share.Of(t, 10_000))
 	for n := range places {
 		places[n] = random.IntN(len(good))
 		if n%4 == 0 {

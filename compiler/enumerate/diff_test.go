@@ -22,7 +22,7 @@ func (c *catalogue) folder(t testing.TB) string {
 
 // diffSeeds is how many pairs of catalogues are compared: a part of -seeds, since each
 // takes several runs.
-func diffSeeds() int { return max(min(*seeds, 24), *seeds/4) }
+func diffSeeds() int { return max(min(*seeds, usual(8, 24)), *seeds/4) }
 
 // TestDiffAgreesWithEnumeration compares pairs of random catalogues.
 func TestDiffAgreesWithEnumeration(t *testing.T) {
@@ -41,7 +41,7 @@ func TestDiffAgreesWithEnumeration(t *testing.T) {
 	}
 	t.Log(kinds, splits)
 	for _, kind := range []string{"appeared", "vanished", "gained", "settled", "changed", "unsettled", "conflict", "lost", "accepted"} {
-		if *only < 0 && *seeds >= 60 {
+		if *only < 0 && *seeds >= enoughSeeds {
 			require.Positive(t, kinds[kind], "%s is never told", kind)
 		}
 	}

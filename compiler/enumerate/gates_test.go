@@ -11,7 +11,7 @@ import (
 
 // gateSeeds is how many pairs of releases are held against their findings: a part of
 // -seeds, since each takes two runs.
-func gateSeeds() int { return max(min(*seeds, 30), *seeds/16) }
+func gateSeeds() int { return max(min(*seeds, usual(10, 30)), *seeds/16) }
 
 // TestDiffAndCheckHoldTheSameAcceptances compares pairs of random releases, whose Accepted
 // rows aim at what is found in the newer one and often miss it. On every configuration of
@@ -31,7 +31,7 @@ func TestDiffAndCheckHoldTheSameAcceptances(t *testing.T) {
 		require.Empty(t, k.problems, "seed %d\n%s", seed, strings.Join(k.problems, "\n"))
 	}
 	t.Log(seen)
-	if *seeds >= 60 {
+	if *seeds >= enoughSeeds {
 		for _, what := range []string{"accepted", "accepted unsettled", "open", "one of several", "two of several", "for a dispute"} {
 			require.Positive(t, seen[what], "%s: never met", what)
 		}
