@@ -100,24 +100,38 @@ func (b *binder) kits() {
 		seen[pair{kit, c.Part}] = c
 		kit.Contents = append(kit.Contents, c)
 	})
+	u := uncycler{b: b, on: map[*model.Part]bool{}, done: map[*model.Part]bool{}}
 	for _, kit := range b.cat.Parts {
-		b.uncycle(kit, nil)
+		u.cut(kit)
 	}
 }
 
-// uncycle goes down a kit and cuts each component that holds a kit on the way to it.
-func (b *binder) uncycle(p *model.Part, way []*model.Part) {
-	way = append(way, p)
+// uncycler goes down kits, each once: below one that is done nothing leads back.
+type uncycler struct {
+	b    *binder
+	way  []*model.Part // to the kit at hand
+	on   map[*model.Part]bool
+	done map[*model.Part]bool
+}
+
+// cut takes out each component that holds a kit on the way to it.
+func (u *uncycler) cut(p *model.Part) {
+	if u.done[p] {
+		return
+	}
+	u.way, u.on[p] = append(u.way, p), true
 	for i := 0; i < len(p.Contents); i++ {
 		c := p.Contents[i]
-		if at := slices.Index(way, c.Part); at >= 0 {
-			b.cycle(finding.KitCycle, "kit", "holds", append(slices.Clone(way[at:]), c.Part), c.At)
+		if u.on[c.Part] {
+			at := slices.Index(u.way, c.Part)
+			u.b.cycle(finding.KitCycle, "kit", "holds", append(slices.Clone(u.way[at:]), c.Part), c.At)
 			p.Contents = slices.Delete(slices.Clone(p.Contents), i, i+1)
 			i--
 			continue
 		}
-		b.uncycle(c.Part, way)
+		u.cut(c.Part)
 	}
+	u.way, u.on[p], u.done[p] = u.way[:len(u.way)-1], false, true
 }
 
 func (b *binder) cycle(code finding.Code, what, verb string, way []*model.Part, at cell.Place) {

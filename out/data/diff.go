@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"io"
 	"math/big"
-	"slices"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
@@ -166,19 +165,19 @@ func diffAnswerOf(a compare.Answer) diffAnswer {
 	out := diffAnswer{Outcome: a.Outcome.String(), Settled: wire.No(a.Unsound()), With: wire.PositionName(a.With),
 		Cells: wire.Places(a.Cells, func(p cell.Place) cell.Place { return p }), More: a.More}
 	for _, alternative := range a.Alternatives {
-		out.Alternatives = append(out.Alternatives, diffItems(alternative, nil))
+		out.Alternatives = append(out.Alternatives, diffItems(alternative, map[*model.Part]bool{}))
 	}
 	return out
 }
 
-// diffItems gives parts that are fitted together; within are the kits that hold them. A kit
-// that leads back to itself ends there.
-func diffItems(items model.Alternative, within []*model.Part) []diffItem {
+// diffItems gives parts that are fitted together. A kit that comes up again is not opened again.
+func diffItems(items model.Alternative, seen map[*model.Part]bool) []diffItem {
 	var out []diffItem
 	for _, it := range items {
 		d := diffItem{Item: wire.Item{Part: it.Part.Number, Quantity: it.Quantity}}
-		if it.Part.Kit() && !slices.Contains(within, it.Part) {
-			d.Holds = diffItems(compare.Contents(it.Part), append(slices.Clone(within), it.Part))
+		if it.Part.Kit() && !seen[it.Part] {
+			seen[it.Part] = true
+			d.Holds = diffItems(compare.Contents(it.Part), seen)
 		}
 		out = append(out, d)
 	}

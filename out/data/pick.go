@@ -188,14 +188,22 @@ func againstOf(f *finding.Finding, settled bool) against {
 	return out
 }
 
-// pickItemOf opens kits, and the kits in them.
+// pickItemOf opens kits, and the kits in them; one that comes up again is not opened again.
 func pickItemOf(p *model.Part, quantity int) pickItem {
+	return openedItem(p, quantity, map[*model.Part]bool{})
+}
+
+func openedItem(p *model.Part, quantity int, seen map[*model.Part]bool) pickItem {
 	out := pickItem{Part: p.Number, Quantity: quantity, Name: p.Name}
 	if p.Status != model.Current {
 		out.Status = p.Status.String()
 	}
+	if seen[p] {
+		return out
+	}
+	seen[p] = true
 	for _, c := range p.Contents {
-		out.Contents = append(out.Contents, pickItemOf(c.Part, c.Quantity))
+		out.Contents = append(out.Contents, openedItem(c.Part, c.Quantity, seen))
 	}
 	return out
 }

@@ -77,20 +77,22 @@ func fitted(a compare.Answer, holds bool) string {
 	}
 	words := make([]string, len(a.Alternatives))
 	for i, alternative := range a.Alternatives {
-		words[i] = items(alternative, holds, nil)
+		words[i] = items(alternative, holds, map[*model.Part]bool{})
 	}
 	return strings.Join(words, " or ")
 }
 
-func items(list model.Alternative, holds bool, within []*model.Part) string {
+// items says parts that are fitted together. A kit that comes up again is not opened again.
+func items(list model.Alternative, holds bool, seen map[*model.Part]bool) string {
 	words := make([]string, len(list))
 	for i, it := range list {
 		words[i] = it.Part.Number
 		if it.Quantity > 1 {
 			words[i] = fmt.Sprintf("%d x %s", it.Quantity, it.Part.Number)
 		}
-		if holds && it.Part.Kit() && !slices.Contains(within, it.Part) {
-			words[i] += " (" + items(compare.Contents(it.Part), true, append(slices.Clone(within), it.Part)) + ")"
+		if holds && it.Part.Kit() && !seen[it.Part] {
+			seen[it.Part] = true
+			words[i] += " (" + items(compare.Contents(it.Part), true, seen) + ")"
 		}
 	}
 	return strings.Join(words, " + ")

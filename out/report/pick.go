@@ -190,14 +190,26 @@ func itemWords(part *model.Part, quantity int) string {
 	return words
 }
 
-// contents lists what is in a kit, and in the kits in it.
+// contents lists what is in a kit, and in the kits in it. One that comes up again is not opened
+// again, and what lies deeper than a page is wide is not set in further.
 func (p *page) contents(kit *model.Part, indent int) {
+	p.opened(kit, indent, map[*model.Part]bool{})
+}
+
+func (p *page) opened(kit *model.Part, indent int, seen map[*model.Part]bool) {
+	if seen[kit] {
+		return
+	}
+	seen[kit] = true
 	for _, c := range kit.Contents {
-		lead := strings.Repeat(" ", indent) + "holds "
+		lead := strings.Repeat(" ", min(indent, deepest)) + "holds "
 		p.wrap(lead, len(lead), itemWords(c.Part, c.Quantity))
-		p.contents(c.Part, indent+6)
+		p.opened(c.Part, indent+6, seen)
 	}
 }
+
+// deepest is how far what kits hold is set in at most.
+const deepest = 36
 
 // open says what was not told: what it decides, and what makes no difference.
 func (p *page) open(l *pick.List) {

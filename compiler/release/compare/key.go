@@ -2,6 +2,7 @@ package compare
 
 import (
 	"cmp"
+	"crypto/sha256"
 	"slices"
 	"strconv"
 	"strings"
@@ -46,7 +47,7 @@ func (c *comparison) makeKey(s which, f *model.Fits, quantity int) string {
 	}
 	words := make([]string, len(f.Alternatives))
 	for i, a := range f.Alternatives {
-		words[i] = c.itemsKey(s, a.Filled(quantity), nil)
+		words[i] = c.itemsKey(s, a.Filled(quantity), map[*model.Part]string{})
 	}
 	return strings.Join(words, "\x00")
 }
@@ -62,24 +63,33 @@ func (c *comparison) positionKey(s which, p *model.Position) string {
 	return "old " + strconv.Itoa(p.Index)
 }
 
-// itemsKey writes parts fitted together, in any order. within are the kits that hold
-// them: a kit that leads back to itself is a finding, and ends here.
-func (c *comparison) itemsKey(s which, items model.Alternative, within []*model.Part) string {
+// itemsKey writes parts fitted together, in any order. kits has what is known of kits: each is
+// opened once.
+func (c *comparison) itemsKey(s which, items model.Alternative, kits map[*model.Part]string) string {
 	words := make([]string, len(items))
 	for i, it := range items {
-		words[i] = strconv.Itoa(it.Quantity) + "\x01" + c.partKey(s, it.Part, within)
+		words[i] = strconv.Itoa(it.Quantity) + "\x01" + c.partKey(s, it.Part, kits)
 	}
 	slices.Sort(words)
 	return strings.Join(words, "\x02")
 }
 
-// partKey is a part's number in NEW and, of a kit, what it holds.
-func (c *comparison) partKey(s which, p *model.Part, within []*model.Part) string {
-	key := c.number(s, p)
-	if !p.Kit() || slices.Contains(within, p) {
-		return key
+// partKey is a part's number in NEW and, of a kit, a digest of what it holds: written out, kits
+// that share kits would be longer than any memory. A kit that leads back to itself is a finding,
+// and ends there.
+func (c *comparison) partKey(s which, p *model.Part, kits map[*model.Part]string) string {
+	if !p.Kit() {
+		return c.number(s, p)
 	}
-	return key + "\x03" + c.itemsKey(s, Contents(p), append(slices.Clone(within), p)) + "\x04"
+	key, known := kits[p]
+	if !known {
+		key = c.number(s, p)
+		kits[p] = key
+		digest := sha256.Sum256([]byte(c.itemsKey(s, Contents(p), kits)))
+		key += "\x03" + string(digest[:])
+		kits[p] = key
+	}
+	return key
 }
 
 // number is a part's number in NEW, folded.

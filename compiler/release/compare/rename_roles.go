@@ -81,7 +81,7 @@ func (s *roles) difference(old, new Answer) {
 	ok := len(old.Alternatives) == len(new.Alternatives)
 	var found []partMatch
 	for i := 0; ok && i < len(old.Alternatives); i++ {
-		found, ok = s.items(found, old.Alternatives[i], new.Alternatives[i], nil)
+		found, ok = s.items(found, old.Alternatives[i], new.Alternatives[i], map[partMatch]bool{})
 	}
 	if ok {
 		for _, m := range found {
@@ -94,8 +94,8 @@ func (s *roles) difference(old, new Answer) {
 }
 
 // items adds the matches with which two lists of parts fitted together are the same;
-// false where there are none, or more than one way. within are the kits that hold them.
-func (s *roles) items(found []partMatch, old, new model.Alternative, within []partMatch) ([]partMatch, bool) {
+// false where there are none, or more than one way. done are kits that were opened: each pair is once.
+func (s *roles) items(found []partMatch, old, new model.Alternative, done map[partMatch]bool) ([]partMatch, bool) {
 	old, new = slices.Clone(old), slices.Clone(new)
 	for i := len(old) - 1; i >= 0; i-- {
 		m := partMatch{s.c.number(isOld, old[i].Part), ""}
@@ -106,7 +106,7 @@ func (s *roles) items(found []partMatch, old, new model.Alternative, within []pa
 			continue
 		}
 		ok := true
-		if found, ok = s.kits(found, old[i].Part, new[k].Part, within); !ok {
+		if found, ok = s.kits(found, old[i].Part, new[k].Part, done); !ok {
 			return nil, false
 		}
 		old, new = slices.Delete(old, i, i+1), slices.Delete(new, k, k+1)
@@ -123,7 +123,7 @@ func (s *roles) items(found []partMatch, old, new model.Alternative, within []pa
 			return nil, false
 		}
 		ok := true
-		if found, ok = s.kits(append(found, m), old[i].Part, new[i].Part, within); !ok {
+		if found, ok = s.kits(append(found, m), old[i].Part, new[i].Part, done); !ok {
 			return nil, false
 		}
 	}
@@ -131,13 +131,14 @@ func (s *roles) items(found []partMatch, old, new model.Alternative, within []pa
 }
 
 // kits adds the matches with which two kits hold the same.
-func (s *roles) kits(found []partMatch, old, new *model.Part, within []partMatch) ([]partMatch, bool) {
+func (s *roles) kits(found []partMatch, old, new *model.Part, done map[partMatch]bool) ([]partMatch, bool) {
 	at := partMatch{old.Number, new.Number}
 	if old.Kit() != new.Kit() {
 		return nil, false
 	}
-	if !old.Kit() || slices.Contains(within, at) {
+	if !old.Kit() || done[at] {
 		return found, true
 	}
-	return s.items(found, Contents(old), Contents(new), append(slices.Clone(within), at))
+	done[at] = true
+	return s.items(found, Contents(old), Contents(new), done)
 }
