@@ -3,10 +3,10 @@ package bind
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
+	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
@@ -25,8 +25,6 @@ type condition struct {
 	why  string // not "": it cannot be read, and the row is set aside
 	name string // with ReferenceUnknown: the value that nothing declares
 }
-
-var orWord = regexp.MustCompile(`(?i)[\s\p{Z}]+or[\s\p{Z}]+`)
 
 // condition reads a cell under a trait, as it reads outside Vehicles; each text once,
 // since columns repeat.
@@ -71,47 +69,10 @@ func (b *binder) readCondition(t *model.Trait, text string) condition {
 	return condition{set: set, not: not}
 }
 
-// list cuts a cell into its pieces. A piece that is a declared name is that name,
-// whatever it holds and begins with; `not` before the first piece stands for the whole
-// list.
-func list(text string, declared func(string) bool) (pieces []string, not bool) {
-	for i, piece := range strings.FieldsFunc(text, separator) {
-		piece = strings.Join(strings.Fields(piece), " ")
-		if i == 0 {
-			piece, not = cutNot(piece, declared)
-		}
-		if piece == "" || declared(piece) {
-			pieces = appendFilled(pieces, piece)
-			continue
-		}
-		for _, p := range strings.Split(orWord.ReplaceAllString(" "+piece+" ", "\n"), "\n") {
-			pieces = appendFilled(pieces, strings.TrimSpace(p))
-		}
-	}
-	return pieces, not
-}
-
-func appendFilled(pieces []string, piece string) []string {
-	if piece == "" {
-		return pieces
-	}
-	return append(pieces, piece)
-}
-
-// cutNot takes `not` off the first piece, unless it belongs to a declared name.
-func cutNot(piece string, declared func(string) bool) (string, bool) {
-	rest, ok := cutPrefixFold(piece, "not ")
-	if !ok || declared(piece) || declared(strings.TrimSpace(orWord.Split(piece, 2)[0])) {
-		return piece, false
-	}
-	return strings.TrimSpace(rest), true
-}
-
-func cutPrefixFold(s, prefix string) (string, bool) {
-	if len(s) < len(prefix) || !strings.EqualFold(s[:len(prefix)], prefix) {
-		return s, false
-	}
-	return s[len(prefix):], true
+// list gives the names that a cell lists, and whether it says which are left out.
+func list(text string, declared func(string) bool) (names []string, not bool) {
+	said := grammar.ReadList(text).Take(declared)
+	return said.Names(declared), said.Not
 }
 
 func malformed(format string, args ...any) condition {
