@@ -11,6 +11,7 @@ import (
 func FuzzRead(f *testing.F) {
 	for _, text := range []string{
 		"", "any", "n/a", "not A or B, C", "or", ",", "A or or B", " ,not A", "not ,", "A\u00a0or\u00a0B", "\xff or İ",
+		"from A to B, to C", "from \u0130 to to", "not not A", "n/a or any",
 		"2011", "0000+", "not 2007-2012, to 2006", "2012-2007",
 	} {
 		f.Add(text)
@@ -22,12 +23,19 @@ func FuzzRead(f *testing.F) {
 			require.Equal(t, years, again, "%q", years.String())
 		}
 		again(t, ReadList(text), ReadList)
+		again(t, ReadCondition(text), ReadCondition)
+		for _, said := range ReadList(text).Plain().Names(none) {
+			again(t, ReadTerm(said), ReadTerm)
+		}
 	})
 }
 
 // again holds that each way to read a text is a way to read what it prints.
 func again[T interface{ String() string }](t *testing.T, ways Readings[T], read func(string) Readings[T]) {
 	for _, way := range ways {
+		if way.As.String() == "" {
+			continue // it cannot be read
+		}
 		var as []T
 		for _, other := range read(way.As.String()) {
 			as = append(as, other.As)
