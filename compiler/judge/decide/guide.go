@@ -16,6 +16,7 @@ type Guide struct {
 	// Vehicles are few boxes that hold the vehicles that exist and nothing else: all of a
 	// box exists. Only guides need them.
 	Vehicles []model.Box
+	Rows     []RowUse   // what the Vehicles rows say. Only guides need them.
 	Traits   []TraitUse // traits that the platform's vehicles have, as declared
 	Answers  []*Answer  // one per position of the catalogue, as declared
 	Rules    []RuleUse  // compatibility rows that hold somewhere on the platform
