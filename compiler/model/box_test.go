@@ -55,7 +55,7 @@ func TestWordsTellApart(t *testing.T) {
 					set = set.Or(space.SetOf(i))
 				}
 			}
-			words := TraitSet{tr, set}.String()
+			words := TraitSet{Trait: tr, Values: set}.String()
 			other, twice := seen[words]
 			require.False(t, twice, "%q is said of %s and of %s", words, set, other)
 			seen[words] = set

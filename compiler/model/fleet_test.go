@@ -1,7 +1,6 @@
 package model
 
 import (
-	"math/big"
 	"testing"
 
 	"github.com/stretchr/testify/assert"

@@ -56,7 +56,7 @@ func HeadOf(c *model.Catalogue, g *decide.Guide) Head {
 	return out
 }
 
-func traitOf(t decide.TraitUse, p *model.Platform) Trait {
+func traitOf(t model.TraitSet, p *model.Platform) Trait {
 	out := Trait{t.Trait.Name, t.Trait.Kind.String(), t.Trait.Question, Tell(t.Trait.Tell, p),
 		t.Trait.EffortOn(p), []TraitValue{}, t.Values.Has(t.Trait.Absent())}
 	for i, v := range t.Trait.Values {

@@ -23,7 +23,7 @@ type finder struct {
 	asked   int         // how many of the order are asked
 	number  map[int]int // of what may be known
 	exist   []space.Box // that together hold the vehicles; nil where those are not known
-	uses    []decide.TraitUse
+	uses    []model.TraitSet
 	decides map[int][]link
 	named   map[*model.Trait]bool // that something on the page speaks of
 	anchors map[*model.Trait]string
@@ -32,7 +32,7 @@ type finder struct {
 
 func (s *site) finder(g *decide.Guide, has occurring) *finder {
 	f := &finder{guide: g, asked: len(g.Finder.Order), number: map[int]int{}, decides: map[int][]link{},
-		named: map[*model.Trait]bool{}, anchors: map[*model.Trait]string{}, has: has, uses: make([]decide.TraitUse, len(s.cat.Traits))}
+		named: map[*model.Trait]bool{}, anchors: map[*model.Trait]string{}, has: has, uses: make([]model.TraitSet, len(s.cat.Traits))}
 	f.may(g.Finder.Order...)
 	f.may(0)
 	for _, u := range g.Traits {
@@ -67,9 +67,9 @@ func (s *site) finder(g *decide.Guide, has occurring) *finder {
 func (f *finder) link(t *model.Trait) link { return link{t.Name, "#" + f.anchors[t]} }
 
 // use gives the values of a trait; the year has none here.
-func (f *finder) use(trait int) decide.TraitUse {
+func (f *finder) use(trait int) model.TraitSet {
 	if trait == 0 {
-		return decide.TraitUse{}
+		return model.TraitSet{}
 	}
 	return f.uses[trait-1]
 }
@@ -88,7 +88,7 @@ func (f *finder) may(traits ...int) {
 func (f *finder) asks(trait int) bool { return f.number[trait] < f.asked }
 
 // speaksOf tells whether the page has to say how to tell a trait.
-func (f *finder) speaksOf(u decide.TraitUse) bool {
+func (f *finder) speaksOf(u model.TraitSet) bool {
 	return f.asks(u.Trait.Index+1) || f.named[u.Trait] && u.Values.Len() > 1
 }
 

@@ -73,7 +73,7 @@ const existAtMost = 40
 
 func (s *site) platformPage(g *decide.Guide) *platformPage {
 	pl := g.Platform
-	has := occurringOn(g)
+	has := occurringOf(g.Traits)
 	p := &platformPage{
 		frame: s.frame(s.platformFiles[pl], pl.Name),
 		Name:  pl.Name, Maker: pl.Maker, Years: yearWords(pl.Years), Summary: pl.Summary,

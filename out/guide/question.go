@@ -82,7 +82,7 @@ func (f *finder) numbered(trait int, q question) question {
 	return q
 }
 
-func (s *site) question(f *finder, u decide.TraitUse) question {
+func (s *site) question(f *finder, u model.TraitSet) question {
 	t, g := u.Trait, f.guide
 	return question{
 		Trait: t.Name, ID: s.traits[t], Anchor: f.anchors[t], Question: t.Question,
@@ -104,7 +104,7 @@ func (s *site) yearQuestion(g *decide.Guide) question {
 	return q
 }
 
-func (s *site) answers(u decide.TraitUse, pl *model.Platform) []answer {
+func (s *site) answers(u model.TraitSet, pl *model.Platform) []answer {
 	var out []answer
 	for i, v := range u.Trait.Values {
 		if u.Values.Has(i) {

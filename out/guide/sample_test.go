@@ -175,7 +175,7 @@ func newSample() *sample {
 		return model.TraitSet{Trait: t, Values: set(values...)}
 	}
 	g := &decide.Guide{Platform: heron, Configurations: n(90), OnTheRoad: big.NewRat(4321987, 1),
-		Traits: []decide.TraitUse{
+		Traits: []model.TraitSet{
 			{Trait: front, Values: set(0, 1, 2)}, {Trait: levelling, Values: set(0, 1)}, {Trait: line, Values: set(0, 1, 2)},
 			{Trait: lift, Values: set(0, 1)}, {Trait: tee, Values: set(1)},
 		},

@@ -34,7 +34,7 @@ func large(platforms, cases, parts int) *sample {
 	for i := range platforms {
 		pl := &model.Platform{Index: i, Name: fmt.Sprint("Platform ", i), Maker: "Tarn Chassis", Years: []int{2004}}
 		s.Cat.Platforms = append(s.Cat.Platforms, pl)
-		g := &decide.Guide{Platform: pl, Traits: []decide.TraitUse{{Trait: front, Values: set(0, 1, 2, 3)}}}
+		g := &decide.Guide{Platform: pl, Traits: []model.TraitSet{{Trait: front, Values: set(0, 1, 2, 3)}}}
 		for j, pos := range s.Cat.Positions {
 			a := &decide.Answer{Position: pos, Exact: true, Configurations: big.NewInt(1)}
 			for k := j; k < cases; k += 15 {

@@ -67,7 +67,7 @@ func wheres(has occurring, cases []decide.Case) []where {
 
 func lanes(pl *model.Platform, cases []decide.Case, t *table, by *model.Trait, has occurring) []lane {
 	var out []lane
-	for v := range has[by].Values() {
+	for v := range has[by].Values.Values() {
 		value := &answer{Absent: v == by.Absent()}
 		if !value.Absent {
 			value.Name = by.Values[v].Name

@@ -5,9 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
-	"ferrule/compiler/space"
 )
 
 // where says a box of vehicles: years first, then what must be seen.
@@ -32,21 +30,12 @@ type term struct {
 func (t term) Every() bool { return len(t.Names) == 0 && !t.Absent }
 
 // occurring says which values of which traits a platform has.
-type occurring map[*model.Trait]space.Set
+type occurring map[*model.Trait]model.TraitSet
 
-func occurringOn(g *decide.Guide) occurring {
-	o := make(occurring, len(g.Traits))
-	for _, t := range g.Traits {
-		o[t.Trait] = t.Values
-	}
-	return o
-}
-
-// occurringOf is occurringOn for the traits that an offer or a rule speaks of.
 func occurringOf(has []model.TraitSet) occurring {
 	o := make(occurring, len(has))
 	for _, t := range has {
-		o[t.Trait] = t.Values
+		o[t.Trait] = t
 	}
 	return o
 }
@@ -75,7 +64,7 @@ func (o occurring) where(b model.Box) where {
 // term gives what the set asks of a trait; false where every vehicle of the platform
 // meets it.
 func (o occurring) term(t model.TraitSet) (term, bool) {
-	has := o[t.Trait]
+	has := o[t.Trait].Values
 	var in, out []string
 	for i, v := range t.Trait.Values {
 		switch {

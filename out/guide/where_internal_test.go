@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 )
@@ -54,7 +53,7 @@ func TestTermsSayWhatTheBoxHolds(t *testing.T) {
 		}
 		bits := rapid.IntRange(0, 1<<len(every)-1)
 		occur, in := bits.Draw(t, "occur"), bits.Draw(t, "in")
-		has := occurring{tr: setOf(every, func(v int) bool { return occur>>v&1 == 1 })}
+		has := occurringOf([]model.TraitSet{{Trait: tr, Values: setOf(every, func(v int) bool { return occur>>v&1 == 1 })}})
 		box := model.Box{Traits: []model.TraitSet{{Trait: tr, Values: setOf(every, func(v int) bool { return in>>v&1 == 1 })}}}
 		w := has.where(box)
 		if occur&in == 0 { // no vehicle is in it, so what it says does not matter
@@ -79,7 +78,7 @@ func TestYearWords(t *testing.T) {
 
 // One box that holds every vehicle makes the others needless.
 func TestWheresOfAll(t *testing.T) {
-	o := occurringOn(&decide.Guide{})
+	o := occurringOf(nil)
 	assert.Nil(t, o.wheres(nil))
 	assert.Nil(t, o.wheres([]model.Box{{Years: []model.Span{{From: 2004, To: 2004}}}, {}}))
 	assert.Equal(t, []where{{Years: "2004"}}, o.wheres([]model.Box{{Years: []model.Span{{From: 2004, To: 2004}}}}))

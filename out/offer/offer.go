@@ -33,7 +33,7 @@ type uses map[*model.Trait]model.TraitSet
 func usesOf(g *decide.Guide) uses {
 	out := uses{}
 	for _, u := range g.Traits {
-		out[u.Trait] = model.TraitSet(u)
+		out[u.Trait] = u
 	}
 	return out
 }

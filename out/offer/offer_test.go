@@ -62,7 +62,7 @@ func TestOffers(t *testing.T) {
 	has := model.TraitSet{Trait: w.levelling, Values: space.SetOf(0, 1, 2)}
 	early, late, raised := years(2001, 2003), years(2007, 2009), years(2004, 2006, valve)
 	ghost := &model.Part{Number: "Z-404"}
-	require.NoError(t, l.Add(&decide.Guide{Platform: w.secondly, Traits: []decide.TraitUse{decide.TraitUse(has)}, Answers: []*decide.Answer{
+	require.NoError(t, l.Add(&decide.Guide{Platform: w.secondly, Traits: []model.TraitSet{has}, Answers: []*decide.Answer{
 		{Position: w.damper, Cases: []decide.Case{
 			fitted(early, items(2, w.bolt), items(1, ghost)),
 			{Where: years(2004, 2004), Outcome: model.Fitted, Unsettled: true, Alternatives: []model.Alternative{items(9, w.bolt)}},

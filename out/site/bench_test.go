@@ -59,7 +59,7 @@ func firm(platforms int) *compiler.Result {
 func firmGuide(cat *model.Catalogue, p *model.Platform) *decide.Guide {
 	g := &decide.Guide{Platform: p, Configurations: big.NewInt(1), OnTheRoad: new(big.Rat)}
 	for _, t := range cat.Traits {
-		g.Traits = append(g.Traits, decide.TraitUse{Trait: t, Values: space.All(4)})
+		g.Traits = append(g.Traits, model.TraitSet{Trait: t, Values: space.All(4)})
 	}
 	for j, pos := range cat.Positions {
 		a := &decide.Answer{Position: pos, Exact: true, Configurations: big.NewInt(8)}

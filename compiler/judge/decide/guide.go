@@ -16,11 +16,13 @@ type Guide struct {
 	// Vehicles are few boxes that hold the vehicles that exist and nothing else: all of a
 	// box exists. Only guides need them.
 	Vehicles []model.Box
-	Rows     []RowUse   // what the Vehicles rows say. Only guides need them.
-	Traits   []TraitUse // traits that the platform's vehicles have, as declared
-	Answers  []*Answer  // one per position of the catalogue, as declared
-	Rules    []RuleUse  // compatibility rows that hold somewhere on the platform
-	Finder   Finder
+	Rows     []RowUse // what the Vehicles rows say. Only guides need them.
+	// Traits are those that the platform's vehicles have, as declared, with the values that
+	// occur.
+	Traits  []model.TraitSet
+	Answers []*Answer // one per position of the catalogue, as declared
+	Rules   []RuleUse // compatibility rows that hold somewhere on the platform
+	Finder  Finder
 }
 
 // Finder is how to find out which vehicle of a platform one has. Traits have the
@@ -43,13 +45,6 @@ type Questions struct {
 	// Vehicles rows state how many there are, else a configuration. Nil without a tree.
 	Expected *big.Rat
 	Exact    bool // no other questions take less effort
-}
-
-// TraitUse is a trait with the values that occur on a platform; the set may hold
-// Trait.Absent.
-type TraitUse struct {
-	Trait  *model.Trait
-	Values space.Set
 }
 
 // RuleUse is a compatibility row with the vehicles of the platform that it is about.

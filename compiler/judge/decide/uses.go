@@ -7,11 +7,11 @@ import (
 
 // Uses gives the traits that vehicles of the platform have, with the values that
 // occur.
-func (p *Platform) Uses() []TraitUse {
-	var out []TraitUse
+func (p *Platform) Uses() []model.TraitSet {
+	var out []model.TraitSet
 	for _, t := range p.Cat.Traits {
 		if p.Has(t) {
-			out = append(out, TraitUse{t, p.occurring(t)})
+			out = append(out, model.TraitSet{Trait: t, Values: p.occurring(t)})
 		}
 	}
 	return out

@@ -136,7 +136,7 @@ func New() *Sample {
 	air := model.Box{Years: []model.Span{{From: 1998, To: 1999}}, Traits: []model.TraitSet{{Trait: susp, Values: set(0, 2)}}}
 	filled := []model.Alternative{{{Part: p1, Quantity: 2}, {Part: kit, Quantity: 3}}, {{Part: ghost, Quantity: 2}}}
 	g := &decide.Guide{Platform: h7, Configurations: huge, OnTheRoad: big.NewRat(621, 2),
-		Traits: []decide.TraitUse{{Trait: susp, Values: set(0, 1, 2)}, {Trait: line, Values: set(0)}},
+		Traits: []model.TraitSet{{Trait: susp, Values: set(0, 1, 2)}, {Trait: line, Values: set(0)}},
 		Rules:  []decide.RuleUse{{Rule: rule, Where: []model.Box{air}}, {Rule: everywhere}}}
 	one := big.NewInt(1)
 	g.Answers = []*decide.Answer{{Position: front, Exact: true, Configurations: huge, Cases: []decide.Case{
