@@ -183,3 +183,13 @@ func number(digits string) int {
 	}
 	return n
 }
+
+// Around gives the month of a day, and of a number itself: what a cell that states it may mean.
+func (k Kind) Around(p Point) Range {
+	if k != Date {
+		return One(p)
+	}
+	year, month, _ := p.Day()
+	r, _ := monthRange(year, month)
+	return r
+}

@@ -5,11 +5,14 @@ import (
 	"strings"
 )
 
-// Write says a range as a cell would: `41200 to 46999`, `2009-03 to 2018-12`. Days are said as
-// months where they begin with one and end with one.
+// Write says a range as a cell would: `41200 to 46999`, `2009-03 to 2018-12`, `from 41200`. Days
+// are said as months where they begin with one and end with one.
 func (k Kind) Write(r Range) string { return k.write(r) }
 
 func (k Kind) write(r Range) string {
+	if _, last := k.Ends(); r.To == last && r.From < last {
+		return "from " + k.beginning(r)
+	}
 	if k == Date {
 		if from, to, ok := months(r); ok {
 			if from == to {

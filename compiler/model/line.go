@@ -5,6 +5,7 @@ import (
 
 	"ferrule/compiler/line"
 	"ferrule/compiler/space"
+	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
 
@@ -141,4 +142,29 @@ func (w *When) LineConditions(yield func(*Trait, line.Set)) {
 // OnLine gives the traits whose values stand on a line.
 func (c *Catalogue) OnLine() []*Trait {
 	return slices.DeleteFunc(slices.Clone(c.Traits), func(t *Trait) bool { return !t.Kind.OnLine() })
+}
+
+// Meets tells whether a value that a platform's vehicles may have is in both of two sets of one
+// trait of the catalogue.
+func (t TraitSet) Meets(o TraitSet, p *Platform) bool {
+	if t.Line == nil || o.Line == nil {
+		return t.Values.Meets(o.Values)
+	}
+	extent := t.Trait.Extent(p)
+	return t.Values.Meets(o.Values) || t.Line.Within(extent).Meets(o.Line.Within(extent))
+}
+
+// lineString says a condition on a trait on a line: `Chassis number 41200 to 46999`.
+func (t TraitSet) lineString(names []string, absent bool) string {
+	not := t.Line != nil && t.Line.Not
+	whole := t.Line == nil && t.Values.Without(space.SetOf(t.Trait.Absent())).Len() == len(t.Trait.Values)
+	switch {
+	case not && len(names) == 0, whole && len(names) > 0:
+		return "any " + t.Trait.Name + orAbsent(absent)
+	case not:
+		return "any " + t.Trait.Name + " but " + word.List(names, "and") + orAbsent(absent)
+	case len(names) == 0:
+		return t.Trait.Name + " does not apply"
+	}
+	return t.Trait.Name + " " + word.List(names, "or") + orAbsent(absent)
 }

@@ -115,7 +115,7 @@ func (p *Platform) Excluding(box space.Box) []*model.Break {
 // breaksReached calls f for every Breaks row that excludes a vehicle, and for every Vehicles row
 // of which something is left.
 func (p *Platform) breaksReached(f func(row any)) {
-	if len(p.breaks) == 0 {
+	if len(p.Cat.Breaks) == 0 {
 		return
 	}
 	for _, v := range p.stated {

@@ -324,29 +324,44 @@ func (p *Platform) Has(t *model.Trait) bool {
 	return len(t.Values) > 0 && p.Meets(p.All, box)
 }
 
-// Reached calls f for every row, other than Vehicles rows, that matches a vehicle
-// that exists. Rows are the model's own pointers.
+// Reached calls f for every row that matches a vehicle that exists; for a Vehicles row only where
+// the catalogue has Breaks, and for a Breaks row where it excludes a vehicle. Rows are the
+// model's own pointers.
 func (p *Platform) Reached(f func(row any)) {
-	for _, r := range p.rows {
-		if p.Meets(p.All, r.box) {
-			f(r.row)
-		}
-	}
 	p.breaksReached(f)
-	for _, r := range p.Rules {
-		if p.Meets(p.All, p.Bounds(&r.When)) {
-			f(r)
+	p.rowBoxes(func(row any, box space.Box) {
+		if p.Meets(p.All, box) {
+			f(row)
 		}
+	})
+}
+
+// RuledOut calls f for every row that matches a vehicle that Vehicles rows list, and none that
+// exists, with the Breaks rows because of which. It runs inside Try.
+func (p *Platform) RuledOut(f func(row any, by []*model.Break)) {
+	if len(p.breaks) == 0 {
+		return
+	}
+	p.rowBoxes(func(row any, box space.Box) {
+		if p.Meets(p.Stated, box) && !p.Meets(p.All, box) {
+			f(row, p.Excluding(box))
+		}
+	})
+}
+
+// rowBoxes goes through the rows other than those of Vehicles and Breaks.
+func (p *Platform) rowBoxes(f func(row any, box space.Box)) {
+	for _, r := range p.rows {
+		f(r.row, r.box)
+	}
+	for _, r := range p.Rules {
+		f(r, p.Bounds(&r.When))
 	}
 	for _, r := range p.positions {
-		if p.Meets(p.All, p.Bounds(&r.When)) {
-			f(r)
-		}
+		f(r, p.Bounds(&r.When))
 	}
 	for _, r := range p.factRows {
-		if p.Meets(p.All, r.Box) {
-			f(r.FactRow)
-		}
+		f(r.FactRow, r.Box)
 	}
 }
 
