@@ -65,6 +65,9 @@ func (v TraitValue) Name() string {
 	return v.Trait.Values[v.Value].Name
 }
 
+// Is gives the condition that the trait is one of some values, by index; Absent is one, too.
+func (t *Trait) Is(values ...int) TraitSet { return TraitSet{Trait: t, Values: space.SetOf(values...)} }
+
 // Names gives the values of the set as declared, stretches that follow on each other as one;
 // absent tells whether it holds 'does not apply'.
 func (t TraitSet) Names() (names []string, absent bool) {

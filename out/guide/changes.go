@@ -147,7 +147,7 @@ func (s *site) platformChanges(p *model.Platform, n *news.Platform) *platformCha
 // placeNamed leads to a position by its name, if it is on the page of the platform.
 func (s *site) placeNamed(p *model.Platform, name string) link {
 	i := slices.IndexFunc(s.cat.Positions, func(pos *model.Position) bool { return pos.Name == name })
-	if i < 0 || !s.shown[p].Has(i) {
+	if i < 0 || !slices.Contains(s.shown[p], s.cat.Positions[i]) {
 		return link{Text: name}
 	}
 	return s.placeOn(p, s.cat.Positions[i])

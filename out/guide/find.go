@@ -35,7 +35,7 @@ func (s *site) findable() []search.Entry {
 	var out []search.Entry
 	for _, p := range s.cat.Platforms {
 		out = append(out, search.Entry{Kind: kindPlatform, Title: p.Name, Href: s.platformFiles[p],
-			Note: listed(p.Maker, unbroken(model.SpanWords(p.Runs(s.exist[p])))), Words: p.Maker})
+			Note: listed(p.Maker, unbroken(model.SpanWords(s.exist[p]))), Words: p.Maker})
 	}
 	for _, m := range s.makers {
 		if m.Name != "" {

@@ -7,22 +7,20 @@ import (
 	"strings"
 
 	"ferrule/compiler/judge/decide"
-	"ferrule/compiler/judge/identify"
 	"ferrule/compiler/judge/identify/walk"
 	"ferrule/compiler/model"
-	"ferrule/compiler/space"
 )
 
 // finder is what the page of a platform knows of how its vehicles are told apart.
-// Traits have the numbers of the platform's space; the page numbers what is asked in
+// Traits have the numbers of a decide.Finder; the page numbers what is asked in
 // the order of asking and what else may be known of a vehicle behind it, and the values
 // of a trait as far as they occur.
 type finder struct {
 	guide   *decide.Guide
-	order   []int       // what may be known: first what is asked
-	asked   int         // how many of the order are asked
-	number  map[int]int // of what may be known
-	exist   []space.Box // that together hold the vehicles; nil where those are not known
+	order   []int           // what may be known: first what is asked
+	asked   int             // how many of the order are asked
+	number  map[int]int     // of what may be known
+	exist   decide.Vehicles // none where they are not known
 	uses    []model.TraitSet
 	decides map[int][]link
 	named   map[*model.Trait]bool // that something on the page speaks of
@@ -45,7 +43,7 @@ func (s *site) finder(g *decide.Guide, has occurring) *finder {
 		if !exists(a) {
 			continue
 		}
-		for t := range identify.Asks(a.Questions.Tree).Values() {
+		for _, t := range a.Questions.Tree.Traits() {
 			f.decides[t] = append(f.decides[t], s.placeLink(g, a.Position))
 		}
 		for i := range a.Cases {
@@ -111,12 +109,9 @@ func (f *finder) first() int {
 }
 
 // values lists values of a trait as the page numbers them: `0-4,7`.
-func (f *finder) values(trait int, set space.Set) string {
-	if trait > 0 {
-		set = renumber(set, f.uses[trait-1].Values)
-	}
+func (f *finder) values(trait int, in decide.Values) string {
 	var out []string
-	for lo, hi := range set.Runs() {
+	for lo, hi := range in.Among(f.guide.Occur(trait)).Runs() {
 		run := strconv.Itoa(lo)
 		if hi > lo {
 			run += "-" + strconv.Itoa(hi)
@@ -124,19 +119,6 @@ func (f *finder) values(trait int, set space.Set) string {
 		out = append(out, run)
 	}
 	return strings.Join(out, ",")
-}
-
-// renumber gives a set with its values counted among those that occur.
-func renumber(set, occur space.Set) space.Set {
-	var out []int
-	n := 0
-	for v := range occur.Values() {
-		if set.Has(v) {
-			out = append(out, n)
-		}
-		n++
-	}
-	return space.SetOf(out...)
 }
 
 // step is a question of a place with what follows from each answer, or an end.
@@ -174,73 +156,66 @@ type hidden struct {
 // steps gives the questions of a place; nil where there are none to be given, and where
 // it is not known which vehicles exist.
 func (s *site) steps(f *finder, a *decide.Answer, p *place) *step {
-	if a.Questions.Tree == nil || len(f.exist) == 0 {
+	if a.Questions.Tree == nil || f.exist.None() {
 		return nil
 	}
-	return s.step(f, a, p, a.Questions.Tree, nil)
+	return s.step(f, a, p, a.Questions.Tree, f.exist)
 }
 
 // step leaves out ways that no vehicle takes, and a question that has one way left.
-func (s *site) step(f *finder, a *decide.Answer, p *place, t *space.Tree, path space.Box) *step {
+func (s *site) step(f *finder, a *decide.Answer, p *place, t *decide.Tree, vehicles decide.Vehicles) *step {
 	if t.Trait < 0 {
-		return &step{End: s.end(f, a, p, t.Classes, path)}
+		return &step{End: s.end(f, a, p, t.Classes, vehicles)}
 	}
-	open := f.open(t, path)
+	open := t.Open(vehicles)
 	if len(open) == 1 {
-		return s.step(f, a, p, open[0].Next, path)
+		return s.step(f, a, p, open[0].Next, vehicles)
 	}
 	out := &step{Ask: link{"Model year", "#years"}}
 	if t.Trait > 0 {
 		out.Ask = f.link(s.cat.Traits[t.Trait-1])
 	}
 	for i, b := range open {
-		out.Ways = append(out.Ways, s.way(f, t.Trait, b.Values, i, s.step(f, a, p, b.Next, path.With(t.Trait, b.Values))))
+		next := s.step(f, a, p, b.Next, vehicles.With(t.Trait, b.Values))
+		out.Ways = append(out.Ways, s.way(f, t.Trait, b.Values, i, next))
 	}
 	return out
 }
 
-// open gives the branches of a question that vehicles of a box take, with their values.
-func (f *finder) open(t *space.Tree, path space.Box) []space.Branch {
-	possible := f.possible(f.among(path), t.Trait)
-	var out []space.Branch
-	for _, b := range t.Branches {
-		if values := b.Values.And(possible); !values.IsEmpty() {
-			out = append(out, space.Branch{Values: values, Next: b.Next})
-		}
-	}
-	return out
-}
-
-// way is the answer that the last question of a path got, and what follows.
-func (s *site) way(f *finder, trait int, values space.Set, number int, next *step) way {
+// way is the answer that leads to what follows.
+func (s *site) way(f *finder, trait int, values decide.Values, number int, next *step) way {
 	w := way{Next: next}
 	if v := f.values(trait, values); v != strconv.Itoa(number) {
 		w.Values = v
 	}
 	if trait == 0 {
-		w.Years = unbroken(model.SpanWords(f.guide.Platform.Runs(values)))
+		w.Years = f.years(values)
 	} else {
 		w.Term = namesOf(s.cat.Traits[trait-1], values)
 	}
 	return w
 }
 
+// years says years of the platform.
+func (f *finder) years(in decide.Values) string {
+	return unbroken(model.SpanWords(f.guide.Years(in)))
+}
+
 // namesOf names values of a trait.
-func namesOf(t *model.Trait, set space.Set) term {
-	out := term{Trait: t, Absent: set.Has(t.Absent())}
+func namesOf(t *model.Trait, in decide.Values) term {
+	out := term{Trait: t, Absent: in.Has(t.Absent())}
 	for i, v := range t.Values {
-		if set.Has(i) {
+		if in.Has(i) {
 			out.Names = append(out.Names, v.Name)
 		}
 	}
 	return out
 }
 
-func (s *site) end(f *finder, a *decide.Answer, p *place, classes []int, path space.Box) *end {
-	vehicles := f.among(path)
-	out := &end{Place: p.Number, Whom: s.whom(), Absent: len(classes) == 1 && classes[0] == a.Classes, So: f.so(vehicles, path)}
+func (s *site) end(f *finder, a *decide.Answer, p *place, classes []int, vehicles decide.Vehicles) *end {
+	out := &end{Place: p.Number, Whom: s.whom(), Absent: len(classes) == 1 && classes[0] == a.Classes, So: f.so(vehicles)}
 	for i := range a.Cases {
-		if slices.Contains(classes, a.Cases[i].Class) && meet(vehicles, f.guide.Box(a.Cases[i].Where)) {
+		if slices.Contains(classes, a.Cases[i].Class) && vehicles.Meet(f.guide.Of(a.Cases[i].Where)) {
 			out.Lines = append(out.Lines, i+1)
 			out.Fit = p.Table.Rows[i].Fit
 		}

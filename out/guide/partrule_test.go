@@ -7,7 +7,6 @@ import (
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
-	"ferrule/compiler/space"
 	"ferrule/out/guide"
 )
 
@@ -20,8 +19,8 @@ func TestRulesOnThePageOfAPart(t *testing.T) {
 	s.Cat.Rules = append(s.Cat.Rules, rule)
 	s.Guides[0].Rules = append(s.Guides[0].Rules, decide.RuleUse{Rule: rule, Where: []model.Box{{
 		Years:  []model.Span{{From: 2005, To: 2006}},
-		Traits: []model.TraitSet{{Trait: levelling, Values: space.SetOf(0)}},
-		So:     []model.TraitSet{{Trait: lift, Values: space.SetOf(0)}},
+		Traits: []model.TraitSet{levelling.Is(0)},
+		So:     []model.TraitSet{lift.Is(0)},
 	}}})
 	root := parse(t, s.pages(t, guide.Options{})["parts/"+"wd-100.html"])
 	var said []string

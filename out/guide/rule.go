@@ -1,12 +1,10 @@
 package guide
 
 import (
-	"slices"
 	"strconv"
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
-	"ferrule/compiler/space"
 )
 
 // rule is a compatibility row: what must not be fitted, what needs company or care.
@@ -36,7 +34,7 @@ func (s *site) rules(f *finder) []rule {
 			With: s.partOrNone(u.Rule.With), Where: f.has.wheres(u.Where), Reason: u.Rule.Reason,
 		}
 		if r.Where != nil {
-			r.In = f.boxWords(f.boxes(u.Where))
+			r.In = f.boxWords(f.guide.Of(u.Where...))
 		}
 		out = append(out, r)
 	}
@@ -44,24 +42,25 @@ func (s *site) rules(f *finder) []rule {
 }
 
 // rule says the rules beside a place, and beside each line that offers what one is about:
-// there only those that hold for vehicles of the line.
+// there only those that hold for vehicles of the line. Where it takes several boxes to tell
+// that one holds for all of them, its condition is said all the same.
 func (s *site) rule(f *finder, p *place, cases []decide.Case, rules []rule) {
-	lines := make([][]space.Box, len(cases))
+	lines := make([]decide.Vehicles, len(cases))
 	for i := range cases {
-		lines[i] = f.among(f.guide.Box(cases[i].Where))
+		lines[i] = f.exist.Among(cases[i].Where)
 	}
 	for n := range rules {
 		use := f.guide.Rules[n]
-		in := f.boxes(use.Where)
+		in := f.guide.Of(use.Where...)
 		offered, holds := false, false
 		for i := range cases {
-			here := anyMeet(lines[i], in)
+			here := lines[i].Meet(in)
 			holds = holds || here
 			if p.Table.Rows[i].Fit.Kind != "fitted" || !concerns(use.Rule, cases[i].Alternatives) {
 				continue
 			}
 			offered = true
-			p.Table.Rows[i].about(&rules[n], here, f.inside(lines[i], in))
+			p.Table.Rows[i].about(&rules[n], here, lines[i].Inside(in))
 		}
 		if offered && holds {
 			p.Rules = append(p.Rules, rules[n])
@@ -82,22 +81,6 @@ func (r *row) about(of *rule, holds, always bool) {
 	default:
 		r.Rules = append(r.Rules, ruling{of, of.Where})
 	}
-}
-
-// anyMeet tells whether any of some vehicles are in any of some boxes; no boxes are all
-// vehicles.
-func anyMeet(vehicles, boxes []space.Box) bool {
-	return len(boxes) == 0 && len(vehicles) > 0 || slices.ContainsFunc(boxes, func(b space.Box) bool { return meet(vehicles, b) })
-}
-
-// inside tells whether all that is possible on some vehicles is in one of some boxes. Where
-// it takes several of them it is false, and the condition is said although it always holds.
-func (f *finder) inside(vehicles, boxes []space.Box) bool {
-	return len(boxes) == 0 || slices.ContainsFunc(boxes, func(b space.Box) bool {
-		return !slices.ContainsFunc(f.order, func(t int) bool {
-			return b.At(t) != nil && !f.possible(vehicles, t).In(b.At(t))
-		})
-	})
 }
 
 // concerns tells whether a rule is about a part of some alternatives, be it as the company

@@ -35,6 +35,8 @@ func set(values ...int) space.Set {
 	return s
 }
 
+func values(numbers ...int) decide.Values { return decide.Values(set(numbers...)) }
+
 func trait(index int, name string, values ...string) *model.Trait {
 	t := &model.Trait{Index: index, Name: name, Effort: 1}
 	for _, v := range values {
@@ -208,14 +210,14 @@ func newSample() *sample {
 	// What is asked: year, front suspension, front air line; the lift axle cannot be seen.
 	g.Finder = decide.Finder{Order: []int{0, 1, 3}, Effort: []int{2, 1, 1, 1, 0, 1}}
 	g.Vehicles = []model.Box{years(2004, 2006, is(front, 0, 1)), {Traits: []model.TraitSet{is(front, 2), is(line, 0, 2)}}}
-	end := func(classes ...int) *space.Tree { return &space.Tree{Trait: -1, Classes: classes} }
-	ask := func(trait int, ways ...space.Branch) *space.Tree { return &space.Tree{Trait: trait, Branches: ways} }
-	for i, tree := range []*space.Tree{
-		ask(0, space.Branch{Values: set(0, 1, 2), Next: ask(1, space.Branch{Values: set(0, 1), Next: end(0)}, space.Branch{Values: set(2), Next: end(1)})},
-			space.Branch{Values: set(3, 4, 5, 6), Next: end(2)}),
-		ask(3, space.Branch{Values: set(0), Next: end(1)}, space.Branch{Values: set(1), Next: end(0)}, space.Branch{Values: set(2), Next: end(2)}),
+	end := func(classes ...int) *decide.Tree { return &decide.Tree{Trait: -1, Classes: classes} }
+	ask := func(trait int, ways ...decide.Branch) *decide.Tree { return &decide.Tree{Trait: trait, Branches: ways} }
+	for i, tree := range []*decide.Tree{
+		ask(0, decide.Branch{Values: values(0, 1, 2), Next: ask(1, decide.Branch{Values: values(0, 1), Next: end(0)}, decide.Branch{Values: values(2), Next: end(1)})},
+			decide.Branch{Values: values(3, 4, 5, 6), Next: end(2)}),
+		ask(3, decide.Branch{Values: values(0), Next: end(1)}, decide.Branch{Values: values(1), Next: end(0)}, decide.Branch{Values: values(2), Next: end(2)}),
 		end(0), end(0), nil,
-		ask(1, space.Branch{Values: set(0), Next: end(0, 1)}, space.Branch{Values: set(1, 2), Next: end(1)}),
+		ask(1, decide.Branch{Values: values(0), Next: end(0, 1)}, decide.Branch{Values: values(1, 2), Next: end(1)}),
 	} {
 		g.Answers[i].Questions = decide.Questions{Tree: tree, Exact: true}
 	}

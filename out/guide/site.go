@@ -2,14 +2,12 @@ package guide
 
 import (
 	"net/url"
-	"slices"
 	"strings"
 	"sync"
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/picture"
-	"ferrule/compiler/space"
 	"ferrule/out/address"
 	"ferrule/out/news"
 	"ferrule/out/slug"
@@ -36,14 +34,14 @@ type site struct {
 	now       map[string]*model.Part // by number, for what an earlier release speaks of
 
 	mu    sync.Mutex
-	asked map[*model.Trait][]*model.Platform // where a trait must be looked at
-	shown map[*model.Platform]space.Set      // the positions on its page, by index
-	exist map[*model.Platform]space.Set      // the years in which it has vehicles, by index
+	asked map[*model.Trait][]*model.Platform    // where a trait must be looked at
+	shown map[*model.Platform][]*model.Position // that are on its page
+	exist map[*model.Platform][]model.Span      // the years in which it has vehicles
 }
 
 func newSite(cat *model.Catalogue, o Options) *site {
 	s := &site{cat: cat, draft: o.Draft, fragment: o.Fragment, base: baseURL(cat.Settings.BaseURL),
-		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}, shown: map[*model.Platform]space.Set{}, exist: map[*model.Platform]space.Set{},
+		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}, shown: map[*model.Platform][]*model.Position{}, exist: map[*model.Platform][]model.Span{},
 		news: o.News, pictures: o.Pictures, now: map[string]*model.Part{}}
 	if s.book == nil {
 		s.book = address.New(cat, nil)
@@ -79,27 +77,17 @@ func anchors[T any](items []*T, before string, name func(*T) string) map[*T]stri
 // remember keeps what others need to know of a guide: which positions are on its page, and
 // in which years it has vehicles.
 func (s *site) remember(g *decide.Guide) {
-	var shown []int
+	var shown []*model.Position
 	for _, a := range g.Answers {
 		if exists(a) {
-			shown = append(shown, a.Position.Index)
+			shown = append(shown, a.Position)
 		}
 	}
+	years := g.Years(g.Exist().Possible(0))
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	s.shown[g.Platform] = space.SetOf(shown...)
-	s.exist[g.Platform] = yearsOf(g)
-}
-
-// yearsOf gives the years of vehicles that exist, as indexes into those of the platform.
-func yearsOf(g *decide.Guide) space.Set {
-	var in []int
-	for i, y := range g.Platform.Years {
-		if slices.ContainsFunc(g.Vehicles, func(b model.Box) bool { return boxInYear(b, y) }) {
-			in = append(in, i)
-		}
-	}
-	return space.SetOf(in...)
+	s.shown[g.Platform] = shown
+	s.exist[g.Platform] = years
 }
 
 // ask remembers which traits must be looked at on a platform.

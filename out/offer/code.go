@@ -4,7 +4,6 @@ import (
 	"encoding/binary"
 
 	"ferrule/compiler/model"
-	"ferrule/compiler/space"
 )
 
 // encode appends an offer, without its platform, as numbers of variable length: what is
@@ -30,9 +29,9 @@ func encodeWhere(to []byte, has []model.TraitSet, where []model.Box) []byte {
 		put(len(ts))
 		for _, t := range ts {
 			put(t.Trait.Index)
-			put(len(t.Values))
-			for _, word := range t.Values {
-				to = binary.AppendUvarint(to, word)
+			put(t.Values.Len())
+			for v := range t.Values.Values() {
+				put(v)
 			}
 		}
 	}
@@ -78,11 +77,11 @@ func (l *Store) where(r *reader) (has []model.TraitSet, where []model.Box) {
 func (l *Store) sets(r *reader) []model.TraitSet {
 	var out []model.TraitSet
 	for range r.int() {
-		t := model.TraitSet{Trait: l.cat.Traits[r.int()], Values: make(space.Set, r.int())}
-		for i := range t.Values {
-			t.Values[i] = r.word()
+		trait, values := l.cat.Traits[r.int()], make([]int, r.int())
+		for i := range values {
+			values[i] = r.int()
 		}
-		out = append(out, t)
+		out = append(out, trait.Is(values...))
 	}
 	return out
 }
@@ -93,19 +92,9 @@ type reader struct{ rest []byte }
 
 func (r *reader) int() int {
 	n, size := binary.Varint(r.rest)
-	r.skip(size)
-	return int(n)
-}
-
-func (r *reader) word() uint64 {
-	n, size := binary.Uvarint(r.rest)
-	r.skip(size)
-	return n
-}
-
-func (r *reader) skip(size int) {
 	if size <= 0 {
 		panic("offer: an offer is cut short")
 	}
 	r.rest = r.rest[size:]
+	return int(n)
 }

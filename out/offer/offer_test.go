@@ -10,7 +10,6 @@ import (
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
-	"ferrule/compiler/space"
 )
 
 // world is a catalogue with a part, a kit that holds it twice over, and two platforms.
@@ -58,8 +57,8 @@ func years(from, to int, traits ...model.TraitSet) model.Box {
 func TestOffers(t *testing.T) {
 	w := newWorld()
 	l := New(w.cat, t.TempDir())
-	valve := model.TraitSet{Trait: w.levelling, Values: space.SetOf(0, 2)}
-	has := model.TraitSet{Trait: w.levelling, Values: space.SetOf(0, 1, 2)}
+	valve := w.levelling.Is(0, 2)
+	has := w.levelling.Is(0, 1, 2)
 	early, late, raised := years(2001, 2003), years(2007, 2009), years(2004, 2006, valve)
 	ghost := &model.Part{Number: "Z-404"}
 	require.NoError(t, l.Add(&decide.Guide{Platform: w.secondly, Traits: []model.TraitSet{has}, Answers: []*decide.Answer{

@@ -16,7 +16,6 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake"
 	"ferrule/compiler/model"
-	"ferrule/compiler/space"
 	"ferrule/sheets/cell"
 )
 
@@ -54,7 +53,7 @@ func boxes(n int) []model.Box {
 func gap(n int) *finding.Finding {
 	susp := &model.Trait{Name: "Front suspension", Values: []*model.Value{{Name: "Air beam"}, {Name: "Twin arm"}}}
 	where := boxes(n)
-	where[0].Traits = []model.TraitSet{{Trait: susp, Values: space.Set{1}}}
+	where[0].Traits = []model.TraitSet{susp.Is(0)}
 	return &finding.Finding{Code: "coverage-gap", Severity: finding.Error, Platform: "H7", Position: "Front damper",
 		Message: "H7 has no part at Front damper on 12 of 480 configurations",
 		Region: &finding.Region{Exact: true, Configurations: big.NewInt(12), OnTheRoad: big.NewRat(621, 2), Where: where,

@@ -17,7 +17,6 @@ import (
 	"ferrule/compiler"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
-	"ferrule/compiler/space"
 	"ferrule/compiler/tidy/yardstick"
 )
 
@@ -59,7 +58,7 @@ func firm(platforms int) *compiler.Result {
 func firmGuide(cat *model.Catalogue, p *model.Platform) *decide.Guide {
 	g := &decide.Guide{Platform: p, Configurations: big.NewInt(1), OnTheRoad: new(big.Rat)}
 	for _, t := range cat.Traits {
-		g.Traits = append(g.Traits, model.TraitSet{Trait: t, Values: space.All(4)})
+		g.Traits = append(g.Traits, t.Is(0, 1, 2, 3))
 	}
 	for j, pos := range cat.Positions {
 		a := &decide.Answer{Position: pos, Exact: true, Configurations: big.NewInt(8)}
@@ -70,7 +69,7 @@ func firmGuide(cat *model.Catalogue, p *model.Platform) *decide.Guide {
 				years = model.Span{From: 2008, To: 2015}
 			}
 			a.Cases = append(a.Cases, decide.Case{Configurations: big.NewInt(1), Outcome: model.Fitted, Quantity: 1,
-				Where: model.Box{Years: []model.Span{years}, Traits: []model.TraitSet{{Trait: cat.Traits[(p.Index+j)%8], Values: space.SetOf(k % 4)}}},
+				Where: model.Box{Years: []model.Span{years}, Traits: []model.TraitSet{cat.Traits[(p.Index+j)%8].Is(k % 4)}},
 				Alternatives: []model.Alternative{
 					{{Part: cat.Parts[at], Quantity: 1}}, {{Part: cat.Parts[(at+1)%len(cat.Parts)], Quantity: 1}}}})
 		}

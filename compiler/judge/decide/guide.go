@@ -4,7 +4,6 @@ import (
 	"math/big"
 
 	"ferrule/compiler/model"
-	"ferrule/compiler/space"
 )
 
 // Guide is all that is known of one platform, in the words of the catalogue: what
@@ -25,9 +24,8 @@ type Guide struct {
 	Finder  Finder
 }
 
-// Finder is how to find out which vehicle of a platform one has. Traits have the
-// numbers that they have in the platform's space: 0 is the year, and its values are
-// indexes into the platform's years; i+1 is trait i of the catalogue.
+// Finder is how to find out which vehicle of a platform one has. What may be asked has
+// numbers: 0 is the model year, i+1 is trait i of the catalogue.
 type Finder struct {
 	// Order holds the traits that any of the answers depends on, those first that decide
 	// much for their effort.
@@ -40,7 +38,7 @@ type Finder struct {
 type Questions struct {
 	// Tree ends in classes of cases; the class after the last one is that the position
 	// does not exist on the vehicle. It is nil where it would be too large.
-	Tree *space.Tree
+	Tree *Tree
 	// Expected is the effort that a vehicle takes on average: one on the road where the
 	// Vehicles rows state how many there are, else a configuration. Nil without a tree.
 	Expected *big.Rat

@@ -250,16 +250,38 @@ func (p *Platform) Bounds(w *model.When) space.Box {
 
 // own gives a condition as a box of the platform's own space.
 func (p *Platform) own(w *model.When) space.Box {
+	box := numbered(p.Model, w.Years, p.local(w.Traits))
+	if len(p.Model.Years) == 0 {
+		box[0] = p.Model.YearSet(w.Years)
+	}
+	return box
+}
+
+// local gives conditions in the values that the traits have on the platform.
+func (p *Platform) local(traits []model.TraitSet) []model.TraitSet {
+	if !slices.ContainsFunc(traits, func(t model.TraitSet) bool { return t.Trait.Kind.OnLine() }) {
+		return traits
+	}
+	out := slices.Clone(traits)
+	for i, t := range out {
+		here := p.Cat.Traits[t.Trait.Index]
+		out[i] = model.TraitSet{Trait: here, Values: t.On(here)}
+	}
+	return out
+}
+
+// numbered puts years and traits into the numbers of a platform's own space.
+func numbered(p *model.Platform, years *model.Years, traits []model.TraitSet) space.Box {
 	last := 0
-	for _, t := range w.Traits {
+	for _, t := range traits {
 		last = max(last, t.Trait.Index+1)
 	}
 	box := make(space.Box, last+1)
-	if w.Years != nil || len(p.Model.Years) == 0 {
-		box[0] = p.Model.YearSet(w.Years)
+	if years != nil {
+		box[0] = p.YearSet(years)
 	}
-	for _, t := range w.Traits {
-		box[t.Trait.Index+1] = t.On(p.Cat.Traits[t.Trait.Index])
+	for _, t := range traits {
+		box[t.Trait.Index+1] = t.Values
 	}
 	return box
 }

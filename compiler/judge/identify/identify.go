@@ -99,8 +99,17 @@ func (p *Platform) Place(classes []space.Region, mentioned decide.Mention) decid
 		if q.Tree == nil {
 			return
 		}
-		out = decide.Questions{Tree: q.Tree, Exact: q.Exact, Expected: p.expected(q)}
+		out = decide.Questions{Tree: tree(q.Tree), Exact: q.Exact, Expected: p.expected(q)}
 	})
+	return out
+}
+
+// tree puts the questions into what a guide keeps of them.
+func tree(t *space.Tree) *decide.Tree {
+	out := &decide.Tree{Trait: t.Trait, Classes: t.Classes}
+	for _, b := range t.Branches {
+		out.Branches = append(out.Branches, decide.Branch{Values: decide.Values(b.Values), Next: tree(b.Next)})
+	}
 	return out
 }
 

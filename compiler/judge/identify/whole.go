@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"ferrule/compiler/judge/decide"
-	"ferrule/compiler/space"
 )
 
 // Whole gives how to find out about all positions together.
@@ -19,7 +18,7 @@ func (p *Platform) Whole(answers []*decide.Answer) decide.Finder {
 func (p *Platform) order(answers []*decide.Answer) []int {
 	decides := make([]int64, len(p.Asking.Effort))
 	for _, a := range answers {
-		for t := range Asks(a.Questions.Tree).Values() {
+		for _, t := range a.Questions.Tree.Traits() {
 			decides[t]++
 		}
 	}
@@ -33,18 +32,5 @@ func (p *Platform) order(answers []*decide.Answer) []int {
 		x := big.NewRat(decides[a], int64(p.Asking.Effort[a]))
 		return cmp.Or(big.NewRat(decides[b], int64(p.Asking.Effort[b])).Cmp(x), a-b)
 	})
-	return out
-}
-
-// Asks gives the traits that a tree asks, none where there is no tree.
-func Asks(t *space.Tree) space.Set {
-	var out space.Set
-	if t == nil || t.Trait < 0 {
-		return out
-	}
-	out = space.SetOf(t.Trait)
-	for _, b := range t.Branches {
-		out = out.Or(Asks(b.Next))
-	}
 	return out
 }

@@ -21,20 +21,22 @@ import (
 // Guide is what is asked for one platform.
 type Guide struct {
 	decide.Finder
-	vehicles []space.Box   // that exist
-	trees    []*space.Tree // of the positions; nil: not asked about
-	values   []space.Set   // of each trait, that occur
+	vehicles []space.Box    // that exist
+	trees    []*decide.Tree // of the positions; nil: not asked about
+	values   []space.Set    // of each trait, that occur
 }
 
 // Of gives what is asked for a guide.
 func Of(g *decide.Guide) *Guide {
-	out := &Guide{Finder: g.Finder, vehicles: g.Exist(), values: make([]space.Set, len(g.Finder.Effort))}
+	out := &Guide{Finder: g.Finder, values: make([]space.Set, len(g.Finder.Effort))}
+	for _, b := range g.Vehicles {
+		out.vehicles = append(out.vehicles, g.Box(b))
+	}
 	for _, a := range g.Answers {
 		out.trees = append(out.trees, a.Questions.Tree)
 	}
-	out.values[0] = space.All(len(g.Platform.Years))
-	for _, t := range g.Traits {
-		out.values[t.Trait.Index+1] = t.Values
+	for t := range out.values {
+		out.values[t] = space.Set(g.Occur(t))
 	}
 	return out
 }
@@ -124,7 +126,7 @@ func (w *walker) all() []*left {
 }
 
 // reduce gives what is left of a tree among the vehicles of some boxes.
-func (w *walker) reduce(t *space.Tree, boxes []space.Box) *left {
+func (w *walker) reduce(t *decide.Tree, boxes []space.Box) *left {
 	if t.Trait < 0 {
 		return w.one(&left{key: fmt.Sprint(t.Classes), trait: -1, classes: space.SetOf(t.Classes...)})
 	}
@@ -132,7 +134,7 @@ func (w *walker) reduce(t *space.Tree, boxes []space.Box) *left {
 	key := []string{fmt.Sprint(t.Trait)}
 	same := true
 	for _, b := range t.Branches {
-		values := b.Values
+		values := space.Set(b.Values)
 		if known := w.Known.At(t.Trait); known != nil {
 			values = values.And(known)
 		}

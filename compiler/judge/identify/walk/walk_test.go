@@ -4,6 +4,7 @@ import (
 	"context"
 	"math/big"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -181,7 +182,7 @@ func TestWalkOfTheDemo(t *testing.T) {
 
 func asked(g *decide.Guide, trait int) bool {
 	for _, a := range g.Answers {
-		if identify.Asks(a.Questions.Tree).Has(trait) {
+		if slices.Contains(a.Questions.Tree.Traits(), trait) {
 			return true
 		}
 	}
