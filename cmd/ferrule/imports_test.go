@@ -37,6 +37,7 @@ func bans() []ban {
 		{"compiler/picture", []string{"compiler", "sheets"}, []string{"compiler/model", "sheets/cell"}, "pictures are looked at whatever is told of them"},
 		{"compiler/measure", []string{""}, nil, "sizes are arithmetic, which nothing else may change"},
 		{"compiler/formula", []string{""}, []string{"compiler/measure", "schema/word"}, "arithmetic is pure: it knows names and quantities, nothing of parts or vehicles"},
+		{"compiler/bind/grammar", []string{""}, []string{"schema/word"}, "how cells are written is a matter of texts: what is declared decides between readings, and whoever knows that asks"},
 		{"compiler/bind/mend", []string{""}, nil, "what to write instead is a matter of texts: names are found and cells are read by whoever asks"},
 		{"compiler/space", []string{""}, nil, "set algebra is pure: it knows traits by number, nothing of workbooks"},
 		{"compiler/model", []string{"out", "sheets"}, []string{"sheets/cell"}, "the catalogue is what workbooks state, not how they were read"},

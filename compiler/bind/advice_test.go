@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/bind/mend"
 	"ferrule/compiler/model"
 	"ferrule/sheets/cell"
@@ -109,13 +110,13 @@ func TestYearsAdvice(t *testing.T) {
 		year := rapid.SampledFrom([]string{"1998", "2004", "2011"}).Draw(t, "year")
 		text := strings.ReplaceAll(strings.ReplaceAll(strings.Replace(form, "MYY", "MY\x00", 1), "Y", year), "Z", "2019")
 		text = strings.Replace(text, "M"+year+"\x00", "MY"+year, 1)
-		_, why := readYears(text)
+		_, why := grammar.ReadYears(text)
 		if why == "" {
 			return
 		}
-		a, ok := mend.Years(text, func(cell string) bool { _, why := readYears(cell); return why == "" })
+		a, ok := mend.Years(text, func(cell string) bool { _, why := grammar.ReadYears(cell); return why == "" })
 		require.True(t, ok, "%q", text)
-		years, why := readYears(a.Write[0])
+		years, why := parseYears(a.Write[0])
 		require.Empty(t, why, "%q: %s", text, a.Says)
 		at := map[string]int{"1998": 1998, "2004": 2004, "2011": 2011}[year]
 		holds := !strings.HasPrefix(form, "all") && !strings.HasPrefix(form, "not") && !strings.HasPrefix(form, "pre") && !strings.HasPrefix(form, "after")

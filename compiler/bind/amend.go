@@ -22,8 +22,8 @@ func (b *binder) amended(t *model.Trait, text string, bad condition) condition {
 		Find: func(text string) (int, bool) { return b.value(t, text) },
 		Step: func(i int, up bool) (int, bool) { return next(t, i, up) },
 		Reads: func(cell string) bool {
-			pieces, _ := list(cell, func(piece string) bool { _, ok := b.value(t, piece); return ok })
-			_, bad := b.values(t, cell, pieces)
+			names, _ := list(cell, b.values(t))
+			_, bad := b.terms(t, cell, names)
 			return bad.why == "" && bad.name == "" || word.Fold(cell) == "any"
 		},
 	}

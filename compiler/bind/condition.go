@@ -3,10 +3,10 @@ package bind
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
+	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
@@ -27,8 +27,6 @@ type condition struct {
 	line *model.Line // of a trait on a line, whose set holds its Absent or nothing
 	said []linePiece // the pieces that line was read from
 }
-
-var orWord = regexp.MustCompile(`(?i)[\s\p{Z}]+or[\s\p{Z}]+`)
 
 // condition reads a cell under a trait, as it reads outside Vehicles; each text once,
 // since columns repeat.
@@ -54,80 +52,44 @@ func (b *binder) readCondition(t *model.Trait, text string) condition {
 	if t.Kind.OnLine() {
 		return readLine(t, text)
 	}
-	if i, ok := b.value(t, text); ok {
-		return condition{set: space.SetOf(i)}
-	}
-	folded := word.Fold(text)
-	switch folded {
-	case "", "any":
+	declared := b.values(t)
+	said := grammar.ReadCondition(text).Take(declared)
+	switch {
+	case said.Any:
 		return condition{any: true}
-	case "not":
-		return malformed("%q stands alone; write which values it excludes", text)
+	case said.Fault != "":
+		return malformed("%s", said.Fault)
 	}
-	declared := func(piece string) bool { _, ok := b.value(t, piece); return ok }
-	pieces, not := list(text, declared)
-	set, bad := b.values(t, text, pieces)
+	set, bad := b.terms(t, text, said.Names(declared))
 	if bad.why != "" || bad.name != "" {
 		return b.amended(t, text, bad)
 	}
-	if not {
+	if said.Not {
 		set = set.Not(len(t.Values) + 1)
 	}
-	return condition{set: set, not: not}
+	return condition{set: set, not: said.Not}
 }
 
-// list cuts a cell into its pieces. A piece that is a declared name is that name,
-// whatever it holds and begins with; `not` before the first piece stands for the whole
-// list.
-func list(text string, declared func(string) bool) (pieces []string, not bool) {
-	for i, piece := range strings.FieldsFunc(text, separator) {
-		piece = strings.Join(strings.Fields(piece), " ")
-		if i == 0 {
-			piece, not = cutNot(piece, declared)
-		}
-		if piece == "" || declared(piece) {
-			pieces = appendFilled(pieces, piece)
-			continue
-		}
-		for _, p := range strings.Split(orWord.ReplaceAllString(" "+piece+" ", "\n"), "\n") {
-			pieces = appendFilled(pieces, strings.TrimSpace(p))
-		}
-	}
-	return pieces, not
+// values knows the values of a trait by name.
+func (b *binder) values(t *model.Trait) func(name string) bool {
+	return func(name string) bool { _, ok := b.value(t, name); return ok }
 }
 
-func appendFilled(pieces []string, piece string) []string {
-	if piece == "" {
-		return pieces
-	}
-	return append(pieces, piece)
-}
-
-// cutNot takes `not` off the first piece, unless it belongs to a declared name.
-func cutNot(piece string, declared func(string) bool) (string, bool) {
-	rest, ok := cutPrefixFold(piece, "not ")
-	if !ok || declared(piece) || declared(strings.TrimSpace(orWord.Split(piece, 2)[0])) {
-		return piece, false
-	}
-	return strings.TrimSpace(rest), true
-}
-
-func cutPrefixFold(s, prefix string) (string, bool) {
-	if len(s) < len(prefix) || !strings.EqualFold(s[:len(prefix)], prefix) {
-		return s, false
-	}
-	return s[len(prefix):], true
+// list gives the names that a cell lists, and whether it says which are left out.
+func list(text string, declared func(string) bool) (names []string, not bool) {
+	said := grammar.ReadList(text).Take(declared)
+	return said.Names(declared), said.Not
 }
 
 func malformed(format string, args ...any) condition {
 	return condition{code: finding.ConditionMalformed, why: fmt.Sprintf(format, args...)}
 }
 
-// values reads the pieces of a list of values.
-func (b *binder) values(t *model.Trait, text string, pieces []string) (space.Set, condition) {
+// terms reads the names of a list.
+func (b *binder) terms(t *model.Trait, text string, names []string) (space.Set, condition) {
 	var set space.Set
-	for _, piece := range pieces {
-		part, bad := b.piece(t, piece)
+	for _, name := range names {
+		part, bad := b.term(t, name)
 		if bad.why != "" || bad.name != "" {
 			return nil, bad
 		}
@@ -139,34 +101,34 @@ func (b *binder) values(t *model.Trait, text string, pieces []string) (space.Set
 	return set, condition{}
 }
 
-// piece reads one part of a list: a value, n/a, or a stretch of an ordered trait.
-func (b *binder) piece(t *model.Trait, piece string) (space.Set, condition) {
-	if i, ok := b.value(t, piece); ok {
-		return space.SetOf(i), condition{}
-	}
-	folded := word.Fold(piece)
-	switch {
-	case folded == "n/a":
+// term reads one of the names in a list: a value, n/a, or a stretch of an ordered trait.
+func (b *binder) term(t *model.Trait, said string) (space.Set, condition) {
+	switch term := grammar.ReadTerm(said).Take(b.values(t)); term.Kind {
+	case grammar.Absent:
 		return space.SetOf(t.Absent()), condition{}
-	case folded == "any":
+	case grammar.Any:
 		return nil, malformed("any stands alone in its cell; in a list it would make the rest mean nothing")
-	case strings.HasPrefix(folded, "not "):
-		return nil, malformed("\"not\" stands once, before the whole list, and not before %q alone", strings.TrimSpace(piece[3:]))
-	case strings.HasPrefix(folded, "from "), strings.HasPrefix(folded, "to "):
-		return b.stretch(t, piece)
+	case grammar.Not:
+		return nil, malformed("\"not\" stands once, before the whole list, and not before %q alone", term.Name)
+	case grammar.Stretch:
+		return b.stretch(t, said, term)
 	}
-	return nil, b.noValue(t, piece)
+	i, ok := b.value(t, said)
+	if !ok {
+		return nil, b.noValue(t, said)
+	}
+	return space.SetOf(i), condition{}
 }
 
 // platformWord says why a word cannot stand in a list of platforms.
 func platformWord(name string) string {
-	switch folded := word.Fold(name); {
-	case folded == "n/a":
+	switch term := grammar.ReadTerm(name).Plain(); {
+	case term.Kind == grammar.Absent:
 		return "every vehicle has a platform, so Platform takes no n/a; write any where every platform is meant"
-	case folded == "any" || folded == "all":
+	case term.Kind == grammar.Any || word.Fold(name) == "all":
 		return "any stands alone in its cell"
-	case strings.HasPrefix(folded, "not "):
-		return fmt.Sprintf("\"not\" stands once, before the whole list, and not before %q alone", strings.TrimSpace(name[len("not "):]))
+	case term.Kind == grammar.Not:
+		return fmt.Sprintf("\"not\" stands once, before the whole list, and not before %q alone", term.Name)
 	}
 	return ""
 }
@@ -181,30 +143,24 @@ func (b *binder) noValue(t *model.Trait, piece string) condition {
 	return condition{code: finding.ReferenceUnknown, name: piece}
 }
 
-// stretch reads `from A`, `to B` and `from A to B`.
-func (b *binder) stretch(t *model.Trait, piece string) (space.Set, condition) {
+// stretch gives the values from one to another, in their order.
+func (b *binder) stretch(t *model.Trait, said string, ends grammar.Term) (space.Set, condition) {
 	if t.Kind == model.Choice {
-		return nil, malformed("%q asks for an order, and the values of %s have none: list the values, or write ordered under Kind in Traits", piece, t.Name)
+		return nil, malformed("%q asks for an order, and the values of %s have none: list the values, or write ordered under Kind in Traits", said, t.Name)
 	}
-	word, rest, _ := strings.Cut(piece, " ")
 	from, to := -1, -1
-	if strings.EqualFold(word, "from") {
-		low, high, both := cutFold(rest, " to ")
-		var ok bool
-		if from, ok = b.value(t, low); !ok {
-			return nil, b.noValue(t, low)
+	for _, end := range []struct {
+		name string
+		at   *int
+	}{{ends.From, &from}, {ends.To, &to}} {
+		if end.name == "" {
+			continue
 		}
-		if both {
-			rest = high
-		} else {
-			rest = ""
+		i, ok := b.value(t, end.name)
+		if !ok {
+			return nil, b.noValue(t, end.name)
 		}
-	}
-	if rest != "" {
-		var ok bool
-		if to, ok = b.value(t, rest); !ok {
-			return nil, b.noValue(t, rest)
-		}
+		*end.at = i
 	}
 	var set space.Set
 	for i := range t.Values {
@@ -213,17 +169,9 @@ func (b *binder) stretch(t *model.Trait, piece string) (space.Set, condition) {
 		}
 	}
 	if set.Len() == 0 {
-		return nil, malformed("%q runs backwards: no value of %s lies in it", piece, t.Name)
+		return nil, malformed("%q runs backwards: no value of %s lies in it", said, t.Name)
 	}
 	return set, condition{}
-}
-
-func cutFold(s, sep string) (before, after string, found bool) {
-	i := strings.Index(strings.ToLower(s), sep)
-	if i < 0 || i+len(sep) > len(s) {
-		return s, "", false
-	}
-	return s[:i], s[i+len(sep):], true
 }
 
 // value finds a declared value by name or, for a size trait, by magnitude.

@@ -72,6 +72,7 @@ func TestCondition(t *testing.T) {
 		{model.Choice, choice, "n/a, Air", "Air|n/a"},
 		{model.Choice, choice, "not n/a", "Air|Steel|not Air|A, B|any two|from here|Left or right|Or"},
 		{model.Choice, choice, "Air,", "Air"},
+		{model.Ordered, []string{"İ", "K", "L"}, "from İ to K", "İ|K"},
 		{model.Ordered, ordered, "from Mid", "Mid|High"},
 		{model.Ordered, ordered, "to mid", "Low|Mid"},
 		{model.Ordered, ordered, "from low to mid", "Low|Mid"},

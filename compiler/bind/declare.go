@@ -3,6 +3,7 @@ package bind
 import (
 	"strings"
 
+	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema"
@@ -75,8 +76,8 @@ func (b *binder) platformYears(r row) []int {
 	if text == "" {
 		return nil // the schema says that it is required
 	}
-	if m := laterForm.FindStringSubmatch(word.Fold(text)); m != nil && !oneYear.MatchString(text) {
-		text = m[1] + "+" // what is missing is said below
+	if from, ok := grammar.Onwards(text); ok {
+		text = grammar.Span{From: from, To: grammar.Open}.String() // what is missing is said below
 	}
 	years, why := parseYears(text)
 	if why == "" {
@@ -152,7 +153,7 @@ func (b *binder) cautionKeys(r row, column string) []model.Note {
 		return []model.Note{{Text: c.Text, Caution: c}}
 	}
 	var out []model.Note
-	for _, key := range strings.FieldsFunc(text, separator) {
+	for _, key := range strings.FieldsFunc(text, grammar.Separator) {
 		if key = strings.TrimSpace(key); key == "" {
 			continue
 		}
@@ -165,5 +166,3 @@ func (b *binder) cautionKeys(r row, column string) []model.Note {
 	}
 	return out
 }
-
-func separator(r rune) bool { return r == ',' || r == ';' || r == '\n' || r == '\r' }

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema"
@@ -23,6 +24,7 @@ var (
 	keyword  = regexp.MustCompile(`(?is)^(none|planned|tbd|ask)(?:$|[\s\p{Z}]*[:;,.(][\s\p{Z}]*|[\s\p{Z}]+[–—-][\s\p{Z}]+|[\s\p{Z}]+)(.*)$`)
 	withWord = regexp.MustCompile(`(?is)^with[\s\p{Z}]+(.+)$`)
 	quantity = regexp.MustCompile(`(?s)^(\d+)[\s\p{Z}]*[xX×][\s\p{Z}]+(.+)$`)
+	orWord   = regexp.MustCompile(`(?i)[\s\p{Z}]+or[\s\p{Z}]+`)
 	loneDash = regexp.MustCompile(`^[-\x{2010}-\x{2015}\x{2212}]+$`)
 )
 
@@ -157,7 +159,7 @@ func quote(s string) string { return strconv.Quote(s) }
 
 func rejoin(text, by string) string {
 	var pieces []string
-	for _, p := range strings.FieldsFunc(text, separator) {
+	for _, p := range strings.FieldsFunc(text, grammar.Separator) {
 		if p = strings.Join(strings.Fields(p), " "); p != "" {
 			pieces = append(pieces, p)
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/line"
 	"ferrule/compiler/model"
@@ -32,14 +33,14 @@ func readLine(t *model.Trait, text string) condition {
 	absent := false
 	var all []line.Range
 	for _, piece := range pieces {
-		switch folded := word.Fold(piece); {
-		case folded == "n/a":
+		switch term := grammar.ReadTerm(piece).Plain(); term.Kind {
+		case grammar.Absent:
 			absent = true
 			continue
-		case folded == "any":
+		case grammar.Any:
 			return malformed("any stands alone in its cell; in a list it would make the rest mean nothing")
-		case strings.HasPrefix(folded, "not "):
-			return malformed("\"not\" stands once, before the whole list, and not before %q alone", strings.TrimSpace(piece[3:]))
+		case grammar.Not:
+			return malformed("\"not\" stands once, before the whole list, and not before %q alone", term.Name)
 		}
 		r, err := t.Kind.Line().Range(piece)
 		if err != nil {

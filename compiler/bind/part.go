@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
@@ -69,7 +70,7 @@ func (b *binder) noNumber(text string, at cell.Place) {
 // severed gives the pieces of a text at everything that parts numbers in a fitment cell or
 // a list.
 func severed(text string) []string {
-	return strings.FieldsFunc(orWord.ReplaceAllString(text, "\n"), func(r rune) bool { return separator(r) || r == '+' })
+	return strings.FieldsFunc(orWord.ReplaceAllString(text, "\n"), func(r rune) bool { return grammar.Separator(r) || r == '+' })
 }
 
 // kits fills kits with their components and takes out those that lead back.

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema"
@@ -73,7 +74,7 @@ func (b *binder) columnNames(list columnList, names []string) map[string]bool {
 		out[key] = out[key] || known[key]
 		return known[key]
 	}
-	for _, piece := range strings.FieldsFunc(list.text, func(r rune) bool { return r != ',' && separator(r) }) {
+	for _, piece := range strings.FieldsFunc(list.text, func(r rune) bool { return r != ',' && grammar.Separator(r) }) {
 		if take(piece) {
 			continue
 		}

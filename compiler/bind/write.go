@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 )
@@ -65,11 +66,9 @@ func valueName(t *model.Trait, value int) string {
 
 // YearCell writes years as a cell that reads back to them.
 func YearCell(spans []model.Span) string {
-	words := make([]string, len(spans))
-	for i, s := range spans {
-		if words[i] = fmt.Sprint(s.From); s.To > s.From {
-			words[i] = fmt.Sprintf("%d-%d", s.From, s.To)
-		}
+	var years grammar.Years
+	for _, s := range spans {
+		years.Spans = append(years.Spans, grammar.Span(s))
 	}
-	return strings.Join(words, ", ")
+	return years.String()
 }
