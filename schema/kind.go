@@ -13,6 +13,7 @@ const (
 	Platforms     = "platforms"
 	Traits        = "traits"
 	Vehicles      = "vehicles"
+	Breaks        = "breaks"
 	Positions     = "positions"
 	Parts         = "parts"
 	Kits          = "kits"
@@ -29,7 +30,7 @@ const (
 
 // Kinds gives the kinds of sheet, lower case, in the order of the format page.
 func Kinds() []string {
-	return []string{Settings, Platforms, Traits, Vehicles, Positions, Parts, Kits, References,
+	return []string{Settings, Platforms, Traits, Vehicles, Breaks, Positions, Parts, Kits, References,
 		Sizes, Fitment, Compatibility, Facts, Limits, Calculated, Cautions, Accepted}
 }
 

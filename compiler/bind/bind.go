@@ -70,6 +70,7 @@ func Catalogue(in Input) *model.Catalogue {
 	b.partRows()
 	b.positionRows()
 	b.vehicles()
+	b.breaks()
 	b.references()
 	b.fitments()
 	b.rules()

@@ -22,8 +22,10 @@ type condition struct {
 	any  bool      // blank, or any
 	not  bool      // the cell excludes values
 	code finding.Code
-	why  string // not "": it cannot be read, and the row is set aside
-	name string // with ReferenceUnknown: the value that nothing declares
+	why  string      // not "": it cannot be read, and the row is set aside
+	name string      // with ReferenceUnknown: the value that nothing declares
+	line *model.Line // of a trait on a line, whose set holds its Absent or nothing
+	said []linePiece // the pieces that line was read from
 }
 
 // condition reads a cell under a trait, as it reads outside Vehicles; each text once,
@@ -47,6 +49,9 @@ func (b *binder) known(t *model.Trait) *memo[condition] {
 }
 
 func (b *binder) readCondition(t *model.Trait, text string) condition {
+	if t.Kind.OnLine() {
+		return readLine(t, text)
+	}
 	declared := b.values(t)
 	said := grammar.ReadCondition(text).Take(declared)
 	switch {
@@ -257,7 +262,10 @@ func (b *binder) whenTrait(r row, f table.Field, t *model.Trait, w *model.When) 
 		w.SetAside = true
 		b.fail(c.code, r.place(f), "%s", c.why)
 	case !c.any:
-		w.Traits = append(w.Traits, model.TraitSet{Trait: t, Values: c.set})
+		w.Traits = append(w.Traits, model.TraitSet{Trait: t, Values: c.set, Line: c.line})
+		if r.t.Kind != schema.Vehicles {
+			b.beyond(r.place(f), t, c, w, finding.Warning)
+		}
 	}
 }
 

@@ -86,18 +86,22 @@ func (b *binder) trait(r row, name string) *model.Trait {
 	return t
 }
 
+// traitKind gives the kind by its word; choice where there is none.
 func traitKind(word string) model.TraitKind {
-	switch word {
-	case model.Ordered.String():
-		return model.Ordered
-	case model.Size.String():
-		return model.Size
+	for _, k := range model.TraitKinds() {
+		if k.String() == word {
+			return k
+		}
 	}
 	return model.Choice
 }
 
 // traitValue adds the row's value, or the row's text to a value that is there.
 func (b *binder) traitValue(r row, t *model.Trait, tell model.Tell) {
+	if t.Kind.OnLine() {
+		b.traitExtent(r, t, tell)
+		return
+	}
 	name := r.name("Value")
 	if name == "" {
 		return // the schema says that it is required

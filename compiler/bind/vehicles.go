@@ -37,12 +37,12 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 	b.first = nil
 	said := b.when(r, traits)
 	v.When = model.When{Platforms: said.Platforms, Years: said.Years, SetAside: said.SetAside}
-	sets := make([]space.Set, len(b.cat.Traits))
+	sets := make([]model.TraitSet, len(b.cat.Traits))
 	stated, places := make([]bool, len(sets)), make([]cell.Pos, len(sets))
 	for _, f := range r.r.Fields {
 		if t := traits[f.Column]; t != nil {
 			stated[t.Index] = true
-			sets[t.Index] = b.vehicleSet(r, t, f)
+			sets[t.Index] = b.vehicleSet(r, t, f, &v.When)
 		}
 	}
 	for i, t := range traits {
@@ -52,12 +52,12 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 	}
 	for i, t := range b.cat.Traits {
 		if !stated[i] {
-			sets[i] = space.SetOf(t.Absent())
+			sets[i] = withoutTrait(t)
 			blanks.note(v, t, r, places[i])
 		} else {
 			blanks.fill(b.cat, v, t, sets[i])
 		}
-		v.When.Traits = append(v.When.Traits, model.TraitSet{Trait: t, Values: sets[i]})
+		v.When.Traits = append(v.When.Traits, sets[i])
 	}
 	blanks.years(r, v)
 	if v.When.SetAside {
@@ -113,15 +113,30 @@ func (b *binder) outside(r row, w *model.When) {
 
 // vehicleSet gives what a filled cell says in Vehicles: `any` and `not` reach over
 // declared values only. What cannot be read has been reported, and the row is set aside.
-func (b *binder) vehicleSet(r row, t *model.Trait, f table.Field) space.Set {
+func (b *binder) vehicleSet(r row, t *model.Trait, f table.Field, w *model.When) model.TraitSet {
 	c := b.traitCell(r, f, t)
+	out := model.TraitSet{Trait: t, Values: c.set, Line: c.line}
 	switch {
 	case c.any:
-		return space.All(len(t.Values))
+		return everyValue(t)
 	case c.not:
-		return c.set.And(space.All(len(t.Values)))
+		out.Values = c.set.And(space.All(len(t.Values)))
 	}
-	return c.set
+	if c.line != nil {
+		b.beyond(r.place(f), t, c, w, finding.Error)
+	} else if t.Kind.OnLine() {
+		out.Line = &model.Line{} // it cannot be read
+	}
+	return out
+}
+
+// withoutTrait is what a blank cell says in Vehicles.
+func withoutTrait(t *model.Trait) model.TraitSet {
+	out := model.TraitSet{Trait: t, Values: space.SetOf(t.Absent())}
+	if t.Kind.OnLine() {
+		out.Line = &model.Line{}
+	}
+	return out
 }
 
 // blanks gathers traits left blank, to be held against the platform's other rows.
@@ -158,8 +173,8 @@ func (bl *blanks) note(v *model.Vehicles, t *model.Trait, r row, at cell.Pos) {
 	bl.left = append(bl.left, blank{v, t, place})
 }
 
-func (bl *blanks) fill(cat *model.Catalogue, v *model.Vehicles, t *model.Trait, set space.Set) {
-	if set.And(space.All(len(t.Values))).Len() == 0 {
+func (bl *blanks) fill(cat *model.Catalogue, v *model.Vehicles, t *model.Trait, set model.TraitSet) {
+	if set.Values.And(space.All(len(t.Values))).Len() == 0 && (set.Line == nil || !set.Line.Not && len(set.Line.Ranges) == 0) {
 		return // n/a: said on purpose, and no value
 	}
 	for _, p := range v.When.On(cat) {

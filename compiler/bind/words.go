@@ -182,7 +182,7 @@ func (w *Words) Values(t *model.Trait, text string) (model.TraitSet, bool, error
 	case c.any:
 		return model.TraitSet{}, false, nil
 	}
-	return model.TraitSet{Trait: t, Values: c.set}, true, nil
+	return model.TraitSet{Trait: t, Values: c.set, Line: c.line}, true, nil
 }
 
 // Fits reads a fitment cell. Numbers that nothing declares stand for parts to come;

@@ -13,6 +13,9 @@ import (
 // be, several where a value's name can only stand alone, which then belong to rows of
 // their own. The set is not empty.
 func (w *Words) Cells(c model.TraitSet) []string {
+	if c.Trait.Kind.OnLine() {
+		return []string{c.Cell()}
+	}
 	if c.Values.IsEmpty() {
 		panic("bind: Cells of an empty set")
 	}

@@ -5,6 +5,7 @@ package finding
 const (
 	AcceptedExpired     Code = "accepted-expired"
 	AcceptedUnused      Code = "accepted-unused"
+	BreakIdle           Code = "break-idle"
 	CalculatedDiffers   Code = "calculated-differs"
 	CalculatedUndefined Code = "calculated-undefined"
 	CalculatedUnused    Code = "calculated-unused"
@@ -95,7 +96,9 @@ const (
 	UnitUnknown         Code = "unit-unknown"
 	ValueInvalid        Code = "value-invalid"
 	ValueOutlier        Code = "value-outlier"
+	ValueOutside        Code = "value-outside"
 	VehiclesBlank       Code = "vehicles-blank"
+	VehiclesEmpty       Code = "vehicles-empty"
 	VehiclesMissing     Code = "vehicles-missing"
 	VehiclesOverlap     Code = "vehicles-overlap"
 	WorkbookTwice       Code = "workbook-twice"

@@ -58,6 +58,7 @@ func (r *Reader) Finish(src *Sources, report func(*finding.Finding)) []Aside {
 	lost := r.twins()
 	r.found = slices.DeleteFunc(r.found, func(f *finding.Finding) bool { return f.Code != finding.SheetTwice && about(f, lost) })
 	lost = append(lost, r.strangers()...)
+	r.relieve()
 	for _, s := range src.Strange {
 		r.report(strange(s))
 	}

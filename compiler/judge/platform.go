@@ -25,12 +25,12 @@ func (w *way) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 	p, err := decide.NewPlatform(index, m, arena, w.options.Budget)
 	w.guide = &decide.Guide{Platform: m, Configurations: new(big.Int), OnTheRoad: new(big.Rat)}
 	if err != nil {
-		w.undecided(p)
+		w.undecided(index, p)
 		return p.Space
 	}
 	w.guide.Configurations, w.guide.OnTheRoad, w.guide.Traits = p.Count(p.All), p.Road(p.All), p.Uses()
 	if w.options.Cases {
-		w.guide.Vehicles = p.Existing()
+		w.guide.Vehicles, w.guide.Rows = p.Existing(), p.RowUses(index)
 	}
 	w.found = w.checks.On(p)
 	if w.options.Cases {
@@ -49,10 +49,10 @@ func (w *way) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 }
 
 // undecided is the way of a platform of which nobody can tell what vehicles there are.
-func (w *way) undecided(p *decide.Platform) {
+func (w *way) undecided(index *decide.Index, p *decide.Platform) {
 	w.found = w.checks.Undecided(p)
 	if w.options.Cases {
-		w.guide.Vehicles = p.Listed()
+		w.guide.Vehicles, w.guide.Rows = p.Listed(), p.RowUses(index)
 	}
 	for _, pos := range p.Cat.Positions {
 		w.guide.Answers = append(w.guide.Answers, decide.NoAnswer(pos))

@@ -54,12 +54,30 @@ type TraitValue struct {
 	Value int // index into Trait.Values, or Trait.Absent()
 }
 
-// Is gives the condition that the trait is one of some values, by index; Absent is one, too.
-func (t *Trait) Is(values ...int) TraitSet { return TraitSet{t, space.SetOf(values...)} }
+// Name gives the value as declared, of a stretch its first; "" where the trait does not apply.
+func (v TraitValue) Name() string {
+	switch {
+	case v.Value == v.Trait.Absent():
+		return ""
+	case v.Trait.Kind.OnLine():
+		return v.Trait.Kind.Line().Point(v.Trait.Values[v.Value].Stretch.First())
+	}
+	return v.Trait.Values[v.Value].Name
+}
 
-// Names gives the values of the set as declared; absent tells whether it holds
-// 'does not apply'.
+// Is gives the condition that the trait is one of some values, by index; Absent is one, too.
+func (t *Trait) Is(values ...int) TraitSet { return TraitSet{Trait: t, Values: space.SetOf(values...)} }
+
+// Names gives the values of the set as declared, stretches that follow on each other as one;
+// absent tells whether it holds 'does not apply'.
 func (t TraitSet) Names() (names []string, absent bool) {
+	if k := t.Trait.Kind; k.OnLine() {
+		ranges, absent := t.Ranges()
+		for _, r := range ranges {
+			names = append(names, k.Line().Write(r))
+		}
+		return names, absent
+	}
 	for i, v := range t.Trait.Values {
 		if t.Values.Has(i) {
 			names = append(names, v.Name)
@@ -99,6 +117,9 @@ func SpanWords(spans []Span) string {
 func (t TraitSet) String() string {
 	names, absent := t.Names()
 	n := len(t.Trait.Values)
+	if t.Trait.Kind.OnLine() {
+		return t.lineString(names, absent)
+	}
 	switch {
 	case len(names) == 0:
 		return t.Trait.Name + " does not apply"
@@ -128,7 +149,7 @@ func (e *Example) String() string {
 	words := []string{fmt.Sprint(e.Year)}
 	for _, t := range e.Traits {
 		if t.Value != t.Trait.Absent() {
-			words = append(words, t.Trait.Name+" "+t.Trait.Values[t.Value].Name)
+			words = append(words, t.Trait.Name+" "+t.Name())
 		}
 	}
 	return strings.Join(words, ", ")

@@ -27,17 +27,17 @@ func TestBoxWords(t *testing.T) {
 		"all":                      {},
 		"2004":                     {Years: []Span{{2004, 2004}}},
 		"2004, 2007 to 2012":       {Years: []Span{{2004, 2004}, {2007, 2012}}},
-		"Suspension Air":           {Traits: []TraitSet{{front, space.SetOf(0)}}},
-		"Suspension Air or Rubber": {Traits: []TraitSet{{front, space.SetOf(0, 2)}}},
-		"any Suspension but Steel": {Traits: []TraitSet{{front, space.SetOf(0, 2, 3)}}},
-		"any Suspension but Steel, or does not apply": {Traits: []TraitSet{{front, space.SetOf(0, 2, 3, 4)}}},
-		"any Suspension":                              {Traits: []TraitSet{{front, space.SetOf(0, 1, 2, 3)}}},
-		"Suspension does not apply":                   {Traits: []TraitSet{{front, space.SetOf(4)}}},
-		"Lift axle Tag, or does not apply":            {Traits: []TraitSet{{lift, space.SetOf(1, 2)}}},
-		"Colour a, b, d or h":                         {Traits: []TraitSet{{eight, space.SetOf(0, 1, 3, 7)}}},
-		"any Colour but c, d and g":                   {Traits: []TraitSet{{eight, space.SetOf(0, 1, 4, 5, 7)}}},
-		"any Cab":                                     {Traits: []TraitSet{{one, space.SetOf(0)}}},
-		"2004 to 2005, Suspension Air, any Lift axle": {Years: []Span{{2004, 2005}}, Traits: []TraitSet{{front, space.SetOf(0)}, {lift, space.SetOf(0, 1)}}},
+		"Suspension Air":           {Traits: []TraitSet{{Trait: front, Values: space.SetOf(0)}}},
+		"Suspension Air or Rubber": {Traits: []TraitSet{{Trait: front, Values: space.SetOf(0, 2)}}},
+		"any Suspension but Steel": {Traits: []TraitSet{{Trait: front, Values: space.SetOf(0, 2, 3)}}},
+		"any Suspension but Steel, or does not apply": {Traits: []TraitSet{{Trait: front, Values: space.SetOf(0, 2, 3, 4)}}},
+		"any Suspension":                              {Traits: []TraitSet{{Trait: front, Values: space.SetOf(0, 1, 2, 3)}}},
+		"Suspension does not apply":                   {Traits: []TraitSet{{Trait: front, Values: space.SetOf(4)}}},
+		"Lift axle Tag, or does not apply":            {Traits: []TraitSet{{Trait: lift, Values: space.SetOf(1, 2)}}},
+		"Colour a, b, d or h":                         {Traits: []TraitSet{{Trait: eight, Values: space.SetOf(0, 1, 3, 7)}}},
+		"any Colour but c, d and g":                   {Traits: []TraitSet{{Trait: eight, Values: space.SetOf(0, 1, 4, 5, 7)}}},
+		"any Cab":                                     {Traits: []TraitSet{{Trait: one, Values: space.SetOf(0)}}},
+		"2004 to 2005, Suspension Air, any Lift axle": {Years: []Span{{2004, 2005}}, Traits: []TraitSet{{Trait: front, Values: space.SetOf(0)}, {Trait: lift, Values: space.SetOf(0, 1)}}},
 	} {
 		assert.Equal(t, want, box.String())
 	}
@@ -55,7 +55,7 @@ func TestWordsTellApart(t *testing.T) {
 					set = set.Or(space.SetOf(i))
 				}
 			}
-			words := TraitSet{tr, set}.String()
+			words := TraitSet{Trait: tr, Values: set}.String()
 			other, twice := seen[words]
 			require.False(t, twice, "%q is said of %s and of %s", words, set, other)
 			seen[words] = set

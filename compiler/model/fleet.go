@@ -17,26 +17,31 @@ func (p *Platform) YearSet(y *Years) space.Set {
 	return in
 }
 
-// Configurations counts those of one platform that the row is about: its years times the
-// values of each trait.
-func (v *Vehicles) Configurations(p *Platform) *big.Int {
+// Weight counts those configurations of one platform that the row is about: its years times
+// the values of each trait. A stretch counts with its length, so that the number of stretches
+// makes no difference; 'does not apply' counts one.
+func (v *Vehicles) Weight(p *Platform) *big.Int {
 	n := big.NewInt(int64(p.YearSet(v.When.Years).Len()))
 	for _, t := range v.When.Traits {
-		n.Mul(n, big.NewInt(int64(t.Values.Len())))
+		n.Mul(n, t.weight(p))
 	}
 	return n
 }
 
-// PerConfiguration gives how many vehicles on the road fall to each configuration of the
-// row: they are spread evenly over those of all its platforms. It is false where the row does
-// not say how many there are, or is about none.
-func (v *Vehicles) PerConfiguration(cat *Catalogue) (*big.Rat, bool) {
-	all := new(big.Int)
-	for _, p := range v.When.On(cat) {
-		all.Add(all, v.Configurations(p))
+// weight counts the values of a set on a platform; those on a line by their numbers or days.
+func (t TraitSet) weight(p *Platform) *big.Int {
+	n := big.NewInt(int64(t.Values.Len()))
+	if t.Line != nil {
+		n.Add(n, t.Line.Within(t.Trait.Extent(p)).Count())
 	}
-	if !v.Road.Stated() || all.Sign() == 0 {
-		return nil, false
+	return n
+}
+
+// Applies tells whether the set holds a value that the platform's vehicles may have, rather than
+// only 'does not apply'.
+func (t TraitSet) Applies(p *Platform) bool {
+	if t.Line != nil {
+		return len(t.Line.Within(t.Trait.Extent(p))) > 0
 	}
-	return new(big.Rat).Quo(v.Road.Rat, new(big.Rat).SetInt(all)), true
+	return !t.Values.Without(space.SetOf(t.Trait.Absent())).IsEmpty()
 }

@@ -1,11 +1,11 @@
 package model
 
 import (
-	"math/big"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 
+	"ferrule/compiler/line"
 	"ferrule/compiler/space"
 )
 
@@ -25,25 +25,21 @@ func TestYearSet(t *testing.T) {
 	}
 }
 
-// TestPerConfiguration holds that what is on the road is spread over all platforms of a row.
-func TestPerConfiguration(t *testing.T) {
+// TestWeight counts years times values, and values on a line by their numbers.
+func TestWeight(t *testing.T) {
 	long, short := &Platform{Years: []int{2003, 2004, 2008}}, &Platform{Years: []int{2008}}
-	cat := &Catalogue{Platforms: []*Platform{long, short}}
 	lift := trait("Lift axle", "Pusher", "Tag")
-	v := &Vehicles{When: When{Years: &Years{Spans: []Span{{2004, LastYear}}}, Traits: []TraitSet{{lift, space.SetOf(0, 1)}}}}
-	assert.Equal(t, "4", v.Configurations(long).String())
-	assert.Equal(t, "2", v.Configurations(short).String())
+	v := &Vehicles{When: When{Years: &Years{Spans: []Span{{2004, LastYear}}}, Traits: []TraitSet{{Trait: lift, Values: space.SetOf(0, 1)}}}}
+	assert.Equal(t, "4", v.Weight(long).String())
+	assert.Equal(t, "2", v.Weight(short).String())
 
-	_, ok := v.PerConfiguration(cat)
-	assert.False(t, ok, "the row says nothing")
-	v.Road = Number{big.NewRat(90, 1)}
-	per, ok := v.PerConfiguration(cat)
-	assert.True(t, ok)
-	assert.Equal(t, "15", per.RatString())
-	v.When.Platforms = []*Platform{long}
-	per, _ = v.PerConfiguration(cat)
-	assert.Equal(t, "45/2", per.RatString())
-	v.When.Years = &Years{Spans: []Span{{1990, 1991}}}
-	_, ok = v.PerConfiguration(cat)
-	assert.False(t, ok, "the row is about no vehicle")
+	number := &Trait{Index: 1, Kind: Serial, Extents: []Extent{
+		{Values: line.SetOf(line.Range{From: 1, To: 1000})}, {Platform: short, Values: line.SetOf(line.Range{Letters: "A", From: 5, To: 7})}}}
+	v.When.Traits = append(v.When.Traits, TraitSet{Trait: number, Line: &Line{Ranges: line.SetOf(line.Range{From: 901, To: 5000}, line.Range{Letters: "A", From: 7, To: 9})}})
+	assert.Equal(t, "400", v.Weight(long).String(), "901 to 1000")
+	assert.Equal(t, "2", v.Weight(short).String(), "A7")
+	v.When.Traits[1].Values = space.SetOf(number.Absent())
+	assert.Equal(t, "404", v.Weight(long).String(), "and those without a number, as one")
+	v.When.Traits[1].Line.Not = true
+	assert.Equal(t, "3604", v.Weight(long).String(), "1 to 900, or none")
 }

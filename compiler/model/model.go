@@ -10,6 +10,7 @@ import (
 	"strings"
 	"unicode"
 
+	"ferrule/compiler/line"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/space"
 	"ferrule/schema/word"
@@ -23,6 +24,7 @@ type Catalogue struct {
 	Traits      []*Trait
 	YearTell    []Tell // how to tell the model year, from the Traits sheet
 	Vehicles    []*Vehicles
+	Breaks      []*Break
 	Positions   []*Position
 	Parts       []*Part // declared by Parts or Kits; what nothing declares is not here
 	References  []*Reference
@@ -78,9 +80,16 @@ const (
 	Choice  TraitKind = iota
 	Ordered           // `from` and `to` follow the declared order
 	Size              // values are sizes, matched by magnitude
+	Serial            // values are serial numbers
+	Date              // values are days
 )
 
-func (k TraitKind) String() string { return [...]string{"choice", "ordered", "size"}[k] }
+// TraitKinds gives all kinds.
+func TraitKinds() []TraitKind { return []TraitKind{Choice, Ordered, Size, Serial, Date} }
+
+func (k TraitKind) String() string {
+	return [...]string{"choice", "ordered", "size", "serial", "date"}[k]
+}
 
 // Trait is something to be seen or measured on a vehicle.
 type Trait struct {
@@ -91,17 +100,24 @@ type Trait struct {
 	Effort   int // 1 to 5
 	Picture  Picture
 	Tell     []Tell // texts about the trait as a whole
-	Values   []*Value
-	At       cell.Place
+	// Values are those that are declared; of a trait on a line the stretches of a platform, and
+	// none where it is not about one.
+	Values []*Value
+	// Extents say which values a trait on a line has.
+	Extents []Extent
+	At      cell.Place
+
+	declared *Trait // see Declared
 }
 
 // Absent is the index that stands for 'does not apply' in a Set of the trait's
 // values: the one after the last declared value.
 func (t *Trait) Absent() int { return len(t.Values) }
 
-// Value is one declared value of a trait.
+// Value is one declared value of a trait, or a stretch of one on a line.
 type Value struct {
 	Name    string
+	Stretch line.Range   // of traits on a line
 	Size    measure.Size // of traits of kind Size; Num is nil where it could not be read
 	Tell    []Tell
 	Picture Picture
@@ -124,6 +140,16 @@ type Vehicles struct {
 	Note   string // for the staff only
 	At     cell.Place
 	RoadAt cell.Place
+}
+
+// Break is one row of a Breaks sheet: when values of a trait are built. A vehicle of the
+// platform with one of the values exists only where the conditions of such a row hold.
+type Break struct {
+	When   When
+	Value  TraitSet
+	Source string
+	Note   string     // for the staff only
+	At     cell.Place // the Value cell
 }
 
 // Position is a place where something is fitted.
@@ -368,6 +394,9 @@ type When struct {
 type TraitSet struct {
 	Trait  *Trait
 	Values space.Set
+	// Line says which values are meant of a trait on a line that is not about one platform. Such
+	// a trait has no Values, and the set holds its Absent or nothing.
+	Line *Line
 }
 
 // Span is a closed range of years.

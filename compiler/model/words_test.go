@@ -23,7 +23,7 @@ func spelled[T fmt.Stringer](values ...T) []string {
 // The words of the catalogue are those that the schemas of rows allow, and no others.
 func TestWordsAreThoseOfTheSchemas(t *testing.T) {
 	for column, tt := range map[[2]string][]string{
-		{schema.Traits, "Kind"}:          spelled(model.Choice, model.Ordered, model.Size),
+		{schema.Traits, "Kind"}:          spelled(model.TraitKinds()...),
 		{schema.Positions, "Coverage"}:   spelled(model.Required, model.Wanted, model.Optional),
 		{schema.Parts, "Status"}:         spelled(model.Current, model.Superseded, model.Withdrawn),
 		{schema.Compatibility, "Effect"}: spelled(model.Forbid, model.Require, model.Care),

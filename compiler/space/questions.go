@@ -22,10 +22,12 @@ type Asking struct {
 	Shared *Shared
 }
 
-// Weight is how often each configuration of a region is met with; Times is positive.
+// Weight is how often each configuration of a region is met with: Times, which is positive, for
+// as much as it counts by the measure.
 type Weight struct {
 	Where Region
 	Times *big.Int
+	By    Measure
 }
 
 const (
@@ -184,11 +186,11 @@ func (q *asker) begin(classes []Region, weights []Weight) situation {
 		live[l/64] |= 1 << (l % 64)
 	}
 	if weights == nil {
-		weights = []Weight{{all, big.NewInt(1)}}
+		weights = []Weight{{Where: all, Times: one}}
 	}
 	w := Empty
 	for _, x := range weights {
-		part := s.View(s.Intersect(all, x.Where), traits).root
+		part := s.weighed(s.Intersect(all, x.Where), traits, x.By).root
 		w = s.apply(plus, w, s.apply(times, part, s.numberLabel(x.Times)))
 	}
 	return q.thin(q.lean(situation{f, w}, live))

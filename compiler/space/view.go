@@ -15,16 +15,17 @@ type View struct {
 }
 
 // View forgets all traits of r but the listed ones, and counts.
-func (s *Space) View(r Region, traits []int) *View {
+func (s *Space) View(r Region, traits []int) *View { return s.weighed(r, traits, nil) }
+
+// weighed is View where configurations count as a measure says.
+func (s *Space) weighed(r Region, traits []int, m Measure) *View {
 	drop := make(Set, (len(s.order)+63)/64)
 	for l, t := range s.order {
 		if !slices.Contains(traits, t) {
 			drop[l/64] |= 1 << (l % 64)
 		}
 	}
-	s.memo.begin(len(s.nodes))
-	ones := s.relabel(r, s.numberLabel(big.NewInt(1)))
-	return &View{s: s, traits: slices.Clone(traits), root: s.sum(ones, drop)}
+	return &View{s: s, traits: slices.Clone(traits), root: s.sum(s.measured(r, m), drop)}
 }
 
 // Region is the choices of values that occur, with anything for the other traits: the

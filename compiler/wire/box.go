@@ -9,7 +9,7 @@ import (
 // not named is any. What follows from a box is named too.
 type Box struct {
 	Years  [][2]int `json:"years"`  // closed ranges of model years; none: all
-	Traits Object   `json:"traits"` // by trait, the values allowed; null: does not apply
+	Traits Object   `json:"traits"` // by trait, the values allowed, of serial numbers and dates closed ranges of them; null: does not apply
 }
 
 // BoxOf gives a box in its tight form.
@@ -50,15 +50,38 @@ func YearSpans(years []int) [][2]int {
 func TraitSets(sets []model.TraitSet) Object {
 	out := Object{}
 	for _, t := range sets {
-		names, absent := t.Names()
-		values := make([]any, 0, len(names)+1)
+		out = append(out, Field{t.Trait.Name, valuesOf(t)})
+	}
+	return out
+}
+
+func valuesOf(t model.TraitSet) []any {
+	out := []any{}
+	absent := t.Values.Has(t.Trait.Absent())
+	if t.Trait.Kind.OnLine() {
+		for _, r := range Ranges(t) {
+			out = append(out, r)
+		}
+	} else {
+		names, _ := t.Names()
 		for _, n := range names {
-			values = append(values, n)
+			out = append(out, n)
 		}
-		if absent {
-			values = append(values, nil)
-		}
-		out = append(out, Field{t.Trait.Name, values})
+	}
+	if absent {
+		out = append(out, nil)
+	}
+	return out
+}
+
+// Ranges gives the closed ranges of a trait on a line that a set holds: serial numbers without
+// leading zeros, days as ISO 8601 writes them.
+func Ranges(t model.TraitSet) [][2]string {
+	out := [][2]string{}
+	ranges, _ := t.Ranges()
+	k := t.Trait.Kind.Line()
+	for _, r := range ranges {
+		out = append(out, [2]string{k.Point(r.First()), k.Point(r.End())})
 	}
 	return out
 }
@@ -66,7 +89,7 @@ func TraitSets(sets []model.TraitSet) Object {
 // Example is one configuration.
 type Example struct {
 	Year   int    `json:"year"`   // model year
-	Traits Object `json:"traits"` // by trait, its value; null: does not apply
+	Traits Object `json:"traits"` // by trait, its value, of several alike the first; null: does not apply
 }
 
 // ExampleOf gives nil for no example.
@@ -78,7 +101,7 @@ func ExampleOf(e *model.Example) *Example {
 	for _, t := range e.Traits {
 		var value any
 		if t.Value != t.Trait.Absent() {
-			value = t.Trait.Values[t.Value].Name
+			value = t.Name()
 		}
 		out.Traits = append(out.Traits, Field{t.Trait.Name, value})
 	}

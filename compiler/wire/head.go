@@ -20,11 +20,12 @@ type Head struct {
 // Trait holds the values that the platform's vehicles have.
 type Trait struct {
 	Trait     string       `json:"trait"`                 // its name
-	Kind      string       `json:"kind"`                  // choice, ordered or size
+	Kind      string       `json:"kind"`                  // choice, ordered, size, serial or date
 	Question  string       `json:"question,omitempty"`    // as it is put to a reader
 	HowToTell string       `json:"how_to_tell,omitempty"` // where to look
 	Effort    int          `json:"effort"`                // how much it takes to look, in units of the catalogue
 	Values    []TraitValue `json:"values"`                // as declared
+	Ranges    [][2]string  `json:"ranges,omitempty"`      // of serial numbers and dates, in place of values: closed
 	Absent    bool         `json:"absent,omitempty"`      // it does not apply to some vehicles
 }
 
@@ -58,7 +59,11 @@ func HeadOf(c *model.Catalogue, g *decide.Guide) Head {
 
 func traitOf(t model.TraitSet, p *model.Platform) Trait {
 	out := Trait{t.Trait.Name, t.Trait.Kind.String(), t.Trait.Question, Tell(t.Trait.Tell, p),
-		t.Trait.EffortOn(p), []TraitValue{}, t.Values.Has(t.Trait.Absent())}
+		t.Trait.EffortOn(p), []TraitValue{}, nil, t.Values.Has(t.Trait.Absent())}
+	if t.Trait.Kind.OnLine() {
+		out.Ranges = Ranges(t)
+		return out
+	}
 	for i, v := range t.Trait.Values {
 		if t.Values.Has(i) {
 			out.Values = append(out.Values, TraitValue{v.Name, Tell(v.Tell, p)})

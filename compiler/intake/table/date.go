@@ -20,6 +20,9 @@ func (j *judge) date() {
 	if (j.role == prose || j.role == property) && d.show && d.showMonth && d.showYear {
 		return
 	}
+	if j.role == value {
+		j.onLine = d.onLine()
+	}
 	what := "date"
 	if d.year == 0 {
 		what = "time"

@@ -71,6 +71,9 @@ func (j *judge) altered(look shown.Look) bool {
 		j.say(NumberMangled,
 			fmt.Sprintf("the cell shows %s and holds the number %s", look.Text, f.Text),
 			fmt.Sprintf("set the cell's format to text and type %s, or write %s everywhere", look.Text, f.Text))
+		if j.role == value && !look.Words && f.Number >= 0 && math.Trunc(f.Number) == f.Number {
+			j.onLine = f.Text // zeros and signs between the digits make no other serial number
+		}
 	default:
 		return false
 	}

@@ -2,6 +2,7 @@ package table
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"slices"
 	"strconv"
@@ -25,6 +26,18 @@ func stamped(iso, format string, serial float64) stamp {
 	}
 	d.show, d.showMonth, d.showYear = strings.Contains(f, "d"), strings.Contains(f, "m"), strings.ContainsAny(f, "ye")
 	return d
+}
+
+// onLine is the date as it is written in a column of dates: a month where the cell shows no day.
+// It is "" where the cell shows no month, or holds an hour as well.
+func (d stamp) onLine() string {
+	switch {
+	case d.year == 0 || !d.showMonth || !d.showYear || math.Trunc(d.serial) != d.serial:
+		return ""
+	case d.show:
+		return fmt.Sprintf("%04d-%02d-%02d", d.year, d.month, d.day)
+	}
+	return fmt.Sprintf("%04d-%02d", d.year, d.month)
 }
 
 // letters gives what a date's format shows, without texts, locales and colours.

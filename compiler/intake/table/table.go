@@ -78,6 +78,9 @@ type Field struct {
 	Kind   sheets.Kind
 	Broken bool // the value cannot be used, and a fault says why
 	Plain  bool // Text is printable ASCII without white space around it
+	// OnLine says of a broken value that it can be used where the column holds dates, or serial
+	// numbers: Text then is what it says.
+	OnLine bool
 	struck bool
 	partly bool
 }

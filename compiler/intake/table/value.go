@@ -37,12 +37,16 @@ var wholeText = regexp.MustCompile(`^(?:0|-?[1-9]\d{0,8})$`)
 // judged looks closely at a value that is not plain.
 func (r *reader) judged(f *Field, v *sheets.Value) {
 	r.noticeText(v)
-	f.Broken = r.judge(int(f.Column), *v, f.At)
+	j := r.judge(int(f.Column), *v, f.At)
+	f.Broken = j.broken
+	if f.OnLine = j.broken && j.onLine != ""; f.OnLine {
+		f.Text, f.Shared = j.onLine, 0
+	}
 }
 
-// judge looks at a value by what its column holds and tells whether it is broken.
-func (r *reader) judge(column int, v sheets.Value, at cell.Pos) bool {
-	j := judge{reader: r, Value: &v, column: r.table.Columns[column], at: r.table.Place(at)}
+// judge looks at a value by what its column holds.
+func (r *reader) judge(column int, v sheets.Value, at cell.Pos) *judge {
+	j := &judge{reader: r, Value: &v, column: r.table.Columns[column], at: r.table.Place(at)}
 	j.role = roleOf(r.layout.Kind, j.column)
 	switch v.Kind {
 	case sheets.Blank:
@@ -58,7 +62,7 @@ func (r *reader) judge(column int, v sheets.Value, at cell.Pos) bool {
 	case sheets.Text:
 		j.text()
 	}
-	return j.broken
+	return j
 }
 
 // verdict is an answer that is kept.
@@ -111,6 +115,7 @@ type judge struct {
 	role   role
 	at     cell.Place
 	broken bool
+	onLine string      // what it says where the column holds dates, or serial numbers; "" for nothing
 	shared sharedFault // what other cells of the column may have as well; none where least is 0
 }
 

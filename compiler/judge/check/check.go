@@ -41,7 +41,7 @@ func All() []*Check {
 		coverageGap, coveragePlanned, coverageAsk,
 		fitmentConflict, partOutOfPlace, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
 		factConflict, factMissing, limitBroken, limitUndefined, propertyMissing,
-		positionConflict, vehiclesOverlap,
+		positionConflict, vehiclesOverlap, vehiclesEmpty, breakIdle,
 		quantityOdd, coverageThin, sideMissing, sideQuantity, sidesDiffer, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
 		reasonMissing, partUnused, familyMissing, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier, orderReversed,

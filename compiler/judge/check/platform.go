@@ -26,6 +26,10 @@ type Platform struct {
 func (r *Run) On(p *decide.Platform) *Platform {
 	c := r.bare(p)
 	p.Reached(func(row any) { c.found.reached = append(c.found.reached, row) })
+	// Where that is too irregular to be told, the Breaks rows behind it are not named.
+	_ = p.Try(func() {
+		p.RuledOut(func(row any, by []*model.Break) { c.found.ruledOut = append(c.found.ruledOut, ruledOut{row, by}) })
+	})
 	c.whole()
 	return c
 }

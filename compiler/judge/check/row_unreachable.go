@@ -40,8 +40,25 @@ func unreachable(c *Catalogue, row any, w *model.When, at cell.Place) {
 	if len(on) > 0 && !slices.ContainsFunc(on, func(p *model.Platform) bool { return c.Exists[p] }) {
 		return // only about platforms of which no vehicle is stated, which is told by itself
 	}
-	c.Report(&finding.Finding{Code: finding.RowUnreachable, Severity: finding.Warning,
+	f := &finding.Finding{Code: finding.RowUnreachable, Severity: finding.Warning,
 		Message: "no vehicle that exists meets all conditions of this row",
 		Cells:   finding.At(at),
-		Fix:     "correct a condition, or add the vehicles to Vehicles"})
+		Fix:     "correct a condition, or add the vehicles to Vehicles"}
+	if by := c.RuledOut[row]; len(by) > 0 {
+		f.Message += ": Breaks rows say of those that Vehicles lists that they were not built"
+		f.Fix = "correct a condition here or in Breaks"
+		f.Cells = append(f.Cells, breakCells(by)...)
+	}
+	c.Report(f)
+}
+
+// breakCells names Breaks rows, each once.
+func breakCells(rows []*model.Break) []finding.Cell {
+	var out []finding.Cell
+	for i, b := range rows {
+		if !slices.Contains(rows[:i], b) {
+			out = append(out, finding.Cell{Place: b.At, Note: "says when it was built"})
+		}
+	}
+	return out
 }

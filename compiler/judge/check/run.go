@@ -76,7 +76,15 @@ type Result struct {
 	Use      accept.Use // rows that matched a finding
 	debts    []debt
 	reached  []any // rows that match a vehicle
+	ruledOut []ruledOut
 	needs    needs
+}
+
+// ruledOut is a row that matches vehicles of a platform which Vehicles lists, and none that exists,
+// because of Breaks rows.
+type ruledOut struct {
+	row any
+	by  []*model.Break
 }
 
 // Told tells the findings of a platform, and counts what follows from others under them.
@@ -91,13 +99,16 @@ func (r *Result) Told(report func(*finding.Finding)) {
 
 // Whole runs the checks of the catalogue as a whole, after all of its platforms.
 func (r *Run) Whole(index *decide.Index, platforms []*Result, report func(*finding.Finding)) {
-	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: map[any]bool{}, Exists: map[*model.Platform]bool{}, limits: r.limits, report: report}
+	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: map[any]bool{}, RuledOut: map[any][]*model.Break{}, Exists: map[*model.Platform]bool{}, limits: r.limits, report: report}
 	for _, p := range r.cat.Platforms {
 		whole.Exists[p] = index.HasVehicles(p)
 	}
 	for _, p := range platforms {
 		for _, row := range p.reached {
 			whole.Reached[row] = true
+		}
+		for _, r := range p.ruledOut {
+			whole.RuledOut[r.row] = append(whole.RuledOut[r.row], r.by...)
 		}
 	}
 	if r.requires(Needed) {
@@ -113,12 +124,13 @@ func (r *Run) Whole(index *decide.Index, platforms []*Result, report func(*findi
 // Catalogue is what a catalogue check sees.
 type Catalogue struct {
 	*model.Catalogue
-	Reached map[any]bool             // rows that match a vehicle that exists, by pointer
-	Exists  map[*model.Platform]bool // platforms that a Vehicles row is about
-	Needed  *cell.Set                // fitment cells without which something would not be said
-	limits  *limits.Index
-	owed    *owed.Ledger
-	report  func(*finding.Finding)
+	Reached  map[any]bool             // rows that match a vehicle that exists, by pointer
+	RuledOut map[any][]*model.Break   // Breaks rows without which a row would match a vehicle
+	Exists   map[*model.Platform]bool // platforms that a Vehicles row is about
+	Needed   *cell.Set                // fitment cells without which something would not be said
+	limits   *limits.Index
+	owed     *owed.Ledger
+	report   func(*finding.Finding)
 }
 
 // Report tells a finding that is not about certain vehicles.

@@ -64,11 +64,11 @@ func renumber(set space.Set, to []int) space.Set {
 func (x *Index) Traits(p *model.Platform) []bool {
 	has := make([]bool, len(x.cat.Traits))
 	for _, v := range x.vehicles[p.Index] {
-		if v.Configurations(p).Sign() == 0 {
+		if v.Weight(p).Sign() == 0 {
 			continue
 		}
 		for _, t := range v.When.Traits {
-			if !t.Values.Without(space.SetOf(t.Trait.Absent())).IsEmpty() {
+			if t.Applies(p) {
 				has[t.Trait.Index] = true
 			}
 		}

@@ -15,6 +15,7 @@ type Guide struct {
 	// Vehicles are few boxes that hold the vehicles that exist and nothing else: all of a
 	// box exists. Only guides need them.
 	Vehicles []model.Box
+	Rows     []RowUse // what the Vehicles rows say. Only guides need them.
 	// Traits are those that the platform's vehicles have, as declared, with the values that
 	// occur.
 	Traits  []model.TraitSet

@@ -18,22 +18,35 @@ import (
 // Index finds the rows that are about a platform without going through all of them.
 type Index struct {
 	cat       *model.Catalogue
+	onLine    []*model.Trait // traits whose values stand on a line
 	vehicles  [][]*model.Vehicles
+	breaks    [][]*model.Break
 	fitments  [][]*model.Fitment
 	rules     [][]*model.Rule
 	positions [][]*model.PositionRow
 	facts     [][]*model.FactRow
-	within    *model.When // nil: all vehicles
+	accepted  [][]*model.Acceptance // gathered only where a trait stands on a line
+	within    *model.When           // nil: all vehicles
+	also      func(*model.Platform) Cuts
+	left      *leftovers
 }
 
 // NewIndex goes through the catalogue once.
 func NewIndex(cat *model.Catalogue) *Index {
 	n := len(cat.Platforms)
-	x := &Index{cat: cat,
-		vehicles: make([][]*model.Vehicles, n), fitments: make([][]*model.Fitment, n),
+	x := &Index{cat: cat, onLine: cat.OnLine(), left: &leftovers{},
+		vehicles: make([][]*model.Vehicles, n), breaks: make([][]*model.Break, n), accepted: make([][]*model.Acceptance, n), fitments: make([][]*model.Fitment, n),
 		rules: make([][]*model.Rule, n), positions: make([][]*model.PositionRow, n), facts: make([][]*model.FactRow, n)}
 	for _, v := range cat.Vehicles {
 		spread(x.vehicles, cat, &v.When, v)
+	}
+	for _, b := range cat.Breaks {
+		spread(x.breaks, cat, &b.When, b)
+	}
+	if len(x.onLine) > 0 {
+		for _, a := range cat.Acceptances {
+			spread(x.accepted, cat, &a.When, a)
+		}
 	}
 	for _, f := range cat.Fitments {
 		spread(x.fitments, cat, &f.When, f)
@@ -80,16 +93,22 @@ func spread[T any](to [][]T, cat *model.Catalogue, w *model.When, row T) {
 type Platform struct {
 	*space.Space
 	Model *model.Platform
-	Cat   *model.Catalogue
-	All   space.Region // the configurations that exist
-	Rules []*model.Rule
-	Facts []Fact // by the fact's index
+	// Cat is the catalogue as it is on the platform: traits on a line have the stretches that
+	// its rows tell apart as their values.
+	Cat    *model.Catalogue
+	Stated space.Region // the configurations that Vehicles rows hold
+	All    space.Region // those of them that exist: what Breaks rows leave
+	Rules  []*model.Rule
+	Facts  []Fact // by the fact's index
 
 	frame     *Frame // nil: the space is the platform's own
 	positions []*model.PositionRow
 	factRows  []factRow
-	cells     [][]*Cell // per position
-	vehicles  []space.Box
+	cells     [][]*Cell   // per position
+	vehicles  []space.Box // of what exists, once the space is entered
+	breaks    []Break
+	stated    []statedRow   // the Vehicles rows
+	measure   space.Measure // how many numbers or days stretches have; nil where no trait stands on a line
 	roads     []Road
 	rows      []*rowBox
 	keys      map[saying]string
@@ -124,7 +143,7 @@ type rowBox struct {
 type Road struct {
 	Row *model.Vehicles
 	Box space.Box
-	per *big.Rat // vehicles per configuration
+	per *big.Rat // vehicles per configuration, and of a stretch per number or day
 }
 
 // NewPlatform builds the space of a platform in an arena, which forgets what it held;
@@ -146,7 +165,7 @@ func NewPlatform(x *Index, p *model.Platform, arena *space.Space, budget int) (*
 // one that it shares, as the frame says. The platform has to Enter that space before
 // regions can be asked for.
 func Gather(x *Index, p *model.Platform, f *Frame) *Platform {
-	out := &Platform{Model: p, Cat: x.cat, Rules: x.rules[p.Index], frame: f, positions: x.positions[p.Index],
+	out := &Platform{Model: p, Cat: x.on(p), Rules: x.rules[p.Index], frame: f, positions: x.positions[p.Index],
 		cells: make([][]*Cell, len(x.cat.Positions)), keys: map[saying]string{}, within: x.within != nil}
 	for _, v := range x.vehicles[p.Index] {
 		box := out.Bounds(&v.When)
@@ -155,11 +174,14 @@ func Gather(x *Index, p *model.Platform, f *Frame) *Platform {
 		}
 		if in, ok := x.bound(out, box); ok {
 			out.vehicles = append(out.vehicles, in)
+			out.stated = append(out.stated, statedRow{v, in})
 		}
-		if r, ok := newRoad(x.cat, v, box); ok {
-			out.roads = append(out.roads, r)
+		if per, ok := x.per(v); ok {
+			out.roads = append(out.roads, Road{v, box, per})
 		}
 	}
+	out.measured(x)
+	out.breakRows(x.breaks[p.Index])
 	for _, row := range x.fitments[p.Index] {
 		r := &rowBox{row, out.Bounds(&row.When)}
 		out.rows = append(out.rows, r)
@@ -189,7 +211,11 @@ func (p *Platform) Vehicles() []space.Box { return p.vehicles }
 // too irregular.
 func (p *Platform) Enter(s *space.Space) error {
 	p.Space = s
-	return s.Try(func() { p.All = s.UnionBoxes(p.vehicles) })
+	return s.Try(func() {
+		p.Stated = s.UnionBoxes(p.vehicles)
+		p.All = p.Stated
+		p.breakOff()
+	})
 }
 
 // bound gives what of a box of vehicles there is within the index; false for nothing.
@@ -224,11 +250,24 @@ func (p *Platform) Bounds(w *model.When) space.Box {
 
 // own gives a condition as a box of the platform's own space.
 func (p *Platform) own(w *model.When) space.Box {
-	box := numbered(p.Model, w.Years, w.Traits)
+	box := numbered(p.Model, w.Years, p.local(w.Traits))
 	if len(p.Model.Years) == 0 {
 		box[0] = p.Model.YearSet(w.Years)
 	}
 	return box
+}
+
+// local gives conditions in the values that the traits have on the platform.
+func (p *Platform) local(traits []model.TraitSet) []model.TraitSet {
+	if !slices.ContainsFunc(traits, func(t model.TraitSet) bool { return t.Trait.Kind.OnLine() }) {
+		return traits
+	}
+	out := slices.Clone(traits)
+	for i, t := range out {
+		here := p.Cat.Traits[t.Trait.Index]
+		out[i] = model.TraitSet{Trait: here, Values: t.On(here)}
+	}
+	return out
 }
 
 // numbered puts years and traits into the numbers of a platform's own space.
@@ -247,13 +286,8 @@ func numbered(p *model.Platform, years *model.Years, traits []model.TraitSet) sp
 	return box
 }
 
-// newRoad reports false for a row that says nothing, or holds no configuration.
-func newRoad(cat *model.Catalogue, v *model.Vehicles, box space.Box) (Road, bool) {
-	per, ok := v.PerConfiguration(cat)
-	return Road{v, box, per}, ok
-}
-
-// Per is how many vehicles there are of each configuration of the box.
+// Per is how many vehicles there are of each configuration of the box; where it has a
+// stretch, of each number or day of it.
 func (r Road) Per() *big.Rat { return r.per }
 
 // Roads gives the Vehicles rows of the platform that say how many are on the road.
@@ -263,7 +297,7 @@ func (p *Platform) Roads() []Road { return p.roads }
 func (p *Platform) Road(r space.Region) *big.Rat {
 	sum := new(big.Rat)
 	for _, v := range p.roads {
-		n := p.CountIn(r, v.Box)
+		n := p.Weigh(r, v.Box)
 		sum.Add(sum, new(big.Rat).Mul(v.per, new(big.Rat).SetInt(n)))
 	}
 	return sum
@@ -312,28 +346,44 @@ func (p *Platform) Has(t *model.Trait) bool {
 	return p.Meets(p.All, box)
 }
 
-// Reached calls f for every row, other than Vehicles rows, that matches a vehicle
-// that exists. Rows are the model's own pointers.
+// Reached calls f for every row that matches a vehicle that exists; for a Vehicles row only where
+// the catalogue has Breaks, and for a Breaks row where it excludes a vehicle. Rows are the
+// model's own pointers.
 func (p *Platform) Reached(f func(row any)) {
-	for _, r := range p.rows {
-		if p.Meets(p.All, r.box) {
-			f(r.row)
+	p.breaksReached(f)
+	p.rowBoxes(func(row any, box space.Box) {
+		if p.Meets(p.All, box) {
+			f(row)
 		}
+	})
+}
+
+// RuledOut calls f for every row that matches a vehicle that Vehicles rows list, and none that
+// exists, with the Breaks rows because of which. It runs inside Try.
+func (p *Platform) RuledOut(f func(row any, by []*model.Break)) {
+	if len(p.breaks) == 0 {
+		return
+	}
+	p.rowBoxes(func(row any, box space.Box) {
+		if p.Meets(p.Stated, box) && !p.Meets(p.All, box) {
+			f(row, p.Excluding(box))
+		}
+	})
+}
+
+// rowBoxes goes through the rows other than those of Vehicles and Breaks.
+func (p *Platform) rowBoxes(f func(row any, box space.Box)) {
+	for _, r := range p.rows {
+		f(r.row, r.box)
 	}
 	for _, r := range p.Rules {
-		if p.Meets(p.All, p.Bounds(&r.When)) {
-			f(r)
-		}
+		f(r, p.Bounds(&r.When))
 	}
 	for _, r := range p.positions {
-		if p.Meets(p.All, p.Bounds(&r.When)) {
-			f(r)
-		}
+		f(r, p.Bounds(&r.When))
 	}
 	for _, r := range p.factRows {
-		if p.Meets(p.All, r.Box) {
-			f(r.FactRow)
-		}
+		f(r.FactRow, r.Box)
 	}
 }
 

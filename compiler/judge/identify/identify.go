@@ -72,7 +72,7 @@ func (p *Platform) weigh() {
 	for _, r := range roads {
 		times := new(big.Int).Mul(r.Per().Num(), new(big.Int).Div(unit, r.Per().Denom()))
 		if times.Sign() > 0 {
-			weights = append(weights, space.Weight{Where: p.Box(r.Box), Times: times.Mul(times, heavy)})
+			weights = append(weights, space.Weight{Where: p.Box(r.Box), Times: times.Mul(times, heavy), By: p.Measure()})
 		}
 	}
 	if len(weights) > 1 {

@@ -74,11 +74,8 @@ func Guide(w io.Writer, c *model.Catalogue, g *decide.Guide) error {
 			return guideRule{wire.RuleOf(r), wire.PlaceOf(r.Rule.At)}
 		}),
 	}
-	for _, v := range c.Vehicles {
-		// A box without years would be about all of them.
-		if !v.When.SetAside && v.When.Concerns(g.Platform) && !g.Platform.YearSet(v.When.Years).IsEmpty() {
-			file.Vehicles = append(file.Vehicles, vehiclesBoxOf(c, v, g.Platform))
-		}
+	for _, r := range g.Rows {
+		file.Vehicles = append(file.Vehicles, vehiclesBoxOf(r))
 	}
 	return wire.Write(w, file)
 }
@@ -102,12 +99,10 @@ func guidePositionOf(a *decide.Answer) guidePosition {
 	return out
 }
 
-func vehiclesBoxOf(c *model.Catalogue, v *model.Vehicles, p *model.Platform) vehiclesBox {
-	n := v.Configurations(p)
-	out := vehiclesBox{Box: wire.BoxOf(model.Box{Years: p.Runs(p.YearSet(v.When.Years)), Traits: v.When.Traits}),
-		Configurations: n, Note: v.Note, Cell: wire.PlaceOf(v.At)}
-	if per, ok := v.PerConfiguration(c); ok {
-		out.OnTheRoad = wire.Decimal(per.Mul(per, new(big.Rat).SetInt(n)))
+func vehiclesBoxOf(r decide.RowUse) vehiclesBox {
+	out := vehiclesBox{Box: wire.BoxOf(r.Where), Configurations: r.Configurations, Note: r.Row.Note, Cell: wire.PlaceOf(r.Row.At)}
+	if r.Road != nil {
+		out.OnTheRoad = wire.Decimal(r.Road)
 	}
 	return out
 }

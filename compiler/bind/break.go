@@ -1,0 +1,73 @@
+package bind
+
+import (
+	"ferrule/compiler/finding"
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+	"ferrule/schema"
+)
+
+// breaks reads the Breaks sheets: when values of a trait are built.
+func (b *binder) breaks() {
+	b.headers(schema.Breaks)
+	for _, t := range b.kinds[schema.Breaks] {
+		traits := b.traitAt(t)
+		for i := range t.Records {
+			b.breakRow(row{t, &t.Records[i]}, traits)
+		}
+	}
+}
+
+func (b *binder) breakRow(r row, traits []*model.Trait) {
+	out := &model.Break{When: b.when(r, traits), Source: r.text("Source"), Note: r.text("Note"), At: r.at("Value")}
+	name := r.name("Trait")
+	if _, ok := r.field("Platform"); !ok || name == "" {
+		return // the schema says that both are required
+	}
+	t, ok := b.traitNames.find(name)
+	if !ok {
+		b.unknown(finding.ReferenceUnknown, schema.Traits, "trait", name, b.traitNames.list, r.at("Trait"))
+		return
+	}
+	f, ok := r.field("Value")
+	if !ok || f.Broken {
+		return // the schema says that it is required, or it has been told
+	}
+	set, ok := b.breakValue(r, t, &out.When)
+	if ok && !out.When.SetAside {
+		out.Value = set
+		b.cat.Breaks = append(b.cat.Breaks, out)
+	}
+}
+
+// breakValue reads which values a row is about: it is written like a condition, and as in
+// Vehicles `any` and `not` reach over values only.
+func (b *binder) breakValue(r row, t *model.Trait, w *model.When) (model.TraitSet, bool) {
+	f, _ := r.field("Value")
+	c := b.condition(t, f.Text)
+	out := model.TraitSet{Trait: t, Values: c.set, Line: c.line}
+	switch {
+	case c.name != "":
+		b.unknown(c.code, schema.Traits, "value of "+t.Name, c.name, b.valueNames[t.Index].list, r.place(f))
+		return out, false
+	case c.why != "":
+		b.fail(c.code, r.place(f), "%s", c.why)
+		return out, false
+	case c.any:
+		return everyValue(t), true
+	case !c.not && c.set.Has(t.Absent()):
+		b.fail(finding.ConditionMalformed, r.place(f), "%q is no value that is built: Breaks says when a value is; write the values, or any for all of them", f.Text)
+		return out, false
+	}
+	out.Values = c.set.And(space.All(len(t.Values)))
+	b.beyond(r.place(f), t, c, w, finding.Warning)
+	return out, true
+}
+
+// everyValue is what any says of a trait where only values count.
+func everyValue(t *model.Trait) model.TraitSet {
+	if t.Kind.OnLine() {
+		return model.TraitSet{Trait: t, Values: space.Set{}, Line: &model.Line{Not: true}}
+	}
+	return model.TraitSet{Trait: t, Values: space.All(len(t.Values))}
+}

@@ -1,0 +1,134 @@
+package decide
+
+import (
+	"slices"
+
+	"ferrule/compiler/model"
+	"ferrule/compiler/space"
+)
+
+// Break is a Breaks row on one platform: vehicles with one of the values of a trait of the space
+// exist in its box, or in that of another row that names the value, and nowhere else.
+type Break struct {
+	Row    *model.Break
+	Trait  int // of the space; 0 where no vehicle can have one of the values
+	Values space.Set
+	Box    space.Box
+}
+
+func (p *Platform) breakRows(rows []*model.Break) {
+	for _, r := range rows {
+		value := p.Bounds(&model.When{Traits: []model.TraitSet{r.Value}})
+		b := Break{Row: r, Box: p.Bounds(&r.When)}
+		for i, set := range value {
+			if i > 0 && set != nil {
+				b.Trait, b.Values = i, set
+			}
+		}
+		if b.Trait > 0 && !b.Values.IsEmpty() {
+			p.breaks = append(p.breaks, b)
+		}
+	}
+}
+
+// breakOff takes what Breaks rows rule out from what exists. It runs inside Try.
+func (p *Platform) breakOff() {
+	if len(p.breaks) == 0 {
+		return
+	}
+	rows := p.vehicles
+	p.vehicles = nil // nothing is said of them where the space gets no further
+	for i, b := range p.breaks {
+		if !slices.ContainsFunc(p.breaks[:i], func(o Break) bool { return o.Trait == b.Trait }) {
+			p.All = p.Intersect(p.All, p.built(b.Trait))
+		}
+	}
+	if p.All == p.Stated {
+		p.vehicles = rows
+		return
+	}
+	boxes, rest := p.Cover(p.All, space.Full, coverBoxes)
+	if rest != space.Empty {
+		boxes = boxes[:0]
+		for _, c := range p.Partition([]space.Region{p.All, p.Minus(space.Full, p.All)}, space.Full) {
+			if c.Class == 0 {
+				boxes = append(boxes, c.Box)
+			}
+		}
+	}
+	p.vehicles = boxes
+}
+
+// coverBoxes is how many boxes are looked for that overlap; more of them are made without a
+// search, and do not.
+const coverBoxes = 2_000
+
+// built gives the configurations that the rows of a trait allow.
+func (p *Platform) built(trait int) space.Region {
+	var named space.Set
+	allowed := space.Empty
+	for _, b := range p.breaks {
+		if b.Trait == trait {
+			named = named.Or(b.Values)
+			allowed = p.Union(allowed, p.Box(b.within()))
+		}
+	}
+	return p.Union(allowed, p.Box(space.Box{}.With(trait, named.Not(p.Size(trait)))))
+}
+
+// within gives where the row lets its values be.
+func (b Break) within() space.Box {
+	out := slices.Clone(b.Box)
+	set := b.Values
+	if has := b.Box.At(b.Trait); has != nil {
+		set = set.And(has)
+	}
+	return out.With(b.Trait, set)
+}
+
+// Excludes gives what the row, with those that name the same values, takes from the vehicles that
+// Vehicles rows state. It runs inside Try.
+func (p *Platform) Excludes(b Break) space.Region {
+	named := p.Intersect(p.Stated, p.Box(space.Box{}.With(b.Trait, b.Values)))
+	return p.Minus(named, p.built(b.Trait))
+}
+
+// Breaks gives the Breaks rows that are about the platform.
+func (p *Platform) Breaks() []Break { return p.breaks }
+
+// Excluding gives the Breaks rows because of which some of a box does not exist. It runs inside
+// Try.
+func (p *Platform) Excluding(box space.Box) []*model.Break {
+	var out []*model.Break
+	if len(p.breaks) == 0 {
+		return nil
+	}
+	in := p.Box(box)
+	for _, b := range p.breaks {
+		if p.Intersect(p.Excludes(b), in) != space.Empty {
+			out = append(out, b.Row)
+		}
+	}
+	return out
+}
+
+// breaksReached calls f for every Breaks row that excludes a vehicle, and for every Vehicles row
+// of which something is left.
+func (p *Platform) breaksReached(f func(row any)) {
+	if len(p.Cat.Breaks) == 0 {
+		return
+	}
+	for _, v := range p.stated {
+		if p.Meets(p.All, v.box) {
+			f(v.row)
+		}
+	}
+	// Where that is too irregular to be told the rows count as reached: nothing is said of them.
+	for _, b := range p.breaks {
+		excludes := true
+		_ = p.Try(func() { excludes = p.Excludes(b) != space.Empty })
+		if excludes {
+			f(b.Row)
+		}
+	}
+}
