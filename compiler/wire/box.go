@@ -59,9 +59,7 @@ func valuesOf(t model.TraitSet) []any {
 	out := []any{}
 	absent := t.Values.Has(t.Trait.Absent())
 	if t.Trait.Kind.OnLine() {
-		for _, r := range Ranges(t) {
-			out = append(out, r)
-		}
+		out = rangesOf(t)
 	} else {
 		names, _ := t.Names()
 		for _, n := range names {
@@ -70,6 +68,28 @@ func valuesOf(t model.TraitSet) []any {
 	}
 	if absent {
 		out = append(out, nil)
+	}
+	return out
+}
+
+// rangesOf is Ranges where an end may be open, as in a row of a sheet: then it is nil.
+func rangesOf(t model.TraitSet) []any {
+	out := []any{}
+	ranges, _ := t.Ranges()
+	k := t.Trait.Kind.Line()
+	first, last := k.Ends()
+	for _, r := range ranges {
+		ends := [2]any{k.Point(r.First()), k.Point(r.End())}
+		if t.Line != nil && r.From == first {
+			ends[0] = nil
+		}
+		if t.Line != nil && r.To == last {
+			ends[1] = nil
+		}
+		if ends[0] == nil && ends[1] == nil {
+			ends[0] = k.Point(r.First()) // the letters
+		}
+		out = append(out, ends)
 	}
 	return out
 }

@@ -86,3 +86,19 @@ func PositionOf(p *model.Position) PositionHead {
 	}
 	return out
 }
+
+// Extent is the values that a trait on a line has: on a platform or, where that is left out, on all
+// that have none of their own.
+type Extent struct {
+	Platform string      `json:"platform,omitempty"` // its name
+	Ranges   [][2]string `json:"ranges"`             // closed
+}
+
+// ExtentOf puts an extent as JSON.
+func ExtentOf(t *model.Trait, e model.Extent) Extent {
+	out := Extent{Ranges: Ranges(model.TraitSet{Trait: t, Line: &model.Line{Ranges: e.Values}})}
+	if e.Platform != nil {
+		out.Platform = e.Platform.Name
+	}
+	return out
+}

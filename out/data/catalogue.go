@@ -15,6 +15,7 @@ type trait struct {
 	HowToTell string            `json:"how_to_tell,omitempty"`
 	Effort    int               `json:"effort"`
 	Values    []wire.TraitValue `json:"values"`
+	Extents   []wire.Extent     `json:"extents,omitempty"` // of serial numbers and dates, in place of values
 }
 
 type part struct {
@@ -58,7 +59,7 @@ func catalogueTrait(t *model.Trait) trait {
 	return trait{t.Name, t.Kind.String(), t.Question, wire.Tell(t.Tell, nil), t.Effort,
 		wire.Each(t.Values, func(v *model.Value) wire.TraitValue {
 			return wire.TraitValue{Value: v.Name, HowToTell: wire.Tell(v.Tell, nil)}
-		})}
+		}), wire.Each(t.Extents, func(e model.Extent) wire.Extent { return wire.ExtentOf(t, e) })}
 }
 
 // partOf gives what the world may know of a part.

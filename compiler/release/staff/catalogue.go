@@ -15,6 +15,7 @@ func Catalogue(w io.Writer, c *model.Catalogue, guide func(*model.Platform) stri
 		wire.ListOf("year_how_to_tell", told(c.YearTell), func(t toldText) toldText { return t }).OrNone(),
 		wire.ListOf("traits", c.Traits, traitOf),
 		wire.ListOf("vehicles", c.Vehicles, vehiclesRowOf),
+		wire.ListOf("breaks", c.Breaks, breakOf).OrNone(),
 		wire.ListOf("positions", c.Positions, declaredPositionOf),
 		wire.ListOf("parts", c.Parts, partOf),
 		wire.ListOf("kits", wire.Kits(c), kitOf),
@@ -68,6 +69,7 @@ type trait struct {
 	Effort    int          `json:"effort"`
 	Picture   string       `json:"picture,omitempty"`
 	Values    []traitValue `json:"values"`
+	Extents   []extent     `json:"extents,omitempty"` // of serial numbers and dates, in place of values
 	Cell      *wire.Place  `json:"cell,omitempty"`
 }
 
@@ -78,11 +80,20 @@ type traitValue struct {
 	Cell      *wire.Place `json:"cell,omitempty"`
 }
 
+type extent struct {
+	wire.Extent
+	Cell *wire.Place `json:"cell,omitempty"`
+}
+
+func extentsOf(t *model.Trait) []extent {
+	return wire.Each(t.Extents, func(e model.Extent) extent { return extent{wire.ExtentOf(t, e), wire.PlaceOf(e.At)} })
+}
+
 func traitOf(t *model.Trait) trait {
 	return trait{t.Name, t.Kind.String(), t.Question, told(t.Tell), t.Effort, t.Picture.Name,
 		wire.Each(t.Values, func(v *model.Value) traitValue {
 			return traitValue{v.Name, told(v.Tell), v.Picture.Name, wire.PlaceOf(v.At)}
-		}), wire.PlaceOf(t.At)}
+		}), extentsOf(t), wire.PlaceOf(t.At)}
 }
 
 type kit struct {

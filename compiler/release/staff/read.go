@@ -41,6 +41,7 @@ type catalogueFile struct {
 	Platforms  []platform         `json:"platforms"`
 	Traits     []trait            `json:"traits"`
 	Vehicles   []vehiclesRow      `json:"vehicles"`
+	Breaks     []breakRow         `json:"breaks"`
 	Positions  []declaredPosition `json:"positions"`
 	Parts      []part             `json:"parts"`
 	Kits       []kit              `json:"kits"`

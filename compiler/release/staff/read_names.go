@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"ferrule/compiler/line"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 	"ferrule/compiler/wire"
@@ -51,6 +52,11 @@ func (r *reader) place(in *wire.Place) cell.Place {
 
 func (r *reader) when(in wire.When) model.When {
 	out := model.When{SetAside: in.SetAside, Traits: r.sets(in.Traits)}
+	for i := range out.Traits {
+		if t := &out.Traits[i]; slices.Contains(in.TraitsNot, t.Trait.Name) && t.Line != nil {
+			t.Line.Not = true
+		}
+	}
 	if in.Platforms != nil {
 		out.Platforms = []*model.Platform{}
 	}
@@ -89,6 +95,10 @@ func (r *reader) sets(in wire.Object) []model.TraitSet {
 			r.fail("nothing declares the trait %q", f.Name)
 			continue
 		}
+		if t.Kind.OnLine() {
+			out = append(out, r.lineSet(t, values))
+			continue
+		}
 		out = append(out, model.TraitSet{Trait: t, Values: r.set(t, values)})
 	}
 	slices.SortFunc(out, func(a, b model.TraitSet) int { return cmp.Compare(a.Trait.Index, b.Trait.Index) })
@@ -109,6 +119,50 @@ func (r *reader) set(t *model.Trait, values []any) space.Set {
 		in = append(in, i)
 	}
 	return space.SetOf(in...)
+}
+
+// lineSet gives what is said of a trait on a line: ranges, of which an end may be open, and null for
+// 'does not apply'.
+func (r *reader) lineSet(t *model.Trait, values []any) model.TraitSet {
+	out := model.TraitSet{Trait: t, Values: space.Set{}, Line: &model.Line{}}
+	var all []line.Range
+	for _, v := range values {
+		ends, ok := v.([]any)
+		switch {
+		case v == nil:
+			out.Values = space.SetOf(t.Absent())
+		case !ok || len(ends) != 2:
+			r.fail("%v is no range of %s", v, t.Name)
+		default:
+			all = append(all, r.lineRange(t, ends[0], ends[1]))
+		}
+	}
+	out.Line.Ranges = line.SetOf(all...)
+	return out
+}
+
+// lineRange gives a range by its ends; nil is an open one.
+func (r *reader) lineRange(t *model.Trait, from, to any) line.Range {
+	k := t.Kind.Line()
+	first, last := k.Ends()
+	out := line.Range{From: first, To: last}
+	for i, end := range []any{from, to} {
+		text, ok := end.(string)
+		if end == nil {
+			continue
+		}
+		at, err := k.Value(text)
+		if !ok || err != nil {
+			r.fail("%v is no value of %s", end, t.Name)
+			continue
+		}
+		if out.Letters = at.Letters; i == 0 {
+			out.From = at.From
+		} else {
+			out.To = at.To
+		}
+	}
+	return out
 }
 
 // box gives vehicles of one platform.

@@ -4,6 +4,7 @@ import (
 	"math/big"
 	"slices"
 
+	"ferrule/compiler/line"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 )
@@ -45,6 +46,16 @@ func (r *reader) catalogue(file *catalogueFile) *model.Catalogue {
 		}
 	}
 	r.vehicles(cat, file.Vehicles)
+	for _, row := range file.Breaks {
+		out := &model.Break{When: r.when(row.When), Source: row.Source, Note: row.Note, At: r.place(row.Cell)}
+		value := r.when(row.Value).Traits
+		if len(value) != 1 {
+			r.fail("a Breaks row is not about one trait")
+			continue
+		}
+		out.Value = value[0]
+		cat.Breaks = append(cat.Breaks, out)
+	}
 	for _, ref := range file.References {
 		cat.References = append(cat.References, &model.Reference{Number: ref.Number, Part: r.part(ref.Part), Source: ref.Source, Kind: ref.Kind, At: r.place(ref.Cell)})
 	}
@@ -91,7 +102,7 @@ func (r *reader) declarePlatform(i int, in *platform) *model.Platform {
 
 func (r *reader) declareTrait(i int, in *trait) *model.Trait {
 	t := &model.Trait{Index: i, Name: in.Trait, At: r.place(in.Cell)}
-	kind := slices.IndexFunc([]model.TraitKind{model.Choice, model.Ordered, model.Size}, func(k model.TraitKind) bool { return k.String() == in.Kind })
+	kind := slices.IndexFunc(model.TraitKinds(), func(k model.TraitKind) bool { return k.String() == in.Kind })
 	if kind < 0 {
 		r.fail("there is no kind of trait %q", in.Kind)
 		kind = 0
@@ -105,8 +116,26 @@ func (r *reader) declareTrait(i int, in *trait) *model.Trait {
 		}
 		t.Values = append(t.Values, value)
 	}
+	for _, e := range in.Extents {
+		t.Extents = append(t.Extents, r.extent(t, e))
+	}
 	r.traits[t.Name] = t
 	return t
+}
+
+func (r *reader) extent(t *model.Trait, in extent) model.Extent {
+	out := model.Extent{At: r.place(in.Cell)}
+	if in.Platform != "" {
+		if out.Platform = r.platforms[in.Platform]; out.Platform == nil {
+			r.fail("nothing declares the platform %q", in.Platform)
+		}
+	}
+	var all []line.Range
+	for _, ends := range in.Ranges {
+		all = append(all, r.lineRange(t, ends[0], ends[1]))
+	}
+	out.Values = line.SetOf(all...)
+	return out
 }
 
 func (r *reader) declarePart(in *part, comma bool) *model.Part {

@@ -20,6 +20,19 @@ func vehiclesRowOf(v *model.Vehicles) vehiclesRow {
 	return vehiclesRow{wire.WhenOf(&v.When), wire.Decimal(v.Road.Rat), v.Note, wire.PlaceOf(v.At), wire.PlaceOf(v.RoadAt)}
 }
 
+// breakRow is a Breaks row. Its value is written like a condition on its trait alone.
+type breakRow struct {
+	Value  wire.When   `json:"value"`
+	When   wire.When   `json:"when"`
+	Source string      `json:"source,omitempty"`
+	Note   string      `json:"note,omitempty"`
+	Cell   *wire.Place `json:"cell,omitempty"`
+}
+
+func breakOf(b *model.Break) breakRow {
+	return breakRow{wire.WhenOf(&model.When{Traits: []model.TraitSet{b.Value}}), wire.WhenOf(&b.When), b.Source, b.Note, wire.PlaceOf(b.At)}
+}
+
 type declaredPosition struct {
 	wire.PositionHead
 	Coverage string        `json:"coverage"`

@@ -8,6 +8,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/formula"
 	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/line"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
@@ -31,6 +32,9 @@ type places struct{ sheet *cell.Sheet }
 func (p places) at(row, col int32) cell.Place {
 	return cell.Place{Sheet: p.sheet, Pos: cell.Pos{Row: row, Col: col}}
 }
+
+// serialEnd is the greatest serial number: a range to it has no end.
+const serialEnd = 999_999_999_999_999
 
 func set(values ...int) space.Set {
 	s := space.Set{0}
@@ -66,22 +70,30 @@ func New() *Sample {
 		Tell: []model.Tell{{Text: "look under"}, {Platform: h7, Text: "look behind the wheel", Effort: 3, Picture: model.Picture{Name: Secret}}},
 		Values: []*model.Value{{Name: "Air beam", At: in.at(4, 2), Picture: model.Picture{Name: Secret}, Tell: []model.Tell{{Text: "a bellows"}}},
 			{Name: "Twin arm", At: in.at(5, 2)}}}
-	line := &model.Trait{Index: 1, Name: "A line", Kind: model.Size, Effort: 2, At: in.at(6, 1),
+	pipe := &model.Trait{Index: 1, Name: "A line", Kind: model.Size, Effort: 2, At: in.at(6, 1),
 		Values: []*model.Value{{Name: "1/2 in", Size: measure.Size{Num: big.NewRat(1, 2), Unit: measure.Inch, Text: "1/2 in"}}}}
-	c.Traits = []*model.Trait{susp, line}
+	plate := &model.Trait{Index: 2, Name: "Plate", Kind: model.Serial, Effort: 1, At: in.at(30, 1), Extents: []model.Extent{
+		{Values: line.SetOf(line.Range{From: 100, To: 999}, line.Range{Letters: "A", From: 1, To: 50}), At: in.at(30, 2)},
+		{Platform: h9, Values: line.SetOf(line.Range{From: 7, To: 9}), At: in.at(31, 2)}}}
+	c.Traits = []*model.Trait{susp, pipe, plate}
+	any := model.TraitSet{Trait: plate, Values: set(), Line: &model.Line{Not: true}}
+	late := model.TraitSet{Trait: plate, Values: set(0), Line: &model.Line{Ranges: line.SetOf(line.Range{From: 500, To: serialEnd}, line.Range{Letters: "A", From: 0, To: 9})}}
+	c.Breaks = []*model.Break{{Value: model.TraitSet{Trait: susp, Values: set(1)}, When: model.When{Platforms: []*model.Platform{h7}, Traits: []model.TraitSet{late}},
+		Source: Secret, Note: Secret, At: in.at(32, 3)},
+		{Value: model.TraitSet{Trait: plate, Values: set(), Line: &model.Line{Not: true, Ranges: line.SetOf(line.Range{From: 100, To: 100})}}, When: model.When{Years: &model.Years{Spans: []model.Span{{From: 2000, To: model.LastYear}}}}, At: in.at(33, 3)}}
 
 	c.Vehicles = []*model.Vehicles{
-		{When: model.When{Platforms: []*model.Platform{h7, h9}, Traits: []model.TraitSet{{Trait: susp, Values: set(0, 2)}, {Trait: line, Values: set(1)}}},
+		{When: model.When{Platforms: []*model.Platform{h7, h9}, Traits: []model.TraitSet{{Trait: susp, Values: set(0, 2)}, {Trait: pipe, Values: set(1)}, any}},
 			Road: model.Number{Rat: big.NewRat(100, 1)}, Note: Secret, At: in.at(7, 1), RoadAt: in.at(7, 2)},
 		{When: model.When{Platforms: []*model.Platform{h7}, Years: &model.Years{Spans: []model.Span{{From: 1999, To: model.LastYear}}},
-			Traits: []model.TraitSet{{Trait: susp, Values: set(1)}, {Trait: line, Values: set(0)}}}, At: in.at(8, 1)},
+			Traits: []model.TraitSet{{Trait: susp, Values: set(1)}, {Trait: pipe, Values: set(0)}, late}}, At: in.at(8, 1)},
 		{When: model.When{SetAside: true}, At: in.at(9, 1)},
 	}
 
 	front := &model.Position{Index: 0, Name: "Front damper", Axle: "front", Side: "left", Summary: "by the wheel", Picture: model.Picture{Name: Secret}, At: in.at(10, 1)}
 	rear := &model.Position{Index: 1, Name: "Rear damper", Coverage: model.Optional, Pair: front, At: in.at(11, 1)}
 	front.Rows = []*model.PositionRow{
-		{Position: front, Quantity: 2, AirLine: line, At: in.at(10, 1), LineAt: in.at(10, 2), When: model.When{Years: &model.Years{Not: true, Spans: []model.Span{{From: 1998, To: 1998}}}}},
+		{Position: front, Quantity: 2, AirLine: pipe, At: in.at(10, 1), LineAt: in.at(10, 2), When: model.When{Years: &model.Years{Not: true, Spans: []model.Span{{From: 1998, To: 1998}}}}},
 		{Position: front, Quantity: 4, At: in.at(12, 1)}}
 	rear.Rows = []*model.PositionRow{{Position: rear, Quantity: 1, At: in.at(11, 1)}}
 	c.Positions = []*model.Position{front, rear}
@@ -136,7 +148,7 @@ func New() *Sample {
 	air := model.Box{Years: []model.Span{{From: 1998, To: 1999}}, Traits: []model.TraitSet{{Trait: susp, Values: set(0, 2)}}}
 	filled := []model.Alternative{{{Part: p1, Quantity: 2}, {Part: kit, Quantity: 3}}, {{Part: ghost, Quantity: 2}}}
 	g := &decide.Guide{Platform: h7, Configurations: huge, OnTheRoad: big.NewRat(621, 2),
-		Traits: []model.TraitSet{{Trait: susp, Values: set(0, 1, 2)}, {Trait: line, Values: set(0)}},
+		Traits: []model.TraitSet{{Trait: susp, Values: set(0, 1, 2)}, {Trait: pipe, Values: set(0)}},
 		Rules:  []decide.RuleUse{{Rule: rule, Where: []model.Box{air}}, {Rule: everywhere}}}
 	one := big.NewInt(1)
 	g.Answers = []*decide.Answer{{Position: front, Exact: true, Configurations: huge, Cases: []decide.Case{
@@ -156,12 +168,12 @@ func New() *Sample {
 	front0.Counts[model.Fitted], front0.Counts[model.Gap] = huge, one
 	front0.Road[model.Fitted], front0.Road[model.Gap] = big.NewRat(621, 2), big.NewRat(1, 3)
 
-	return &Sample{c, g, in.findings(air, huge, susp, line)}
+	return &Sample{c, g, in.findings(air, huge, susp, pipe)}
 }
 
-func (p places) findings(air model.Box, huge *big.Int, susp, line *model.Trait) []*finding.Finding {
+func (p places) findings(air model.Box, huge *big.Int, susp, pipe *model.Trait) []*finding.Finding {
 	region := &finding.Region{Exact: true, Configurations: huge, OnTheRoad: big.NewRat(1, 3), Rest: big.NewInt(4),
-		Where: []model.Box{air, {}}, Example: &model.Example{Year: 1998, Traits: []model.TraitValue{{Trait: susp, Value: 0}, {Trait: line, Value: 1}}}}
+		Where: []model.Box{air, {}}, Example: &model.Example{Year: 1998, Traits: []model.TraitValue{{Trait: susp, Value: 0}, {Trait: pipe, Value: 1}}}}
 	return []*finding.Finding{
 		{Code: finding.CoverageGap, Severity: finding.Error, Message: `"<b>" & more`, Platform: "H7", Position: "Front damper", Part: "QX-1",
 			Region: region, Cells: []finding.Cell{{Place: p.at(10, 1), Note: "declared here"}, {Place: cell.Place{Sheet: p.sheet}},
