@@ -2,13 +2,13 @@ package space
 
 import "math/big"
 
-// Measure says how much each value of a trait counts, by trait; nil for one whose values count
-// one each. A configuration counts as the product.
+// Measure says how much each value of a trait counts, by trait; values beyond the end count one, and
+// so do all of a trait of which there is nothing. A configuration counts as the product.
 type Measure [][]*big.Int
 
-// At gives how much a value counts.
+// at gives how much a value counts.
 func (m Measure) at(trait, value int) *big.Int {
-	if m.plain(trait) {
+	if m.plain(trait) || value >= len(m[trait]) {
 		return one
 	}
 	return m[trait][value]
@@ -100,12 +100,12 @@ func (s *Space) lengths(trait int, m Measure) Region {
 	var like []*big.Int // values that count as much are one box
 	var sets []Set
 	for v := range s.sizes[trait] {
-		k := 0
-		for k < len(like) && like[k].Cmp(m[trait][v]) != 0 {
+		k, n := 0, m.at(trait, v)
+		for k < len(like) && like[k].Cmp(n) != 0 {
 			k++
 		}
 		if k == len(like) {
-			like, sets = append(like, m[trait][v]), append(sets, nil)
+			like, sets = append(like, n), append(sets, nil)
 		}
 		sets[k] = sets[k].Or(SetOf(v))
 	}

@@ -59,6 +59,9 @@ func (x *Index) Also(cuts func(*model.Platform) Cuts) *Index {
 	return &out
 }
 
+// Local gives the traits as they are on a platform, with the stretches of those on a line.
+func (x *Index) Local(p *model.Platform) []*model.Trait { return x.on(p).Traits }
+
 // on gives the catalogue as it is on a platform.
 func (x *Index) on(p *model.Platform) *model.Catalogue {
 	if len(x.onLine) == 0 {
@@ -78,17 +81,28 @@ func (x *Index) on(p *model.Platform) *model.Catalogue {
 	return &out
 }
 
-// measured notes how long the stretches are; 'does not apply' counts one.
+// measured notes how long the stretches are; 'does not apply' counts one. In a space that is shared
+// a trait that no vehicle of the platform has is not measured.
 func (p *Platform) measured(x *Index) {
 	for _, t := range x.onLine {
-		if p.measure == nil {
-			p.measure = make(space.Measure, len(p.Cat.Traits)+1)
+		local := p.Cat.Traits[t.Index]
+		trait, at := t.Index+1, func(v int) int { return v }
+		if p.frame != nil {
+			axis := p.frame.Axes[t.Index]
+			if axis.Free {
+				continue
+			}
+			trait, at = axis.Trait, func(v int) int { return axis.Values[v] }
 		}
-		var lengths []*big.Int
-		for _, v := range p.Cat.Traits[t.Index].Values {
-			lengths = append(lengths, big.NewInt(v.Stretch.Len()))
+		for len(p.measure) <= trait {
+			p.measure = append(p.measure, nil)
 		}
-		p.measure[t.Index+1] = append(lengths, big.NewInt(1))
+		for v, value := range local.Values {
+			for i := at(v); i >= len(p.measure[trait]); {
+				p.measure[trait] = append(p.measure[trait], big.NewInt(1))
+			}
+			p.measure[trait][at(v)] = big.NewInt(value.Stretch.Len())
+		}
 	}
 }
 

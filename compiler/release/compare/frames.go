@@ -13,15 +13,21 @@ type frames struct {
 	traits         []*model.Trait
 	hasOld, hasNew []bool // by trait of the space, without the year
 	old, new       decide.Frame
+	oldIndex       *decide.Index // cut as both releases cut the platform
+	newIndex       *decide.Index
+	inOld          []*model.Trait // the traits of OLD as they are on the platform
 }
 
 // frames lays the traits of both releases out: NEW's in their order, then those that
 // only OLD has.
 func (c *comparison) frames(v versions) *frames {
 	f := &frames{platform: &model.Platform{}}
-	f.old.Axes, f.new.Axes = axes(c.old), axes(c.new)
+	f.oldIndex, f.newIndex = c.cut(v)
+	inNew := local(f.newIndex, c.new, v.new)
+	f.inOld = local(f.oldIndex, c.old, v.old)
+	f.old.Axes, f.new.Axes = axes(f.inOld), axes(inNew)
 	f.years(v)
-	for j, t := range c.new.Catalogue.Traits {
+	for j, t := range inNew {
 		i := c.traits.toOld[j]
 		hasOld := i >= 0 && c.old.uses(v.old, i)
 		if hasNew := c.new.uses(v.new, j); hasOld || hasNew {
@@ -29,7 +35,7 @@ func (c *comparison) frames(v versions) *frames {
 			f.traits = append(f.traits, c.joint(t, i, f))
 		}
 	}
-	for i, t := range c.old.Catalogue.Traits {
+	for i, t := range f.inOld {
 		if c.traits.toNew[i] < 0 && c.old.uses(v.old, i) {
 			f.add(true, false)
 			f.traits = append(f.traits, t)
@@ -43,10 +49,39 @@ func (c *comparison) frames(v versions) *frames {
 // release does not have the platform.
 func (s *side) uses(p *model.Platform, trait int) bool { return p != nil && s.has[p.Index][trait] }
 
+// local gives the traits of a release as they are on a platform, which it may not have.
+func local(x *decide.Index, s *side, p *model.Platform) []*model.Trait {
+	if p == nil {
+		return s.Catalogue.Traits
+	}
+	return x.Local(p)
+}
+
+// cut gives the indexes of both releases so that traits on a line are cut on the platform wherever
+// one of them says so, or where what there is begins or ends in one of them.
+func (c *comparison) cut(v versions) (old, new *decide.Index) {
+	if v.old == nil || v.new == nil {
+		return c.old.index, c.new.index
+	}
+	inOld, inNew := c.old.index.Cuts(v.old), c.new.index.Cuts(v.new)
+	alsoOld, alsoNew := decide.Cuts{}, decide.Cuts{}
+	for i, j := range c.traits.toNew {
+		if t := c.old.Catalogue.Traits[i]; j >= 0 && t.Kind.OnLine() {
+			alsoOld[i] = append(slices.Clone(inNew[j]), c.new.Catalogue.Traits[j].Extent(v.new))
+			alsoNew[j] = append(slices.Clone(inOld[i]), t.Extent(v.old))
+		}
+	}
+	if len(alsoOld) == 0 {
+		return c.old.index, c.new.index
+	}
+	return c.old.index.Also(func(*model.Platform) decide.Cuts { return alsoOld }),
+		c.new.index.Also(func(*model.Platform) decide.Cuts { return alsoNew })
+}
+
 // axes gives an axis for each trait of a release, all without a place in the space.
-func axes(s *side) []decide.Axis {
-	out := make([]decide.Axis, len(s.Catalogue.Traits))
-	for i, t := range s.Catalogue.Traits {
+func axes(traits []*model.Trait) []decide.Axis {
+	out := make([]decide.Axis, len(traits))
+	for i, t := range traits {
 		out[i] = decide.Axis{Values: make([]int, len(t.Values)+1), Free: true}
 	}
 	return out
@@ -102,7 +137,10 @@ func (c *comparison) joint(t *model.Trait, i int, f *frames) *model.Trait {
 	if i >= 0 {
 		out.Values = slices.Clone(t.Values)
 		toNew = slices.Clone(c.values[t.Index].toNew)
-		for k, v := range c.old.Catalogue.Traits[i].Values {
+		if t.Kind.OnLine() {
+			toNew = sameStretches(f.inOld[i], t)
+		}
+		for k, v := range f.inOld[i].Values {
 			if toNew[k] < 0 {
 				toNew[k] = len(out.Values)
 				out.Values = append(out.Values, v)
@@ -130,4 +168,14 @@ func (f *frames) sizes() []int {
 		sizes = append(sizes, t.Absent()+1)
 	}
 	return sizes
+}
+
+// sameStretches gives for each stretch of OLD the one of NEW that has the same values, -1 for none:
+// cut alike, they are the same or have nothing in common.
+func sameStretches(old, new *model.Trait) []int {
+	out := make([]int, len(old.Values))
+	for i, v := range old.Values {
+		out[i] = slices.IndexFunc(new.Values, func(w *model.Value) bool { return v.Stretch == w.Stretch })
+	}
+	return out
 }

@@ -52,6 +52,14 @@ func (c *comparison) link() {
 	c.platforms = linked(a.Platforms, b.Platforms, func(p *model.Platform) string { return p.Name })
 	c.positions = linked(a.Positions, b.Positions, func(p *model.Position) string { return p.Name })
 	c.traits = linked(a.Traits, b.Traits, func(t *model.Trait) string { return t.Name })
+	for i, j := range c.traits.toNew {
+		// A number that was a name has no value in common with it, and a date none with a number.
+		if one, other := a.Traits[i].Kind, model.Choice; j >= 0 {
+			if other = b.Traits[j].Kind; one != other && (one.OnLine() || other.OnLine()) {
+				c.traits.part(i, j)
+			}
+		}
+	}
 	c.values = make([]links, len(b.Traits))
 	for j, i := range c.traits.toOld {
 		if i >= 0 {

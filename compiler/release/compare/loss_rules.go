@@ -378,6 +378,9 @@ func (c *comparison) traitKey(s which, t model.TraitSet) string {
 		}
 	}
 	slices.Sort(values)
+	if t.Line != nil {
+		values = []string{t.Cell()}
+	}
 	return fmt.Sprintf("t%s %v", trait, values)
 }
 

@@ -60,11 +60,11 @@ func (w *worker) open(v versions) (*pair, error) {
 	p.new.own, p.new.free = split(f.hasNew)
 	var boxes []space.Box
 	if v.old != nil {
-		p.old.Platform = decide.Gather(w.old.index, v.old, &p.old.frame)
+		p.old.Platform = decide.Gather(f.oldIndex, v.old, &p.old.frame)
 		boxes = p.old.Boxes()
 	}
 	if v.new != nil {
-		p.new.Platform = decide.Gather(w.new.index, v.new, &p.new.frame)
+		p.new.Platform = decide.Gather(f.newIndex, v.new, &p.new.frame)
 		boxes = append(boxes, p.new.Boxes()...)
 	}
 	sizes := f.sizes()
