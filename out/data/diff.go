@@ -79,6 +79,7 @@ type diffFleet struct {
 	Platform string `json:"platform"`
 	Whole    bool   `json:"whole,omitempty"` // the other release has no such platform
 	diffRegion
+	Breaks []wire.Place `json:"breaks,omitempty"` // rows of the other release that say that they were not built
 }
 
 type diffChange struct {
@@ -126,7 +127,7 @@ func Diff(w io.Writer, c *Compared) error {
 			return diffSplit{s.Platform, s.Trait, "new"}
 		}),
 		Vehicles: wire.Each(c.Fleets, func(f compare.Fleet) diffFleet {
-			return diffFleet{f.Kind.String(), f.Platform, f.Whole, diffRegionOf(f.Region)}
+			return diffFleet{f.Kind.String(), f.Platform, f.Whole, diffRegionOf(f.Region), wire.Places(f.Breaks, func(p cell.Place) cell.Place { return p })}
 		}),
 		Changes: wire.Each(c.Changes, diffChangeOf),
 		Losses:  wire.Each(c.Losses, diffLossOf),

@@ -8,6 +8,7 @@ import (
 	"ferrule/compiler/model"
 	"ferrule/compiler/release"
 	"ferrule/compiler/release/compare"
+	"ferrule/schema/word"
 )
 
 // quote makes of a text from a workbook what a format may hold; plain leaves it.
@@ -104,11 +105,27 @@ func (q quote) moved(f *compare.Fleet) string {
 	case f.Kind == compare.Appeared && f.Whole:
 		return q(f.Platform) + " is a new platform"
 	case f.Kind == compare.Appeared:
-		return "vehicles of " + q(f.Platform) + " that were not there"
+		return "vehicles of " + q(f.Platform) + " that were not there" + q.broken(f, "ruled out")
 	case f.Whole:
 		return q(f.Platform) + " is no platform any more"
 	}
-	return "vehicles of " + q(f.Platform) + " that are not there any more"
+	return "vehicles of " + q(f.Platform) + " that are not there any more" + q.broken(f, "rules out")
+}
+
+// broken names the Breaks rows of the release that does not have the vehicles, with the verb that
+// becomes it; "" where none is about them.
+func (q quote) broken(f *compare.Fleet, verb string) string {
+	words := make([]string, len(f.Breaks))
+	for i, at := range f.Breaks {
+		words[i] = q(at.String())
+	}
+	if len(words) > 1 {
+		verb = strings.Replace(verb, "rules", "rule", 1)
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return ", which " + word.List(words, "and") + " " + verb
 }
 
 func (q quote) renamed(r *compare.Rename) string {

@@ -99,13 +99,18 @@ func (p *Platform) Breaks() []Break { return p.breaks }
 // Excluding gives the Breaks rows because of which some of a box does not exist. It runs inside
 // Try.
 func (p *Platform) Excluding(box space.Box) []*model.Break {
-	var out []*model.Break
 	if len(p.breaks) == 0 {
 		return nil
 	}
-	in := p.Box(box)
+	return p.ExcludingOf(p.Box(box))
+}
+
+// ExcludingOf gives the Breaks rows because of which some of a region does not exist. It runs
+// inside Try.
+func (p *Platform) ExcludingOf(region space.Region) []*model.Break {
+	var out []*model.Break
 	for _, b := range p.breaks {
-		if p.Intersect(p.Excludes(b), in) != space.Empty {
+		if p.Intersect(p.Excludes(b), region) != space.Empty {
 			out = append(out, b.Row)
 		}
 	}

@@ -113,6 +113,7 @@ type Fleet struct {
 	Platform string
 	Whole    bool
 	Region   *finding.Region
+	Breaks   []cell.Place // the rows of the other release that say of them that they were not built
 }
 
 // Change is one difference at a position: what was said and what is said now, with the

@@ -95,7 +95,13 @@ func (p *pair) fleets(v versions) []Fleet {
 		whole     bool
 	}{{Appeared, &p.new, &p.old, v.old == nil}, {Vanished, &p.old, &p.new, v.new == nil}} {
 		if where := p.lacking(x.has, x.lack); where != space.Empty {
-			out = append(out, Fleet{x.kind, p.platform.Name, x.whole, p.region(where, x.has, nil)})
+			f := Fleet{Kind: x.kind, Platform: p.platform.Name, Whole: x.whole, Region: p.region(where, x.has, nil)}
+			if x.lack.Platform != nil {
+				for _, b := range x.lack.ExcludingOf(where) {
+					f.Breaks = append(f.Breaks, b.At)
+				}
+			}
+			out = append(out, f)
 		}
 	}
 	return out
