@@ -56,7 +56,7 @@ func (k *checker) reasons() {
 // more checks may tell.
 func (k *checker) compared(code string) bool {
 	switch code {
-	case "cell-dragged", "part-out-of-place", "position-conflict", "part-not-current", "property-missing", "calculated-undefined":
+	case "cell-dragged", "part-out-of-place", "vehicles-empty", "position-conflict", "part-not-current", "property-missing", "calculated-undefined":
 		return true
 	}
 	for _, c := range setCodes() {

@@ -106,6 +106,9 @@ func (t trait) plain(text string) (cond, error) {
 		return cond{form: "any"}, nil
 	}
 	c := cond{form: "list"}
+	if t.line != nil {
+		return t.plainLine(text)
+	}
 	for _, name := range strings.Split(text, ", ") {
 		v := slices.IndexFunc(t.values, func(v value) bool { return v.name == name })
 		switch {

@@ -30,6 +30,7 @@ func compare(c *catalogue, o *outlook, out output) []problem {
 	k.coverage()
 	k.setFindings()
 	k.rowFindings()
+	k.breakFindings()
 	k.partFindings()
 	k.clashes()
 	k.redundant()

@@ -22,28 +22,29 @@ type world struct {
 func (c *catalogue) candidates(p int) []config {
 	var out []config
 	for _, y := range c.platforms[p].years() {
-		out = c.extend(out, config{year: y}, 0)
+		out = c.extend(out, p, config{year: y}, 0)
 	}
 	return out
 }
 
-func (c *catalogue) extend(out []config, g config, i int) []config {
+func (c *catalogue) extend(out []config, p int, g config, i int) []config {
 	if i == len(c.traits) {
 		return append(out, g)
 	}
-	for v := range c.traits[i].values {
+	for _, v := range c.representatives(p, i) {
 		g.vals[i] = v
-		out = c.extend(out, g, i+1)
+		out = c.extend(out, p, g, i+1)
 	}
 	g.vals[i] = never
-	return c.extend(out, g, i+1)
+	return c.extend(out, p, g, i+1)
 }
 
-// worlds enumerates all platforms. A Vehicles row spreads its vehicles evenly
-// over all its configurations, on whichever of its platforms they are.
+// worlds enumerates all platforms. A Vehicles row spreads its vehicles
+// over all its configurations that are built, on whichever of its platforms they are, evenly but for the
+// length of stretches.
 func (c *catalogue) worlds() []*world {
 	all := make([][]config, len(c.platforms))
-	size := map[*vehicle]int{}
+	size := map[*vehicle]float64{}
 	for p := range c.platforms {
 		all[p] = c.candidates(p)
 		for _, v := range c.vehicles {
@@ -63,27 +64,29 @@ func (v *vehicle) matches(p int, g config) bool {
 	return !v.gone && v.fault == "" && v.holds(p, g)
 }
 
-func (c *catalogue) heldBy(v *vehicle, p int, all []config) int {
-	n := 0
+func (c *catalogue) heldBy(v *vehicle, p int, all []config) float64 {
+	n := 0.0
 	for _, g := range all {
-		if v.matches(p, g) {
-			n++
+		if v.matches(p, g) && c.built(p, g) {
+			n += c.weight(p, g)
 		}
 	}
 	return n
 }
 
-func (c *catalogue) world(p int, all []config, size map[*vehicle]int) *world {
+func (c *catalogue) world(p int, all []config, size map[*vehicle]float64) *world {
 	w := &world{platform: p}
 	for _, g := range all {
 		exists, road := false, 0.0
 		for _, v := range c.vehicles {
 			if v.matches(p, g) {
 				exists = true
-				road += v.road / float64(size[v])
+				if size[v] > 0 {
+					road += v.road * c.weight(p, g) / size[v]
+				}
 			}
 		}
-		if exists {
+		if exists && c.built(p, g) {
 			w.configs = append(w.configs, g)
 			w.road = append(w.road, road)
 		}

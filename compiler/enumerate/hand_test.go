@@ -226,7 +226,7 @@ func TestBoxesByHand(t *testing.T) {
 	a := "a"
 	g := func(year, v int) config { return config{year: year, vals: [maxTraits]int{v}} }
 	all := box{}
-	first := box{Years: [][2]int{{2001, 2001}}, Traits: map[string][]*string{"T": {&a, nil}}}
+	first := box{Years: [][2]int{{2001, 2001}}, Traits: map[string]inBox{"T": {&a, nil}}}
 	assert.True(t, c.holds(all, g(2002, never)))
 	assert.True(t, c.holds(first, g(2001, 0)))
 	assert.True(t, c.holds(first, g(2001, never)))
@@ -235,5 +235,5 @@ func TestBoxesByHand(t *testing.T) {
 	assert.True(t, c.overlap(0, all, first))
 	assert.False(t, c.overlap(1, all, first), "the second platform has no 2001")
 	b := "b"
-	assert.False(t, c.overlap(0, first, box{Traits: map[string][]*string{"T": {&b}}}))
+	assert.False(t, c.overlap(0, first, box{Traits: map[string]inBox{"T": {&b}}}))
 }

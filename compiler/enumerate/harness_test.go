@@ -83,7 +83,7 @@ func picked(t testing.TB, d *picklist.Lookup, platform string, answers ...string
 
 // asBox gives a box of the program as its JSON has it.
 func asBox(b model.Box) box {
-	out := box{Traits: map[string][]*string{}}
+	out := box{Traits: map[string]inBox{}}
 	for _, s := range b.Years {
 		out.Years = append(out.Years, [2]int{s.From, s.To})
 	}

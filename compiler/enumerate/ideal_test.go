@@ -31,7 +31,7 @@ func (out *output) recount() {
 
 // boxOf holds one configuration and nothing else.
 func (c *catalogue) boxOf(g config) box {
-	b := box{Years: [][2]int{{g.year, g.year}}, Traits: map[string][]*string{}}
+	b := box{Years: [][2]int{{g.year, g.year}}, Traits: map[string]inBox{}}
 	for i, t := range c.traits {
 		b.Traits[t.name] = []*string{nil}
 		if v := g.vals[i]; v != never {

@@ -16,8 +16,8 @@ type output struct {
 }
 
 type box struct {
-	Years  [][2]int             `json:"years"`
-	Traits map[string][]*string `json:"traits"`
+	Years  [][2]int         `json:"years"`
+	Traits map[string]inBox `json:"traits"`
 }
 
 type finding struct {

@@ -335,7 +335,7 @@ func (t *truth) ruleBoxes(platform string, r publicRule, told map[ruleAt]map[int
 func (t *truth) exist(g *publicGuide, failf func(string, ...any)) {
 	all := t.vehicles[g.Platform]
 	real := map[string]bool{}
-	has := map[string][]*string{}
+	has := map[string]inBox{}
 	for _, v := range all {
 		real[fmt.Sprint(v)] = true
 		for name := range v.traits {

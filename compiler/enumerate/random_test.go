@@ -88,6 +88,7 @@ func attempt(c *catalogue, dir string) (output, []problem) {
 	if err != nil {
 		return output{}, []problem{{"build", err.Error()}}
 	}
+	out = c.unline(out)
 	return out, compare(c, c.enumerate(), out)
 }
 

@@ -63,6 +63,7 @@ type catalogue struct {
 	platforms []platform
 	traits    []trait
 	vehicles  []*vehicle
+	breaks    []*broken
 	positions []*position
 	parts     []*part
 	kits      []*kit
@@ -99,6 +100,7 @@ type trait struct {
 	idle   bool         // no row outside Vehicles names it
 	told   map[int]bool // platforms for which a value has a How to tell; -1 is all
 	rows   []*row
+	line   *lining // nil: its values are names
 }
 
 // value is one declared value of a trait. Sizes carry a magnitude; a value
