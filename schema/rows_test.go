@@ -37,7 +37,7 @@ func TestEveryFileIsASchema(t *testing.T) {
 func TestRequiredColumns(t *testing.T) {
 	want := map[string]string{
 		"settings": "Setting, Value", "platforms": "Platform, Years", "traits": "Trait, Value",
-		"vehicles": "Platform", "positions": "Position", "parts": "Part", "kits": "Kit, Part",
+		"vehicles": "Platform", "breaks": "Platform, Trait, Value", "positions": "Position", "parts": "Part", "kits": "Kit, Part",
 		"references": "Number, Part", "sizes": "System, Nominal", "fitment": "Platform", "compatibility": "Effect, Reason",
 		"facts": "Platform", "limits": "Limit, Left, Must be, Right", "calculated": "Name, Formula", "cautions": "Caution, Text",
 		"accepted": "Finding, Reason, By",

@@ -3,7 +3,6 @@ package bind
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/finding"
@@ -158,25 +157,4 @@ func (b *binder) traitExtent(r row, t *model.Trait, tell model.Tell) {
 		}
 	}
 	t.Extents = append(t.Extents, e)
-}
-
-// lineCell writes a condition on a trait on a line as a cell that reads back to it.
-func lineCell(c model.TraitSet) string {
-	whole := c.Whole()
-	var words []string
-	for _, r := range whole.Line.Ranges {
-		words = append(words, c.Trait.Kind.Line().Write(r))
-	}
-	absent := whole.Values.Has(whole.Trait.Absent())
-	if absent != whole.Line.Not {
-		words = append(words, "n/a")
-	}
-	text := strings.Join(words, ", ")
-	switch {
-	case !whole.Line.Not:
-		return text
-	case text == "":
-		return "any"
-	}
-	return "not " + text
 }

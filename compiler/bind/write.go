@@ -14,7 +14,7 @@ import (
 // their own. The set is not empty.
 func (w *Words) Cells(c model.TraitSet) []string {
 	if c.Trait.Kind.OnLine() {
-		return []string{lineCell(c)}
+		return []string{c.Cell()}
 	}
 	if c.Values.IsEmpty() {
 		panic("bind: Cells of an empty set")

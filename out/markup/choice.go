@@ -48,7 +48,7 @@ func (n *names) offered(kind, heading string) *list {
 	case schema.HoldsCautions:
 		return &n.cautions
 	case schema.HoldsTrait:
-		return other(c, n.sizes())
+		return other(c, n.namedTraits(kind == schema.Positions))
 	}
 	return nil
 }
@@ -72,11 +72,14 @@ func (n *names) offeredFurther(kind, heading string) *list {
 	return nil
 }
 
-// sizes gives the traits that a position's air line can be.
-func (n *names) sizes() *list {
-	l := &list{heading: "Air line"}
+// namedTraits gives the traits, or those alone that a position's air line can be.
+func (n *names) namedTraits(sizes bool) *list {
+	l := &list{heading: "Trait"}
+	if sizes {
+		l.heading = "Air line"
+	}
 	for _, t := range n.traits {
-		if t.size {
+		if t.size || !sizes {
 			l.names = append(l.names, t.heading)
 			l.book = t.book
 		}

@@ -64,7 +64,7 @@ func (p *writing) page(s *Sheet) error {
 // parts are, what fits, and the rest.
 func tabColour(kind string) string {
 	switch kind {
-	case schema.Platforms, schema.Traits, schema.Vehicles, schema.Positions:
+	case schema.Platforms, schema.Traits, schema.Vehicles, schema.Breaks, schema.Positions:
 		return blue
 	case schema.Parts, schema.Kits, schema.References, schema.Sizes, schema.Calculated:
 		return "B26A00"

@@ -26,7 +26,8 @@ type names struct {
 
 type trait struct {
 	list
-	size bool
+	size   bool
+	onLine bool // its values are serial numbers or dates, of which there is no list
 }
 
 // kindOf gives the kind of a sheet, or the word that stands where it should, and "" for a
@@ -102,8 +103,12 @@ func (n *names) takeTraits(book string, s *Sheet) {
 			n.traits = append(n.traits, trait{list: list{heading: name, book: book}})
 			t = &n.traits[len(n.traits)-1]
 		}
-		t.names = append(t.names, value)
-		t.size = t.size || fold(get(row, "kind")) == model.Size.String()
+		kind := fold(get(row, "kind"))
+		t.onLine = t.onLine || kind == model.Serial.String() || kind == model.Date.String()
+		if !t.onLine { // there the value is all that there are
+			t.names = append(t.names, value)
+		}
+		t.size = t.size || kind == model.Size.String()
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"ferrule/compiler/model"
-	"ferrule/compiler/space"
 	"ferrule/sheets/cell"
 )
 
@@ -132,7 +131,7 @@ func inside(a, b *model.When) bool {
 	}
 	for _, t := range b.Traits {
 		i := slices.IndexFunc(a.Traits, func(o model.TraitSet) bool { return o.Trait == t.Trait })
-		if i < 0 || a.Traits[i].Values.And(t.Values).Len() < a.Traits[i].Values.Len() {
+		if i < 0 || !a.Traits[i].In(t) {
 			return false
 		}
 	}
@@ -186,7 +185,7 @@ func (rs *rows) reaches(lines []*line) bool {
 func (rs *rows) exists(but *model.Years, ws ...*model.When) bool {
 	return slices.ContainsFunc(rs.cat.Vehicles, func(v *model.Vehicles) bool {
 		all := append([]*model.When{&v.When}, ws...)
-		return !slices.ContainsFunc(all, func(w *model.When) bool { return w.SetAside }) && rs.year(but, all) && traitsMeet(rs.cat, all)
+		return !slices.ContainsFunc(all, func(w *model.When) bool { return w.SetAside }) && rs.year(but, all) && traitsMeet(all)
 	})
 }
 
@@ -201,15 +200,18 @@ func (rs *rows) year(but *model.Years, all []*model.When) bool {
 }
 
 // traitsMeet tells whether there is a value of each trait that meets all conditions.
-func traitsMeet(cat *model.Catalogue, all []*model.When) bool {
-	left := make([]space.Set, len(cat.Traits))
-	for _, t := range cat.Traits {
-		left[t.Index] = space.All(len(t.Values) + 1)
-	}
+func traitsMeet(all []*model.When) bool {
+	left := map[*model.Trait]model.TraitSet{}
 	for _, w := range all {
 		for _, t := range w.Traits {
-			left[t.Trait.Index] = left[t.Trait.Index].And(t.Values)
+			if before, ok := left[t.Trait]; ok {
+				t = before.And(t)
+			}
+			if t.IsEmpty() {
+				return false
+			}
+			left[t.Trait] = t
 		}
 	}
-	return !slices.ContainsFunc(left, func(s space.Set) bool { return s.Len() == 0 })
+	return true
 }

@@ -6,7 +6,6 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
-	"ferrule/compiler/space"
 	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
@@ -38,11 +37,16 @@ func (l *look) vehicles(columns []*Column) []*finding.Finding {
 // strange gives the fitment rows that ask for a value of a trait which no vehicle of their
 // platform has, and the platforms.
 func (l *look) strange(t *model.Trait) (rows map[cell.Place]bool, platforms []string) {
-	has := map[*model.Platform]space.Set{}
+	has := map[*model.Platform]*model.TraitSet{}
 	for _, v := range l.cat.Vehicles {
 		for _, p := range v.When.On(l.cat) {
-			if s := on(&v.When, t); s != nil {
-				has[p] = has[p].Or(*s)
+			s := on(&v.When, t)
+			if before := has[p]; s != nil && before != nil {
+				both := before.Or(*s)
+				s = &both
+			}
+			if s != nil {
+				has[p] = s
 			}
 		}
 	}
@@ -53,7 +57,7 @@ func (l *look) strange(t *model.Trait) (rows map[cell.Place]bool, platforms []st
 			continue
 		}
 		p := f.When.Platforms[0]
-		if have, ok := has[p]; ok && asks.And(have).Len() == 0 {
+		if have := has[p]; have != nil && asks.And(*have).IsEmpty() {
 			rows[f.At] = true
 			if !slices.Contains(platforms, p.Name) {
 				platforms = append(platforms, p.Name)
@@ -64,10 +68,10 @@ func (l *look) strange(t *model.Trait) (rows map[cell.Place]bool, platforms []st
 }
 
 // on gives the values of a trait that a condition names; nil where it leaves it open.
-func on(w *model.When, t *model.Trait) *space.Set {
+func on(w *model.When, t *model.Trait) *model.TraitSet {
 	for i := range w.Traits {
 		if w.Traits[i].Trait == t {
-			return &w.Traits[i].Values
+			return &w.Traits[i]
 		}
 	}
 	return nil

@@ -10,7 +10,6 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/owed"
-	"ferrule/compiler/space"
 	"ferrule/schema/word"
 )
 
@@ -107,6 +106,9 @@ func conditionKey(key []byte, w *model.When, but *model.Trait) []byte {
 		for v := range t.Values.Values() {
 			number(v)
 		}
+		if t.Line != nil {
+			key = append(key, t.Cell()...)
+		}
 	}
 	return key
 }
@@ -145,23 +147,30 @@ func spanCell(s model.Span) string {
 
 func (m *merger) trait(t *model.Trait, rows []*candidate) {
 	for _, g := range m.groups(rows, t) {
-		all := space.Set{}
+		var all *model.TraitSet
 		for _, f := range g {
 			for _, named := range f.When.Traits {
-				if named.Trait == t {
-					all = all.Or(named.Values)
+				if named.Trait != t {
+					continue
 				}
+				if all != nil {
+					named = all.Or(named)
+				}
+				all = &named
 			}
 		}
-		m.tell(g, t.Name, setCell(t, all))
+		m.tell(g, t.Name, setCell(*all))
 	}
 }
 
-// setCell writes a set of values as a cell.
-func setCell(t *model.Trait, set space.Set) string {
-	names, absent := model.TraitSet{Trait: t, Values: set}.Names()
+// setCell writes a condition on a trait as a cell.
+func setCell(set model.TraitSet) string {
+	if set.Line != nil {
+		return set.Cell()
+	}
+	names, absent := set.Names()
 	switch {
-	case len(names) == len(t.Values) && absent:
+	case len(names) == len(set.Trait.Values) && absent:
 		return "any"
 	case absent:
 		names = append(names, "n/a")

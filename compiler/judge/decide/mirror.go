@@ -30,6 +30,9 @@ func NewMirror(cat *model.Catalogue) *Mirror {
 	}
 	for i, t := range cat.Traits {
 		to, named := mirrored(t.Name, index)
+		if t.Kind.OnLine() {
+			to, named = i, false // a number says nothing of a side, whatever it is the number of
+		}
 		m.traits = append(m.traits, to)
 		m.names = append(m.names, named)
 		m.values = append(m.values, nil)
