@@ -21,6 +21,17 @@ import (
 // catalogue compiles a catalogue whose only platform has some rows of Vehicles and Breaks.
 func catalogue(t *testing.T, vehicles, breaks []exist.Cells) *exist.Lister {
 	t.Helper()
+	r := compiled(t, vehicles, breaks)
+	for _, f := range r.Findings {
+		if f.Severity == finding.Error {
+			require.Contains(t, f.Message, "no sheet", f.Cells) // no parts and no positions, which nothing here asks for
+		}
+	}
+	return exist.NewLister(r.Catalogue)
+}
+
+func compiled(t *testing.T, vehicles, breaks []exist.Cells) *compiler.Result {
+	t.Helper()
 	var b strings.Builder
 	b.WriteString("-- c.xlsx/Platforms --\nPlatform\tYears\nH7\t2004-2008\n-- c.xlsx/Traits --\nTrait\tValue\tKind\n")
 	for _, column := range traits[:3] {
@@ -41,12 +52,7 @@ func catalogue(t *testing.T, vehicles, breaks []exist.Cells) *exist.Lister {
 	require.NoError(t, markup.WriteAll(dir, books, markup.Options{Plain: true}))
 	r, err := compiler.Compile(t.Context(), compiler.Input{Paths: []string{dir}}, compiler.Options{Unchecked: true})
 	require.NoError(t, err)
-	for _, f := range r.Findings {
-		if f.Severity == finding.Error {
-			require.Contains(t, f.Message, "no sheet", f.Cells) // no parts and no positions, which nothing here asks for
-		}
-	}
-	return exist.NewLister(r.Catalogue)
+	return r
 }
 
 // sheet writes rows as text; what a spreadsheet program would take for a number stays one.
@@ -100,4 +106,35 @@ func TestSameVehicles(t *testing.T) {
 		require.NoError(t, schema.ValidatePublished("vehicles.schema.json", out.Bytes()), out.String())
 	}
 	assert.Greater(t, found, 20)
+}
+
+// A value that was built twice takes two rows of Breaks, and the rest one row of Vehicles.
+func TestValueBuiltTwice(t *testing.T) {
+	var rows []exist.Cells
+	for _, levelling := range []string{"Rod", "Sensor"} {
+		rows = append(rows,
+			exist.Cells{"Years": "2004-2008", "Front": "Beam", "Rear": "any", "Levelling": levelling},
+			exist.Cells{"Years": "2004", "Front": "Arm", "Rear": "Two", "Levelling": levelling},
+			exist.Cells{"Years": "2007-2008", "Front": "Arm", "Rear": "Four", "Levelling": levelling})
+	}
+	all, err := catalogue(t, rows, nil).Propose(t.Context())
+	require.NoError(t, err)
+	require.Empty(t, all[0].Why)
+	same(t, rows, all[0].Vehicles, all[0].Breaks, "built twice")
+	assert.Equal(t, []exist.Cells{{"Platform": "H7", "Years": "2004-2008", "Front": "Beam or Arm", "Rear": "any", "Levelling": "any"}}, all[0].Vehicles)
+	assert.Equal(t, []exist.Cells{
+		{"Platform": "H7", "Trait": "Front", "Value": "Arm", "Years": "2004", "Rear": "Two"},
+		{"Platform": "H7", "Trait": "Front", "Value": "Arm", "Years": "2007-2008", "Rear": "Four"},
+	}, all[0].Breaks)
+	assert.True(t, all[0].Even)
+}
+
+// A platform of which rows are about others too, or could not be read, keeps its rows.
+func TestKeptRows(t *testing.T) {
+	rows := boxes(rand.New(rand.NewPCG(3, 3)))
+	unread := append(rows, exist.Cells{"Years": "2004-5", "Front": "Beam"})
+	all, err := exist.NewLister(compiled(t, unread, nil).Catalogue).Propose(t.Context())
+	require.NoError(t, err)
+	assert.Equal(t, "some of its rows cannot be read", all[0].Why)
+	assert.Empty(t, all[0].Vehicles)
 }

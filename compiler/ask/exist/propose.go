@@ -82,7 +82,7 @@ func (l *Lister) propose(p *decide.Platform, out *Proposal) {
 		out.Why = "its vehicles are too irregular to look for fewer rows"
 		return
 	case !found:
-		out.Why = "which of its values go together cannot be said of one value at a time"
+		out.Why = "nothing shorter was found"
 		return
 	}
 	l.draft(p, wide, rows, out)

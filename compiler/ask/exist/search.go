@@ -25,15 +25,16 @@ func newSearch(p *decide.Platform) *search {
 	return s
 }
 
-// run gives few rows; false where each value's surroundings do not suffice to say what exists. It
-// runs inside Try.
+// run gives few rows; false where none were found that leave what exists. It runs inside Try.
 func (s *search) run() ([]decide.Break, bool) {
 	if s.All == space.Empty {
 		return nil, false
 	}
 	rows := s.surroundings()
 	if !s.exact(rows) {
-		return nil, false
+		if rows = s.refined(rows); rows == nil {
+			return nil, false
+		}
 	}
 	rows = s.withoutTraits(rows)
 	rows = s.withoutRows(rows)
@@ -123,11 +124,17 @@ func (s *search) ordinary(trait int) int {
 
 // withoutRows leaves out rows where the others suffice, the longest first. It runs inside Try.
 func (s *search) withoutRows(rows []decide.Break) []decide.Break {
+	rows = slices.Clone(rows)
+	slices.SortStableFunc(rows, func(a, b decide.Break) int {
+		return cmp.Or(cmp.Compare(a.Trait, b.Trait), cmp.Compare(a.Values.Min(), b.Values.Min()))
+	})
 	order := slices.Clone(rows)
 	slices.SortStableFunc(order, func(a, b decide.Break) int { return b.Box.Conditions() - a.Box.Conditions() })
 	for _, o := range order {
-		fewer := slices.DeleteFunc(slices.Clone(rows), func(b decide.Break) bool { return b.Trait == o.Trait && b.Values.Equal(o.Values) })
-		if s.exact(fewer) {
+		i := slices.IndexFunc(rows, func(b decide.Break) bool {
+			return b.Trait == o.Trait && b.Values.Equal(o.Values) && b.Box.Equal(o.Box)
+		})
+		if fewer := slices.Delete(slices.Clone(rows), i, i+1); s.exact(fewer) {
 			rows = fewer
 		}
 	}
