@@ -73,7 +73,7 @@ func (l *Lister) propose(p *decide.Platform, out *Proposal) {
 	var rows []decide.Break
 	found := false
 	err := p.Try(func() {
-		s := newSearch(p)
+		s := newSearch(p, out.Before())
 		wide = s.wide
 		rows, found = s.run()
 	})

@@ -24,7 +24,7 @@ func (s *search) refined(rows []decide.Break) []decide.Break {
 }
 
 // refine replaces the rows of a trait for values with which more is left than exists; nil where it
-// takes too many boxes.
+// takes too many rows.
 func (s *search) refine(rows []decide.Break, left space.Region, trait int) []decide.Break {
 	var out []decide.Break
 	var loose space.Set
@@ -38,8 +38,10 @@ func (s *search) refine(rows []decide.Break, left space.Region, trait int) []dec
 		for _, b := range boxes {
 			out = append(out, decide.Break{Trait: trait, Values: space.SetOf(v), Box: b})
 		}
+		if out = joined(out); len(out) >= s.most {
+			return nil // these alone are no fewer
+		}
 	}
-	out = joined(out)
 	for _, b := range rows {
 		if b.Trait == trait {
 			b.Values = b.Values.Without(loose)

@@ -13,11 +13,12 @@ type search struct {
 	*decide.Platform
 	wide  space.Box    // by trait of the space, the values that occur
 	start space.Region // all that the wide box holds
+	most  int          // as many rows as there are now are of no use
 }
 
-// newSearch runs inside Try.
-func newSearch(p *decide.Platform) *search {
-	s := &search{Platform: p, wide: make(space.Box, p.Traits())}
+// newSearch looks for fewer rows than most. It runs inside Try.
+func newSearch(p *decide.Platform, most int) *search {
+	s := &search{Platform: p, wide: make(space.Box, p.Traits()), most: most}
 	for t := range s.wide {
 		s.wide[t] = p.Values(p.All, t)
 	}
