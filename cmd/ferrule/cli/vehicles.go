@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -124,7 +125,10 @@ func (l *listing) workbook(cmd *cobra.Command, list []exist.Platform, rows exist
 		fmt.Fprintln(cmd.ErrOrStderr(), "nothing is written: no vehicle exists")
 		return exit(findings)
 	}
-	return l.create(cmd, sheetOf(schema.Vehicles, rows))
+	if slices.ContainsFunc(list, func(p exist.Platform) bool { return p.OnTheRoad.Sign() > 0 }) {
+		fmt.Fprintln(cmd.ErrOrStderr(), "how many are on the road is left out: these rows are not the ones that had the numbers")
+	}
+	return l.create(cmd, sheetOf(schema.Title(schema.Vehicles), rows))
 }
 
 func (l *listing) create(cmd *cobra.Command, sheets ...markup.Sheet) error {
@@ -138,16 +142,17 @@ func (l *listing) create(cmd *cobra.Command, sheets ...markup.Sheet) error {
 	return nil
 }
 
-// sheetOf makes a sheet of rows; how many are on the road are numbers.
-func sheetOf(kind string, rows exist.Table) markup.Sheet {
-	s := markup.Table(kind, rows.Columns, rows.Rows)
-	for i, c := range rows.Columns {
-		if c != exist.RoadColumn {
-			continue
-		}
-		for _, row := range s.Rows[1:] {
-			if row[i].Text != "" {
+// sheetOf makes a sheet of rows: text, as it would be typed, but for how many are on the road.
+func sheetOf(name string, rows exist.Table) markup.Sheet {
+	s := markup.Table(name, rows.Columns, rows.Rows)
+	for _, row := range s.Rows[1:] {
+		for i := range row {
+			switch {
+			case row[i].Kind == markup.Blank:
+			case rows.Columns[i] == exist.RoadColumn:
 				row[i].Kind = markup.Number
+			default:
+				row[i].Kind = markup.Text
 			}
 		}
 	}
@@ -179,9 +184,9 @@ func (l *listing) proposals(cmd *cobra.Command, lister *exist.Lister, platforms 
 	if err != nil || status != nil {
 		return errors.Join(err, status)
 	}
-	sheets := []markup.Sheet{sheetOf(schema.Vehicles, v)}
+	sheets := []markup.Sheet{sheetOf(schema.Title(schema.Vehicles), v)}
 	if len(b.Rows) > 0 {
-		sheets = append(sheets, sheetOf(schema.Breaks, b))
+		sheets = append(sheets, sheetOf(schema.Title(schema.Breaks), b))
 	}
 	return l.create(cmd, sheets...)
 }
