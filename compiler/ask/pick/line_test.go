@@ -1,6 +1,7 @@
 package pick_test
 
 import (
+	"bytes"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -13,7 +14,9 @@ import (
 	"ferrule/compiler/ask/pick"
 	"ferrule/compiler/line"
 	"ferrule/compiler/model"
+	"ferrule/out/data"
 	"ferrule/out/markup"
+	"ferrule/schema"
 )
 
 // plate is one vehicle of a catalogue with serial numbers and Breaks, each number by itself.
@@ -147,6 +150,12 @@ func TestNumbersOneByOne(t *testing.T) {
 			}
 			about := fmt.Sprintf("seed %d, %s", seed, q.Box())
 			asked++
+			if asked%20 == 0 {
+				valid(t, "pick", func(b *bytes.Buffer) error { return data.Pick(b, l) })
+				y, err := desk.Why(t.Context(), q, pick.Focus{})
+				require.NoError(t, err)
+				valid(t, "why", func(b *bytes.Buffer) error { return data.Why(b, y) })
+			}
 			sameStretch(t, cat, l, all, about)
 			if len(such) > 0 {
 				require.Positive(t, l.Configurations.Sign(), about)
@@ -164,6 +173,13 @@ func TestNumbersOneByOne(t *testing.T) {
 	require.Greater(t, asked-missing, 200)
 	require.Greater(t, missing, 60)
 	require.Greater(t, ruledOut, 15)
+}
+
+func valid(t *testing.T, name string, write func(*bytes.Buffer) error) {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, write(&b))
+	require.NoError(t, schema.ValidatePublished(name+".schema.json", b.Bytes()), b.String())
 }
 
 // sameStretch holds that all numbers of a stretch are alike to every row of fitments and vehicles.
