@@ -40,7 +40,8 @@ func vehiclesCommand() *cobra.Command {
 			"--propose looks for rows that somebody multiplied out: one row of all that occurs on a platform,\n" +
 			"and rows of Breaks that say when each value was built. What is proposed is read back and leaves\n" +
 			"exactly the same vehicles, in fewer rows; it takes the place of all rows of Vehicles and Breaks\n" +
-			"about the platform, whose notes and sources are not carried over. The exit status is 1 where nothing shorter is found for any platform.",
+			"about the platform, whose notes and sources are not carried over. The exit status is 1\n" +
+			"where nothing shorter is found for any platform.",
 		Example: "  ferrule vehicles catalogue --platform H7\n" +
 			"  ferrule vehicles catalogue --propose -o fewer.xlsx",
 		Args: atLeast(1, "a folder or a workbook"),

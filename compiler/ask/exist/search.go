@@ -1,7 +1,6 @@
 package exist
 
 import (
-	"cmp"
 	"slices"
 
 	"ferrule/compiler/judge/decide"
@@ -37,10 +36,8 @@ func (s *search) run() ([]decide.Break, bool) {
 			return nil, false
 		}
 	}
-	rows = s.withoutTraits(rows)
-	rows = s.withoutRows(rows)
-	rows = s.withoutConditions(rows)
-	return joined(rows), true
+	rows = s.fewest(rows)
+	return joined(s.withoutConditions(rows)), true
 }
 
 // exact tells whether rows leave what exists. It runs inside Try.
@@ -87,78 +84,6 @@ func (s *search) around(trait, value int) space.Box {
 		}
 	}
 	return out
-}
-
-// withoutTraits leaves out all rows of a trait where the others suffice: numbers and dates first,
-// since it is the other values of which people ask when they were built, then those with most rows.
-// It runs inside Try.
-func (s *search) withoutTraits(rows []decide.Break) []decide.Break {
-	of := map[int]int{}
-	for _, b := range rows {
-		of[b.Trait]++
-	}
-	order := make([]int, 0, len(of))
-	for t := range s.Traits() {
-		if of[t] > 0 {
-			order = append(order, t)
-		}
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		return cmp.Or(cmp.Compare(s.ordinary(a), s.ordinary(b)), cmp.Compare(of[b], of[a]), cmp.Compare(b, a))
-	})
-	for _, t := range order {
-		fewer := slices.DeleteFunc(slices.Clone(rows), func(b decide.Break) bool { return b.Trait == t })
-		if s.exact(fewer) {
-			rows = fewer
-		}
-	}
-	return rows
-}
-
-// ordinary is 0 for a trait on a line and 1 for others.
-func (s *search) ordinary(trait int) int {
-	if s.Cat.Traits[trait-1].Kind.OnLine() {
-		return 0
-	}
-	return 1
-}
-
-// withoutRows leaves out rows where the others suffice, the longest first. It runs inside Try.
-func (s *search) withoutRows(rows []decide.Break) []decide.Break {
-	rows = slices.Clone(rows)
-	slices.SortStableFunc(rows, func(a, b decide.Break) int {
-		return cmp.Or(cmp.Compare(a.Trait, b.Trait), cmp.Compare(a.Values.Min(), b.Values.Min()))
-	})
-	order := slices.Clone(rows)
-	slices.SortStableFunc(order, func(a, b decide.Break) int { return b.Box.Conditions() - a.Box.Conditions() })
-	for _, o := range order {
-		i := slices.IndexFunc(rows, func(b decide.Break) bool {
-			return b.Trait == o.Trait && b.Values.Equal(o.Values) && b.Box.Equal(o.Box)
-		})
-		if fewer := slices.Delete(slices.Clone(rows), i, i+1); s.exact(fewer) {
-			rows = fewer
-		}
-	}
-	return rows
-}
-
-// withoutConditions leaves out conditions that follow from other rows, years last. It runs inside
-// Try.
-func (s *search) withoutConditions(rows []decide.Break) []decide.Break {
-	rows = slices.Clone(rows)
-	for i := range rows {
-		for t := s.Traits() - 1; t >= 0; t-- {
-			if rows[i].Box[t] == nil {
-				continue
-			}
-			was := rows[i].Box
-			rows[i].Box = was.With(t, nil)
-			if !s.exact(rows) {
-				rows[i].Box = was
-			}
-		}
-	}
-	return rows
 }
 
 // joined gives one row for values of a trait that are built where the same holds.

@@ -57,6 +57,13 @@ func TestRowsOnNumbers(t *testing.T) {
 	assert.Len(t, ranges, len(closed))
 	assert.NotContains(t, out, "999999999999999")
 
+	ranking, err := gaps.Rank(t.Context(), cat, gaps.Options{})
+	require.NoError(t, err)
+	require.Len(t, ranking.Positions[0].Platforms[0].Pieces, 1)
+	assert.Equal(t, "Number 1 to 8 or A1 to A4", ranking.Positions[0].Platforms[0].Pieces[0].Where.String())
+	assert.Equal(t, "2004, Number 1", ranking.Positions[0].Platforms[0].Example.String())
+	valid(t, "gaps", func(b *bytes.Buffer) error { return data.Gaps(b, ranking) })
+
 	for text, want := range map[string]string{
 		"QX-1 in Damper where Number = 13":                 `"13" is outside what Number is on H7 (1 to 12 or A1 to A4); write a number within that`,
 		"QX-1 in Damper where Number = A5+":                `"A5+" is outside what Number is on H7 (1 to 12 or A1 to A4); write a number within that`,

@@ -62,8 +62,13 @@ func decisive(p *decide.Platform, listed space.Region) []decide.Break {
 	return some
 }
 
-// here gives a condition in the values that the trait has on the platform.
+// here gives a condition in the values that the trait has on the platform; as it stands where that
+// is none of them.
 func here(p *decide.Platform, t model.TraitSet) model.TraitSet {
 	local := p.Cat.Traits[t.Trait.Index]
-	return model.TraitSet{Trait: local, Values: t.On(local).And(space.All(local.Absent() + 1))}
+	out := model.TraitSet{Trait: local, Values: t.On(local)}
+	if out.IsEmpty() {
+		return t
+	}
+	return out
 }
