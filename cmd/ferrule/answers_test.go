@@ -44,6 +44,8 @@ func answers() map[string]struct {
 		"what if": {"effect", 0, []string{"gaps", "demo", "--if", "2 x ZZ-1 in Bell crank where Platform = H7, Front suspension = Air independent, Years = 2016+",
 			"--if", "ZZ-2 in Front restrictor left where Line size = 3/8 in, Family = Flow restrictor"}},
 		"what if not": {"effect", 0, []string{"gaps", "demo", "--if", "ZZ-1 in Bell crank where Years = 1990"}},
+		"exist":       {"vehicles", 0, []string{"vehicles", "demo"}},
+		"no fewer":    {"vehicles", 1, []string{"vehicles", "demo", "--propose"}},
 		"accept":      {"accepted", 1, []string{"accept", "demo", "--code", "all", "--reason", "r", "--by", "b", "--until", "2030-01-01", "--today", today}},
 		"accept none": {"accepted", 1, []string{"accept", "demo", "--code", "fitment-conflict", "--reason", "r", "--by", "b"}},
 		"cells":       {"cells", 0, []string{"cells", "--format=json", "faulty/fitment.xlsx"}},

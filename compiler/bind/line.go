@@ -59,29 +59,40 @@ func readLine(t *model.Trait, text string) condition {
 }
 
 // beyond tells of values that none of the row's platforms has: elsewhere than in Vehicles they
-// match nothing, and there something exists that is not known. As with years, what a list excludes
-// is not looked at.
+// match nothing, and there something exists that is not known.
 func (b *binder) beyond(at cell.Place, t *model.Trait, c condition, w *model.When, severity finding.Severity) {
-	on := w.On(b.cat)
+	said := outside(t, c, w.On(b.cat))
+	if said.message != "" {
+		b.Report(&finding.Finding{Code: finding.ValueOutside, Severity: severity, Cells: finding.At(at), Message: said.message, Fix: said.fix})
+	}
+}
+
+// strayed is what to say of a value that there is not, in a workbook and to who asks for it.
+type strayed struct{ message, fix, instead string }
+
+// outside tells whether a condition on a trait on a line names values that none of some platforms
+// has; no message where it does not. As with years, what a list excludes is not looked at.
+func outside(t *model.Trait, c condition, on []*model.Platform) (out strayed) {
 	if c.not || len(c.said) == 0 || len(on) == 0 || len(t.Extents) == 0 {
-		return // a trait without an extent has been told
+		return out // a trait without an extent has been told
 	}
 	var extent line.Set
 	for _, p := range on {
 		extent = extent.Or(t.Extent(p))
 	}
 	i := slices.IndexFunc(c.said, func(s linePiece) bool { return !reaches(t.Kind.Line(), s.span, extent) })
-	if i < 0 {
-		return
+	switch {
+	case i < 0:
+	case len(extent) == 0:
+		out.message = fmt.Sprintf("Traits says no values of %s for %s, so %q is none", t.Name, platformNames(on, "or"), c.said[i].text)
+		out.fix = fmt.Sprintf("write the first and the last under Value in a row of Traits for %s", platformNames(on, "and"))
+		out.instead = "write n/a, or leave it out"
+	default:
+		out.message = fmt.Sprintf("%q is outside what %s is on %s", c.said[i].text, t.Name, extents(t, on))
+		out.fix = "correct it here, or the extent in Traits"
+		out.instead = "write " + map[line.Kind]string{line.Serial: "a number", line.Date: "a day or a month"}[t.Kind.Line()] + " within that"
 	}
-	f := &finding.Finding{Code: finding.ValueOutside, Severity: severity, Cells: finding.At(at),
-		Message: fmt.Sprintf("%q is outside what %s is on %s", c.said[i].text, t.Name, extents(t, on)),
-		Fix:     "correct it here, or the extent in Traits"}
-	if len(extent) == 0 {
-		f.Message = fmt.Sprintf("Traits says no values of %s for %s, so %q is none", t.Name, platformNames(on, "or"), c.said[i].text)
-		f.Fix = fmt.Sprintf("write the first and the last under Value in a row of Traits for %s", platformNames(on, "and"))
-	}
-	b.Report(f)
+	return out
 }
 
 // reaches tells whether both ends of a range are values that there are, as far as they are

@@ -185,6 +185,19 @@ func (w *Words) Values(t *model.Trait, text string) (model.TraitSet, bool, error
 	return model.TraitSet{Trait: t, Values: c.set, Line: c.line}, true, nil
 }
 
+// Outside is an error where a cell under a trait on a line names values that none of some
+// platforms has; what it leaves out is not looked at.
+func (w *Words) Outside(t *model.Trait, text string, on []*model.Platform) error {
+	if !t.Kind.OnLine() {
+		return nil
+	}
+	said := outside(t, w.b.condition(t, text), on)
+	if said.message == "" {
+		return nil
+	}
+	return fmt.Errorf("%s; %s", said.message, said.instead)
+}
+
 // Fits reads a fitment cell. Numbers that nothing declares stand for parts to come;
 // unknown says of each what its finding would.
 func (w *Words) Fits(text string) (fits *model.Fits, unknown []string, err error) {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/bind/grammar"
+	"ferrule/compiler/line"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 )
@@ -31,6 +32,54 @@ func (w *Words) Cells(c model.TraitSet) []string {
 	}
 	return append(w.Cells(model.TraitSet{Trait: c.Trait, Values: space.SetOf(first)}),
 		w.Cells(model.TraitSet{Trait: c.Trait, Values: rest})...)
+}
+
+// Stated writes a set of values as cells of Vehicles, or under Value in Breaks, where `any` and
+// `not` reach over values only: one where that can be, several where a value's name can only stand
+// alone. The set is not empty.
+func (w *Words) Stated(c model.TraitSet) []string {
+	if c.Trait.Kind.OnLine() {
+		return []string{statedLine(c)}
+	}
+	var texts []string
+	if c.Values.Equal(space.All(len(c.Trait.Values))) {
+		texts = append(texts, "any")
+	}
+	for _, text := range append(texts, joinNames(c.Trait, c.Values, " or "), joinNames(c.Trait, c.Values, ", ")) {
+		if back, err := w.ReadStated(c.Trait, text); err == nil && back.Values.Equal(c.Values) {
+			return []string{text}
+		}
+	}
+	var out []string
+	for v := range c.Values.Values() {
+		if c.Values.Len() == 1 {
+			panic("bind: a declared value reads back to itself")
+		}
+		out = append(out, w.Stated(c.Trait.Is(v))...)
+	}
+	return out
+}
+
+// statedLine writes numbers or dates of a platform, all that there are as any.
+func statedLine(c model.TraitSet) string {
+	ranges, absent := c.Ranges()
+	var extent []line.Range
+	for _, v := range c.Trait.Values {
+		extent = append(extent, v.Stretch)
+	}
+	if !absent && c.Line == nil && ranges.Equal(line.SetOf(extent...)) {
+		return "any"
+	}
+	return c.Cell()
+}
+
+// ReadStated reads a cell as Stated writes it.
+func (w *Words) ReadStated(t *model.Trait, text string) (model.TraitSet, error) {
+	c := w.b.condition(t, text)
+	if c.name != "" || c.why != "" {
+		return model.TraitSet{}, fmt.Errorf("%q cannot be read under %s", text, t.Name)
+	}
+	return c.stated(t), nil
 }
 
 // phrases gives ways to write a condition, the best first.

@@ -65,3 +65,25 @@ func TestSets(t *testing.T) {
 		}
 	})
 }
+
+// A condition that has no beginning is said without one, and reads back to what it was.
+func TestCondition(t *testing.T) {
+	for text, want := range map[string]string{
+		"to 41199": "to 41199", "before 41200": "to 41199", "from 41200": "from 41200", "0": "0", "0-5": "to 5", "7 to 9": "7 to 9", "A100": "A100", "to A9": "to A9",
+	} {
+		r, err := Serial.Range(text)
+		assert.NoError(t, err)
+		assert.Equal(t, want, Serial.Condition(r))
+		back, err := Serial.Range(want)
+		assert.NoError(t, err)
+		assert.Equal(t, r, back)
+	}
+	for text, want := range map[string]string{"to 2009-02": "to 2009-02", "before 2009-03-02": "to 2009-03-01", "2009-03": "2009-03", "from 2009-03": "from 2009-03"} {
+		r, err := Date.Range(text)
+		assert.NoError(t, err)
+		assert.Equal(t, want, Date.Condition(r))
+		back, err := Date.Range(want)
+		assert.NoError(t, err)
+		assert.Equal(t, r, back)
+	}
+}

@@ -27,6 +27,20 @@ func (k Kind) write(r Range) string {
 	return k.point(r.First()) + " to " + k.point(r.End())
 }
 
+// Condition says a range as Write does, and of one that begins where values of its kind do only its
+// end: `to 41199`.
+func (k Kind) Condition(r Range) string {
+	if first, last := k.Ends(); r.From == first && r.From < r.To && r.To < last {
+		if k == Date {
+			if _, to, ok := months(r); ok {
+				return "to " + to
+			}
+		}
+		return "to " + k.point(r.End())
+	}
+	return k.write(r)
+}
+
 // Point writes one value: `41200`, `A100`, `2009-03-01`.
 func (k Kind) Point(p Point) string { return k.point(p) }
 

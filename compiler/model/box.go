@@ -73,8 +73,12 @@ func (t *Trait) Is(values ...int) TraitSet { return TraitSet{Trait: t, Values: s
 func (t TraitSet) Names() (names []string, absent bool) {
 	if k := t.Trait.Kind; k.OnLine() {
 		ranges, absent := t.Ranges()
+		write := k.Line().Write
+		if t.Line != nil {
+			write = k.Line().Condition
+		}
 		for _, r := range ranges {
-			names = append(names, k.Line().Write(r))
+			names = append(names, write(r))
 		}
 		return names, absent
 	}

@@ -139,6 +139,24 @@ func (w *When) LineConditions(yield func(*Trait, line.Set)) {
 	}
 }
 
+// Closed gives the condition with closed ranges of what platforms have in place of those that are
+// open, or left out.
+func (w *When) Closed(on []*Platform) When {
+	out := *w
+	out.Traits = slices.Clone(w.Traits)
+	for i, t := range out.Traits {
+		if t.Line == nil {
+			continue
+		}
+		var extent line.Set
+		for _, p := range on {
+			extent = extent.Or(t.Trait.Extent(p))
+		}
+		out.Traits[i].Line = &Line{Ranges: t.Line.Within(extent)}
+	}
+	return out
+}
+
 // OnLine gives the traits whose values stand on a line.
 func (c *Catalogue) OnLine() []*Trait {
 	return slices.DeleteFunc(slices.Clone(c.Traits), func(t *Trait) bool { return !t.Kind.OnLine() })

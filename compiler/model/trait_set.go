@@ -77,7 +77,7 @@ func (t TraitSet) Cell() string {
 func lineWords(k line.Kind, s line.Set) []string {
 	var words []string
 	for _, r := range s {
-		words = append(words, k.Write(r))
+		words = append(words, k.Condition(r))
 	}
 	return words
 }

@@ -115,7 +115,7 @@ func Effect(w io.Writer, e *gaps.Effect) error {
 }
 
 func triedRowOf(r *gaps.Row) triedRow {
-	return triedRow{r.Text, r.Cell.Fits.String(), r.Cell.Position.Name, wire.WhenOf(&r.Cell.Row.When), r.Unknown}
+	return triedRow{r.Text, r.Cell.Fits.String(), r.Cell.Position.Name, wire.WhenOf(&r.Where), r.Unknown}
 }
 
 func effectOf(c gaps.Change) effect {

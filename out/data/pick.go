@@ -16,12 +16,14 @@ import (
 type pickFile struct {
 	Platform       string         `json:"platform"`
 	Asked          wire.Box       `json:"asked"`
+	Stretches      wire.Object    `json:"stretches,omitempty"`
 	Implied        *wire.Box      `json:"implied,omitempty"`
 	Configurations *big.Int       `json:"configurations"`
 	OnTheRoad      json.Number    `json:"on_the_road"`
 	Positions      []pickPosition `json:"positions"`
 	Open           []openTrait    `json:"open"`
 	Order          []pickItem     `json:"order"`
+	Unbuilt        []unbuilt      `json:"unbuilt,omitempty"`
 	Nearest        []near         `json:"nearest,omitempty"`
 }
 
@@ -111,7 +113,7 @@ func Pick(w io.Writer, l *pick.List) error {
 		implied = &b
 	}
 	return wire.Write(w, pickFile{
-		Platform: l.Query.Platform.Name, Asked: wire.BoxOf(l.Query.Box()), Implied: implied,
+		Platform: l.Query.Platform.Name, Asked: wire.BoxOf(l.Query.Closed()), Stretches: stretches(l.Taken), Implied: implied,
 		Configurations: l.Configurations, OnTheRoad: wire.Share(l.OnTheRoad),
 		Positions: wire.Each(l.Positions, pickPositionOf),
 		Open: wire.Each(l.Open, func(o pick.Open) openTrait {
@@ -119,7 +121,7 @@ func Pick(w io.Writer, l *pick.List) error {
 				wire.Each(o.Positions, func(d pick.Dependent) dependent { return dependent{d.Position.Name, d.Ways} })}
 		}),
 		Order:   wire.Each(l.Order, func(l pick.Line) pickItem { return pickItemOf(l.Part, l.Quantity) }),
-		Nearest: wire.Each(l.Near, nearOf),
+		Unbuilt: wire.Each(l.Unbuilt, unbuiltOf), Nearest: wire.Each(l.Near, nearOf),
 	})
 }
 

@@ -19,6 +19,8 @@ type whyFile struct {
 	Configurations *big.Int      `json:"configurations"`
 	OnTheRoad      json.Number   `json:"on_the_road"`
 	Positions      []whyPosition `json:"positions"`
+	Stretches      wire.Object   `json:"stretches,omitempty"`
+	Unbuilt        []unbuilt     `json:"unbuilt,omitempty"`
 	Nearest        []near        `json:"nearest,omitempty"`
 }
 
@@ -58,9 +60,9 @@ type candidate struct {
 // Why writes the reasons behind a pick list.
 func Why(w io.Writer, y *pick.Why) error {
 	return wire.Write(w, whyFile{
-		Platform: y.Query.Platform.Name, Asked: wire.BoxOf(y.Query.Box()),
+		Platform: y.Query.Platform.Name, Asked: wire.BoxOf(y.Query.Closed()), Stretches: stretches(y.Taken),
 		Configurations: y.Configurations, OnTheRoad: wire.Share(y.OnTheRoad),
-		Positions: wire.Each(y.Reasons, whyPositionOf), Nearest: wire.Each(y.Near, nearOf),
+		Positions: wire.Each(y.Reasons, whyPositionOf), Unbuilt: wire.Each(y.Unbuilt, unbuiltOf), Nearest: wire.Each(y.Near, nearOf),
 	})
 }
 

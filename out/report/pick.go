@@ -46,6 +46,7 @@ func (p *page) asked(q *pick.Query, l *pick.List) {
 		words += ", " + box
 	}
 	p.wrap("", 0, words)
+	p.taken(l.Taken)
 	if l.Configurations.Sign() > 0 {
 		p.line(count(l.Configurations.String(), "configuration") + ", " + road(l.OnTheRoad) + " on the road")
 		if so := certain(l.So); so.Restricts() {
@@ -71,7 +72,12 @@ func (p *page) near(l *pick.List) {
 		p.wrap("", 0, "no row of Vehicles is about "+l.Query.Platform.Name+", so nothing can be said of it")
 		return
 	}
-	p.wrap("", 0, "no row of Vehicles holds such a vehicle; the nearest that exist have")
+	if l.Listed {
+		p.unbuilt(l)
+		p.line("the nearest that exist have")
+	} else {
+		p.wrap("", 0, "no row of Vehicles holds such a vehicle; the nearest that exist have")
+	}
 	for _, n := range l.Near[:min(len(l.Near), shownNear)] {
 		words := make([]string, len(n.Changes))
 		for i, c := range n.Changes {
@@ -232,7 +238,7 @@ func (p *page) open(l *pick.List) {
 		for i, d := range o.Positions {
 			words[i] = fmt.Sprintf("%s (%s)", d.Position.Name, count(d.Ways, "way"))
 		}
-		p.wrap("  ", 4, o.Values.String()+": "+strings.Join(words, ", "))
+		p.wrap("  ", 4, openValues(o)+": "+strings.Join(words, ", "))
 		if o.Trait != nil && o.Trait.Question != "" {
 			p.aside("question", o.Trait.Question)
 		}

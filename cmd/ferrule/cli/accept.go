@@ -125,11 +125,8 @@ func (a *accepting) read(cmd *cobra.Command) error {
 		}
 	}
 	if a.output != "" {
-		if ext := strings.ToLower(filepath.Ext(a.output)); ext != ".xlsx" {
-			return &misuse{cmd, fmt.Sprintf("-o: %s must end in .xlsx", a.output)}
-		}
-		if _, err := os.Lstat(a.output); err == nil {
-			return fmt.Errorf("%s is there already, and no workbook is ever written over; name a new file", a.output)
+		if err := newWorkbook(cmd, a.output); err != nil {
+			return err
 		}
 	}
 	return a.findCodes(cmd)

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -144,12 +145,29 @@ func answersTo(cat *model.Catalogue, name string) []string {
 		if word.Fold(t.Name) != word.Fold(name) {
 			continue
 		}
-		for _, v := range t.Values {
-			out = append(out, t.Name+"="+v.Name)
+		for _, v := range valuesOf(t) {
+			out = append(out, t.Name+"="+v)
 		}
 		out = append(out, t.Name+"=n/a")
 	}
 	return out
+}
+
+// valuesOf gives what can be answered of a trait: its values, and of one on a line the ends of what
+// there is, which show how such values are written.
+func valuesOf(t *model.Trait) []string {
+	if !t.Kind.OnLine() {
+		return names(t.Values, func(v *model.Value) string { return v.Name })
+	}
+	var out []string
+	for _, e := range t.Extents {
+		for _, r := range e.Values {
+			k := t.Kind.Line()
+			out = append(out, k.Point(r.First()), k.Point(r.End()))
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // completeCode completes the code that explain takes.

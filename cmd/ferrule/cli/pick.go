@@ -27,8 +27,9 @@ func (v *vehicle) flags(cmd *cobra.Command) {
 // vehicleHelp says how a vehicle is told.
 const vehicleHelp = "The vehicle is told by --platform, --year and answers such as \"Levelling=Mechanical\". Names and\n" +
 	"values are read as condition cells are: in any case, sizes by magnitude, \"A or B\" where one of two\n" +
-	"is meant, n/a where a trait does not apply. What is left out is no mistake: the answer says what is\n" +
-	"certain without it, and what it would change."
+	"is meant, n/a where a trait does not apply, a serial number or a date as it stands on the plate.\n" +
+	"What is left out is no mistake: the answer says what is certain without it, and what it would change.\n" +
+	"Of a vehicle that does not exist it says which rows of Breaks say so."
 
 func pickCommand() *cobra.Command {
 	var a asking

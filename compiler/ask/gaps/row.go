@@ -19,7 +19,8 @@ import (
 type Row struct {
 	Text    string
 	Cell    *model.FitCell
-	Unknown []string // what is said of numbers that nothing declares: they stand for parts to come
+	Where   model.When // its conditions, of traits on a line in closed ranges of what the platforms have
+	Unknown []string   // what is said of numbers that nothing declares: they stand for parts to come
 }
 
 // Reader reads rows to be tried, written as `PART in POSITION where CONDITIONS`.
@@ -59,12 +60,15 @@ func (r *Reader) Row(text string) (*Row, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := r.onLine(cols, row); err != nil {
+		return nil, err
+	}
 	r.rows++
 	at := cell.Place{Sheet: &cell.Sheet{File: fmt.Sprintf("(tried %d)", r.rows)}}
 	row.At = at
 	c := &model.FitCell{Row: row, Position: position, At: at}
 	row.Cells = []*model.FitCell{c}
-	out := &Row{Text: text, Cell: c}
+	out := &Row{Text: text, Cell: c, Where: row.When.Closed(row.When.On(r.cat))}
 	if c.Fits, out.Unknown, err = r.words.Fits(fits); err != nil {
 		return nil, err
 	}
@@ -111,8 +115,28 @@ func (r *Reader) head(text string) (fits string, position *model.Position, err e
 	return "", nil, err
 }
 
-// further is what a row to be tried says beside its conditions.
-type further struct{ line, family string }
+// further is what a row to be tried says beside its conditions, and what was written of traits on
+// a line.
+type further struct {
+	line, family string
+	onLine       []said
+}
+
+type said struct {
+	trait *model.Trait
+	text  string
+}
+
+// onLine refuses numbers and dates that none of the row's platforms has: in a sheet they would
+// match nothing.
+func (r *Reader) onLine(more further, row *model.Fitment) error {
+	for _, s := range more.onLine {
+		if err := r.words.Outside(s.trait, s.text, row.When.On(r.cat)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
 
 // conditions reads what stands behind where.
 func (r *Reader) conditions(text string, row *model.Fitment) (more further, err error) {
@@ -169,6 +193,7 @@ func (r *Reader) condition(name, value string, row *model.Fitment, more *further
 		set, restricts, err := r.words.Values(t, value)
 		if restricts {
 			row.When.Traits = append(row.When.Traits, set)
+			more.onLine = append(more.onLine, said{t, value})
 		}
 		return err
 	}

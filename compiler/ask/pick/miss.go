@@ -50,7 +50,7 @@ func (e *explainer) asks(w *model.When, t int) string {
 		return yearWords(w.Years)
 	}
 	for _, c := range w.Traits {
-		if c.Trait.Index == t-1 && c.Values.IsEmpty() {
+		if c.Trait.Index == t-1 && c.IsEmpty() {
 			return "no value" // it excludes all of them
 		}
 		if c.Trait.Index == t-1 {

@@ -23,13 +23,19 @@ type Change struct {
 	Instead model.Box // the values that occur with all other answers as they are
 }
 
-// nearest finds the fewest answers that keep the vehicle from existing.
-func (d *Lookup) nearest(q *Query) ([]Near, error) {
-	p, err := decide.NewPlatform(d.index, q.Platform, d.arena, 0)
-	d.arena = p.Space
+// missing says why no vehicle is such, and which are nearest.
+func (d *Lookup) missing(l *List, q *Query) error {
+	p, err := d.whole(q)
 	if err != nil {
-		return nil, fmt.Errorf("the vehicles of %s are too irregular to be worked out", q.Platform.Name)
+		return fmt.Errorf("the vehicles of %s are too irregular to be worked out", q.Platform.Name)
 	}
+	l.Unbuilt, l.Listed = unbuilt(p, q)
+	l.Near = q.nearest(p)
+	return nil
+}
+
+// nearest finds the fewest answers that keep the vehicle from existing.
+func (q *Query) nearest(p *decide.Platform) []Near {
 	box := p.Bounds(&q.When)
 	var told []int // traits of the space that are answered
 	for t, set := range box {
@@ -45,10 +51,10 @@ func (d *Lookup) nearest(q *Query) ([]Near, error) {
 			}
 		})
 		if len(out) > 0 {
-			return out, nil
+			return out
 		}
 	}
-	return nil, nil
+	return nil
 }
 
 // without takes some answers back; false where no vehicle has the others either.

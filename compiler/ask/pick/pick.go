@@ -39,13 +39,16 @@ func NewLookup(cat *model.Catalogue) *Lookup {
 // those that none of them has.
 type List struct {
 	Query          *Query
-	Configurations *big.Int // 0: no such vehicle exists, and only Near is filled
+	Configurations *big.Int // 0: no such vehicle exists, and only Near, Listed and Unbuilt are filled
 	OnTheRoad      *big.Rat
 	So             model.Box // what follows for these vehicles from what was told, to be checked
 	Positions      []Position
 	Open           []Open // what was not told and differs among the vehicles: what takes the least to see first, then the year, then traits as declared
 	Order          []Line
 	Near           []Near
+	Listed         bool      // of vehicles that do not exist: Vehicles rows hold such, and Breaks rows take them away
+	Unbuilt        []Unbuilt // these rows; none where that is too irregular to be told
+	Taken          []Taken   // the stretches of numbers and dates that were told, where ranges decide
 
 	yearTell []model.Tell
 }
@@ -145,10 +148,9 @@ func (d *Lookup) List(ctx context.Context, q *Query) (*List, error) {
 	if err != nil {
 		return nil, err
 	}
-	l := &List{Query: q, Configurations: p.Count(p.All), OnTheRoad: p.Road(p.All), So: so, yearTell: d.cat.YearTell}
+	l := &List{Query: q, Configurations: p.Count(p.All), OnTheRoad: p.Road(p.All), So: so, Taken: d.taken(q), yearTell: d.cat.YearTell}
 	if p.All == space.Empty {
-		l.Near, err = d.nearest(q)
-		return l, err
+		return l, d.missing(l, q)
 	}
 	g, findings, err := run(ctx, d.cat.Of(q.Platform), &q.When)
 	if err != nil {

@@ -19,16 +19,24 @@ type Query struct {
 // Box says what was told.
 func (q *Query) Box() model.Box { return model.Box{Years: q.years(), Traits: q.When.Traits} }
 
-// years gives the model years that were told: those of the platform, or where it has
-// none of them, as they were told.
-func (q *Query) years() []model.Span {
-	if q.When.Years == nil {
+// Closed says what was told in values that the platform has: of traits on a line closed ranges.
+func (q *Query) Closed() model.Box {
+	return model.Box{Years: q.years(), Traits: q.When.Closed(q.When.Platforms).Traits}
+}
+
+// years gives the model years that were told.
+func (q *Query) years() []model.Span { return yearsOf(q.Platform, q.When.Years) }
+
+// yearsOf gives the model years of a condition: those of the platform, or where it has none of
+// them, as they were said.
+func yearsOf(p *model.Platform, years *model.Years) []model.Span {
+	if years == nil {
 		return nil
 	}
-	if in := q.Platform.Spans(q.Platform.YearSet(q.When.Years)); in != nil {
+	if in := p.Spans(p.YearSet(years)); in != nil {
 		return in
 	}
-	out := slices.Clone(q.When.Years.Spans)
+	out := slices.Clone(years.Spans)
 	for i, s := range out {
 		switch {
 		case s.From == model.FirstYear:
@@ -74,6 +82,7 @@ type reading struct {
 	cat   *model.Catalogue
 	told  map[string]string // platform and years, as written
 	when  model.When
+	texts []string // what was written of each trait of when
 }
 
 // answer reads `trait=value`.
@@ -103,10 +112,10 @@ func (r *reading) answer(text string) error {
 	if err != nil || !restricts {
 		return err
 	}
-	if set.Values.IsEmpty() {
+	if set.Values.IsEmpty() && set.Line == nil {
 		return fmt.Errorf("%q leaves no value of %s", value, t.Name)
 	}
-	r.when.Traits = append(r.when.Traits, set)
+	r.when.Traits, r.texts = append(r.when.Traits, set), append(r.texts, value)
 	return nil
 }
 
@@ -128,6 +137,22 @@ func column(name string) string {
 	return folded
 }
 
+// onLine holds the answers about traits on a line against what they are on the platform.
+func (r *reading) onLine(q *Query) error {
+	for i, t := range q.When.Traits {
+		if t.Line == nil {
+			continue
+		}
+		if err := r.words.Outside(t.Trait, r.texts[i], q.When.Platforms); err != nil {
+			return err
+		}
+		if t.Values.IsEmpty() && len(t.Line.Within(t.Trait.Extent(q.Platform))) == 0 {
+			return fmt.Errorf("%q leaves no value of %s on %s", r.texts[i], t.Trait.Name, q.Platform.Name)
+		}
+	}
+	return nil
+}
+
 // query finds the platform. In a catalogue with one platform it goes without saying.
 func (r *reading) query() (*Query, error) {
 	q := &Query{When: r.when}
@@ -147,6 +172,9 @@ func (r *reading) query() (*Query, error) {
 		return nil, fmt.Errorf("of which platform is the vehicle? There is %s", word.List(platformNames(r.cat), "and"))
 	}
 	q.When.Platforms = []*model.Platform{q.Platform}
+	if err := r.onLine(q); err != nil {
+		return nil, err
+	}
 	years, err := r.words.Years(r.told["years"])
 	if err != nil {
 		return nil, err

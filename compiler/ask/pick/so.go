@@ -3,7 +3,6 @@ package pick
 import (
 	"slices"
 
-	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 )
 
@@ -11,8 +10,7 @@ import (
 // traits that were not told where the platform has others as well. It is nothing where no
 // vehicle is such, and where the platform is too irregular to be looked at as a whole.
 func (d *Lookup) so(q *Query) model.Box {
-	p, err := decide.NewPlatform(d.index, q.Platform, d.arena, 0)
-	d.arena = p.Space
+	p, err := d.whole(q)
 	told := p.Bounds(&q.When)
 	if err != nil || !p.Meets(p.All, told) {
 		return model.Box{}

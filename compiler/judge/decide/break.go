@@ -38,11 +38,7 @@ func (p *Platform) breakOff() {
 	}
 	rows := p.vehicles
 	p.vehicles = nil // nothing is said of them where the space gets no further
-	for i, b := range p.breaks {
-		if !slices.ContainsFunc(p.breaks[:i], func(o Break) bool { return o.Trait == b.Trait }) {
-			p.All = p.Intersect(p.All, p.built(b.Trait))
-		}
-	}
+	p.All = p.Leave(p.Stated, p.breaks)
 	if p.All == p.Stated {
 		p.vehicles = rows
 		return
@@ -63,11 +59,22 @@ func (p *Platform) breakOff() {
 // search, and do not.
 const coverBoxes = 2_000
 
+// Leave gives what Breaks rows leave of some vehicles. It runs inside Try.
+func (p *Platform) Leave(stated space.Region, rows []Break) space.Region {
+	out := stated
+	for i, b := range rows {
+		if !slices.ContainsFunc(rows[:i], func(o Break) bool { return o.Trait == b.Trait }) {
+			out = p.Intersect(out, p.built(rows, b.Trait))
+		}
+	}
+	return out
+}
+
 // built gives the configurations that the rows of a trait allow.
-func (p *Platform) built(trait int) space.Region {
+func (p *Platform) built(rows []Break, trait int) space.Region {
 	var named space.Set
 	allowed := space.Empty
-	for _, b := range p.breaks {
+	for _, b := range rows {
 		if b.Trait == trait {
 			named = named.Or(b.Values)
 			allowed = p.Union(allowed, p.Box(b.within()))
@@ -90,7 +97,7 @@ func (b Break) within() space.Box {
 // Vehicles rows state. It runs inside Try.
 func (p *Platform) Excludes(b Break) space.Region {
 	named := p.Intersect(p.Stated, p.Box(space.Box{}.With(b.Trait, b.Values)))
-	return p.Minus(named, p.built(b.Trait))
+	return p.Minus(named, p.built(p.breaks, b.Trait))
 }
 
 // Breaks gives the Breaks rows that are about the platform.
