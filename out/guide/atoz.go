@@ -3,6 +3,7 @@ package guide
 import (
 	"slices"
 
+	"ferrule/compiler/line"
 	"ferrule/compiler/model"
 )
 
@@ -39,6 +40,7 @@ const (
 	hereAtMost   = 400 // numbers on the first page itself
 	onPageAtMost = 500 // numbers on each of the others
 	linkedAtMost = 60  // platforms that a trait leads to
+	rangesAtMost = 20  // that a trait on a line names
 )
 
 // writeAToZ makes the pages of the A to Z, each laid out before the next is made.
@@ -63,10 +65,7 @@ func (s *site) askedTraits() []askedTrait {
 	var out []askedTrait
 	for _, t := range s.cat.Traits {
 		on := s.asked[t]
-		a := askedTrait{Name: t.Name, Anchor: s.traits[t], Question: t.Question, Count: len(on)}
-		for _, v := range t.Values {
-			a.Values = append(a.Values, v.Name)
-		}
+		a := askedTrait{Name: t.Name, Anchor: s.traits[t], Question: t.Question, Values: valueNames(t), Count: len(on)}
 		slices.SortFunc(on, func(a, b *model.Platform) int { return a.Index - b.Index })
 		if len(on) <= linkedAtMost {
 			for _, p := range on {
@@ -74,6 +73,29 @@ func (s *site) askedTraits() []askedTrait {
 			}
 		}
 		out = append(out, a)
+	}
+	return out
+}
+
+// valueNames names the values of a trait on all platforms: of one on a line the ranges that
+// there are, and nothing where those are too many to be of use.
+func valueNames(t *model.Trait) []string {
+	var out []string
+	for _, v := range t.Values {
+		out = append(out, v.Name)
+	}
+	if !t.Kind.OnLine() {
+		return out
+	}
+	var all line.Set
+	for _, e := range t.Extents {
+		all = all.Or(e.Values)
+	}
+	if len(all) > rangesAtMost {
+		return nil
+	}
+	for _, r := range all {
+		out = append(out, t.Kind.Line().Write(r))
 	}
 	return out
 }

@@ -150,6 +150,9 @@ func look(t *testing.T, node, chromium, modules string) *seen {
 	write(t, filepath.Join(dir, "demo"), demo.pages(t, guide.Options{}))
 	names = append(names, "demo/index.html", "demo/platforms/h7.html", "demo/parts/hpr-9141.html", "demo/a-z.html",
 		"demo/platforms/h7.html"+answered, "demo/platforms/l4.html"+half, "demo/platforms/h7.html"+nowhere)
+	write(t, filepath.Join(dir, "line"), lineSample(t).pages(t, guide.Options{}))
+	names = append(names, "line/a-z.html", "line/parts/sd-1.html", "line/platforms/stork-5.html", "line/platforms/crane-3.html",
+		"line/platforms/stork-5.html"+numbered, "line/platforms/stork-5.html"+ruledOut)
 	names = spread(t, names)
 	cmd := exec.Command(node, append([]string{"testdata/browser/check.mjs", modules, chromium, dir}, names...)...)
 	cmd.Stderr = os.Stderr
@@ -175,12 +178,15 @@ func spread(t *testing.T, names []string) []string {
 }
 
 // Answers in an address: of a vehicle that is known, of one of which something cannot be
-// told, and of one that does not exist, with something that is not known here.
+// told, and of one that does not exist, with something that is not known here; and of vehicles
+// with a number, one of which Breaks rule out.
 const (
 	answered = "#?Front+suspension=Air+beam&Levelling=Mechanical&Front+air+line=1%2F4+in&Rear+air+line=1%2F4+in" +
 		"&Tag+axle=Fixed+tag&Front+axle+rating=6.3+t&Steering+side=Left-hand&Front+tee=Left+tee&Rear+tee=No+tee"
-	nowhere = "#?Years=2011&Front+suspension=Air+independent&Colour=red"
-	half    = "#?Years=2005&Rear+air+line=any&Front+suspension=Leaf&Front+axle+rating=any&Steering+side=Right-hand&Rear+tee=No+tee"
+	nowhere  = "#?Years=2011&Front+suspension=Air+independent&Colour=red"
+	numbered = "#?Chassis+number=041350&Built=02/2004"
+	ruledOut = "#?Chassis+number=41350&Brake=Disc"
+	half     = "#?Years=2005&Rear+air+line=any&Front+suspension=Leaf&Front+axle+rating=any&Steering+side=Right-hand&Rear+tee=No+tee"
 )
 
 func checkViews(t *testing.T, got *seen) {
@@ -211,7 +217,10 @@ func checkLoads(t *testing.T, got *seen) {
 		if strings.Contains(l.Page, "platforms/") && !strings.Contains(l.Page, "gone") {
 			want = 4
 		}
-		assert.Len(t, requests, want, "%s: the page, its style sheet, the search and on a guide the finder", l.Page)
+		if strings.Contains(l.Page, "line/platforms/") {
+			want = 5
+		}
+		assert.Len(t, requests, want, "%s: the page, its style sheet, the search, on a guide the finder, and what reads numbers where it asks for one", l.Page)
 		for _, r := range requests {
 			assert.Regexp(t, file, r, l.Page)
 		}
@@ -227,7 +236,7 @@ func checkPrint(t *testing.T, got *seen) {
 		assert.LessOrEqual(t, p.Sideways, 0, "%s is wider than the sheet", p.Page)
 		if strings.Contains(p.Page, "#?") {
 			lists := 1
-			if strings.HasSuffix(p.Page, nowhere) {
+			if strings.HasSuffix(p.Page, nowhere) || strings.HasSuffix(p.Page, ruledOut) {
 				lists = 0
 			}
 			assert.Equal(t, lists, p.Lists, "%s: the list of parts", p.Page)

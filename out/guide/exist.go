@@ -28,7 +28,7 @@ func (f *finder) boxWords(vehicles decide.Vehicles) string {
 }
 
 // so says what is true of all of some vehicles beyond what chose them: their years, and of
-// traits the one value that they have.
+// traits the one value that they have, or the one range.
 func (f *finder) so(vehicles decide.Vehicles) where {
 	var out where
 	for _, t := range f.order {
@@ -38,8 +38,8 @@ func (f *finder) so(vehicles decide.Vehicles) where {
 		}
 		if t == 0 {
 			out.Years = f.years(in)
-		} else if trait := f.uses[t-1].Trait; in.Len() == 1 && !in.Has(trait.Absent()) {
-			out.Terms = append(out.Terms, namesOf(trait, in))
+		} else if is := namesOf(f.uses[t-1].Trait, in); len(is.Names) == 1 && !is.Absent {
+			out.Terms = append(out.Terms, is)
 		}
 	}
 	return out

@@ -61,7 +61,7 @@ func newFacts(s *sample) *facts {
 	}
 	r := rand.New(rand.NewPCG(13, 2))
 	for _, g := range s.Guides {
-		all := vehicles(s.Cat, g.Platform)
+		all := vehicles(s.Cat, g)
 		var told []vehicle
 		for _, i := range r.Perm(len(all))[:min(toTell()/len(s.Guides), len(all))] {
 			told = append(told, full(g, all[i]))
@@ -110,7 +110,7 @@ func drawn(r *rand.Rand, g *decide.Guide) vehicle {
 		values := slices.Collect(u.Values.Values())
 		v[u.Trait.Name] = "n/a"
 		if x := values[r.IntN(len(values))]; x != u.Trait.Absent() {
-			v[u.Trait.Name] = u.Trait.Values[x].Name
+			v[u.Trait.Name] = model.TraitValue{Trait: u.Trait, Value: x}.Name()
 		}
 	}
 	return v
@@ -196,7 +196,7 @@ func (f *facts) rules(platform int, v vehicle, offered map[string]found) [][2]st
 				})
 			}
 		}
-		if about && holds(&r.When, f.guides[platform].Platform, v) {
+		if about && holds(&r.When, f.guides[platform], v) {
 			out = append(out, [2]string{r.Reason, "yours"})
 		}
 	}
@@ -204,15 +204,11 @@ func (f *facts) rules(platform int, v vehicle, offered map[string]found) [][2]st
 }
 
 // holds tells whether a vehicle meets a condition.
-func holds(w *model.When, pl *model.Platform, v vehicle) bool {
+func holds(w *model.When, g *decide.Guide, v vehicle) bool {
 	year, err := strconv.Atoi(v["Model year"])
-	in := err == nil && w.Concerns(pl) && w.Years.Has(year)
+	in := err == nil && w.Concerns(g.Platform) && w.Years.Has(year)
 	for _, c := range w.Traits {
-		value := slices.IndexFunc(c.Trait.Values, func(x *model.Value) bool { return x.Name == v[c.Trait.Name] })
-		if value < 0 {
-			value = c.Trait.Absent()
-		}
-		in = in && c.Values.Has(value)
+		in = in && meets(c, g, v)
 	}
 	return in
 }

@@ -43,11 +43,7 @@ func (s *site) findable() []search.Entry {
 		}
 	}
 	for _, t := range s.cat.Traits {
-		var values []string
-		for _, v := range t.Values {
-			values = append(values, v.Name)
-		}
-		words := listed(values...)
+		words := listed(valueNames(t)...)
 		out = append(out, search.Entry{Kind: kindTrait, Title: t.Name, Href: s.aToZFile() + "#" + s.traits[t], Note: words, Words: words})
 	}
 	for _, p := range s.cat.Parts {

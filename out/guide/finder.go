@@ -23,8 +23,8 @@ type finder struct {
 	exist   decide.Vehicles // none where they are not known
 	uses    []model.TraitSet
 	decides map[int][]link
-	named   map[*model.Trait]bool // that something on the page speaks of
-	anchors map[*model.Trait]string
+	named   map[*model.Trait]bool   // that something on the page speaks of, as declared
+	anchors map[*model.Trait]string // by traits as declared
 	has     occurring
 }
 
@@ -35,7 +35,7 @@ func (s *site) finder(g *decide.Guide, has occurring) *finder {
 	f.may(0)
 	for _, u := range g.Traits {
 		f.may(u.Trait.Index + 1)
-		f.anchors[u.Trait] = fmt.Sprint("q", len(f.anchors)+1)
+		f.anchors[u.Trait.Declared()] = fmt.Sprint("q", len(f.anchors)+1)
 		f.uses[u.Trait.Index] = u
 	}
 	f.exist = g.Exist()
@@ -62,7 +62,7 @@ func (s *site) finder(g *decide.Guide, has occurring) *finder {
 }
 
 // link leads to where the page says how to tell a trait.
-func (f *finder) link(t *model.Trait) link { return link{t.Name, "#" + f.anchors[t]} }
+func (f *finder) link(t *model.Trait) link { return link{t.Name, "#" + f.anchors[t.Declared()]} }
 
 // use gives the values of a trait; the year has none here.
 func (f *finder) use(trait int) model.TraitSet {
@@ -87,7 +87,7 @@ func (f *finder) asks(trait int) bool { return f.number[trait] < f.asked }
 
 // speaksOf tells whether the page has to say how to tell a trait.
 func (f *finder) speaksOf(u model.TraitSet) bool {
-	return f.asks(u.Trait.Index+1) || f.named[u.Trait] && u.Values.Len() > 1
+	return f.asks(u.Trait.Index+1) || f.named[u.Trait.Declared()] && u.Values.Len() > 1
 }
 
 func (f *finder) name(w where) {
@@ -191,7 +191,7 @@ func (s *site) way(f *finder, trait int, values decide.Values, number int, next 
 	if trait == 0 {
 		w.Years = f.years(values)
 	} else {
-		w.Term = namesOf(s.cat.Traits[trait-1], values)
+		w.Term = namesOf(f.uses[trait-1].Trait, values)
 	}
 	return w
 }
@@ -201,15 +201,16 @@ func (f *finder) years(in decide.Values) string {
 	return unbroken(model.SpanWords(f.guide.Years(in)))
 }
 
-// namesOf names values of a trait.
+// namesOf names values of a trait of the platform.
 func namesOf(t *model.Trait, in decide.Values) term {
-	out := term{Trait: t, Absent: in.Has(t.Absent())}
-	for i, v := range t.Values {
-		if in.Has(i) {
-			out.Names = append(out.Names, v.Name)
+	var all []int
+	for v := range t.Absent() + 1 {
+		if in.Has(v) {
+			all = append(all, v)
 		}
 	}
-	return out
+	names, absent := t.Is(all...).Names()
+	return term{Trait: t.Declared(), Names: names, Absent: absent}
 }
 
 func (s *site) end(f *finder, a *decide.Answer, p *place, classes []int, vehicles decide.Vehicles) *end {

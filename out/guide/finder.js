@@ -29,7 +29,7 @@ const asks = find(root, "[data-ask]").sort((a, b) => a.dataset.ask - b.dataset.a
 		const label = li.matches("b") ? li : li.firstElementChild;
 		return { li, name: label.childNodes, key: "absent" in li.dataset ? "n/a" : text(label) };
 	});
-	return { card, id: "#" + head.id, name: head.childNodes, key: head.id === "years" ? "Years" : text(head), effort: +(card.dataset.effort || 0), values, all: bit(values.length) - 1n };
+	return { card, id: "#" + head.id, name: head.childNodes, key: head.id === "years" ? "Years" : text(head), effort: +(card.dataset.effort || 0), line: globalThis.guideLine && card.dataset.line, values, all: bit(values.length) - 1n };
 });
 const boxes = (words) => words.split(";").map((box) => {
 	const terms = Object.fromEntries(box.split(" ").map((term) => term.split("=")));
@@ -131,23 +131,28 @@ const clash = (answers) => {
 };
 
 // The address. No value of a workbook is called any or n/a, and no trait Position.
+// A number or a date stands there as it was typed.
+const typed = (ask, v) => (asks[ask].typed?.v === v ? asks[ask].typed.as : "");
 const fold = (x) => x.normalize().toLowerCase().replace(/\s+/g, " ").trim();
 const go = (answers, place = state.place) => {
 	const q = new URLSearchParams();
 	if (place >= 0) q.set("Position", places[place].key);
-	for (const [ask, v] of answers) q.set(asks[ask].key, v < 0 ? "any" : asks[ask].values[v].key);
+	for (const [ask, v] of answers) q.set(asks[ask].key, v < 0 ? "any" : typed(ask, v) || asks[ask].values[v].key);
 	location.hash = "?" + q;
 };
 const read = () => {
 	if (location.hash && !location.hash.startsWith("#?")) return state; // elsewhere on the page
 	const out = { answers: new Map(), place: -1, lost: [] };
+	for (const a of asks) a.typed = null;
 	for (const [key, value] of new URLSearchParams(location.hash.slice(2))) {
 		const name = fold(key), is = fold(value).replace("does not apply", "n/a"), year = /^(model )?years?$/.test(name);
 		const ask = asks.findIndex((a) => (year ? "Years" === a.key : fold(a.key) === name)), place = places.findIndex((p) => p.tree && fold(p.key) === is);
-		let v = asks[ask]?.values.findIndex((x) => fold(x.key) === is) ?? -1;
+		const got = asks[ask]?.line && is !== "any" ? line.settle(ask, value) : {};
+		let v = got.v ?? asks[ask]?.values.findIndex((x) => fold(x.key) === is) ?? -1;
 		if (name === "position" && place >= 0) out.place = place;
 		else if (name === "platform" && is === fold(text(document.querySelector("h1 bdi")))) continue;
 		else if (ask < 0 || !is || out.answers.has(ask)) out.lost.push(`${key}: ${value}`);
+		else if (got.error && !got.outside) out.lost.push(`${key}: ${value} (${got.error})`);
 		else {
 			// What no vehicle here has is a value all the same: one that no box holds.
 			if (v < 0 && is !== "any") v = asks[ask].values.push({ name: [new Text(value)], key: value }) - 1;
@@ -165,6 +170,7 @@ const label = (name) => (name.length === 1 && name[0].nodeType === 3 ? name[0].d
 // Values in words: years as ranges, and 'does not apply' in lower case within a sentence.
 const say = (ask, values) => {
 	const all = asks[ask].values;
+	if (asks[ask].line && values.every((v) => all[v].li)) return [line.say(ask, values)];
 	if (asks[ask].key !== "Years" || values.some((v) => !all[v].li)) return names(values.map((v) => (all[v].key === "n/a" ? { name: [new Text("does not apply")] } : all[v])), "or");
 	const years = values.map((v) => +all[v].key), from = years.filter((y) => !years.includes(y - 1)), to = years.filter((y) => !years.includes(y + 1));
 	return [from.map((y, i) => (to[i] > y ? `${y}\u00a0to\u00a0${to[i]}` : "" + y)).join(", ")];
@@ -185,15 +191,20 @@ const change = (ask) => {
 // What is known already, in any order. What no vehicle with the other answers has can be
 // told all the same: somebody may be looking at it.
 const yearFirst = (a, b) => (asks[b].key === "Years") - (asks[a].key === "Years");
+// Numbers and dates are read and asked for by line.js.
+const line = globalThis.guideLine?.({ asks, el, copy, typed, tell: (ask, v) => go(v === undefined ? without(state.answers, ask) : new Map(state.answers).set(ask, v)) });
 const facts = [...asks.keys()].sort(yearFirst).flatMap((ask) => {
 	const a = asks[ask];
 	if (a.values.length < 2) return [];
+	if (a.line) return line.known(ask);
 	const select = el("select", { id: "known" + ask, onchange: () => go(select.value === "" ? without(state.answers, ask) : new Map(state.answers).set(ask, +select.value)) });
 	return { ask, select, row: el("p", {}, el("label", { htmlFor: select.id }, ...copy(a.name)), select) };
 });
 const known = el("details", { className: "known" }, el("summary", {}, "What do you know already?"), el("div", {}, ...facts.map((f) => f.row)));
-const showFacts = () => facts.forEach(({ ask, select }) => {
-	const { values } = asks[ask], v = state.answers.get(ask), may = possible(ask), option = (v) => el("option", { value: v }, values[v].li ? label(values[v].name) : values[v].key);
+const showFacts = () => facts.forEach(({ ask, select, show }) => {
+	const { values } = asks[ask], v = state.answers.get(ask), may = possible(ask);
+	if (show) return show(v, may);
+	const option = (v) => el("option", { value: v }, values[v].li ? label(values[v].name) : values[v].key);
 	const never = [...values.keys()].filter((x) => !may.includes(x) && (values[x].li || x === v));
 	select.replaceChildren(el("option", { value: "" }, may.length === 1 ? "so: " + label(values[may[0]].name) : "not known"), ...(v < 0 ? [el("option", { value: -1 }, "cannot be told")] : []), ...may.map(option),
 		...(never.length ? [el("optgroup", { label: "On none with the other answers" }, ...never.map(option))] : []));
@@ -230,11 +241,12 @@ const showAsk = (ask, lefts) => {
 	const stop = "an answer is wrong, or it is no vehicle of this guide: stop and ask.";
 	head.replaceChildren(`Question ${state.answers.size + 1}: `, ...copy(name));
 	body.replaceChildren(...copy(card.querySelectorAll(":scope > :not(h4, ul, .why)")), ...(decides.length ? [el("p", { className: "why" }, "It decides: ", ...names(decides), ".")] : []),
-		el("ul", { className: card.querySelector("ul").className }, ...may.map((v) => {
+		...(asks[ask].line ? [line.field(ask)] : []),
+		el("ul", { className: card.querySelector("ul").className }, ...may.filter((v) => !values[v].at).map((v) => {
 			const [name, ...rest] = copy(values[v].li.childNodes), hints = rest.filter((n) => n.nodeType === 1);
 			return el("li", {}, answer(v, ...name.childNodes, ...rest.filter((n) => n.nodeType === 3)), ...hints);
 		}), el("li", {}, answer(-1, "I cannot tell"), el("p", {}, `Up to ${decides.length} of the places then stay open.`))),
-		others.length ? el("details", {}, el("summary", {}, "None of these?"), el("p", {}, "Is it this? ", ...others.flatMap((v) => [answer(v, ...copy(values[v].name)), " "])), el("p", {}, "If not, ", stop)) : el("p", {}, "None of these? Then ", stop));
+		asks[ask].line ? "" : others.length ? el("details", {}, el("summary", {}, "None of these?"), el("p", {}, "Is it this? ", ...others.flatMap((v) => [answer(v, ...copy(values[v].name)), " "])), el("p", {}, "If not, ", stop)) : el("p", {}, "None of these? Then ", stop));
 };
 // Why there is no such vehicle, and which come nearest.
 const showMiss = () => {
@@ -350,7 +362,7 @@ const show = (move) => {
 	const ask = none ? -1 : wanted >= 0 && !state.answers.has(wanted) ? wanted : nextAsk(lefts);
 	wanted = -1;
 	pick.value = state.place;
-	soFar.replaceChildren(...given.map(([ask, v]) => el("li", {}, ...copy(asks[ask].name), ": ", el("b", {}, ...(v < 0 ? ["cannot be told"] : copy(asks[ask].values[v].name))), " ",
+	soFar.replaceChildren(...given.map(([ask, v]) => el("li", {}, ...copy(asks[ask].name), ": ", el("b", {}, ...(v < 0 ? ["cannot be told"] : [typed(ask, v) && typed(ask, v) + ": ", ...copy(asks[ask].values[v].name)])), " ",
 		button("Change", () => change(ask), "Change the answer about " + label(asks[ask].name)))));
 	soFar.hidden = again.hidden = !given.length;
 	lost.hidden = !state.lost?.length;
@@ -365,7 +377,7 @@ const show = (move) => {
 	const all = chosen(lefts);
 	status.textContent = none ? "No such vehicle." : `${all.filter((l) => l.ask < 0).length} of ${all.length} places known.`;
 	if (none) known.open = false;
-	if (move && state !== before && (none || document.activeElement?.tagName !== "SELECT")) head.focus();
+	if (move && state !== before && (none || !document.activeElement?.matches("select, .known input"))) head.focus();
 };
 addEventListener("hashchange", () => show(true));
 show(false);

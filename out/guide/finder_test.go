@@ -15,7 +15,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler/judge/decide"
-	"ferrule/compiler/model"
 	"ferrule/out/data"
 	"ferrule/out/guide"
 )
@@ -78,7 +77,7 @@ type published struct {
 		Cases    []struct {
 			Where struct {
 				Years  [][2]int
-				Traits map[string][]*string
+				Traits map[string][]any
 			}
 			Outcome, With string
 			Settled       *bool
@@ -103,7 +102,12 @@ func TestFinderInBrowser(t *testing.T) {
 		guides = guides[len(guides)-1:] // all of them take minutes
 		t.Logf("only %s, since CI is not set", guides[0].Platform.Name)
 	}
-	got := drive(t, demo, guides, nil)
+	checkFinders(t, demo, guides)
+}
+
+// checkFinders leads every configuration of some platforms through their finders.
+func checkFinders(t *testing.T, s *sample, guides []*decide.Guide) {
+	got := drive(t, s, guides, nil)
 	require.Len(t, got.Keyboard, len(guides))
 	require.Len(t, got.Plain, len(guides))
 	for i, g := range guides {
@@ -111,22 +115,29 @@ func TestFinderInBrowser(t *testing.T) {
 			require.Empty(t, got.Keyboard[i].Errors)
 			assert.Less(t, got.Keyboard[i].Tabs, 15, "tabs to the finder")
 			assert.True(t, got.Plain[i].Keys, "with scripts off, by the keyboard")
-			want := publish(t, demo, g)
-			all := vehicles(demo.Cat, g.Platform)
+			want := publish(t, s, g)
+			all := vehicles(s.Cat, g)
 			require.Equal(t, g.Configurations.String(), strconv.Itoa(len(all)))
 			reached := map[*asked]bool{}
 			for _, v := range all {
 				checkKeyboard(t, &want, v, got.Keyboard[i].Tree, reached)
 				checkPlain(t, &want, v, got.Plain[i].Places)
 			}
-			assert.Equal(t, ends(got.Keyboard[i].Tree), len(reached), "ends that no vehicle of the demo leads to")
+			assert.Equal(t, ends(got.Keyboard[i].Tree), len(reached), "ends that no vehicle leads to")
 			t.Logf("%d configurations, %d ends", len(all), len(reached))
 		})
 	}
 }
 
 // drive has the finders of some guides of a sample driven in a browser.
-func drive(t *testing.T, s *sample, guides []*decide.Guide, told map[string][]string) *driven {
+func drive(t *testing.T, s *sample, guides []*decide.Guide, told any) *driven {
+	got := new(driven)
+	driveInto(t, s, guides, told, got)
+	return got
+}
+
+// driveInto is drive with what the browser sees read into what the caller knows.
+func driveInto(t *testing.T, s *sample, guides []*decide.Guide, told, got any) {
 	node, chromium, modules := browser(t)
 	dir := t.TempDir()
 	write(t, dir, s.pages(t, guide.Options{}))
@@ -136,66 +147,25 @@ func drive(t *testing.T, s *sample, guides []*decide.Guide, told map[string][]st
 	}
 	cmd := exec.Command(node, args...)
 	if told == nil {
-		told = map[string][]string{}
+		told = struct{}{}
 	}
 	words, err := json.Marshal(told)
 	require.NoError(t, err)
 	cmd.Stdin, cmd.Stderr = bytes.NewReader(words), os.Stderr
 	out, err := cmd.Output()
 	require.NoError(t, err)
-	got := new(driven)
 	require.NoError(t, json.Unmarshal(out, got))
-	return got
 }
 
-func pageOf(g *decide.Guide) string { return "platforms/" + strings.ToLower(g.Platform.Name) + ".html" }
+func pageOf(g *decide.Guide) string {
+	return "platforms/" + strings.ReplaceAll(strings.ToLower(g.Platform.Name), " ", "-") + ".html"
+}
 
 func publish(t *testing.T, s *sample, g *decide.Guide) published {
 	var b bytes.Buffer
 	require.NoError(t, data.PublicGuide(&b, s.Cat, g))
 	var out published
 	require.NoError(t, json.Unmarshal(b.Bytes(), &out))
-	return out
-}
-
-// vehicles lists the configurations of a platform, by going through the Vehicles rows.
-func vehicles(cat *model.Catalogue, pl *model.Platform) []vehicle {
-	var out []vehicle
-	seen := map[string]bool{}
-	for _, row := range cat.Vehicles {
-		if !slices.Contains(row.When.On(cat), pl) {
-			continue
-		}
-		all := []vehicle{{}}
-		for _, t := range row.When.Traits {
-			var next []vehicle
-			for _, v := range all {
-				for value := range t.Values.Values() {
-					w := vehicle{}
-					for k, x := range v {
-						w[k] = x
-					}
-					if value != t.Trait.Absent() {
-						w[t.Trait.Name] = t.Trait.Values[value].Name
-					}
-					next = append(next, w)
-				}
-			}
-			all = next
-		}
-		for _, y := range pl.Years {
-			for _, v := range all {
-				w := vehicle{"Model year": strconv.Itoa(y)}
-				for k, x := range v {
-					w[k] = x
-				}
-				if key := fmt.Sprint(w); row.When.Years.Has(y) && !seen[key] {
-					seen[key] = true
-					out = append(out, w)
-				}
-			}
-		}
-	}
 	return out
 }
 
@@ -207,7 +177,7 @@ func (p *published) says(t *testing.T, position int, v vehicle) (brief string, c
 		in := len(c.Where.Years) == 0 || slices.ContainsFunc(c.Where.Years, func(s [2]int) bool { return s[0] <= year && year <= s[1] })
 		for trait, values := range c.Where.Traits {
 			has, applies := v[trait]
-			in = in && slices.ContainsFunc(values, func(x *string) bool { return x == nil && !applies || x != nil && applies && *x == has })
+			in = in && slices.ContainsFunc(values, func(x any) bool { return x == nil && !applies || x != nil && applies && allowed(x, has) })
 		}
 		if !in {
 			continue
@@ -257,7 +227,7 @@ func covers(ask, label, is string) bool {
 	if ask != "Model year" {
 		for _, word := range strings.FieldsFunc(strings.ReplaceAll(label, " or ", "\x00"), func(r rune) bool { return r == 0 || r == ',' }) {
 			word, _, _ = strings.Cut(word, " (")
-			if strings.EqualFold(strings.TrimSpace(word), is) {
+			if word = strings.TrimSpace(word); strings.EqualFold(word, is) || within(word, is) {
 				return true
 			}
 		}

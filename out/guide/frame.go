@@ -16,6 +16,7 @@ type frame struct {
 	SiteName    string // the catalogue's title for whoever shows a link to the page
 	Release     string
 	Canonical   string // address of the page on the web; "" where no base url is set, and in drafts
+	Reads       string // what Script needs on this page; "" for nothing
 	Script      string // what the page runs besides the search, relative to the public folder; "" for nothing
 	Data        string // the page's data as JSON, relative to the public folder; "" where there are none
 	Home        bool   // the page is the index

@@ -80,6 +80,9 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 		Tell: pl.Tell, Picture: s.image(pl.Picture, pl.Name),
 	}
 	p.Data, p.Script = s.book.PlatformData(pl), "finder.js"
+	if slices.ContainsFunc(g.Traits, func(u model.TraitSet) bool { return u.Trait.Kind.OnLine() }) {
+		p.Reads = "line.js"
+	}
 	p.Changes = s.changesOf(pl)
 	p.describe(platformDescription(pl))
 	f := s.finder(g, has)

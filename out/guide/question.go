@@ -12,9 +12,10 @@ type question struct {
 	Trait      string
 	ID, Anchor string // of the whole, which stays from release to release, and of its heading, which is short
 	Year       bool
-	Number     int  // of what may be known of a vehicle, in the finder's order
-	Asked      bool // by the finder; whatever is asked has smaller numbers than the rest
-	Effort     int  // of what is asked
+	Line       string // serial or date where one of its values is typed in; else ""
+	Number     int    // of what may be known of a vehicle, in the finder's order
+	Asked      bool   // by the finder; whatever is asked has smaller numbers than the rest
+	Effort     int    // of what is asked
 	Question   string
 	Tell       []string
 	Pictures   []*image
@@ -42,7 +43,8 @@ type answer struct {
 // fixed is a trait that all vehicles of a platform share.
 type fixed struct {
 	Trait, Anchor string
-	Number        int // as that of a question
+	Line          string // as that of a question
+	Number        int    // the same
 	Value         answer
 }
 
@@ -50,7 +52,8 @@ type fixed struct {
 // page depends on.
 type idle struct {
 	Trait, Anchor string
-	Number        int // as that of a question
+	Line          string // as that of a question
+	Number        int    // the same
 	Values        []answer
 }
 
@@ -65,9 +68,9 @@ func (s *site) questions(f *finder) (ask []question, same []fixed, other []idle)
 		case f.speaksOf(u):
 			ask = append(ask, f.numbered(trait, s.question(f, u)))
 		case u.Values.Len() == 1:
-			same = append(same, fixed{u.Trait.Name, f.anchors[u.Trait], f.number[trait], s.answers(u, g.Platform)[0]})
+			same = append(same, fixed{u.Trait.Name, f.anchors[u.Trait.Declared()], lineWord(u.Trait), f.number[trait], s.answers(u, g.Platform)[0]})
 		default:
-			other = append(other, idle{u.Trait.Name, f.anchors[u.Trait], f.number[trait], s.answers(u, g.Platform)})
+			other = append(other, idle{u.Trait.Name, f.anchors[u.Trait.Declared()], lineWord(u.Trait), f.number[trait], s.answers(u, g.Platform)})
 		}
 	}
 	return ask, same, other
@@ -85,9 +88,20 @@ func (f *finder) numbered(trait int, q question) question {
 func (s *site) question(f *finder, u model.TraitSet) question {
 	t, g := u.Trait, f.guide
 	return question{
-		Trait: t.Name, ID: s.traits[t], Anchor: f.anchors[t], Question: t.Question,
+		Trait: t.Name, ID: s.traits[t.Declared()], Anchor: f.anchors[t.Declared()], Line: lineWord(t), Question: t.Question,
 		Tell: tells(t.Tell, g.Platform), Pictures: s.images(t.Tell, g.Platform, t.Name), Values: s.answers(u, g.Platform),
 	}
+}
+
+// lineWord says what stands on the line of a trait whose values do; "" for other traits.
+func lineWord(t *model.Trait) string {
+	switch t.Kind {
+	case model.Serial:
+		return "serial"
+	case model.Date:
+		return "date"
+	}
+	return ""
 }
 
 func (s *site) yearQuestion(g *decide.Guide) question {

@@ -96,7 +96,8 @@ func (s *site) ask(f *finder) {
 	defer s.mu.Unlock()
 	for _, u := range f.guide.Traits {
 		if f.speaksOf(u) {
-			s.asked[u.Trait] = append(s.asked[u.Trait], f.guide.Platform)
+			t := u.Trait.Declared()
+			s.asked[t] = append(s.asked[t], f.guide.Platform)
 		}
 	}
 }

@@ -67,13 +67,14 @@ func wheres(has occurring, cases []decide.Case) []where {
 
 func lanes(pl *model.Platform, cases []decide.Case, t *table, by *model.Trait, has occurring) []lane {
 	var out []lane
+	here := has[by].Trait
 	for v := range has[by].Values.Values() {
-		value := &answer{Absent: v == by.Absent()}
+		value := &answer{Absent: v == here.Absent()}
 		if !value.Absent {
-			value.Name = by.Values[v].Name
+			value.Name = here.Values[v].Name
 		}
 		l := lane{Value: value, Bars: bars(pl, cases, t, func(c *decide.Case) bool {
-			i := slices.IndexFunc(c.Where.Traits, func(s model.TraitSet) bool { return s.Trait == by })
+			i := slices.IndexFunc(c.Where.Traits, func(s model.TraitSet) bool { return s.Trait.Declared() == by })
 			return i < 0 || c.Where.Traits[i].Values.Has(v)
 		})}
 		if l.Bars != nil {

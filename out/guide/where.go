@@ -18,7 +18,7 @@ type where struct {
 // All tells whether nothing needs to be known.
 func (w where) All() bool { return w.Years == "" && len(w.Terms) == 0 }
 
-// term is what must hold of one trait.
+// term is what must hold of one trait, of which it has what the catalogue declares.
 type term struct {
 	Trait  *model.Trait
 	But    bool     // any value but the named ones
@@ -29,13 +29,13 @@ type term struct {
 // Every tells whether each value will do, and 'does not apply' will not.
 func (t term) Every() bool { return len(t.Names) == 0 && !t.Absent }
 
-// occurring says which values of which traits a platform has.
+// occurring says which values of which traits of the catalogue a platform has.
 type occurring map[*model.Trait]model.TraitSet
 
 func occurringOf(has []model.TraitSet) occurring {
 	o := make(occurring, len(has))
 	for _, t := range has {
-		o[t.Trait] = t
+		o[t.Trait.Declared()] = t
 	}
 	return o
 }
@@ -64,20 +64,11 @@ func (o occurring) where(b model.Box) where {
 // term gives what the set asks of a trait; false where every vehicle of the platform
 // meets it.
 func (o occurring) term(t model.TraitSet) (term, bool) {
-	has := o[t.Trait].Values
-	var in, out []string
-	for i, v := range t.Trait.Values {
-		switch {
-		case !has.Has(i):
-		case t.Values.Has(i):
-			in = append(in, v.Name)
-		default:
-			out = append(out, v.Name)
-		}
-	}
-	absent := t.Trait.Absent()
-	w := term{Trait: t.Trait, Names: in, Absent: has.Has(absent) && t.Values.Has(absent)}
-	never := has.Has(absent) && !t.Values.Has(absent)
+	has := o[t.Trait.Declared()]
+	in, out := split(t, has)
+	absent, hasAbsent := t.Values.Has(t.Trait.Absent()), has.Trait != nil && has.Values.Has(has.Trait.Absent())
+	w := term{Trait: t.Trait.Declared(), Names: in, Absent: hasAbsent && absent}
+	never := hasAbsent && !absent
 	switch {
 	case len(out) == 0 && !never:
 		return term{}, false
@@ -87,6 +78,32 @@ func (o occurring) term(t model.TraitSet) (term, bool) {
 		w.But, w.Names = true, out
 	}
 	return w, true
+}
+
+// split names those of the values that a platform has that are in a set, and the others.
+// Stretches that follow on each other are named as one.
+func split(t, has model.TraitSet) (in, out []string) {
+	if k := t.Trait.Kind; k.OnLine() {
+		ranges, _ := t.Ranges()
+		all, _ := has.Ranges()
+		for _, r := range all.And(ranges) {
+			in = append(in, k.Line().Write(r))
+		}
+		for _, r := range all.Without(ranges) {
+			out = append(out, k.Line().Write(r))
+		}
+		return in, out
+	}
+	for i, v := range t.Trait.Values {
+		switch {
+		case !has.Values.Has(i):
+		case t.Values.Has(i):
+			in = append(in, v.Name)
+		default:
+			out = append(out, v.Name)
+		}
+	}
+	return in, out
 }
 
 // wheres says several boxes; none where there is nothing to know, which is all

@@ -3,11 +3,13 @@ package offer
 import (
 	"encoding/binary"
 
+	"ferrule/compiler/line"
 	"ferrule/compiler/model"
 )
 
 // encode appends an offer, without its platform, as numbers of variable length: what is
-// of the catalogue by its index.
+// of the catalogue by its index. The stretches of a platform are no values of the catalogue:
+// of them the ranges are written, which need no platform to be read.
 func (l *Store) encode(to []byte, o *Offer) []byte {
 	put := func(n int) { to = binary.AppendVarint(to, int64(n)) }
 	put(o.Position.Index)
@@ -29,6 +31,10 @@ func encodeWhere(to []byte, has []model.TraitSet, where []model.Box) []byte {
 		put(len(ts))
 		for _, t := range ts {
 			put(t.Trait.Index)
+			if t.Trait.Kind.OnLine() {
+				to = encodeLine(to, t)
+				continue
+			}
 			put(t.Values.Len())
 			for v := range t.Values.Values() {
 				put(v)
@@ -45,6 +51,24 @@ func encodeWhere(to []byte, has []model.TraitSet, where []model.Box) []byte {
 		}
 		sets(b.Traits)
 		sets(b.So)
+	}
+	return to
+}
+
+// encodeLine appends the ranges of a trait on a line.
+func encodeLine(to []byte, t model.TraitSet) []byte {
+	ranges, absent := t.Ranges()
+	applies := int64(1)
+	if absent {
+		applies = 0
+	}
+	to = binary.AppendVarint(to, applies)
+	to = binary.AppendVarint(to, int64(len(ranges)))
+	for _, r := range ranges {
+		to = binary.AppendVarint(to, int64(len(r.Letters)))
+		to = append(to, r.Letters...)
+		to = binary.AppendVarint(to, r.From)
+		to = binary.AppendVarint(to, r.To)
 	}
 	return to
 }
@@ -77,7 +101,12 @@ func (l *Store) where(r *reader) (has []model.TraitSet, where []model.Box) {
 func (l *Store) sets(r *reader) []model.TraitSet {
 	var out []model.TraitSet
 	for range r.int() {
-		trait, values := l.cat.Traits[r.int()], make([]int, r.int())
+		trait := l.cat.Traits[r.int()]
+		if trait.Kind.OnLine() {
+			out = append(out, r.line(trait))
+			continue
+		}
+		values := make([]int, r.int())
 		for i := range values {
 			values[i] = r.int()
 		}
@@ -90,11 +119,36 @@ func (l *Store) sets(r *reader) []model.TraitSet {
 // early is a broken invariant.
 type reader struct{ rest []byte }
 
-func (r *reader) int() int {
+func (r *reader) int() int { return int(r.int64()) }
+
+func (r *reader) int64() int64 {
 	n, size := binary.Varint(r.rest)
 	if size <= 0 {
 		panic("offer: an offer is cut short")
 	}
 	r.rest = r.rest[size:]
-	return int(n)
+	return n
+}
+
+// line reads back what encodeLine wrote of a trait of the catalogue.
+func (r *reader) line(t *model.Trait) model.TraitSet {
+	var out model.TraitSet
+	if r.int() == 0 {
+		out = t.Is(t.Absent())
+	}
+	out.Trait, out.Line = t, &model.Line{Ranges: make(line.Set, r.int())}
+	for i := range out.Line.Ranges {
+		letters := r.text(r.int())
+		out.Line.Ranges[i] = line.Range{Letters: letters, From: r.int64(), To: r.int64()}
+	}
+	return out
+}
+
+func (r *reader) text(length int) string {
+	if length > len(r.rest) {
+		panic("offer: an offer is cut short")
+	}
+	out := string(r.rest[:length])
+	r.rest = r.rest[length:]
+	return out
 }

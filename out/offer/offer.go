@@ -14,7 +14,8 @@ import (
 )
 
 // Offer is a part offered at a position to some vehicles of a platform, by itself or in
-// a kit. Only what is settled and fitted is offered.
+// a kit. Only what is settled and fitted is offered. Sets of traits on a line are ranges, as
+// the catalogue says them.
 type Offer struct {
 	Platform *model.Platform
 	Position *model.Position

@@ -4,7 +4,8 @@
 //   node finder.mjs MODULES CHROMIUM FOLDER PAGE... < TOLD
 //
 // TOLD is an object with lists of fragments, as JSON. What it holds for a page is told by the
-// page's address; of a vehicle that does not exist the first that comes near is then taken.
+// page's address; of a vehicle that does not exist the first that comes near is then taken. Where
+// it holds objects with a fragment and words, these are typed into the field that is then shown.
 // Where it is empty, every answer that is offered is given to every question, with scripts
 // and by the keyboard alone, and with scripts off every answer of every place is opened.
 // Nothing is judged here; the Go test does that.
@@ -36,7 +37,7 @@ async function keyboard(browser, page) {
   // Gives every answer to a question that is shown, and all that follow. It ends at the last
   // of these ends, and away is how many steps back the question is.
   const visit = async (seen) => {
-    if (!seen.ask) return { away: 0, node: { end: seen.end, home: seen.home } };
+    if (!seen.ask) return { away: 0, node: { end: seen.end, near: seen.near, home: seen.home } };
     const node = { ask: seen.ask, home: seen.home, ways: {} };
     let away = 0;
     for (const [i, answer] of seen.answers.entries()) {
@@ -44,8 +45,12 @@ async function keyboard(browser, page) {
         const again = await changed(away);
         if (again.ask !== seen.ask) throw new Error(`back before ${answer} leads to ${again.ask}, not ${seen.ask}`);
       }
-      // From the question's heading, or at first from the choice of a place before it.
-      await presses(...Array(seen.before + i + 1).fill("Tab"), "Enter");
+      // From the question's heading, or at first from the choice of a place before it. The field
+      // for a number or a date takes one tab, and its button another.
+      const typed = i < seen.typed, tabs = typed ? 1 : i + 1 - seen.typed + (seen.typed ? 2 : 0);
+      await presses(...Array(seen.before + tabs).fill("Tab"));
+      if (typed) await tab.keyboard.type(answer);
+      await presses("Enter");
       const next = await visit(await changed(0));
       node.ways[answer] = next.node;
       away = next.away + 1;
@@ -55,6 +60,24 @@ async function keyboard(browser, page) {
   const { node } = await visit(await tab.evaluate(() => globalThis.view()));
   await tab.context().close();
   return { page, tabs, tree: node, errors };
+}
+
+// Types into the field of the question that an address leads to, and tells what becomes of it.
+async function typing(browser, page, all) {
+  const tab = await (await browser.newContext()).newPage();
+  const errors = [], seen = [];
+  tab.on("pageerror", (e) => errors.push(e.message));
+  for (const { fragment, words } of all) {
+    await tab.goto("about:blank");
+    await tab.goto(address(page) + fragment);
+    await tab.evaluate(install);
+    await tab.focus("#type");
+    await tab.keyboard.type(words);
+    await tab.keyboard.press("Enter");
+    seen.push(await tab.evaluate(() => globalThis.typed()));
+  }
+  await tab.context().close();
+  return { page, seen, errors };
 }
 
 async function byAddress(browser, page) {
@@ -75,15 +98,20 @@ function install() {
   const one = document.querySelector(".one");
   const buttons = () => [...one.querySelectorAll(".now > .values > li > button")].filter((b) => text(b) !== "I cannot tell");
   const shows = (all) => all.filter((n) => n.checkVisibility());
+  let turn = 0, wake = () => {};
   globalThis.view = () => {
     const out = { home: document.activeElement === one.querySelector("h3"), status: text(one.querySelector("[role=status]")) };
-    const answers = buttons().map(text);
+    // Of each stretch the first is typed.
+    const field = one.querySelector(".type"), ask = text(one.querySelector("h3")).replace(/^Question \d+: /, "");
+    const card = field && [...document.querySelectorAll(".question")].find((q) => text(q.querySelector("h4")) === ask);
+    const typed = card ? [...card.querySelectorAll(".values > li:not([data-absent]) > b")].map((b) => text(b).split(" to ")[0]) : [];
+    const answers = [...typed, ...buttons().map(text)];
     const near = [...one.querySelectorAll(".near button")].map(text);
     if (near.length) {
       const named = [...document.querySelectorAll(".state, .mine, .not")].filter((n) => !n.matches(".state") || text(n));
       return { ...out, head: text(one.querySelector("h3")), why: text(one.querySelector(".now .say")), near, named: named.length + shows([document.querySelector("#order")]).length };
     }
-    if (answers.length) return { ...out, before: shows([...one.querySelectorAll(".then button")]).length, ask: text(one.querySelector("h3")).replace(/^Question \d+: /, ""), answers };
+    if (answers.length) return { ...out, before: shows([...one.querySelectorAll(".then button")]).length, ask, typed: typed.length, answers };
     const end = {};
     for (const li of document.querySelectorAll(".steps > li")) {
       const name = text(document.getElementById(li.dataset.at).querySelector("h3 span"));
@@ -100,18 +128,26 @@ function install() {
     }
     return { ...out, end };
   };
+  // A field tells at once what is wrong; what is right changes the address, and that takes a turn.
+  globalThis.typed = async () => {
+    const field = document.querySelector("#type"), error = field && text(document.getElementById("typeno"));
+    if (!error && turn === 0) await new Promise((done) => { wake = done; });
+    const labelled = !!field && field.labels.length === 1 && field.getAttribute("aria-describedby").split(" ").every((id) => document.getElementById(id));
+    return { error: error || "", labelled, mode: field?.inputMode ?? "", invalid: !!error && field.getAttribute("aria-invalid") === "true" && document.activeElement === field && document.getElementById("typeno").getAttribute("role") === "status",
+      hash: decodeURIComponent(location.hash.replaceAll("+", " ")), sofar: [...one.querySelectorAll(".sofar > li")].map((li) => text(li).replace(/ Change$/, "")) };
+  };
   const changed = (change) => new Promise((done) => { addEventListener("hashchange", () => done(globalThis.view()), { once: true }); change(); });
   globalThis.tell = async (all) => {
     const out = [];
     for (const fragment of all) {
       const seen = await changed(() => { location.hash = fragment; });
       out.push({ ...seen, so: text(one.querySelector(".then")), lost: shows([one.querySelector(".lost")]).map(text).join() });
+      out.at(-1).sofar = [...one.querySelectorAll(".sofar > li")].map((li) => text(li).replace(/ Change$/, ""));
       if (seen.end) out.at(-1).rules = [...document.querySelectorAll("#order .rules tbody tr")].map((r) => [text(r.cells[3]), text(r.cells[2])]);
       if (seen.near) out.at(-1).then = await changed(() => one.querySelector(".near button").click());
     }
     return out;
   };
-  let turn = 0, wake = () => {};
   addEventListener("hashchange", () => setTimeout(() => { turn++; wake(); }));
   // What is shown after so many changes of the address, the last of them a key or some steps
   // back.
@@ -175,7 +211,7 @@ function open() {
 // Each page has a browser of its own, since a keyboard belongs to one page.
 const driven = await Promise.all(pages.map(async (page) => {
   const browser = await launch();
-  const out = told[page] ? await byAddress(browser, page) : [await keyboard(browser, page), await plain(browser, page)];
+  const out = told[page]?.[0]?.words !== undefined ? await typing(browser, page, told[page]) : told[page] ? await byAddress(browser, page) : [await keyboard(browser, page), await plain(browser, page)];
   await browser.close();
   return out;
 }));

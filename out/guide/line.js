@@ -1,0 +1,121 @@
+// Reads serial numbers and dates, and asks for them, where a guide has any. It is handed what
+// the finder asks: of these the values are stretches. They are read by the rules of cells, as
+// compiler/line does; what cannot be read is a text that says why.
+"use strict";
+globalThis.guideLine = ({ asks, el, copy, typed, tell }) => {
+const dayOf = (year, month, day) => {
+	const at = new Date(0);
+	at.setUTCFullYear(year, month - 1, day);
+	return year > 0 && at.getUTCMonth() === month - 1 && at.getUTCDate() === day ? at / 864e5 : NaN;
+};
+const iso = (day) => new Date(day * 864e5).toISOString().slice(0, 10);
+const stretch = (from, to = from, letters = "") => ({ letters, from, to });
+const monthOf = (year, month) => stretch(dayOf(year, month, 1), month < 12 ? dayOf(year, month + 1, 1) - 1 : dayOf(year, 12, 31));
+const monthNames = "january february march april may june july august september october november december".split(" ");
+const readSerial = (words) => {
+	const [, letters, digits] = /^(\p{L}*)[\s\-\u2010-\u2015\u2212]*(\d+)$/u.exec(words) || [], number = digits?.replace(/^0+(?=.)/, "");
+	if (!number || (!letters && digits !== words) || [...letters].length > 8 || number.length > 15) return `“${words}” is not a number as it is written here: letters, if it has any, and then digits.`;
+	return stretch(+number, +number, [...letters].map((c) => (c.toUpperCase().length > c.length ? c : c.toUpperCase())).join(""));
+};
+const readDate = (words) => {
+	const parts = (form) => form.exec(words)?.slice(1).map((x) => (/\d/.test(x) ? +x : monthNames.findIndex((m) => [m, m.slice(0, 3)].includes(x.toLowerCase())) + 1));
+	const day = parts(/^(\d{4})-(\d\d)-(\d\d)$/), month = parts(/^(\d{4})-(\d\d)$/) || parts(/^(\d\d)[/](\d{4})$/)?.reverse() || parts(/^(\p{L}+) (\d{4})$/u)?.reverse();
+	const either = parts(/^(\d{1,2})[./-](\d{1,2})[./-](\d{4})$/), out = day ? stretch(dayOf(...day)) : month && monthOf(...month);
+	if (out?.from === out?.from && out) return out;
+	const loose = parts(/^(\d{1,2})[./-](\d{4})$/)?.reverse(), instead = loose && monthOf(...loose);
+	if (instead?.from === instead?.from && instead) return `“${words}” is not a date as it is written here: write ${iso(instead.from).slice(0, 7)}.`;
+	const [a, b, y] = either || [], may = either ? [dayOf(y, b, a), dayOf(y, a, b)].filter((d) => d === d).map(iso) : [];
+	if (may.length > 1 && may[0] !== may[1]) return `“${words}” is ${may[0]} to some and ${may[1]} to others: write the one that is meant.`;
+	return `“${words}” is ${out ? "no date of the calendar" : "not a date as it is written here"}: write ${may[0] || "a month, such as 2009-03, 03/2009 or March 2009, or a day, such as 2009-03-15"}.`;
+};
+const readRange = (line, words) => {
+	const ends = words.replace(/\s+/g, " ").trim().split(/ to /i).map(line === "date" ? readDate : readSerial), wrong = ends.find((x) => typeof x === "string");
+	return wrong ?? { ...ends[0], to: ends.at(-1).to };
+};
+const pointWords = ({ line }, letters, n) => (line === "date" ? iso(n) : letters + n);
+const rangeWords = (a, { letters, from, to }) => {
+	const [first, last] = [from, to].map((n) => pointWords(a, letters, n)), months = a.line === "date" && first.endsWith("-01") && iso(to + 1).endsWith("-01");
+	const [b, e] = months ? [first.slice(0, 7), last.slice(0, 7)] : [first, last];
+	return b === e ? b : `${b} to ${e}`;
+};
+// Stretches that follow on each other are said as one.
+const joinedWords = (a, values) => values.filter((v) => v.at).reduce((out, { at }) => {
+	const last = out.at(-1);
+	if (last?.letters === at.letters && last.to + 1 === at.from) last.to = at.to;
+	else out.push({ ...at });
+	return out;
+}, []).map((r) => rangeWords(a, r));
+const listed = (words, last) => words.map((w, i) => ["", ", ", ` ${last} `][i ? 1 + (i === words.length - 1) : 0] + w).join("");
+const there = (a) => a.values.filter((v) => v.li && v.at);
+const extent = (a) => listed(joinedWords(a, there(a)), "or");
+const fold = (x) => x.normalize().toLowerCase().replace(/\s+/g, " ").trim();
+for (const a of asks) if (a.line) for (const v of a.values) v.at = v.key === "n/a" ? null : readRange(a.line, v.key);
+
+// Which stretch holds a number, a date or a range of them; none is guessed. The asked notes what
+// was typed.
+const settle = (ask, words) => {
+	const a = asks[ask], date = a.line === "date", same = a.values.findIndex((v) => fold(v.key) === fold(words).replace("does not apply", "n/a"));
+	if (!words.trim()) return { error: `Write the ${date ? "date" : "number"} as it stands on the vehicle.` };
+	if (same >= 0) return { v: same };
+	const r = readRange(a.line, words);
+	if (typeof r === "string") return { error: r };
+	const met = there(a).filter(({ at }) => at.letters === r.letters && at.from <= r.to && r.from <= at.to), as = rangeWords(a, r), last = met.at(-1);
+	if (!last) return { error: `${as} is not within ${extent(a)}. Look again; if it is so, it is no vehicle of this guide: stop and ask.`, outside: true };
+	if (met.length > 1 || r.from < last.at.from || r.to > last.at.to) {
+		const lies = met.length > 1 ? `${as} lies in ${listed(met.map((v) => v.key), "and in")}` : `Only a part of ${as} lies in ${last.key}`;
+		return { error: `${lies}. Give the ${date ? `day, such as ${iso(Math.max(r.from, last.at.from))}` : "number itself"}.` };
+	}
+	const v = a.values.indexOf(last);
+	a.typed = { v, as: as === last.key ? "" : as };
+	return { v };
+};
+
+// The field. What is wrong with what is typed is told below it.
+const letters = (a) => a.values.some((v) => v.at?.letters);
+const input = (ask, id, ...hints) => {
+	const error = el("span", { id: id + "no", className: "lost", role: "status" }), digits = asks[ask].line === "serial" && !letters(asks[ask]);
+	const field = el("input", { id, type: "text", autocomplete: "off", spellcheck: false, inputMode: digits ? "numeric" : "text" });
+	field.setAttribute("aria-describedby", [...hints, error.id].join(" "));
+	const say = (words = "") => {
+		error.textContent = words;
+		if (words) field.setAttribute("aria-invalid", "true");
+		else field.removeAttribute("aria-invalid");
+	};
+	const take = () => {
+		const { v, error } = settle(ask, field.value);
+		say(error);
+		if (error) field.focus();
+		else tell(ask, v);
+	};
+	return { field, error, say, take };
+};
+return {
+	settle,
+	// Several stretches in words.
+	say: (ask, values) => {
+		const all = values.map((v) => asks[ask].values[v]);
+		return listed([...joinedWords(asks[ask], all), ...all.filter((v) => !v.at).map(() => "does not apply")], "or");
+	},
+	// The field of a question.
+	field: (ask) => {
+		const a = asks[ask], { field, error, take } = input(ask, "type", "as");
+		const hint = a.line === "date" ? "Write the month, such as 2009-03, 03/2009 or March 2009, or the day, such as 2009-03-15."
+			: `${letters(a) ? "Small letters, leading zeros, and spaces and hyphens before the digits" : "Leading zeros"} make no difference.`;
+		return el("form", { className: "type", noValidate: true, onsubmit: (e) => {
+			e.preventDefault();
+			take();
+		} }, el("label", { htmlFor: field.id }, ...copy(a.name), ", as it stands on the vehicle"),
+		el("span", { className: "go" }, field, el("button", { type: "submit" }, "Go on")), el("p", { id: "as", className: "hint" }, `${extent(a)}. ${hint}`), error);
+	},
+	// The field of what is known already, and how it is shown anew.
+	known: (ask) => {
+		const { values, name } = asks[ask], { field, error, say, take } = input(ask, "known" + ask);
+		field.onchange = () => (field.value.trim() ? take() : tell(ask));
+		return { ask, row: el("p", {}, el("label", { htmlFor: field.id }, ...copy(name)), field, error), show: (v, may) => {
+			field.value = v >= 0 ? typed(ask, v) || values[v].key : "";
+			field.placeholder = v < 0 ? "cannot be told" : may.length === 1 ? "so: " + values[may[0]].key : "not known";
+			say();
+		} };
+	},
+};
+};

@@ -1,0 +1,39 @@
+package guide_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"golang.org/x/tools/txtar"
+
+	"ferrule/compiler"
+	"ferrule/compiler/tidy"
+	"ferrule/out/workbook"
+)
+
+// lineSample compiles a catalogue with serial numbers, dates and vehicles that Breaks rule out.
+func lineSample(t *testing.T) *sample {
+	t.Helper()
+	archive, err := txtar.ParseFile("testdata/line/stork.txtar")
+	require.NoError(t, err)
+	var sheets []tidy.Sheet
+	for _, f := range archive.Files {
+		s := tidy.Sheet{Name: f.Name}
+		for _, row := range strings.Split(strings.TrimSuffix(string(f.Data), "\n"), "\n") {
+			s.Rows = append(s.Rows, strings.Split(row, "\t"))
+		}
+		sheets = append(sheets, s)
+	}
+	dir := t.TempDir()
+	require.NoError(t, workbook.Write(dir, sheets))
+	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}},
+		compiler.Options{Today: "2027-03-01", Guides: true})
+	require.NoError(t, err)
+	require.True(t, res.Whole)
+	for _, f := range res.Findings {
+		t.Errorf("%+v", *f)
+	}
+	return &sample{Cat: res.Catalogue, Guides: res.Guides, pictures: res.Pictures}
+}
