@@ -153,7 +153,7 @@ func look(t *testing.T, node, chromium, modules string) *seen {
 	write(t, filepath.Join(dir, "line"), lineSample(t).pages(t, guide.Options{}))
 	names = append(names, "line/a-z.html", "line/parts/sd-1.html", "line/platforms/stork-5.html", "line/platforms/crane-3.html",
 		"line/platforms/stork-5.html"+numbered, "line/platforms/stork-5.html"+ruledOut)
-	names = spread(t, names)
+	names = thinned(t, names)
 	cmd := exec.Command(node, append([]string{"testdata/browser/check.mjs", modules, chromium, dir}, names...)...)
 	cmd.Stderr = os.Stderr
 	out, err := cmd.Output()
@@ -167,8 +167,8 @@ func look(t *testing.T, node, chromium, modules string) *seen {
 	return got
 }
 
-// spread gives the share of some pages that is looked at.
-func spread(t *testing.T, names []string) []string {
+// thinned gives the share of some pages that is looked at.
+func thinned(t *testing.T, names []string) []string {
 	step := share.Step(t)
 	var out []string
 	for i := 0; i < len(names); i += step {
