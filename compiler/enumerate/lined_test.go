@@ -2,6 +2,7 @@ package enumerate
 
 import (
 	"encoding/json"
+	"flag"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -384,11 +385,24 @@ func (t *trait) between(text string) inBox {
 	return inBox{&text}
 }
 
+// lineSeeds is how many are compared: half as many as elsewhere where -seeds does not say, since they
+// are those of TestRandomCatalogues with a trait on a line.
+func lineSeeds() int {
+	n := *seeds / 2
+	flag.Visit(func(f *flag.Flag) {
+		if f.Name == "seeds" {
+			n = *seeds
+		}
+	})
+	return n
+}
+
 // TestRandomLines compares random catalogues in which a trait stands on a line, and such with Breaks.
 func TestRandomLines(t *testing.T) {
 	seen := map[string]int{}
 	told := 0
-	for seed := range uint64(*seeds) {
+	n := lineSeeds()
+	for seed := range uint64(n) {
 		if *only >= 0 && seed != uint64(*only) {
 			continue
 		}
@@ -417,8 +431,8 @@ func TestRandomLines(t *testing.T) {
 		}
 	}
 	t.Log(seen)
-	if *only < 0 && *seeds >= enoughSeeds {
-		for what, least := range map[string]int{"on a line": *seeds / 3, "broken": *seeds / 3, "break-idle": *seeds / 20, "vehicles-empty": *seeds / 20} {
+	if *only < 0 && n >= enoughSeeds {
+		for what, least := range map[string]int{"on a line": n / 3, "broken": n / 3, "break-idle": n / 20, "vehicles-empty": n / 20} {
 			require.Greater(t, seen[what], least, what)
 		}
 	}
