@@ -137,4 +137,32 @@ func TestKeptRows(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "some of its rows cannot be read", all[0].Why)
 	assert.Empty(t, all[0].Vehicles)
+	assert.Equal(t, len(rows), all[0].Before(), "a row that is set aside is about no platform")
+}
+
+// Rows that were multiplied out of a few facts are told as these facts again, each as the rarer value
+// has it.
+func TestFactsFoundAgain(t *testing.T) {
+	wide := exist.Cells{"Years": "2004-2008", "Front": "any", "Rear": "any", "Levelling": "any", "Number": "1-12"}
+	facts := []exist.Cells{
+		{"Trait": "Front", "Value": "Arm", "Number": "5 to 12"},
+		{"Trait": "Front", "Value": "Leaf", "Years": "2004-2006", "Rear": "Two"},
+		{"Trait": "Levelling", "Value": "Sensor", "Years": "2006-2008"},
+	}
+	var rows []exist.Cells
+	for _, front := range world["Front"][:3] {
+		for _, rear := range world["Rear"][:2] {
+			for _, levelling := range world["Levelling"][:2] {
+				rows = append(rows, inYears(wide, facts, vehicle{"Front": front, "Rear": rear, "Levelling": levelling})...)
+			}
+		}
+	}
+	require.Len(t, rows, 10)
+	all, err := catalogue(t, rows, nil).Propose(t.Context())
+	require.NoError(t, err)
+	require.Len(t, all[0].Vehicles, 1)
+	for i := range facts {
+		facts[i]["Platform"] = "H7"
+	}
+	assert.Equal(t, facts, all[0].Breaks)
 }
