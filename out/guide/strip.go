@@ -10,7 +10,8 @@ import (
 )
 
 // strip shows which line of a table holds in which years: a lane for each value of the
-// one trait that the table asks besides the year, or a single lane.
+// one trait that the table asks besides the year, or a single lane. Stretches that follow on
+// each other share a lane where the same lines hold.
 type strip struct {
 	Lanes []lane
 	Ticks []tick
@@ -67,21 +68,44 @@ func wheres(has occurring, cases []decide.Case) []where {
 
 func lanes(pl *model.Platform, cases []decide.Case, t *table, by *model.Trait, has occurring) []lane {
 	var out []lane
+	var in []int // what the last lane is for
 	here := has[by].Trait
 	for v := range has[by].Values.Values() {
-		value := &answer{Absent: v == here.Absent()}
-		if !value.Absent {
-			value.Name = here.Values[v].Name
-		}
-		l := lane{Value: value, Bars: bars(pl, cases, t, func(c *decide.Case) bool {
+		l := lane{Bars: bars(pl, cases, t, func(c *decide.Case) bool {
 			i := slices.IndexFunc(c.Where.Traits, func(s model.TraitSet) bool { return s.Trait.Declared() == by })
 			return i < 0 || c.Where.Traits[i].Values.Has(v)
 		})}
-		if l.Bars != nil {
-			out = append(out, l)
+		if l.Bars == nil {
+			in = nil
+			continue
 		}
+		if n := len(out) - 1; in != nil && follows(here, v) && slices.Equal(out[n].Bars, l.Bars) {
+			out, in = out[:n], append(in, v)
+		} else {
+			in = []int{v}
+		}
+		l.Value = laneOf(here, in)
+		out = append(out, l)
 	}
 	return out
+}
+
+// follows tells whether a value is a stretch that goes on where the one before it ends.
+func follows(t *model.Trait, v int) bool {
+	if !t.Kind.OnLine() || v == 0 || v == t.Absent() {
+		return false
+	}
+	before, at := t.Values[v-1].Stretch, t.Values[v].Stretch
+	return before.Letters == at.Letters && before.To+1 == at.From
+}
+
+// laneOf names a value, or stretches that follow on each other.
+func laneOf(t *model.Trait, values []int) *answer {
+	names, absent := t.Is(values...).Names()
+	if absent {
+		return &answer{Absent: true}
+	}
+	return &answer{Name: names[0]}
 }
 
 // bars gives the runs of the platform's years that each of some cases holds in.

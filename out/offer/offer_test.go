@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/line"
 	"ferrule/compiler/model"
 )
 
@@ -87,6 +88,36 @@ func TestOffers(t *testing.T) {
 	got, err = l.Of(ghost)
 	require.NoError(t, err)
 	assert.Empty(t, got)
+	require.NoError(t, l.Close())
+}
+
+// The stretches of a platform are no values of the catalogue: they come back as ranges.
+func TestOffersOfStretches(t *testing.T) {
+	w := newWorld()
+	extent := line.SetOf(line.Range{From: 1, To: 99}, line.Range{Letters: "AB", From: 5, To: 1e15 - 1})
+	number := &model.Trait{Index: 2, Name: "Chassis number", Kind: model.Serial, Extents: []model.Extent{{Values: extent}}}
+	built := &model.Trait{Index: 3, Name: "Built", Kind: model.Date, Extents: []model.Extent{{Values: line.SetOf(line.Range{From: -400, To: 400})}}}
+	w.cat.Traits = append(w.cat.Traits, number, built)
+	here := number.Cut(w.firstly, []line.Set{line.SetOf(line.Range{From: 41, To: 60})})
+	days := built.Cut(w.firstly, nil)
+	require.Len(t, here.Values, 4)
+	l := New(w.cat, t.TempDir())
+	where := model.Box{Traits: []model.TraitSet{here.Is(1, 2, 3)}, So: []model.TraitSet{days.Is(0)}}
+	require.NoError(t, l.Add(&decide.Guide{Platform: w.firstly, Traits: []model.TraitSet{here.Is(0, 1, 2, 3, 4), days.Is(0, 1)}, Answers: []*decide.Answer{
+		{Position: w.damper, Cases: []decide.Case{fitted(where, items(1, w.bolt))}}}}))
+	got, err := l.Of(w.bolt)
+	require.NoError(t, err)
+	require.Len(t, got, 1)
+	set := func(t *model.Trait, absent bool, ranges ...line.Range) model.TraitSet {
+		out := model.TraitSet{Trait: t, Line: &model.Line{Ranges: ranges}}
+		if absent {
+			out.Values = t.Is(t.Absent()).Values
+		}
+		return out
+	}
+	letters, day := line.Range{Letters: "AB", From: 5, To: 1e15 - 1}, line.Range{From: -400, To: 400}
+	assert.Equal(t, []model.Box{{Traits: []model.TraitSet{set(number, false, line.Range{From: 41, To: 99}, letters)}, So: []model.TraitSet{set(built, false, day)}}}, got[0].Where)
+	assert.Equal(t, []model.TraitSet{set(number, true, line.Range{From: 1, To: 99}, letters), set(built, true, day)}, got[0].Has)
 	require.NoError(t, l.Close())
 }
 
