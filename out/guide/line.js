@@ -72,12 +72,14 @@ const settle = (ask, words) => {
 
 // The field. What is wrong with what is typed is told below it.
 const letters = (a) => a.values.some((v) => v.at?.letters);
+// Dates are not broken at their hyphens.
+const whole = (words) => words.split(/(\d{4}(?:-\d\d)+)/).map((x, i) => (i % 2 ? el("span", { className: "day" }, x) : x));
 const input = (ask, id, ...hints) => {
 	const error = el("span", { id: id + "no", className: "lost", role: "status" }), digits = asks[ask].line === "serial" && !letters(asks[ask]);
 	const field = el("input", { id, type: "text", autocomplete: "off", spellcheck: false, inputMode: digits ? "numeric" : "text" });
 	field.setAttribute("aria-describedby", [...hints, error.id].join(" "));
 	const say = (words = "") => {
-		error.textContent = words;
+		error.replaceChildren(...whole(words));
 		if (words) field.setAttribute("aria-invalid", "true");
 		else field.removeAttribute("aria-invalid");
 	};
@@ -105,7 +107,7 @@ return {
 			e.preventDefault();
 			take();
 		} }, el("label", { htmlFor: field.id }, ...copy(a.name), ", as it stands on the vehicle"),
-		el("span", { className: "go" }, field, el("button", { type: "submit" }, "Go on")), el("p", { id: "as", className: "hint" }, `${extent(a)}. ${hint}`), error);
+		el("span", { className: "go" }, field, el("button", { type: "submit" }, "Go on")), el("p", { id: "as", className: "hint" }, ...whole(`${extent(a)}. ${hint}`)), error);
 	},
 	// The field of what is known already, and how it is shown anew.
 	known: (ask) => {
