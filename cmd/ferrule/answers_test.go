@@ -45,7 +45,7 @@ func answers() map[string]struct {
 			"--if", "ZZ-2 in Front restrictor left where Line size = 3/8 in, Family = Flow restrictor"}},
 		"what if not": {"effect", 0, []string{"gaps", "demo", "--if", "ZZ-1 in Bell crank where Years = 1990"}},
 		"exist":       {"vehicles", 0, []string{"vehicles", "demo"}},
-		"no fewer":    {"vehicles", 1, []string{"vehicles", "demo", "--propose"}},
+		"no fewer":    {"vehicles", 1, []string{"vehicles", "demo", "--propose", "--platform", "H7"}},
 		"accept":      {"accepted", 1, []string{"accept", "demo", "--code", "all", "--reason", "r", "--by", "b", "--until", "2030-01-01", "--today", today}},
 		"accept none": {"accepted", 1, []string{"accept", "demo", "--code", "fitment-conflict", "--reason", "r", "--by", "b"}},
 		"cells":       {"cells", 0, []string{"cells", "--format=json", "faulty/fitment.xlsx"}},

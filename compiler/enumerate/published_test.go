@@ -65,7 +65,7 @@ func TestPublishedDemo(t *testing.T) {
 		vehicles += len(all)
 	}
 	t.Logf("%d rows, %d vehicles", rows, vehicles)
-	require.Equal(t, 177, rows)
+	require.Equal(t, 200, rows)
 	require.Empty(t, truth.against(p))
 }
 

@@ -22,6 +22,7 @@ type finder struct {
 	number  map[int]int     // of what may be known
 	exist   decide.Vehicles // none where they are not known
 	uses    []model.TraitSet
+	numbers map[int][]int // of traits on a line: see merged
 	decides map[int][]link
 	named   map[*model.Trait]bool   // that something on the page speaks of, as declared
 	anchors map[*model.Trait]string // by traits as declared
@@ -29,7 +30,7 @@ type finder struct {
 }
 
 func (s *site) finder(g *decide.Guide, has occurring) *finder {
-	f := &finder{guide: g, asked: len(g.Finder.Order), number: map[int]int{}, decides: map[int][]link{},
+	f := &finder{guide: g, asked: len(g.Finder.Order), number: map[int]int{}, numbers: map[int][]int{}, decides: map[int][]link{},
 		named: map[*model.Trait]bool{}, anchors: map[*model.Trait]string{}, has: has, uses: make([]model.TraitSet, len(s.cat.Traits))}
 	f.may(g.Finder.Order...)
 	f.may(0)
@@ -39,6 +40,11 @@ func (s *site) finder(g *decide.Guide, has occurring) *finder {
 		f.uses[u.Trait.Index] = u
 	}
 	f.exist = g.Exist()
+	for _, u := range g.Traits {
+		if u.Trait.Kind.OnLine() {
+			f.numbers[u.Trait.Index+1] = f.merged(u)
+		}
+	}
 	for _, a := range g.Answers {
 		if !exists(a) {
 			continue
@@ -111,12 +117,35 @@ func (f *finder) first() int {
 // values lists values of a trait as the page numbers them: `0-4,7`.
 func (f *finder) values(trait int, in decide.Values) string {
 	var out []string
-	for lo, hi := range in.Among(f.guide.Occur(trait)).Runs() {
-		run := strconv.Itoa(lo)
+	run := func(lo, hi int) {
+		words := strconv.Itoa(lo)
 		if hi > lo {
-			run += "-" + strconv.Itoa(hi)
+			words += "-" + strconv.Itoa(hi)
 		}
-		out = append(out, run)
+		out = append(out, words)
+	}
+	numbers := f.numbers[trait]
+	if numbers == nil {
+		for lo, hi := range in.Among(f.guide.Occur(trait)).Runs() {
+			run(lo, hi)
+		}
+		return strings.Join(out, ",")
+	}
+	lo, hi := -1, -2
+	for v, n := range numbers {
+		switch {
+		case n < 0 || !in.Has(v) || n == hi:
+			continue
+		case n > hi+1 && lo >= 0:
+			run(lo, hi)
+			lo = n
+		case lo < 0:
+			lo = n
+		}
+		hi = n
+	}
+	if lo >= 0 {
+		run(lo, hi)
 	}
 	return strings.Join(out, ",")
 }

@@ -30,7 +30,9 @@ const readDate = (words) => {
 };
 const readRange = (line, words) => {
 	const ends = words.replace(/\s+/g, " ").trim().split(/ to /i).map(line === "date" ? readDate : readSerial), wrong = ends.find((x) => typeof x === "string");
-	return wrong ?? { ...ends[0], to: ends.at(-1).to };
+	const [first, last] = [ends[0], ends.at(-1)];
+	if (!wrong && (ends.length > 2 || first.letters !== last.letters || last.to < first.from)) return `“${words.trim()}” is no range: write the first and the last, with the same letters and the lesser first.`;
+	return wrong ?? { ...first, to: last.to };
 };
 const pointWords = ({ line }, letters, n) => (line === "date" ? iso(n) : letters + n);
 const rangeWords = (a, { letters, from, to }) => {

@@ -32,7 +32,9 @@ func TestLinesOnAGuide(t *testing.T) {
 	}
 	number := byID(t, root, "trait-chassis-number")
 	assert.Equal(t, "serial", attr(number, "data-line"))
-	assert.Equal(t, []string{"10001 to 20000", "20001 to 41199", "41200 to 43999", "44000 to 46999"}, texts(all(number, tag("b"))))
+	assert.Equal(t, []string{"10001 to 20000", "20001 to 41199", "41200 to 43999", "44000 to 46999"}, texts(all(number, tag("b"))),
+		"what is accepted for the staff cuts no stretch of a page")
+	assert.NotContains(t, page, "42500")
 	assert.Equal(t, "date", attr(byID(t, root, "trait-built"), "data-line"))
 	assert.Contains(t, words(byID(t, root, "r1-rule1")), "on: all years Chassis number: 10001 to 20000", "a rule")
 	assert.Contains(t, page, `src="../line.js"`)

@@ -68,9 +68,9 @@ func (s *site) questions(f *finder) (ask []question, same []fixed, other []idle)
 		case f.speaksOf(u):
 			ask = append(ask, f.numbered(trait, s.question(f, u)))
 		case u.Values.Len() == 1:
-			same = append(same, fixed{u.Trait.Name, f.anchors[u.Trait.Declared()], lineWord(u.Trait), f.number[trait], s.answers(u, g.Platform)[0]})
+			same = append(same, fixed{u.Trait.Name, f.anchors[u.Trait.Declared()], lineWord(u.Trait), f.number[trait], s.answers(f.shown(u), g.Platform)[0]})
 		default:
-			other = append(other, idle{u.Trait.Name, f.anchors[u.Trait.Declared()], lineWord(u.Trait), f.number[trait], s.answers(u, g.Platform)})
+			other = append(other, idle{u.Trait.Name, f.anchors[u.Trait.Declared()], lineWord(u.Trait), f.number[trait], s.answers(f.shown(u), g.Platform)})
 		}
 	}
 	return ask, same, other
@@ -89,7 +89,7 @@ func (s *site) question(f *finder, u model.TraitSet) question {
 	t, g := u.Trait, f.guide
 	return question{
 		Trait: t.Name, ID: s.traits[t.Declared()], Anchor: f.anchors[t.Declared()], Line: lineWord(t), Question: t.Question,
-		Tell: tells(t.Tell, g.Platform), Pictures: s.images(t.Tell, g.Platform, t.Name), Values: s.answers(u, g.Platform),
+		Tell: tells(t.Tell, g.Platform), Pictures: s.images(t.Tell, g.Platform, t.Name), Values: s.answers(f.shown(u), g.Platform),
 	}
 }
 

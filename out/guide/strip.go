@@ -90,15 +90,6 @@ func lanes(pl *model.Platform, cases []decide.Case, t *table, by *model.Trait, h
 	return out
 }
 
-// follows tells whether a value is a stretch that goes on where the one before it ends.
-func follows(t *model.Trait, v int) bool {
-	if !t.Kind.OnLine() || v == 0 || v == t.Absent() {
-		return false
-	}
-	before, at := t.Values[v-1].Stretch, t.Values[v].Stretch
-	return before.Letters == at.Letters && before.To+1 == at.From
-}
-
 // laneOf names a value, or stretches that follow on each other.
 func laneOf(t *model.Trait, values []int) *answer {
 	names, absent := t.Is(values...).Names()

@@ -1,6 +1,7 @@
 package exist
 
 import (
+	"errors"
 	"slices"
 
 	"ferrule/compiler/judge/decide"
@@ -67,6 +68,9 @@ func (l *Lister) breaksRow(p *decide.Platform, c Cells) (out decide.Break, err e
 	value, err := l.words.ReadStated(of, c[valueColumn])
 	if err != nil {
 		return out, err
+	}
+	if value.Values.Has(of.Absent()) {
+		return out, errors.New("does not apply is nothing that is built")
 	}
 	at := of.Index + 1
 	return decide.Break{Trait: at, Values: p.Bounds(&model.When{Traits: []model.TraitSet{value}}).At(at), Box: p.Bounds(w)}, nil

@@ -19,6 +19,9 @@ func TestWhatFollows(t *testing.T) {
 	told := 0
 	for _, p := range cat.Platforms {
 		all := exist(cat, p)
+		if len(all) == 0 {
+			continue // it has a number or a date: TestNumbersOneByOne counts such
+		}
 		for _, of := range cat.Traits {
 			for v, value := range of.Values {
 				q, err := desk.Query(p.Name, "", []string{of.Name + "=" + value.Name})

@@ -49,7 +49,7 @@ async function keyboard(browser, page) {
       // for a number or a date takes one tab, and its button another.
       const typed = i < seen.typed, tabs = typed ? 1 : i + 1 - seen.typed + (seen.typed ? 2 : 0);
       await presses(...Array(seen.before + tabs).fill("Tab"));
-      if (typed) await tab.keyboard.type(answer);
+      if (typed) await tab.keyboard.type(answer.split(" to ")[0]);
       await presses("Enter");
       const next = await visit(await changed(0));
       node.ways[answer] = next.node;
@@ -104,7 +104,7 @@ function install() {
     // Of each stretch the first is typed.
     const field = one.querySelector(".type"), ask = text(one.querySelector("h3")).replace(/^Question \d+: /, "");
     const card = field && [...document.querySelectorAll(".question")].find((q) => text(q.querySelector("h4")) === ask);
-    const typed = card ? [...card.querySelectorAll(".values > li:not([data-absent]) > b")].map((b) => text(b).split(" to ")[0]) : [];
+    const typed = card ? [...card.querySelectorAll(".values > li:not([data-absent]) > b")].map(text) : [];
     const answers = [...typed, ...buttons().map(text)];
     const near = [...one.querySelectorAll(".near button")].map(text);
     if (near.length) {
