@@ -20,6 +20,13 @@ func (c Cuts) when(w *model.When) {
 
 func (c Cuts) set(t model.TraitSet) { c.when(&model.When{Traits: []model.TraitSet{t}}) }
 
+// Boxes adds cuts so that every stretch is in each of the boxes as a whole or not at all.
+func (c Cuts) Boxes(bs []model.Box) {
+	for _, b := range bs {
+		c.when(&model.When{Traits: b.Traits})
+	}
+}
+
 // Cuts gives the conditions of all rows that are about a platform; of a condition on which
 // vehicles are looked at as well.
 func (x *Index) Cuts(p *model.Platform) Cuts {

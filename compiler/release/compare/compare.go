@@ -187,7 +187,8 @@ type comparison struct {
 type side struct {
 	*Release
 	index *decide.Index
-	has   [][]bool // by platform: the traits that its vehicles have
+	has   [][]bool                      // by platform: the traits that its vehicles have
+	found map[string][]*finding.Finding // by platform: findings about certain vehicles that are compared
 }
 
 func newSide(r *Release) *side {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/line"
 	"ferrule/compiler/model"
 )
 
@@ -60,22 +61,40 @@ func local(x *decide.Index, s *side, p *model.Platform) []*model.Trait {
 // cut gives the indexes of both releases so that traits on a line are cut on the platform wherever
 // one of them says so, or where what there is begins or ends in one of them.
 func (c *comparison) cut(v versions) (old, new *decide.Index) {
-	if v.old == nil || v.new == nil {
-		return c.old.index, c.new.index
-	}
-	inOld, inNew := c.old.index.Cuts(v.old), c.new.index.Cuts(v.new)
-	alsoOld, alsoNew := decide.Cuts{}, decide.Cuts{}
+	inOld, inNew := c.old.cuts(v.old), c.new.cuts(v.new)
 	for i, j := range c.traits.toNew {
-		if t := c.old.Catalogue.Traits[i]; j >= 0 && t.Kind.OnLine() {
-			alsoOld[i] = append(slices.Clone(inNew[j]), c.new.Catalogue.Traits[j].Extent(v.new))
-			alsoNew[j] = append(slices.Clone(inOld[i]), t.Extent(v.old))
+		if t := c.old.Catalogue.Traits[i]; j >= 0 && t.Kind.OnLine() && v.old != nil && v.new != nil {
+			both := slices.Concat(inOld[i], inNew[j], []line.Set{t.Extent(v.old), c.new.Catalogue.Traits[j].Extent(v.new)})
+			inOld[i], inNew[j] = both, both
 		}
 	}
-	if len(alsoOld) == 0 {
-		return c.old.index, c.new.index
+	return c.old.cutAt(inOld), c.new.cutAt(inNew)
+}
+
+// cuts gives where a release cuts a platform, which it may not have: by its rows, and by what was
+// found there. A staff's folder has no rows of Facts, by which findings are cut all the same.
+func (s *side) cuts(p *model.Platform) decide.Cuts {
+	if p == nil || len(s.Catalogue.OnLine()) == 0 {
+		return decide.Cuts{}
 	}
-	return c.old.index.Also(func(*model.Platform) decide.Cuts { return alsoOld }),
-		c.new.index.Also(func(*model.Platform) decide.Cuts { return alsoNew })
+	cuts := s.index.Cuts(p)
+	for _, a := range s.Guides[p.Index].Answers {
+		cuts.Boxes(a.Unsettled)
+		for _, against := range a.Against {
+			cuts.Boxes(against.Where)
+		}
+	}
+	for _, f := range s.found[p.Name] {
+		cuts.Boxes(f.Region.Where)
+	}
+	return cuts
+}
+
+func (s *side) cutAt(cuts decide.Cuts) *decide.Index {
+	if len(cuts) == 0 {
+		return s.index
+	}
+	return s.index.Also(func(*model.Platform) decide.Cuts { return cuts })
 }
 
 // axes gives an axis for each trait of a release, all without a place in the space.

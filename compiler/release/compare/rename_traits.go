@@ -2,6 +2,7 @@ package compare
 
 import (
 	"context"
+	"slices"
 
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
@@ -10,7 +11,7 @@ import (
 // renameTraits joins traits that have the same values on the same vehicles.
 func (c *comparison) renameTraits(ctx context.Context) error {
 	a, b := c.old.Catalogue.Traits, c.new.Catalogue.Traits
-	maybe := matches(c.traits.gone(), c.traits.came(), func(m match) bool { return declaredAlike(a[m.old], b[m.new]) })
+	maybe := matches(c.traits.gone(), c.traits.came(), func(m match) bool { return c.declaredAlike(a[m.old], b[m.new]) })
 	var found []match
 	for _, m := range maybe {
 		c.joinTrait(m)
@@ -37,8 +38,12 @@ func (c *comparison) joinTrait(m match) {
 	c.values[m.new] = sameValues(c.old.Catalogue.Traits[m.old], c.new.Catalogue.Traits[m.new])
 }
 
-// declaredAlike tells whether two traits have the same kind and the same values.
-func declaredAlike(a, b *model.Trait) bool {
+// declaredAlike tells whether two traits have the same kind and the same values; of numbers and
+// dates the same on every platform of both releases.
+func (c *comparison) declaredAlike(a, b *model.Trait) bool {
+	if a.Kind == b.Kind && a.Kind.OnLine() {
+		return len(a.Extents) > 0 && !slices.ContainsFunc(c.both(), func(v versions) bool { return !a.Extent(v.old).Equal(b.Extent(v.new)) })
+	}
 	l := sameValues(a, b)
 	return a.Kind == b.Kind && len(a.Values) > 0 && len(l.gone()) == 0 && len(l.came()) == 0
 }

@@ -21,6 +21,7 @@ func Since(ctx context.Context, old, new *Release, before, now []*finding.Findin
 	if err := c.rename(ctx); err != nil {
 		return nil, err
 	}
+	c.old.found, c.new.found = byPlatform(before), byPlatform(now)
 	earlier := c.earlier(before)
 	parts := make([][]*finding.Finding, len(now)) // what becomes of each
 	regional := map[string][]int{}                // by platform of NEW
@@ -52,6 +53,17 @@ func Since(ctx context.Context, old, new *Release, before, now []*finding.Findin
 	all := slices.Concat(parts...)
 	more, err := c.guard(ctx, all)
 	return append(explained(all, more), more...), err
+}
+
+// byPlatform groups the findings about certain vehicles under the names of their release.
+func byPlatform(fs []*finding.Finding) map[string][]*finding.Finding {
+	out := map[string][]*finding.Finding{}
+	for _, f := range fs {
+		if f.Region != nil && f.Region.Exact {
+			out[f.Platform] = append(out[f.Platform], f)
+		}
+	}
+	return out
 }
 
 func marked(f *finding.Finding, known bool) *finding.Finding {

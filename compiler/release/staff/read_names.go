@@ -156,11 +156,17 @@ func (r *reader) lineRange(t *model.Trait, from, to any) line.Range {
 			r.fail("%v is no value of %s", end, t.Name)
 			continue
 		}
+		if i > 0 && from != nil && at.Letters != out.Letters {
+			r.fail("%v to %v is no range of %s", from, to, t.Name)
+		}
 		if out.Letters = at.Letters; i == 0 {
 			out.From = at.From
 		} else {
 			out.To = at.To
 		}
+	}
+	if out.To < out.From {
+		r.fail("%v to %v is no range of %s", from, to, t.Name)
 	}
 	return out
 }
