@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"slices"
+	"strings"
 )
 
 // lineChecker holds a build against the enumeration of traits on a line.
@@ -149,28 +150,43 @@ func (k *lineChecker) rows() {
 			add("vehicles-empty", "Vehicles", r)
 		}
 	}
+	left := 0
+	for _, w := range k.worlds {
+		left += len(w.left)
+	}
+	if left == 0 {
+		add("row-unreachable", "Positions", &lineRow{line: 2})
+	}
 	for _, r := range k.fits {
+		if k.unlisted(r) {
+			continue
+		}
 		if _, left := k.held(r, lineCond.meets); left == 0 {
 			add("row-unreachable", "Fitment", r)
 		}
 	}
 	for _, r := range k.breaks {
-		switch named, excluded := k.broken(r); {
-		case named == 0:
-			add("row-unreachable", "Breaks", r)
-		case excluded == 0:
+		if !k.unlisted(r) && k.excludes(r) == 0 {
 			add("break-idle", "Breaks", r)
 		}
 	}
 	got := map[string]bool{}
 	for _, f := range k.findings {
 		if slices.Contains([]string{"vehicles-empty", "row-unreachable", "break-idle"}, f.Code) {
-			got[fmt.Sprintf("%s %s %d", f.Code, f.Cells[0].Sheet, lineOf(f.Cells[0].Cell))] = true
+			c := f.Cells[0]
+			got[fmt.Sprintf("%s %s %d", f.Code, c.Sheet, lineOf(c.Cell))] = true
 		}
 	}
 	for id := range want {
 		if !got[id] {
 			k.failf("%s is not told", id)
+			for _, f := range k.findings {
+				for _, c := range f.Cells {
+					if strings.HasSuffix(id, fmt.Sprintf("%s %d", c.Sheet, lineOf(c.Cell))) {
+						k.failf("  but %s %v %s", f.Code, f.Cells, f.Platform)
+					}
+				}
+			}
 		}
 	}
 	for id := range got {
@@ -205,18 +221,26 @@ func (k *lineChecker) held(r *lineRow, how func(lineCond, lineValue) bool) (stat
 	return stated, left
 }
 
-// broken counts the vehicles that Vehicles state with a value of a Breaks row, and those among
-// them that the rows about the value rule out.
-func (k *lineChecker) broken(r *lineRow) (named, excluded int) {
+// unlisted tells of a row about platforms only of which Vehicles say nothing, which is told by
+// itself.
+func (k *lineChecker) unlisted(r *lineRow) bool {
+	for p := range k.worlds {
+		if r.about(p) && slices.ContainsFunc(k.vehicles, func(v *lineRow) bool { return v.about(p) }) {
+			return false
+		}
+	}
+	return true
+}
+
+// excludes counts the vehicles that Vehicles state with a value of a Breaks row and that the rows
+// about the value rule out.
+func (k *lineChecker) excludes(r *lineRow) (n int) {
 	for p, w := range k.worlds {
 		for _, g := range w.stated {
-			if r.about(p) && r.names(len(k.lines), g) {
-				named++
-				if !k.allowed(p, g, r.trait) {
-					excluded++
-				}
+			if r.about(p) && r.names(len(k.lines), g) && !k.allowed(p, g, r.trait) {
+				n++
 			}
 		}
 	}
-	return named, excluded
+	return n
 }

@@ -201,7 +201,9 @@ func TestLinesAgainstEnumeration(t *testing.T) {
 		k := &lineChecker{lineCatalogue: c, seen: seen, worlds: c.lineWorlds()}
 		require.NoError(t, k.load(to))
 		k.check()
-		require.Empty(t, k.problems, "seed %d", seed)
+		if len(k.problems) > 0 {
+			t.Errorf("seed %d: %q", seed, k.problems)
+		}
 	}
 	t.Log(seen)
 	if *only < 0 && *seeds >= 60 {
