@@ -170,9 +170,16 @@ func (k *lineChecker) rows() {
 			add("break-idle", "Breaks", r)
 		}
 	}
+	for sheet, rows := range map[string][]*lineRow{"Fitment": k.fits, "Breaks": k.breaks} {
+		for _, r := range rows {
+			if slices.ContainsFunc(append(slices.Clone(r.on), r.value), func(c lineCond) bool { return c.outside }) {
+				add("value-outside", sheet, r)
+			}
+		}
+	}
 	got := map[string]bool{}
 	for _, f := range k.findings {
-		if slices.Contains([]string{"vehicles-empty", "row-unreachable", "break-idle"}, f.Code) {
+		if slices.Contains([]string{"value-outside", "vehicles-empty", "row-unreachable", "break-idle"}, f.Code) {
 			c := f.Cells[0]
 			got[fmt.Sprintf("%s %s %d", f.Code, c.Sheet, lineOf(c.Cell))] = true
 		}

@@ -3,6 +3,7 @@ package enumerate
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"time"
 )
@@ -35,7 +36,6 @@ func generateLines(seed uint64) *lineCatalogue {
 	}
 	for range 1 + c.IntN(3) {
 		r := c.row(true)
-		r.road = 1 + c.Int64N(900)
 		c.vehicles = append(c.vehicles, r)
 	}
 	for range c.IntN(4) {
@@ -57,6 +57,9 @@ func generateLines(seed uint64) *lineCatalogue {
 
 func (c *lineCatalogue) row(vehicles bool) *lineRow {
 	r := &lineRow{axle: -1, platform: c.IntN(linePlatforms+1) - 1}
+	if vehicles {
+		r.road = 1 + c.Int64N(900)
+	}
 	if c.IntN(2) == 0 {
 		from := lineFirst + c.IntN(4)
 		r.years = [2]int{from, min(from+c.IntN(3), lineLast)}
@@ -93,15 +96,24 @@ func (c *lineCatalogue) cond(r *lineRow, t int) lineCond {
 	out := lineCond{form: "list"}
 	for range 1 + c.IntN(2) {
 		run, word := c.piece(c.lines[t], p)
+		if r.road == 0 && c.IntN(12) == 0 {
+			run, word = c.lines[t].beyond()
+		}
 		out.runs, words = append(out.runs, run), append(words, word)
 	}
 	text := strings.Join(words, ", ")
-	if len(words) == 1 && c.IntN(2) == 0 && c.lines[t].kind == "serial" && !strings.ContainsAny(text, " +-ABab") {
+	if len(words) == 1 && c.IntN(2) == 0 && c.lines[t].kind == "serial" && !strings.ContainsAny(text, " +-ABabZ") {
 		out.text = out.runs[0].low // a number as spreadsheets keep it
+		return out
+	}
+	if run := out.runs[0]; len(words) == 1 && c.IntN(2) == 0 && c.lines[t].kind == "date" && run.low == run.top {
+		out.text, out.outside = time.Unix(run.low*86400, 0).UTC(), run.outside() // a date cell
 		return out
 	}
 	if c.IntN(5) == 0 {
 		out.form, text = "not", "not "+text
+	} else {
+		out.outside = slices.ContainsFunc(out.runs, reach.outside)
 	}
 	if c.IntN(6) == 0 && r.axle < 0 {
 		out.na, text = true, text+", n/a"
@@ -109,6 +121,16 @@ func (c *lineCatalogue) cond(r *lineRow, t int) lineCond {
 	out.text = text
 	return out
 }
+
+// beyond is a number or day that no platform has.
+func (t *lineTrait) beyond() (reach, string) {
+	if t.kind == "date" {
+		return reach{"", lineDays(2031, 5, 4), lineDays(2031, 5, 4)}, "2031-05-04"
+	}
+	return reach{"Z", 5, 5}, "Z-0005"
+}
+
+func (r reach) outside() bool { return r.letters == "Z" || r.low == lineDays(2031, 5, 4) }
 
 // piece is one range in one of the ways of writing.
 func (c *lineCatalogue) piece(t *lineTrait, p int) (reach, string) {
@@ -119,6 +141,9 @@ func (c *lineCatalogue) piece(t *lineTrait, p int) (reach, string) {
 	say := func(n int64) string { return t.write(e, n) }
 	switch c.IntN(6) {
 	case 0:
+		if t.kind == "date" && c.IntN(2) == 0 {
+			return reach{"", low, low}, say(low)
+		}
 		if t.kind == "date" {
 			m := 1 + c.IntN(3)
 			at := time.Date(2010, time.Month(m), 1, 0, 0, 0, 0, time.UTC)

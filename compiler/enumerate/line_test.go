@@ -207,7 +207,7 @@ func TestLinesAgainstEnumeration(t *testing.T) {
 	}
 	t.Log(seen)
 	if *only < 0 && *seeds >= 60 {
-		for _, what := range []string{"serial", "date", "both", "huge", "number by number", "breaks exclude", "break-idle", "vehicles-empty", "row-unreachable", "gap", "fitted", "conflict", "planned", "none"} {
+		for _, what := range []string{"serial", "date", "both", "huge", "number by number", "breaks exclude", "break-idle", "vehicles-empty", "row-unreachable", "value-outside", "gap", "fitted", "conflict", "planned", "none"} {
 			require.GreaterOrEqual(t, seen[what], 4, "%s: not met often enough", what)
 		}
 	}

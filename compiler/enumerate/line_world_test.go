@@ -20,6 +20,8 @@ type lineCond struct {
 	runs []reach
 	na   bool
 	text any
+
+	outside bool // names a value that no platform has, and not after `not`
 }
 
 func (c lineCond) inside(v reach) bool {
@@ -67,7 +69,6 @@ type lineRow struct {
 	trait    int // of Breaks: of lines, or len(lines) for Axle
 	value    lineCond
 	axles    int
-	outside  bool // a piece beyond every extent of its platforms
 }
 
 type lineTrait struct {
