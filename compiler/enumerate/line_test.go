@@ -201,13 +201,14 @@ func TestLinesAgainstEnumeration(t *testing.T) {
 		k := &lineChecker{lineCatalogue: c, seen: seen, worlds: c.lineWorlds()}
 		require.NoError(t, k.load(to))
 		k.check()
+		require.NoError(t, k.guides(to))
 		if len(k.problems) > 0 {
 			t.Errorf("seed %d: %q", seed, k.problems)
 		}
 	}
 	t.Log(seen)
 	if *only < 0 && *seeds >= 60 {
-		for _, what := range []string{"serial", "date", "both", "huge", "number by number", "breaks exclude", "break-idle", "vehicles-empty", "row-unreachable", "value-outside", "gap", "fitted", "conflict", "planned", "none"} {
+		for _, what := range []string{"serial", "date", "both", "huge", "number by number", "breaks exclude", "break-idle", "vehicles-empty", "row-unreachable", "value-outside", "guide", "gap", "fitted", "conflict", "planned", "none"} {
 			require.GreaterOrEqual(t, seen[what], 4, "%s: not met often enough", what)
 		}
 	}

@@ -307,3 +307,5 @@ func (t *lineTrait) write(r reach, n int64) string {
 	}
 	return fmt.Sprintf("%s%d", r.letters, n)
 }
+
+func (g lineCar) id() string { return fmt.Sprint(g.year, g.axle, g.vals) }
