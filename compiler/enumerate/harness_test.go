@@ -27,14 +27,22 @@ func compile(t testing.TB, dir string) output {
 	return out
 }
 
-// build is the only place where the program is called.
+// build has a folder built and reads what was written.
 func build(dir, to string) (output, error) {
+	if err := checkInto(dir, to); err != nil {
+		return output{}, err
+	}
+	return load(to)
+}
+
+// checkInto builds a folder whose JSON the caller reads.
+func checkInto(dir, to string) error {
 	var stdout, stderr bytes.Buffer
 	args := []string{"build", dir, "-o", to, "--draft", "--today", "2027-03-01"}
 	if status := cli.Run(context.Background(), args, &stdout, &stderr); status != 0 {
-		return output{}, fmt.Errorf("build ended with status %d\n%s%s", status, stdout.String(), stderr.String())
+		return fmt.Errorf("build ended with status %d\n%s%s", status, stdout.String(), stderr.String())
 	}
-	return load(to)
+	return nil
 }
 
 // publish builds a folder as if nothing stood in the way: no page is a draft.
