@@ -107,6 +107,14 @@ func reaches(k line.Kind, r line.Range, extent line.Set) bool {
 	return from && to && extent.Meets(line.Set{r})
 }
 
+// within tells whether a condition names something that there is of a trait: much looks like a
+// serial number, and is one where there may be such a number.
+func (b *binder) within(t *model.Trait, c condition) bool {
+	return c.line == nil || slices.ContainsFunc(t.Extents, func(e model.Extent) bool {
+		return !slices.ContainsFunc(c.said, func(s linePiece) bool { return !e.Values.Meets(line.Set{s.span}) })
+	})
+}
+
 // extents says what the values of a trait are on platforms: `H7 (41200 to 46999)`.
 func extents(t *model.Trait, on []*model.Platform) string {
 	if len(on) > 3 || len(on) > 1 && !slices.ContainsFunc(t.Extents, func(e model.Extent) bool { return e.Platform != nil }) {

@@ -185,7 +185,7 @@ func (b *binder) vote(v *votes, t *table.Table, text string) func() {
 	}
 	var traits []int
 	for i, tr := range b.cat.Traits {
-		if c := b.readCondition(tr, text); c.why == "" && c.name == "" {
+		if c := b.readCondition(tr, text); c.why == "" && c.name == "" && b.within(tr, c) {
 			traits = append(traits, i)
 		}
 	}

@@ -106,8 +106,10 @@ func (c *lineCatalogue) cond(r *lineRow, t int) lineCond {
 		out.text = out.runs[0].low // a number as spreadsheets keep it
 		return out
 	}
-	if run := out.runs[0]; len(words) == 1 && c.IntN(2) == 0 && c.lines[t].kind == "date" && run.low == run.top {
-		out.text, out.outside = time.Unix(run.low*86400, 0).UTC(), run.outside() // a date cell
+	// A date cell. Of the first of January excelize makes one that shows no day, which is a month.
+	day := time.Unix(out.runs[0].low*86400, 0).UTC()
+	if run := out.runs[0]; len(words) == 1 && c.IntN(2) == 0 && c.lines[t].kind == "date" && run.low == run.top && day.YearDay() > 1 {
+		out.text, out.outside = day, run.outside()
 		return out
 	}
 	if c.IntN(5) == 0 {
