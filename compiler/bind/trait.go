@@ -28,6 +28,9 @@ func (b *binder) traits() {
 	b.each(schema.Traits, func(r row) {
 		platform, ok := b.traitPlatform(r)
 		if !ok {
+			if name, kind := r.name("Trait"), traitKind(r.word("Kind")); kind.OnLine() && name != "" {
+				b.trait(r, name) // only where its values end is not known
+			}
 			return
 		}
 		tell := model.Tell{Platform: platform, Text: r.text("How to tell"), Picture: r.picture()}

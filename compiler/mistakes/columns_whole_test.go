@@ -23,7 +23,7 @@ func inWholeColumns() []mistake {
 		column("quantities as percentages", "Kits", "Quantity", "cell-number-mangled", "Kits!C2",
 			"^36 cells under Quantity", format("0%")),
 		column("years as dates", "Vehicles", "Years", "cell-date-mangled", "Vehicles!B2",
-			"^15 cells under Years hold dates; the first: the cell holds the date 2009-01-01.*\n.*type 2009; so for all",
+			"^17 cells under Years hold dates; the first: the cell holds the date 2009-01-01.*\n.*type 2009; so for all",
 			func(string) any { return dated("2009-01-01", "yyyy") }),
 		column("diameters as dates", "Parts", "Bar diameter [mm]", "cell-date-mangled", "Parts!I37",
 			"^12 cells under Bar diameter hold dates", func(string) any { return dated("1900-02-10", "") }),

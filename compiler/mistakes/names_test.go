@@ -33,7 +33,7 @@ func inSheetNames() []mistake {
 			wants: []want{{"sheet-ignored", "Acepted", "looks like an Accepted sheet"}}},
 	}
 	old := rename(starter, "Fitment", "old Fitment", "Fitment")
-	old.lines, old.why = 18, "a finding that is accepted is about other vehicles"
+	old.most, old.lines, old.why = 3, 26, "what is accepted and what is to be asked counts other stretches"
 	return append(out, append(copies(), old)...)
 }
 

@@ -13,6 +13,7 @@ var required = map[string][]string{
 	"platforms":     {"Platform", "Years"},
 	"traits":        {"Trait", "Value"},
 	"vehicles":      {"Platform"},
+	"breaks":        {"Platform", "Trait", "Value"},
 	"positions":     {"Position"},
 	"parts":         {"Part"},
 	"kits":          {"Kit", "Part"},

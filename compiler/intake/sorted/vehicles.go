@@ -28,7 +28,9 @@ func (l *look) vehicles(columns []*Column) []*finding.Finding {
 			continue
 		}
 		f := told(c, fmt.Sprintf("rows about %s ask for values of it that none of the platform's vehicles has", word.List(platforms, "and")))
-		l.owe(f, l.others, func(o *finding.Finding) bool { return o.Code == finding.RowUnreachable && rows[o.Cells[0].Place] })
+		l.owe(f, l.others, func(o *finding.Finding) bool {
+			return o.Code == finding.RowUnreachable && rows[o.Cells[0].Place] || broken(o.Code)
+		})
 		out = append(out, f)
 	}
 	return out
@@ -76,3 +78,6 @@ func on(w *model.When, t *model.Trait) *model.TraitSet {
 	}
 	return nil
 }
+
+// broken tells what only says that rows of Vehicles and of Breaks do not go together.
+func broken(c finding.Code) bool { return c == finding.BreakIdle || c == finding.VehiclesEmpty }
