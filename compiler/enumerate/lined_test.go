@@ -465,6 +465,10 @@ func (t trait) plainLine(text string) (cond, error) {
 
 // within tells whether a number is in a range as the program writes it.
 func (l *lining) within(piece string, n int64) bool {
+	if end, ok := strings.CutPrefix(piece, "to "); ok {
+		_, last := l.ends(end)
+		return n <= last
+	}
 	from, to, both := strings.Cut(strings.TrimPrefix(piece, "from "), " to ")
 	if !both {
 		to = from
