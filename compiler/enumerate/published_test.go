@@ -1,6 +1,7 @@
 package enumerate
 
 import (
+	"ferrule/out/markup"
 	"flag"
 	"fmt"
 	"maps"
@@ -13,6 +14,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"golang.org/x/tools/txtar"
 )
 
 // publishedAtMost is how many random catalogues are published where -seeds does not say
@@ -53,7 +55,7 @@ func TestPublished(t *testing.T) {
 // and its fits those of the public guides.
 func TestPublishedDemo(t *testing.T) {
 	out := filepath.Join(t.TempDir(), "out")
-	p, err := publish(filepath.Join("..", "..", "testdata", "demo"), out)
+	p, err := publish(demoWithout(t, "N5"), out)
 	require.NoError(t, err)
 	truth, err := p.truth(filepath.Join(out, "staff", "guides"))
 	require.NoError(t, err)
@@ -65,8 +67,33 @@ func TestPublishedDemo(t *testing.T) {
 		vehicles += len(all)
 	}
 	t.Logf("%d rows, %d vehicles", rows, vehicles)
-	require.Equal(t, 200, rows)
+	require.Equal(t, 177, rows)
 	require.Empty(t, truth.against(p))
+}
+
+// demoWithout is the demo without a platform: N5 has a number and a date, which the reader of this test
+// does not know. TestLinesAgainstEnumeration holds what is published of such.
+func demoWithout(t *testing.T, platform string) string {
+	dir, demo := t.TempDir(), filepath.Join("..", "..", "testdata", "demo")
+	require.NoError(t, os.CopyFS(filepath.Join(dir, "pictures"), os.DirFS(filepath.Join(demo, "pictures"))))
+	sources, err := filepath.Glob(filepath.Join(demo, "source", "*.txtar"))
+	require.NoError(t, err)
+	for _, name := range sources {
+		data, err := os.ReadFile(name)
+		require.NoError(t, err)
+		kept := &txtar.Archive{}
+		for _, f := range txtar.Parse(data).Files {
+			if strings.Contains(f.Name, platform) || strings.HasSuffix(f.Name, "/Breaks") {
+				continue
+			}
+			lines := slices.DeleteFunc(strings.SplitAfter(string(f.Data), "\n"), func(line string) bool { return strings.Contains(line, platform) })
+			kept.Files = append(kept.Files, txtar.File{Name: f.Name, Data: []byte(strings.Join(lines, ""))})
+		}
+		books, err := markup.Books(txtar.Format(kept))
+		require.NoError(t, err)
+		require.NoError(t, markup.WriteAll(dir, books, markup.Options{Plain: true}))
+	}
+	return dir
 }
 
 // What is spoilt is seen: the comparison itself can fail.

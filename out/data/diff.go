@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"io"
 	"math/big"
+	"slices"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
@@ -166,19 +167,24 @@ func diffAnswerOf(a compare.Answer) diffAnswer {
 	out := diffAnswer{Outcome: a.Outcome.String(), Settled: wire.No(a.Unsound()), With: wire.PositionName(a.With),
 		Cells: wire.Places(a.Cells, func(p cell.Place) cell.Place { return p }), More: a.More}
 	for _, alternative := range a.Alternatives {
-		out.Alternatives = append(out.Alternatives, diffItems(alternative, map[*model.Part]bool{}))
+		out.Alternatives = append(out.Alternatives, diffItems(alternative, nil, new(int)))
 	}
 	return out
 }
 
-// diffItems gives parts that are fitted together. A kit that comes up again is not opened again.
-func diffItems(items model.Alternative, seen map[*model.Part]bool) []diffItem {
+// mostOpened bounds how many kits are opened of what is fitted together: kits that share kits would
+// be longer than any memory.
+const mostOpened = 1_000
+
+// diffItems gives parts that are fitted together; within are the kits that hold them, and opened
+// counts all that were. A kit that leads back to itself ends there.
+func diffItems(items model.Alternative, within []*model.Part, opened *int) []diffItem {
 	var out []diffItem
 	for _, it := range items {
 		d := diffItem{Item: wire.Item{Part: it.Part.Number, Quantity: it.Quantity}}
-		if it.Part.Kit() && !seen[it.Part] {
-			seen[it.Part] = true
-			d.Holds = diffItems(compare.Contents(it.Part), seen)
+		if it.Part.Kit() && !slices.Contains(within, it.Part) && *opened < mostOpened {
+			*opened++
+			d.Holds = diffItems(compare.Contents(it.Part), append(slices.Clone(within), it.Part), opened)
 		}
 		out = append(out, d)
 	}
