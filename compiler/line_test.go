@@ -205,3 +205,38 @@ func TestExtentsOfPlatforms(t *testing.T) {
 	assert.Equal(t, "10001 to 46999 or A1 to A99", words(cat.Platforms[0]))
 	assert.Equal(t, "500 to 600", words(cat.Platforms[1]))
 }
+
+// An extent that cannot be read is told alone: nobody knows which vehicles there are, and what rows
+// say of them is no mistake of theirs. Without its Kind the trait is told at what is no value of it.
+func TestExtentsThatCannotBeRead(t *testing.T) {
+	for value, told := range map[string]string{
+		"46999-10001": "runs backwards; write 10001 to 46999",
+		"from 10001":  "has no end",
+		"A1-B99":      "letters have no order",
+	} {
+		b := newLineBook(t, false)
+		b.ok(b.file.SetCellStr("Traits", "B2", value))
+		b.fits("41200+", nil, "", "D-1")
+		b.fits("before 41200", nil, "", "D-2")
+		var findings []string
+		for _, f := range b.compile().Findings {
+			if f.Severity == finding.Error || f.Severity == finding.Warning {
+				findings = append(findings, string(f.Code))
+				assert.Contains(t, f.Message, told)
+			}
+		}
+		assert.Equal(t, []string{"condition-malformed"}, findings, value)
+	}
+
+	b := newLineBook(t, false)
+	b.ok(b.file.SetCellStr("Traits", "B2", "10001-46999"))
+	b.ok(b.file.SetCellStr("Traits", "C2", ""))
+	b.fits("41200+", nil, "", "D-1")
+	_, told := said(b.compile(), 0)
+	assert.Equal(t, []string{"condition-malformed"}, told)
+	for _, f := range b.compile().Findings {
+		if f.Code == finding.ConditionMalformed {
+			assert.Contains(t, f.Message, "write serial there under Kind")
+		}
+	}
+}

@@ -140,7 +140,25 @@ func (b *binder) noValue(t *model.Trait, piece string) condition {
 			return condition{code: finding.SizeUnitless, why: err.Error()}
 		}
 	}
+	if kind, ok := kindless(t); ok {
+		if _, err := kind.Line().Range(piece); err == nil {
+			return malformed("%q is no value of %s, whose one value in Traits, %s, reads like an extent; write %s there under Kind if it is one", piece, t.Name, t.Values[0].Name, kind)
+		}
+	}
 	return condition{code: finding.ReferenceUnknown, name: piece}
+}
+
+// kindless tells of a trait whose one value reads like the extent of a kind that it does not have.
+func kindless(t *model.Trait) (model.TraitKind, bool) {
+	if t.Kind != model.Choice || len(t.Values) != 1 {
+		return 0, false
+	}
+	for _, k := range []model.TraitKind{model.Date, model.Serial} {
+		if s, err := k.Line().Extent(t.Values[0].Name); err == nil && (len(s) > 1 || s[0].Len() > 1) {
+			return k, true
+		}
+	}
+	return 0, false
 }
 
 // stretch gives the values from one to another, in their order.

@@ -148,13 +148,20 @@ func (b *binder) traitExtent(r row, t *model.Trait, tell model.Tell) {
 	if tell.Text != "" || tell.Picture.Name != "" || tell.Effort > 0 && tell.Platform != nil {
 		t.Tell = append(t.Tell, tell)
 	}
+	var on []*model.Platform // nil: all
+	if tell.Platform != nil {
+		on = []*model.Platform{tell.Platform}
+	}
 	if f.Broken {
+		b.partial(on, b.told(r.place(f))) // nobody knows which vehicles there are
 		return
 	}
 	e := model.Extent{Platform: tell.Platform, At: r.place(f)}
 	values, err := t.Kind.Line().Extent(f.Text)
 	if err != nil {
+		b.first = nil
 		b.fail(finding.ConditionMalformed, e.At, "%s", err)
+		b.partial(on, b.first)
 		return
 	}
 	e.Values = values

@@ -112,12 +112,23 @@ func (p *Platform) Excluding(box space.Box) []*model.Break {
 	return p.ExcludingOf(p.Box(box))
 }
 
-// ExcludingOf gives the Breaks rows because of which some of a region does not exist. It runs
-// inside Try.
+// ExcludingOf gives the Breaks rows because of which some of a region does not exist; those about
+// one trait where they alone leave nothing of it. It runs inside Try.
 func (p *Platform) ExcludingOf(region space.Region) []*model.Break {
+	stated := p.Intersect(region, p.Stated)
+	for _, b := range p.breaks {
+		if p.Intersect(stated, p.built(p.breaks, b.Trait)) == space.Empty {
+			return p.excluding(region, b.Trait)
+		}
+	}
+	return p.excluding(region, 0)
+}
+
+// excluding gives the rows about a trait of the space that exclude some of a region; 0 is any.
+func (p *Platform) excluding(region space.Region, trait int) []*model.Break {
 	var out []*model.Break
 	for _, b := range p.breaks {
-		if p.Intersect(p.Excludes(b), region) != space.Empty {
+		if (trait == 0 || b.Trait == trait) && p.Intersect(p.Excludes(b), region) != space.Empty {
 			out = append(out, b.Row)
 		}
 	}
