@@ -11,7 +11,7 @@ import (
 
 // gateSeeds is how many pairs of releases are held against their findings: a part of
 // -seeds, since each takes two runs.
-func gateSeeds() int { return max(min(*seeds, usual(10, 30)), *seeds/16) }
+func gateSeeds() int { return max(atLeast(30), *seeds/16) }
 
 // TestDiffAndCheckHoldTheSameAcceptances compares pairs of random releases, whose Accepted
 // rows aim at what is found in the newer one and often miss it. On every configuration of

@@ -66,7 +66,7 @@ func TestSinceAgreesWithEnumeration(t *testing.T) {
 		}
 	}
 	t.Log(known, fresh, grown)
-	if *seeds >= enoughSeeds {
+	if *seeds >= fewSeeds {
 		require.Greater(t, known, diffSeeds())
 		require.Greater(t, fresh, diffSeeds()/2)
 		require.Positive(t, grown)
