@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/big"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -155,9 +154,7 @@ func TestDeepKits(t *testing.T) {
 	top := s.Cat.Parts[len(s.Cat.Parts)-80]
 	s.Guides[0].Answers[0] = &decide.Answer{Position: s.Cat.Positions[0], Exact: true, Configurations: big.NewInt(1), Cases: []decide.Case{
 		{Outcome: model.Fitted, Quantity: 1, Alternatives: []model.Alternative{one(1, top)}}}}
-	start := time.Now()
-	pages := s.pages(t, guide.Options{})
-	assert.Less(t, time.Since(start), 10*time.Second)
+	pages := s.pages(t, guide.Options{}) // would never end if each way through the kits were gone
 	got := rows(section(t, parse(t, pages["parts/q2a.html"]), "fits"))
 	assert.Equal(t, "162", got[1][2], "nine in each of nine, by two ways")
 	got = rows(section(t, parse(t, pages["parts/q39b.html"]), "fits"))
