@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"ferrule/schema/word"
 )
@@ -33,7 +34,7 @@ type Set struct {
 func New(extra []Extra) (*Set, []Problem) {
 	s := &Set{kinds: map[string][]*rules{}}
 	for _, kind := range Kinds() {
-		s.kinds[kind] = []*rules{ours(kind)}
+		s.kinds[kind] = []*rules{ours()[kind]}
 	}
 	return s, s.extend(extra)
 }
@@ -61,15 +62,24 @@ func (s *Set) extend(extra []Extra) []Problem {
 	return problems
 }
 
-func ours(kind string) *rules {
+// ours are the schemas of all kinds of sheet, compiled once and only read from then on.
+var ours = sync.OnceValue(func() map[string]*rules {
+	out := map[string]*rules{}
+	for _, kind := range Kinds() {
+		out[kind] = compiled(kind)
+	}
+	return out
+})
+
+func compiled(kind string) *rules {
 	address := base + "rows/" + kind + ".schema.json"
 	doc, err := document(rowFile(kind))
 	if err != nil {
-		panic("schema: ours: " + kind + ": " + err.Error())
+		panic("schema: compiled: " + kind + ": " + err.Error())
 	}
 	r, err := compile(address, map[string]any{address: doc})
 	if err != nil {
-		panic("schema: ours: " + kind + ": " + err.Error())
+		panic("schema: compiled: " + kind + ": " + err.Error())
 	}
 	return r
 }

@@ -35,7 +35,7 @@ const benchRows = 200_000
 // strict "" stands for no schema but ours.
 func sheet(t testing.TB, kind, strict string) (*Validator, [][]Value) {
 	t.Helper()
-	s := &Set{kinds: map[string][]*rules{kind: {ours(kind)}}}
+	s := &Set{kinds: map[string][]*rules{kind: {ours()[kind]}}}
 	if strict != "" {
 		require.Empty(t, s.extend([]Extra{{kind + ".schema.json", []byte(strict)}}))
 	}
