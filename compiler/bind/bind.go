@@ -106,7 +106,6 @@ type binder struct {
 	nearParts     *nearParts          // nil until a number is unknown
 	numerals      map[string]string   // part numbers that read as numbers, by value; nil until asked for
 	shapes        map[string][]string // current part numbers by shape; nil until asked for
-	trying        bool                // a cell that is only tried: nothing is told of it
 	family        map[string]bool
 	cells         memo[*model.Fits]  // fitment cells of which there was nothing to report
 	conditions    []*memo[condition] // cells under a trait, per trait

@@ -2,9 +2,7 @@ package bind
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"ferrule/compiler/bind/grammar"
@@ -13,19 +11,6 @@ import (
 	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
-)
-
-// maxQuantity bounds what a cell may order: more is a slip of the hand.
-const maxQuantity = 9999
-
-// The forms that a fitment cell can take beside a list of parts. A space that does not
-// break (\p{Z}) is white space as well.
-var (
-	keyword  = regexp.MustCompile(`(?is)^(none|planned|tbd|ask)(?:$|[\s\p{Z}]*[:;,.(][\s\p{Z}]*|[\s\p{Z}]+[–—-][\s\p{Z}]+|[\s\p{Z}]+)(.*)$`)
-	withWord = regexp.MustCompile(`(?is)^with[\s\p{Z}]+(.+)$`)
-	quantity = regexp.MustCompile(`(?s)^(\d+)[\s\p{Z}]*[xX×][\s\p{Z}]+(.+)$`)
-	orWord   = regexp.MustCompile(`(?i)[\s\p{Z}]+or[\s\p{Z}]+`)
-	loneDash = regexp.MustCompile(`^[-\x{2010}-\x{2015}\x{2212}]+$`)
 )
 
 // fits reads a fitment cell, or one that is written like it. Nil means that it cannot
@@ -54,143 +39,82 @@ func sound(f *model.Fits) bool {
 }
 
 func (b *binder) readFits(text string, at cell.Place) *model.Fits {
-	if p, ok := b.part(text); ok {
-		return &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{alone(p)}}
+	said := grammar.ReadFits(text).Take(b.isPart)
+	f, ok := b.supposed(said)
+	if ok {
+		return f
 	}
-	if !b.beginsWithPart(text) {
-		if m := keyword.FindStringSubmatch(text); m != nil {
-			return &model.Fits{Outcome: outcome(m[1]), Text: reason(m[2])}
-		}
-		if m := withWord.FindStringSubmatch(text); m != nil {
-			return b.with(m[1], at)
-		}
-	}
-	if why := unreadable(text); why != "" {
-		if f, told := b.slip(text, at); told {
+	if f != nil || said.Fault != "" {
+		if f, told := b.slip(text, said.Fault, at); told {
 			return f
 		}
-		b.fail(finding.FitmentMalformed, at, "%s", why)
+	}
+	if _, ok := b.positionNames.find(said.With); said.With != "" && !ok {
+		b.unknown(finding.ReferenceUnknown, schema.Positions, "position", said.With, b.positionNames.list, at)
 		return nil
 	}
-	if !b.trying {
-		if f, ok := b.silently(text); f != nil && !ok {
-			if f, told := b.slip(text, at); told {
-				return f
-			}
-		}
-	}
-	return b.alternatives(text, at)
-}
-
-// alternatives reads parts that are joined by or and +.
-func (b *binder) alternatives(text string, at cell.Place) *model.Fits {
-	f := &model.Fits{Outcome: model.Fitted}
-	for _, piece := range strings.Split(orWord.ReplaceAllString(" "+text+" ", "\n"), "\n") {
-		alternative, ok := b.alternative(strings.TrimSpace(piece), text, at)
-		if !ok {
-			return nil
-		}
-		f.Alternatives = append(f.Alternatives, alternative)
+	f, why := b.offered(said, func(number string) *model.Part { return b.standIn(number, at, b.unknownPart) })
+	if why != "" {
+		b.fail(finding.FitmentMalformed, at, "%s", why)
 	}
 	return f
 }
 
-// beginsWithPart tells whether the first piece of a cell is a declared number: then it
-// is that number, whatever word it begins with.
-func (b *binder) beginsWithPart(text string) bool {
-	first := strings.TrimSpace(orWord.Split(text, 2)[0])
-	if _, ok := b.part(first); ok {
-		return true
+// offered looks up the names in a fitment cell; stand gives the part of a number that
+// nothing declares. why is a sentence where the cell cannot be read.
+func (b *binder) offered(said grammar.Fits, stand func(number string) *model.Part) (f *model.Fits, why string) {
+	switch {
+	case said.Fault != "":
+		return nil, said.Fault
+	case said.Word != "":
+		return &model.Fits{Outcome: outcome(said.Word), Text: said.Reason}, ""
+	case said.With != "":
+		p, ok := b.positionNames.find(said.With)
+		if !ok {
+			return nil, fmt.Sprintf("no position is called %q", said.With)
+		}
+		return &model.Fits{Outcome: model.Fitted, With: p}, ""
 	}
-	first = strings.TrimSpace(strings.SplitN(first, "+", 2)[0])
-	if m := quantity.FindStringSubmatch(first); m != nil {
-		first = m[2]
+	f = &model.Fits{Outcome: model.Fitted}
+	for _, c := range said.Choices {
+		a, why := b.alternative(c.Take(b.isPart), stand)
+		if why != "" {
+			return nil, why
+		}
+		f.Alternatives = append(f.Alternatives, a)
 	}
-	_, ok := b.part(first)
-	return ok
+	return f, ""
+}
+
+// alternative looks up what is fitted together: of a number alone as many as the position
+// takes, of a kit and of each of several one.
+func (b *binder) alternative(said grammar.Choice, stand func(number string) *model.Part) (model.Alternative, string) {
+	var out model.Alternative
+	for _, way := range said.Items {
+		item := way.Take(b.isPart)
+		if item.Fault != "" {
+			return nil, item.Fault
+		}
+		p, ok := b.part(item.Number)
+		if !ok {
+			p = stand(item.Number)
+		}
+		if item.Quantity == 0 && (len(said.Items) > 1 || p.Kit()) {
+			item.Quantity = 1
+		}
+		out = append(out, model.Item{Part: p, Quantity: item.Quantity})
+	}
+	return out, said.Fault
 }
 
 func outcome(word string) model.Outcome {
-	switch strings.ToLower(word) {
+	switch word {
 	case "none":
 		return model.None
 	case "ask":
 		return model.Ask
 	}
 	return model.Planned
-}
-
-// reason cuts a bracket that was left open by its keyword: `none (no tag axle)`.
-func reason(s string) string {
-	s = strings.TrimSpace(s)
-	if strings.HasSuffix(s, ")") && strings.Count(s, ")") > strings.Count(s, "(") {
-		s = strings.TrimSpace(strings.TrimSuffix(s, ")"))
-	}
-	return s
-}
-
-func (b *binder) with(name string, at cell.Place) *model.Fits {
-	p, ok := b.positionNames.find(name)
-	if !ok {
-		b.unknown(finding.ReferenceUnknown, schema.Positions, "position", strings.Join(strings.Fields(name), " "), b.positionNames.list, at)
-		return nil
-	}
-	return &model.Fits{Outcome: model.Fitted, With: p}
-}
-
-// unreadable says why a cell is no list of parts.
-func unreadable(text string) string {
-	switch {
-	case loneDash.MatchString(text):
-		return fmt.Sprintf("%q says nothing; write none and the reason where nothing belongs, or leave the cell blank where nothing is known", text)
-	case word.Fold(text) == "n/a" || word.Fold(text) == "na":
-		return fmt.Sprintf("%q is for conditions; write none and the reason where nothing belongs here", text)
-	case strings.ContainsAny(text, "\n\r"):
-		return fmt.Sprintf("a line break stands between items; write %s for a choice, or %s for parts fitted together",
-			quote(rejoin(text, " or ")), quote(rejoin(text, " + ")))
-	case strings.ContainsAny(text, ",;"):
-		return fmt.Sprintf("%q has a comma or semicolon between items; write %s for a choice, or %s for parts fitted together",
-			text, quote(rejoin(text, " or ")), quote(rejoin(text, " + ")))
-	}
-	return ""
-}
-
-func quote(s string) string { return strconv.Quote(s) }
-
-func rejoin(text, by string) string {
-	var pieces []string
-	for _, p := range strings.FieldsFunc(text, grammar.Separator) {
-		if p = strings.Join(strings.Fields(p), " "); p != "" {
-			pieces = append(pieces, p)
-		}
-	}
-	return strings.Join(pieces, by)
-}
-
-// alternative reads items joined by +. The whole of it may be one declared number,
-// whatever it holds.
-func (b *binder) alternative(text, whole string, at cell.Place) (model.Alternative, bool) {
-	if text == "" || strings.EqualFold(text, "or") || len(text) > 3 && strings.EqualFold(text[:3], "or ") {
-		b.fail(finding.FitmentMalformed, at, "%q has nothing on one side of or; write a part on each side", whole)
-		return nil, false
-	}
-	if p, ok := b.part(text); ok {
-		return alone(p), true
-	}
-	pieces := strings.Split(text, "+")
-	var out model.Alternative
-	for _, piece := range pieces {
-		item, why := b.item(strings.Join(strings.Fields(piece), " "), at)
-		if why != "" {
-			b.fail(finding.FitmentMalformed, at, "%q: %s", whole, why)
-			return nil, false
-		}
-		if item.Quantity == 0 && len(pieces) > 1 {
-			item.Quantity = 1
-		}
-		out = append(out, item)
-	}
-	return out, true
 }
 
 // alone is a number by itself: a part as many times as the position takes, a kit once.
@@ -201,50 +125,13 @@ func alone(p *model.Part) model.Alternative {
 	return model.Alternative{{Part: p}}
 }
 
-// item reads one part with its quantity. Quantity 0 is the position's.
-func (b *binder) item(text string, at cell.Place) (model.Item, string) {
-	switch {
-	case text == "":
-		return model.Item{}, "nothing stands on one side of +; write a part on each side"
-	case loneDash.MatchString(text):
-		return model.Item{}, "a dash is no part"
-	}
-	if p, ok := b.part(text); ok {
-		return model.Item{Part: p}, ""
-	}
-	n := 0
-	if m := quantity.FindStringSubmatch(text); m != nil {
-		var err error
-		if n, err = strconv.Atoi(m[1]); err != nil || n < 1 || n > maxQuantity {
-			return model.Item{}, fmt.Sprintf("a quantity is a whole number from 1 to %d, not %s", maxQuantity, m[1])
-		}
-		text = m[2]
-		if p, ok := b.part(text); ok {
-			return model.Item{Part: p, Quantity: n}, ""
-		}
-	}
-	if why := misplaced(text); why != "" {
-		return model.Item{}, why
-	}
-	return model.Item{Part: b.standIn(text, at, b.unknownPart), Quantity: n}, ""
-}
-
-// misplaced says why a word cannot stand among parts.
-func misplaced(text string) string {
-	if m := keyword.FindStringSubmatch(text); m != nil {
-		return fmt.Sprintf("%s stands alone in its cell and cannot be one of several", strings.ToLower(m[1]))
-	}
-	if withWord.MatchString(text) {
-		return "with and a position stand alone in their cell and cannot be one of several"
-	}
-	return ""
-}
-
 // part finds a declared part or kit.
 func (b *binder) part(number string) (*model.Part, bool) {
 	p, ok := b.parts[word.Fold(number)]
 	return p, ok && p.Known
 }
+
+func (b *binder) isPart(number string) bool { _, ok := b.part(number); return ok }
 
 // partOr finds the part of a column that takes one number, or stands in for one that
 // nothing declares, with a finding.
@@ -266,9 +153,6 @@ func (b *binder) standIn(number string, at cell.Place, tell func(string, cell.Pl
 	p, ok := b.parts[key]
 	if ok && p.Known {
 		return p
-	}
-	if b.trying {
-		return &model.Part{Number: number}
 	}
 	if !ok {
 		p = &model.Part{Number: number}

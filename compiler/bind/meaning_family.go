@@ -3,6 +3,7 @@ package bind
 import (
 	"strings"
 
+	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
 	"ferrule/schema"
@@ -49,12 +50,9 @@ func (b *binder) eachOffer(t *table.Table, column int, f func(family string)) {
 				continue
 			}
 			seen[field.Text] = true
-			for _, piece := range severed(field.Text) {
-				text := strings.TrimSpace(piece)
-				if m := quantity.FindStringSubmatch(text); m != nil {
-					text = m[2]
-				}
-				if p, ok := b.part(text); ok && p.Family != "" {
+			for _, piece := range grammar.Severed(field.Text) {
+				number, _ := grammar.Uncounted(strings.TrimSpace(piece))
+				if p, ok := b.part(number); ok && p.Family != "" {
 					f(word.Fold(p.Family))
 				}
 			}

@@ -3,8 +3,10 @@ package bind
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
+	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/bind/mend"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
@@ -16,7 +18,7 @@ import (
 // oneNumber says what to write where the text under a column that takes one number is none,
 // and it shows what was meant; "" where it does not.
 func (b *binder) oneNumber(text string) string {
-	pieces := severed(text)
+	pieces := grammar.Severed(text)
 	known := func(s string) bool { _, ok := b.part(strings.TrimSpace(s)); return ok }
 	if len(pieces) > 1 && !slices.ContainsFunc(pieces, func(p string) bool { return !known(p) }) {
 		return "one part is meant here; write a row for each"
@@ -46,7 +48,7 @@ func (b *binder) oneNumber(text string) string {
 func quotes(texts []string) []string {
 	out := make([]string, len(texts))
 	for i, t := range texts {
-		out[i] = quote(t)
+		out[i] = strconv.Quote(t)
 	}
 	return out
 }
@@ -64,32 +66,35 @@ func (b *binder) mender() mend.Fitment {
 		Alike: b.alikePart,
 		Near:  b.nearPart,
 		Reads: func(text string) bool { _, ok := b.silently(text); return ok },
-		Most:  maxQuantity,
+		Most:  grammar.MaxQuantity,
 	}
 }
 
 // silently reads a fitment cell without a word; false where there would be one.
 func (b *binder) silently(text string) (*model.Fits, bool) {
-	told := false
-	quiet := *b
-	quiet.Report = func(*finding.Finding) { told = true }
-	quiet.trying = true
-	f := quiet.readFits(strings.TrimSpace(text), cell.Place{})
-	return f, f != nil && !told && sound(f)
+	return b.supposed(grammar.ReadFits(text).Take(b.isPart))
+}
+
+// supposed gives what a fitment cell would say if all numbers in it were declared; false where
+// one is not. Nil where it could not be read.
+func (b *binder) supposed(said grammar.Fits) (*model.Fits, bool) {
+	f, _ := b.offered(said, func(number string) *model.Part { return &model.Part{Number: number} })
+	return f, f != nil && sound(f)
 }
 
 // slip tells what to write in place of a fitment cell that does not read as it stands, once
-// for the whole cell. It gives what the cell says from then on: a cell that shows that
-// something is meant still decides, so that one slip is not a gap as well.
-func (b *binder) slip(text string, at cell.Place) (*model.Fits, bool) {
-	if b.trying || b.nameless(schema.Parts) || b.asTyped(text) != "" {
+// for the whole cell; why is what is wrong with it whatever is declared, or "". It gives what
+// the cell says from then on: a cell that shows that something is meant still decides, so
+// that one slip is not a gap as well.
+func (b *binder) slip(text, why string, at cell.Place) (*model.Fits, bool) {
+	if b.nameless(schema.Parts) || b.asTyped(text) != "" {
 		return nil, false
 	}
 	a, ok := b.mender().Advise(text)
 	if !ok {
 		return nil, false
 	}
-	if why := unreadable(text); why != "" {
+	if why != "" {
 		if len(a.Write) > 0 {
 			why = a.Of(text)
 		}

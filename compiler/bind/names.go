@@ -35,10 +35,6 @@ func (n *names[T]) find(name string) (T, bool) {
 // unknown reports a name that nothing declares. Where the whole kind of sheet that
 // declares such names is missing, it is a consequence of that and only counted.
 func (b *binder) unknown(code finding.Code, kind, what, name string, list []string, at cell.Place) {
-	if b.trying {
-		b.fail(code, at, "")
-		return
-	}
 	if b.quiet || b.owed(code, kind, name) {
 		return
 	}

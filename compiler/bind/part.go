@@ -49,28 +49,23 @@ func (b *binder) partNumbers() {
 // says something else there, a quantity, or numbers of which another row declares one.
 func (b *binder) noNumber(text string, at cell.Place) {
 	why := ""
+	number, counted := grammar.Uncounted(text)
 	switch folded := word.Fold(text); {
-	case slices.Contains([]string{"none", "planned", "tbd", "ask", "any", "n/a"}, folded) || loneDash.MatchString(text):
+	case slices.Contains([]string{"none", "planned", "tbd", "ask", "any", "n/a"}, folded) || grammar.Dash(text):
 		why = "it says something else in other sheets; write the number"
-	case quantity.MatchString(text):
-		if _, known := b.part(quantity.FindStringSubmatch(text)[2]); known {
+	case counted:
+		if b.isPart(number) {
 			why = "it is a quantity of another part; write the number alone"
 		}
 	default:
-		pieces := severed(text)
-		if len(pieces) > 1 && slices.ContainsFunc(pieces, func(p string) bool { _, known := b.part(strings.TrimSpace(p)); return known }) {
+		pieces := grammar.Severed(text)
+		if len(pieces) > 1 && slices.ContainsFunc(pieces, func(p string) bool { return b.isPart(strings.TrimSpace(p)) }) {
 			why = "it names several parts; write one number in each row"
 		}
 	}
 	if why != "" {
 		b.fail(finding.FitmentMalformed, at, "%q is no part number: %s", text, why)
 	}
-}
-
-// severed gives the pieces of a text at everything that parts numbers in a fitment cell or
-// a list.
-func severed(text string) []string {
-	return strings.FieldsFunc(orWord.ReplaceAllString(text, "\n"), func(r rune) bool { return grammar.Separator(r) || r == '+' })
 }
 
 // kits fills kits with their components and takes out those that lead back.
@@ -85,7 +80,7 @@ func (b *binder) kits() {
 		}
 		c := model.Component{Part: b.partOr(number, r.at("Part")), Quantity: 1, At: r.at("Part")}
 		if n, ok := r.whole("Quantity"); ok && n > 0 {
-			c.Quantity = min(n, maxQuantity)
+			c.Quantity = min(n, grammar.MaxQuantity)
 		}
 		if old, twice := seen[pair{kit, c.Part}]; twice {
 			severity := finding.Warning

@@ -3,6 +3,7 @@ package bind
 import (
 	"strings"
 
+	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema"
@@ -103,7 +104,7 @@ func (b *binder) positionRow(r row, p *model.Position, traits []*model.Trait) {
 	pr := &model.PositionRow{Position: p, When: b.when(r, traits), Quantity: 1, At: r.first(), LineAt: r.at("Air line")}
 	cause := b.first
 	if n, ok := r.whole("Quantity"); ok && n > 0 {
-		pr.Quantity = min(n, maxQuantity)
+		pr.Quantity = min(n, grammar.MaxQuantity)
 	}
 	if name := r.name("Air line"); name != "" {
 		t, ok := b.traitNames.find(name)
