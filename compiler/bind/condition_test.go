@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
@@ -192,4 +193,18 @@ func TestConditionNeverPanics(t *testing.T) {
 			require.Equal(t, bad || got.any, got.set.IsEmpty(), "%q: a condition is any, a set or refused", text)
 		})
 	}
+}
+
+// TestBrokenCellSaysNothing holds that a cell which shows an error, and has been told, names no
+// trait and no value: the row is set aside, and it is not taken for a blank cell, which is any.
+func TestBrokenCellSaysNothing(t *testing.T) {
+	b, trait := declared(t, model.Choice, "Air", "Steel")
+	b.Report = func(f *finding.Finding) { t.Errorf("told besides: %s", f.Message) }
+	r := row{&table.Table{Columns: []table.Column{{}}}, &table.Record{}}
+	var w model.When
+	b.whenTrait(r, table.Field{Broken: true}, trait, &w)
+	assert.True(t, w.SetAside)
+	assert.Empty(t, w.Traits)
+	said := b.vehicleSet(r, trait, table.Field{Broken: true}, &w)
+	assert.True(t, said.Values.IsEmpty())
 }
