@@ -5,6 +5,7 @@ import (
 	"path"
 	"slices"
 
+	"ferrule/guard"
 	"ferrule/sheets/cell"
 )
 
@@ -15,6 +16,7 @@ const mostRemarks = 1000
 // note or a thread of them, by row and column: the first thousand, and how many there are.
 // Comments lie in parts of their own, which are read strictly as well: the error is a *Fault.
 func (b *Book) Commented(sheet int) (cells []cell.Pos, n int, err error) {
+	defer guard.About(b.about(sheet))
 	s := b.sheets[sheet]
 	dir, base := path.Split(s.part)
 	if b.pack.find(dir+"_rels/"+base+".rels") == nil {

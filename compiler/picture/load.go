@@ -9,9 +9,10 @@ import (
 	"path"
 	"path/filepath"
 	"strings"
-	"sync"
 
 	"ferrule/compiler/model"
+	"ferrule/compiler/parallel"
+	"ferrule/guard"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -68,7 +69,8 @@ func Load(ctx context.Context, cat *model.Catalogue, o Options, report func(*Fau
 		named[from] = append(named[from], p)
 	}
 	pictures, faults := make([]*Picture, len(order)), make([]*Fault, len(order))
-	each(len(order), o.Workers, func(i int) {
+	parallel.Each(len(order), o.Workers, func(_, i int) {
+		defer guard.About(fmt.Sprintf("looking at the picture %q of %s", order[i].name, named[order[i]][0].At.Sheet.File))
 		if ctx.Err() == nil {
 			pictures[i], faults[i] = inspect(order[i])
 		}
@@ -93,24 +95,6 @@ func Load(ctx context.Context, cat *model.Catalogue, o Options, report func(*Fau
 		s.by[from] = same[p.sum]
 	}
 	return s, nil
-}
-
-// each calls f for 0 to n-1 on some workers.
-func each(n, workers int, f func(int)) {
-	next := make(chan int)
-	var wg sync.WaitGroup
-	for range min(workers, n) {
-		wg.Go(func() {
-			for i := range next {
-				f(i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	wg.Wait()
 }
 
 // inspect reads one file and judges it.
