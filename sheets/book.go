@@ -22,7 +22,7 @@ type Book struct {
 	calendar calendar
 	sheets   []listed
 	styles   styles
-	strings  []words
+	strings  stock
 	noTexts  error    // why there are no shared texts; only a cell that needs one fails
 	file     *os.File // nil where the caller has it
 	name     string   // of the file, "" where the caller has it
@@ -85,7 +85,7 @@ func read(r io.ReaderAt, size int64, fast bool) (*Book, error) {
 }
 
 // SharedTexts is the largest Value.Shared of the workbook's cells.
-func (b *Book) SharedTexts() int { return len(b.strings) }
+func (b *Book) SharedTexts() int { return b.strings.n }
 
 // Coloured tells whether a cell of the workbook may have another Look than 0.
 func (b *Book) Coloured() bool {

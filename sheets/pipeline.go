@@ -98,6 +98,7 @@ func (f *fast) stream() error {
 		if err != nil {
 			return err
 		}
+		f.vain = f.vain && n == 0
 		if !whole {
 			p.stop()
 			for last := p.filled - 1; last > n; last-- {
