@@ -43,6 +43,7 @@ type Picture struct {
 	from          source
 	sum           [32]byte // of the bytes that were looked at
 	format        Format
+	room          *room
 	turn          int  // how a photograph is turned, see orient
 	flat          bool // may be published as a JPEG
 }

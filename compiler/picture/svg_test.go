@@ -50,7 +50,7 @@ func TestNoAddressGetsBy(t *testing.T) {
 		`<textPath href="a.svg#b"/>`, `<pattern href="a.svg#b"/>`, `<image href="data:image/svg+xml,&lt;svg/&gt;"/>`, `<use href="data:image/svg+xml;base64,AA#a"/>`,
 		`<x:y xmlns:x="https://pen.example" xlink:href="http://other.example"/>`,
 	} {
-		_, err := look(source{}, svg(inside))
+		_, err := look(source{}, svg(inside), newRoom())
 		assert.Error(t, err, inside)
 	}
 }
@@ -71,7 +71,7 @@ func TestPlainDrawings(t *testing.T) {
 		`<image href="data:image/png;base64,` + base64.StdEncoding.EncodeToString(pngOf(t, noise(30, 30))) + `"/>`,
 		strings.Repeat(`<path d="M0 0h1"/>`, 60_000),
 	} {
-		_, err := look(source{}, svg(inside))
+		_, err := look(source{}, svg(inside), newRoom())
 		assert.NoError(t, err, "%.300s", inside)
 	}
 }
@@ -125,7 +125,7 @@ func TestDrawingBombs(t *testing.T) {
 		`<g style="fill:url(#` + strings.Repeat("url(#", 90_000) + `)"/>`:                                            "something outside it",
 		`<image href="data:image/png;base64,` + base64.StdEncoding.EncodeToString(bigPNG(t, 9_000, 9_000)) + `"/>`:   "more than 30 million pixels",
 	} {
-		_, err := look(source{}, svg(inside))
+		_, err := look(source{}, svg(inside), newRoom())
 		assert.ErrorContains(t, err, want, "%.200s", inside)
 	}
 }
