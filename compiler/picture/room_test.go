@@ -63,9 +63,9 @@ func publish(t testing.TB, dir string, cat *model.Catalogue) {
 
 // Large pictures take little memory, however many workers look at them.
 func TestManyLargePictures(t *testing.T) {
-	dir, cat := blank(t, 8, 3_000, 2_000)
+	dir, cat := blank(t, 8, 2_000, 1_500)
 	peak := yardstick.PeakOf(func() { publish(t, dir, cat) })
-	assert.Less(t, peak, float64(48<<20), "one of them, unpacked whole, takes as much")
+	assert.Less(t, peak, float64(23<<20), "one of them, unpacked whole, takes as much")
 }
 
 // BenchmarkPictures looks at eight pictures of 30 million pixels at 16 bits and draws them.
