@@ -25,6 +25,8 @@ type reader struct {
 	cols   *columns
 	take   func(*Record)
 	merged sweep
+	stored int   // cells below the header
+	over   bool  // merged ranges stand for too many cells
 	last   int32 // the row that was taken last
 	cells  []sheets.Cell
 	unseen stretches
@@ -178,10 +180,39 @@ func (r *reader) noticeText(v *sheets.Value) {
 	}
 }
 
-func (r *reader) add(in row, active []cover) {
+func (r *reader) add(in row, active []*cover) {
+	r.stored += len(in.cells)
+	if r.full(in.number) {
+		return
+	}
 	if rec := r.record(in, active); len(rec.Fields) > 0 {
 		r.take(&rec)
 	}
+}
+
+// maxShown bounds the cells that have the value of a merged range: so many, and shownRatio
+// more for each cell that the sheet holds itself. A few ranges can stand for thousands of
+// millions of cells.
+const (
+	maxShown   = 1 << 20
+	shownRatio = 4
+)
+
+// full tells whether merged ranges have stood for more cells than may be, and reports it once.
+func (r *reader) full(row int32) bool {
+	if r.merged.shown <= maxShown+shownRatio*r.stored {
+		return false
+	}
+	if !r.over {
+		r.over = true
+		m := r.merged.by
+		r.report(&Fault{What: Covered,
+			Message:  fmt.Sprintf("the merged cells %s and others stand for more than %d cells; the rows from %d on are not read", m.Range, maxShown+shownRatio*r.stored, row),
+			Constant: "merged cells stand for too many cells",
+			Cells:    []cell.Place{r.table.Place(m.From)},
+			Fix:      "unmerge them, or end the merge where the table ends"})
+	}
+	return true
 }
 
 // maxUnder is how many rows without a cell of their own a stretch of merged ranges may
@@ -202,7 +233,7 @@ func (r *reader) between(after, before int32) {
 			continue
 		}
 		if n-after > maxUnder {
-			m := active[0]
+			m := slices.MinFunc(active, func(a, b *cover) int { return cell.ComparePos(a.From, b.From) })
 			r.report(&Fault{What: Covered,
 				Message:  fmt.Sprintf("the merged cells %s reach over more than %d rows that hold nothing of their own; the rows from %d on are not read", m.Range, maxUnder, n),
 				Constant: fmt.Sprintf("merged cells reach over more than %d rows that hold nothing of their own", maxUnder),
