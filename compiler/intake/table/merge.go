@@ -38,7 +38,7 @@ type sweep struct {
 	live   []*cover // those of them that hold something
 	leaves int32    // the first row after which one of them is left; rows before cost nothing
 	shown  int      // how many cells were given the value of another, see maxShown
-	by     *cover   // the range that did so last
+	by     *cover   // the first range of the row in which that was so last
 }
 
 // down goes to a row, which must not be above the last one; cells are what it holds.
@@ -170,7 +170,7 @@ func (r *reader) mergedRecord(in row, active []*cover) Record {
 			if at := (cell.Pos{Row: in.number, Col: t.Columns[i].At.Col}); at != m.From {
 				cols.put(i, r.field(i, &m.value, m.From))
 				r.merged.shown++
-				r.merged.by = m
+				r.merged.by = r.merged.live[0]
 			}
 		}
 	}
