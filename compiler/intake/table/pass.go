@@ -25,9 +25,9 @@ type reader struct {
 	cols   *columns
 	take   func(*Record)
 	merged sweep
-	stored int   // cells below the header
-	over   bool  // merged ranges stand for too many cells
-	last   int32 // the row that was taken last
+	stored int           // cells below the header
+	over   *sheets.Fault // merged ranges stand for too many cells
+	last   int32         // the row that was taken last
 	cells  []sheets.Cell
 	unseen stretches
 	looks  *looks // nil where no cell of the workbook is coloured
@@ -182,7 +182,7 @@ func (r *reader) noticeText(v *sheets.Value) {
 
 func (r *reader) add(in row, active []*cover) {
 	r.stored += len(in.cells)
-	if r.full(in.number) {
+	if r.full() {
 		return
 	}
 	if rec := r.record(in, active); len(rec.Fields) > 0 {
@@ -198,21 +198,24 @@ const (
 	shownRatio = 4
 )
 
-// full tells whether merged ranges have stood for more cells than may be, and reports it once.
-func (r *reader) full(row int32) bool {
-	if r.merged.shown <= maxShown+shownRatio*r.stored {
-		return false
-	}
-	if !r.over {
-		r.over = true
+// full tells whether merged ranges have stood for more cells than may be. The sheet cannot be
+// read whole then.
+func (r *reader) full() bool {
+	if r.over == nil && r.merged.shown > maxShown+shownRatio*r.stored {
 		m := r.merged.by
-		r.report(&Fault{What: Covered,
-			Message:  fmt.Sprintf("the merged cells %s and others stand for more than %d cells; the rows from %d on are not read", m.Range, maxShown+shownRatio*r.stored, row),
-			Constant: "merged cells stand for too many cells",
-			Cells:    []cell.Place{r.table.Place(m.From)},
-			Fix:      "unmerge them, or end the merge where the table ends"})
+		r.over = &sheets.Fault{Sheet: r.sheet.Name, Pos: m.From,
+			Why: fmt.Sprintf("sheet %q, cell %s: the merged cells %s and others like them stand for more than %d cells; unmerge them, or end them where the table ends",
+				r.sheet.Name, m.From, m.Range, maxShown)}
 	}
-	return true
+	return r.over != nil
+}
+
+// whole gives the fault for which the sheet cannot be read whole, or nil.
+func (r *reader) whole() error {
+	if r.over == nil {
+		return nil
+	}
+	return r.over
 }
 
 // maxUnder is how many rows without a cell of their own a stretch of merged ranges may
