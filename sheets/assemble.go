@@ -132,6 +132,9 @@ func (a *assembler) columns(first, last string, hidden bool) error {
 		return a.fault("its columns %q to %q do not exist", first, last)
 	}
 	if hidden {
+		if len(a.trailer.HiddenCols) == maxHidden {
+			return a.fault("it says more than %d times that columns are hidden", maxHidden)
+		}
 		a.trailer.HiddenCols = append(a.trailer.HiddenCols, cell.Range{
 			From: cell.Pos{Row: 1, Col: int32(from)},
 			To:   cell.Pos{Row: cell.MaxRow, Col: int32(to)},

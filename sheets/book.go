@@ -6,6 +6,8 @@ import (
 	"os"
 	"runtime"
 	"slices"
+
+	"ferrule/guard"
 )
 
 // Book is an open workbook. Nothing in it changes while it is read: its sheets may
@@ -20,14 +22,16 @@ type Book struct {
 	calendar calendar
 	sheets   []listed
 	styles   styles
-	strings  []words
+	strings  stock
 	noTexts  error    // why there are no shared texts; only a cell that needs one fails
 	file     *os.File // nil where the caller has it
+	name     string   // of the file, "" where the caller has it
 }
 
 // Open reads the workbook of that name up to its rows. Every error is a *Fault; where
 // the operating system is the cause, errors.Is finds its error too.
 func Open(name string) (*Book, error) {
+	defer guard.About("reading the workbook " + name)
 	file, err := os.Open(name)
 	if err != nil {
 		return nil, broken(err, "the file cannot be opened")
@@ -37,7 +41,7 @@ func Open(name string) (*Book, error) {
 		file.Close()
 		return nil, err
 	}
-	b.file = file
+	b.file, b.name = file, name
 	return b, nil
 }
 
@@ -81,7 +85,7 @@ func read(r io.ReaderAt, size int64, fast bool) (*Book, error) {
 }
 
 // SharedTexts is the largest Value.Shared of the workbook's cells.
-func (b *Book) SharedTexts() int { return len(b.strings) }
+func (b *Book) SharedTexts() int { return b.strings.n }
 
 // Coloured tells whether a cell of the workbook may have another Look than 0.
 func (b *Book) Coloured() bool {
@@ -105,8 +109,14 @@ func (b *Book) Rows(sheet int, yield func(*Row) error) (*Trailer, error) {
 	if sheet < 0 || sheet >= len(b.sheets) {
 		panic(fmt.Sprintf("sheets: sheet %d of %d asked for", sheet, len(b.sheets)))
 	}
+	defer guard.About(b.about(sheet))
 	trailer, _, err := b.read(b.sheets[sheet], b.pace(b.sheets[sheet]), yield)
 	return trailer, err
+}
+
+// about says what is read, for a panic on the way.
+func (b *Book) about(sheet int) string {
+	return fmt.Sprintf("reading the sheet %q of the workbook %s", b.sheets[sheet].Name, b.name)
 }
 
 // pace says how to read a sheet. More than one goroutine is not worth its start where

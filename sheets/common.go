@@ -212,10 +212,10 @@ func (b *block) commonShared(i, col int, st *style) int {
 	length := shortLength(w)
 	n, ok := shortNumber(w, length)
 	i += length
-	if !ok || word(b.data, i) != wordEnd || n >= len(b.book.strings) {
+	if !ok || word(b.data, i) != wordEnd || n >= b.book.strings.n {
 		return odd
 	}
-	t := &b.book.strings[n]
+	t := b.book.strings.at(n)
 	if len(t.text) > maxText {
 		return odd
 	}

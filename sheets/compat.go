@@ -61,7 +61,7 @@ func (c *compat) begin(m *markup, t xml.StartElement) (bool, error) {
 		c.choices = append(c.choices, choice{depth: m.depth})
 		c.unseen = append(c.unseen, m.depth)
 		return false, nil
-	case !known(space) && has(c.ignored, "", space):
+	case !known(space) && c.ignores(m, space):
 		if has(c.kept, t.Name.Local, space) || has(c.kept, "*", space) {
 			c.unseen = append(c.unseen, m.depth)
 		} else {
@@ -70,6 +70,12 @@ func (c *compat) begin(m *markup, t xml.StartElement) (bool, error) {
 		return false, nil
 	}
 	return true, nil
+}
+
+// ignores tells whether a namespace may be ignored.
+func (c *compat) ignores(m *markup, space string) bool {
+	m.work.spent += int64(len(c.ignored) + len(c.kept)) // that are gone through
+	return has(c.ignored, "", space)
 }
 
 // end takes the end of the element at m.depth+1, and tells whether it is given out.
@@ -128,6 +134,9 @@ func (c *compat) branch(m *markup, t xml.StartElement, of *choice) error {
 		if !ok || strings.Trim(needs, space) == "" {
 			return m.fault("it offers an alternative and does not say whom it is for")
 		}
+		if len(needs) > maxScopes {
+			return m.fault("it offers an alternative for too many programs at once (%q)", needs)
+		}
 		for prefix := range strings.FieldsSeq(needs) {
 			take = take && known(c.resolve(prefix))
 		}
@@ -149,19 +158,31 @@ func (c *compat) branch(m *markup, t xml.StartElement, of *choice) error {
 func (c *compat) declare(m *markup, t xml.StartElement) error {
 	for _, a := range t.Attr {
 		if a.Name.Space == "xmlns" {
+			if len(a.Name.Local) > maxName || len(a.Value) > maxName {
+				return m.fault("a namespace in it has a name of more than %d bytes", maxName)
+			}
 			c.prefixes = append(c.prefixes, scoped{m.depth, a.Name.Local, a.Value})
 		}
+	}
+	if len(c.prefixes) > maxScopes {
+		return m.fault("it declares more than %d namespaces at one place", maxScopes)
 	}
 	for _, a := range t.Attr {
 		if a.Name.Space != compatibility {
 			continue
 		}
 		for word := range strings.FieldsSeq(a.Value) {
+			m.work.spent += int64(len(c.prefixes) + len(c.ignored)) // that are gone through
+			if len(c.ignored)+len(c.kept) > maxScopes {
+				return m.fault("it says of more than %d namespaces what a reader may ignore", maxScopes)
+			}
 			prefix, name, _ := strings.Cut(word, ":")
 			space := c.resolve(prefix)
 			switch a.Name.Local {
 			case "Ignorable":
-				c.ignored = append(c.ignored, scoped{m.depth, "", space})
+				if space != "" && !has(c.ignored, "", space) {
+					c.ignored = append(c.ignored, scoped{m.depth, "", space})
+				}
 			case "ProcessContent":
 				c.kept = append(c.kept, scoped{m.depth, name, space})
 			case "MustUnderstand":

@@ -46,9 +46,19 @@ func Slowly(text string) (float64, string, bool) {
 // FastTexts tells how many shared texts are taken past the XML parser, up to the first that
 // is not.
 func FastTexts(texts string) int {
-	var all []words
+	var all stock
 	f := fastStrings{all: &all}
 	f.one.data, f.one.size = append([]byte(texts), make([]byte, pad)...), len(texts)
 	f.scan()
-	return len(all)
+	return all.n
+}
+
+// WithoutBook reads a sheet whose scanners have no book, at which they panic.
+func (b *Book) WithoutBook(sheet int, p Pace) error {
+	m, err := b.pack.markup(b.sheets[sheet].part, "", maxPart)
+	if err != nil {
+		return err
+	}
+	a := &assembler{typer: typer{spot: m.spot}, yield: func(*Row) error { return nil }}
+	return scan(m, a, pace{workers: p.Workers, block: p.Block})
 }

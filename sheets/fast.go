@@ -26,6 +26,9 @@ type fast struct {
 	m      *markup
 	a      *assembler
 	size   int      // of the next block
+	rest   int      // how many more rows are left to the parser without a look
+	idle   int      // how many will be, the next time
+	vain   bool     // nothing was taken since the parser's last row
 	blocks []*block // to be used again; the first one serves alone where there is one goroutine
 }
 
@@ -43,6 +46,11 @@ func (f *fast) run() error {
 	if f == nil || !f.m.plain() {
 		return nil
 	}
+	if f.rest > 0 {
+		f.rest--
+		return nil
+	}
+	f.vain = true
 	for f.workers < 2 || f.size < f.block {
 		if more, err := f.next(); err != nil || !more {
 			return err
@@ -59,6 +67,7 @@ func (f *fast) next() (more bool, err error) {
 	b.scan(f.a.row.Number)
 	whole, err := f.take(b)
 	if err != nil || whole {
+		f.vain = false
 		f.size = min(f.size*2, f.block)
 		return whole, err
 	}
@@ -69,7 +78,9 @@ func (f *fast) next() (more bool, err error) {
 // leave gives the rest of a block back for the parser.
 func (f *fast) leave(b *block) {
 	f.m.from.giveBack(b.data[b.used:b.size])
+	f.m.work.spent += int64(b.size-b.used) / leaveShare
 	f.size = min(leastBlock, f.block)
+	f.rest, f.idle = idleAfter(f.idle, f.vain && b.used == 0)
 }
 
 // prepare makes n blocks.

@@ -24,13 +24,23 @@ func fileFault(todo, format string, args ...any) *Fault {
 
 // say is fmt.Sprintf with long texts cut: what a damaged file holds may be megabytes.
 func say(format string, args []any) string {
-	const most = 80
 	for i, a := range args {
-		if s, ok := a.(string); ok && len(s) > most {
-			args[i] = strings.ToValidUTF8(s[:most], "") + "…"
+		if s, ok := a.(string); ok && len(s) > mostSaid {
+			args[i] = brief(s) + "…"
 		}
 	}
 	return fmt.Sprintf(format, args...)
+}
+
+// mostSaid is how many bytes of a text are told.
+const mostSaid = 80
+
+// brief gives the beginning of a text, which does not keep the rest in memory.
+func brief(s string) string {
+	if len(s) <= mostSaid {
+		return s
+	}
+	return strings.ToValidUTF8(strings.Clone(s[:mostSaid]), "")
 }
 
 // broken wraps an error of the operating system, which errors.Is still finds.

@@ -28,7 +28,7 @@ type reading struct {
 // hostile says what is read of each workbook in testdata/hostile.
 func hostile() map[string]reading {
 	return map[string]reading{
-		"attribute-long":             {fault: "a tag or a text of more than 4 MiB"},
+		"attribute-long":             {fault: "a tag or a text of more than 1 MiB"},
 		"attributes-many":            {fault: "<row> has more than 256 attributes"},
 		"bomb-declared":              {fault: "unpacks to more than 300 times its size"},
 		"bomb-overlapping":           {fault: "two of its parts lie over each other"},
@@ -41,7 +41,7 @@ func hostile() map[string]reading {
 		"checksum-wrong":             {fault: "does not agree with its checksum"},
 		"checksum-zero":              {fault: "does not agree with its checksum"},
 		"comma-separated":            {fault: `a text file \(CSV or the like\)`},
-		"comment-long":               {fault: "a tag or a text of more than 4 MiB"},
+		"comment-long":               {fault: "a tag or a text of more than 1 MiB"},
 		"control-characters":         {fault: `illegal character code U\+0001`},
 		"control-characters-escaped": {cells: 1, at: "A1", text: "a\x01b\rc\td"},
 		"cut-off":                    {fault: "the workbook is cut off or damaged"},
@@ -105,7 +105,7 @@ func hostile() map[string]reading {
 		"styles-missing":             {fault: `its part "xl/styles.xml" is missing`},
 		"text-index-beyond":          {fault: `cell A1: the cell's text is number "3" of the workbook's 3`},
 		"text-index-negative":        {fault: `cell A1: the cell's text is number "-1"`},
-		"text-long":                  {fault: "a tag or a text of more than 4 MiB"},
+		"text-long":                  {fault: "a tag or a text of more than 1 MiB"},
 		"text-too-long":              {fault: "cell A1: the cell holds more than the 32767 characters"},
 		"texts-as-sheet":             {fault: "should begin with <worksheet> and begins with <sst>"},
 		"texts-missing":              {fault: `its part "xl/sharedStrings.xml" is missing`},

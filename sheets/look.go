@@ -10,29 +10,37 @@ import (
 // equal ones; "" is the usual: no fill, or white, and black type.
 
 // takeFill gathers a piece of a fill.
-func (s *styleSheet) takeFill(path string, t xml.StartElement) {
+func (s *styleSheet) takeFill(m *markup, path string, t xml.StartElement) error {
 	if path == "styleSheet/fills/fill" {
 		s.fills = append(s.fills, fill{})
-		return
+		return s.bounded(m, len(s.fills), "fills")
 	}
 	if len(s.fills) == 0 {
-		return
+		return nil
 	}
 	f := &s.fills[len(s.fills)-1]
 	switch path {
 	case "styleSheet/fills/fill/patternFill":
 		f.pattern, _ = attr(t, "patternType")
+		f.pattern = brief(f.pattern)
 	case "styleSheet/fills/fill/patternFill/fgColor":
 		f.front = colour(t)
 	case "styleSheet/fills/fill/patternFill/bgColor":
 		f.back = colour(t)
 	case "styleSheet/fills/fill/gradientFill", "styleSheet/fills/fill/gradientFill/stop/color":
+		if f.stops++; f.stops > maxStops {
+			return m.fault("a fill in it has more than %d colours", maxStops)
+		}
 		f.pattern, f.front = "gradient", f.front+" "+colour(t)
 	}
+	return nil
 }
 
 // fill is how a cell is filled.
-type fill struct{ pattern, front, back string }
+type fill struct {
+	pattern, front, back string
+	stops                int // of a gradient
+}
 
 // words gives "" for a fill that cannot be seen on white paper.
 func (f fill) words() string {
@@ -103,7 +111,7 @@ func colour(t xml.StartElement) string {
 		case by != "rgb":
 			v = by + " " + v
 		}
-		return strings.TrimSpace(v + " " + tint)
+		return strings.TrimSpace(brief(v) + " " + brief(tint))
 	}
 	return "auto"
 }

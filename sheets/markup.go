@@ -23,6 +23,7 @@ type markup struct {
 	// unprefixed names below the root are of spreadsheets
 	unprefixed bool
 	lines      int // line breaks that were taken past the parser
+	work       meter
 	compat
 }
 
@@ -101,6 +102,9 @@ func (m *markup) next() (xml.Token, error) {
 		if err != nil {
 			return nil, m.ended(err)
 		}
+		if !m.work.add(m.from.taken) {
+			return nil, m.fault("it holds far more tags than its size in the file allows, as files do that are made to do harm")
+		}
 		seen := false
 		switch t := tok.(type) {
 		case xml.Directive:
@@ -136,14 +140,36 @@ func (m *markup) opened(t xml.StartElement) error {
 	if len(t.Attr) > maxAttrs {
 		return m.fault("a tag <%s> has more than %d attributes", t.Name.Local, maxAttrs)
 	}
-	for i, a := range t.Attr {
-		for _, b := range t.Attr[:i] {
+	if len(t.Name.Local) > maxName || len(t.Name.Space) > maxName {
+		return m.fault("a tag in it has a name of more than %d bytes", maxName)
+	}
+	if name, twice := repeated(t.Attr); twice {
+		return m.damaged("a tag <%s> has the attribute %s twice", t.Name.Local, name.Local)
+	}
+	return nil
+}
+
+// repeated finds an attribute that stands twice.
+func repeated(all []xml.Attr) (xml.Name, bool) {
+	const few = 16 // with so many comparing all with all is fastest
+	if len(all) > few {
+		seen := make(map[xml.Name]bool, len(all))
+		for _, a := range all {
+			if seen[a.Name] {
+				return a.Name, true
+			}
+			seen[a.Name] = true
+		}
+		return xml.Name{}, false
+	}
+	for i, a := range all {
+		for _, b := range all[:i] {
 			if a.Name == b.Name {
-				return m.damaged("a tag <%s> has the attribute %s twice", t.Name.Local, a.Name.Local)
+				return a.Name, true
 			}
 		}
 	}
-	return nil
+	return xml.Name{}, false
 }
 
 // ended says what an error of the parser means.

@@ -15,6 +15,10 @@ import (
 // plain and differ, its sizes are within limits and its parts do not overlap.
 type pack struct {
 	parts map[string]*zip.File // by name in lower case, as OPC compares names
+	size  int64                // of the file
+	// What may be inflated and parsed beyond the shares of the parts.
+	inflating, parsing *allowance
+	remarked           *owners
 }
 
 // openPack lists the parts and inflates nothing.
@@ -38,7 +42,8 @@ func openPack(r io.ReaderAt, size int64) (*pack, error) {
 		return nil, fileFault(copyAgain, "the workbook is cut off or damaged: its list of parts cannot be read (%v)", err)
 	}
 	b.left = -1
-	p := &pack{parts: make(map[string]*zip.File, len(z.File))}
+	p := &pack{parts: make(map[string]*zip.File, len(z.File)), size: size,
+		inflating: newAllowance(inflateFloor), parsing: newAllowance(parseFloor), remarked: newOwners()}
 	return p, p.vet(z.File)
 }
 

@@ -1,8 +1,9 @@
 package sheets
 
 import (
-	"sync"
 	"sync/atomic"
+
+	"ferrule/guard"
 )
 
 // mostWorkers bounds the goroutines that read a sheet: inflating keeps one busy, and
@@ -18,14 +19,14 @@ type pipeline struct {
 	work   chan *block   // blocks to be scanned
 	filled int           // how many were, the empty one at the end among them
 	done   atomic.Bool   // nobody will look at what is still on its way
-	all    sync.WaitGroup
+	all    *guard.Group
 }
 
 func (f *fast) start() *pipeline {
 	n := 2*f.workers + 1
 	f.prepare(n)
 	// Nobody waits to send: both channels have room for all blocks.
-	p := &pipeline{ring: f.blocks[:n], free: make(chan struct{}, n), work: make(chan *block, n)}
+	p := &pipeline{ring: f.blocks[:n], free: make(chan struct{}, n), work: make(chan *block, n), all: guard.NewGroup()}
 	for range n {
 		p.free <- struct{}{}
 	}
@@ -63,7 +64,19 @@ func (p *pipeline) scan() {
 	}
 }
 
-// stop ends all goroutines.
+// scanned waits for the block of that number, which does not come where a goroutine failed:
+// stopping then panics with what happened there.
+func (p *pipeline) scanned(n int) *block {
+	b := p.at(n)
+	select {
+	case <-b.ready:
+	case <-p.all.Failed():
+		p.stop()
+	}
+	return b
+}
+
+// stop ends all goroutines. A panic of one of them becomes one of this goroutine's.
 func (p *pipeline) stop() {
 	if !p.done.Swap(true) {
 		close(p.free)
@@ -77,19 +90,19 @@ func (f *fast) stream() error {
 	p := f.start()
 	defer p.stop()
 	for n := 0; ; n++ {
-		b := p.at(n)
-		if <-b.ready; b.size == 0 {
+		b := p.scanned(n)
+		if b.size == 0 {
 			return nil
 		}
 		whole, err := f.take(b)
 		if err != nil {
 			return err
 		}
+		f.vain = f.vain && n == 0
 		if !whole {
 			p.stop()
 			for last := p.filled - 1; last > n; last-- {
-				later := p.at(last)
-				<-later.ready
+				later := p.scanned(last)
 				f.m.from.giveBack(later.data[:later.size])
 			}
 			if f.leave(b); n < 4*len(p.ring) {

@@ -44,6 +44,9 @@ func (p *pack) relations(of string) ([]relation, error) {
 		if !ok {
 			continue
 		}
+		if len(rels) == maxRelations {
+			return nil, m.fault("it leads to more than %d places", maxRelations)
+		}
 		if top {
 			if top = false; t.Name.Local != "Relationships" || t.Name.Space != relPackage {
 				return nil, m.fault("it should list relationships and begins with <%s>", t.Name.Local)
@@ -54,6 +57,9 @@ func (p *pack) relations(of string) ([]relation, error) {
 			continue
 		}
 		r := readRelation(t, dir)
+		if len(r.id) > maxName || len(r.target) > maxName && !r.outside {
+			return nil, m.fault("a relationship in it has a name of more than %d bytes", maxName)
+		}
 		if ids[r.id] {
 			return nil, m.fault("it has the relationship %q twice", r.id)
 		}
@@ -69,12 +75,15 @@ func readRelation(t xml.StartElement, dir string) relation {
 	kind, _ := attr(t, "Type")
 	for _, space := range []string{relTransitional, relStrict, relMicrosoft, relThreads} {
 		if k, ok := strings.CutPrefix(kind, space); ok {
-			r.kind = k
+			r.kind = brief(k)
 		}
 	}
 	mode, _ := attr(t, "TargetMode")
 	r.outside = mode == "External"
 	r.target, _ = attr(t, "Target")
+	if r.outside {
+		r.target = brief(r.target) // only for messages
+	}
 	if strings.HasPrefix(r.target, "/") {
 		r.target = strings.TrimPrefix(path.Clean(r.target), "/")
 	} else if !r.outside {
@@ -116,5 +125,11 @@ func (p *pack) markup(name, sheet string, limit uint64) (*markup, error) {
 	if err != nil {
 		return nil, err
 	}
-	return newMarkup(r, where), nil
+	packed := int64(f.CompressedSize64)
+	if !p.inflating.take(f.Name, int64(f.UncompressedSize64)-inflateRatio*packed) {
+		return nil, where.fault("its data unpacks to far more than its size in the file, as it does in files that are made to do harm")
+	}
+	m := newMarkup(r, where)
+	m.work = meter{share: parseRatio * packed, of: p.parsing, part: f.Name}
+	return m, nil
 }

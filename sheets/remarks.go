@@ -4,7 +4,9 @@ import (
 	"encoding/xml"
 	"path"
 	"slices"
+	"strings"
 
+	"ferrule/guard"
 	"ferrule/sheets/cell"
 )
 
@@ -15,6 +17,7 @@ const mostRemarks = 1000
 // note or a thread of them, by row and column: the first thousand, and how many there are.
 // Comments lie in parts of their own, which are read strictly as well: the error is a *Fault.
 func (b *Book) Commented(sheet int) (cells []cell.Pos, n int, err error) {
+	defer guard.About(b.about(sheet))
 	s := b.sheets[sheet]
 	dir, base := path.Split(s.part)
 	if b.pack.find(dir+"_rels/"+base+".rels") == nil {
@@ -24,10 +27,14 @@ func (b *Book) Commented(sheet int) (cells []cell.Pos, n int, err error) {
 	if err != nil {
 		return nil, 0, err
 	}
-	seen := map[cell.Pos]bool{}
+	seen, parts := map[cell.Pos]bool{}, map[string]bool{}
 	for _, r := range rels {
-		if r.kind != "comments" && r.kind != "threadedComment" || r.outside || b.pack.find(r.target) == nil {
+		if r.kind != "comments" && r.kind != "threadedComment" || r.outside || b.pack.find(r.target) == nil || parts[r.target] {
 			continue
+		}
+		parts[r.target] = true
+		if !b.pack.remarked.take(strings.ToLower(r.target), s.part) {
+			return nil, 0, spot{sheet: s.Name}.fault("it has the comments of another sheet")
 		}
 		if err := b.remarks(r.target, s.Name, seen); err != nil {
 			return nil, 0, err
@@ -55,7 +62,9 @@ func (b *Book) remarks(part, sheet string, seen map[cell.Pos]bool) error {
 		}
 		ref, _ := attr(t, "ref")
 		if at, ok := cell.Parse(ref); ok {
-			seen[at] = true
+			if seen[at] = true; len(seen) > maxRemarks {
+				return m.fault("it has comments on more than %d cells", maxRemarks)
+			}
 		}
 	}
 	return m.done(err)

@@ -19,7 +19,7 @@ const richTexts = `<si><r><t>Air </t></r><r><rPr><b/><sz val="11"/><color theme=
 	`<si><r><rPr><strike/><sz val="11"/></rPr><t>HPR-1101</t></r><r><rPr><strike val="0"/></rPr><t> HPR-1102</t></r></si>` +
 	`<si><r><rPr/><t>a</t></r><r><rPr><rFont val="ＭＳ Ｐゴシック"/></rPr><t/></r></si>` +
 	"<si>\n <t>課</t>\n <rPh sb=\"0\" eb=\"1\"><t>カ</t></rPh><phoneticPr fontId=\"1\" type=\"noConversion\"/></si>" +
-	`<si><r><t>_x00</t></r><r><t>41_&amp;</t></r><phoneticPr fontId="1"/></si><si/><si><t>last</t></si>`
+	`<si><r><t>_x00</t></r><r><t>41_&amp;</t></r><phoneticPr fontId="1"/></si><si /><si><t>last</t></si>`
 
 func richBook(texts string) parts {
 	cells := `<row r="1">` + strings.Repeat(`<c t="s"><v>0</v></c><c s="3" t="s"><v>1</v></c><c t="s"><v>2</v></c>`, 2) + `</row>`
@@ -27,7 +27,7 @@ func richBook(texts string) parts {
 }
 
 func TestRichTexts(t *testing.T) {
-	data := richBook(strings.Replace(richTexts, "<si/>", "", 1)).zip(t)
+	data := richBook(strings.Replace(richTexts, "<si />", "", 1)).zip(t)
 	requireSame(t, data, 100)
 	b, err := sheets.Read(bytes.NewReader(data), int64(len(data)))
 	require.NoError(t, err)

@@ -65,7 +65,8 @@ func parseCondition(inside string) (c condition, ok bool) {
 // for positive and the second for negative numbers; the last is for all that is left.
 func sections(code string) []section {
 	var all []section
-	for more := code != ""; more; {
+	const enough = 4 // more mean no more than so many
+	for more := code != ""; more && len(all) < enough; {
 		var s section
 		code, more = s.read(code)
 		all = append(all, s)

@@ -4,9 +4,11 @@ package sheets
 // first that is not written in the usual way.
 type fastStrings struct {
 	m    *markup
-	all  *[]words
+	all  *stock
 	one  block
 	size int
+	rest int // how many more strings are left to the parser without a look
+	idle int // how many will be, the next time
 }
 
 // run takes as many strings as it can.
@@ -14,14 +16,20 @@ func (f *fastStrings) run() {
 	if f == nil || !f.m.plain() { // all are for the parser
 		return
 	}
-	for {
+	if f.rest > 0 {
+		f.rest--
+		return
+	}
+	for first := true; ; first = false {
 		b := &f.one
 		b.data, b.size = f.m.from.block(b.data, []byte("<si"), f.size, mostBlock)
 		f.scan()
 		f.m.lines += b.lines()
-		if !b.whole() {
+		if !b.whole() || f.all.full() {
 			f.m.from.giveBack(b.data[b.used:b.size])
+			f.m.work.spent += int64(b.size-b.used) / leaveShare
 			f.size = leastBlock
+			f.rest, f.idle = idleAfter(f.idle, first && b.used == 0)
 			return
 		}
 		f.size = min(f.size*2, blockSize)
@@ -41,14 +49,31 @@ func (f *fastStrings) scan() {
 		if i == odd {
 			return
 		}
-		*f.all = append(*f.all, w)
+		f.all.add(w)
 		b.used = i
 	}
 }
 
+// idleAfter tells how many rows or texts the parser gets without another look at whether
+// they need it, and how many it gets the next time: none where a look has found some that do
+// not, else each time twice as many.
+func idleAfter(idle int, inVain bool) (rest, next int) {
+	const most = 63
+	if !inVain {
+		return 0, 0
+	}
+	return idle, min(2*idle+1, most)
+}
+
+// leaveShare says what giving bytes back costs: as much as parsing one of so many.
+const leaveShare = 16
+
 // shared scans one shared text, most of which are plain.
 func (b *block) shared(i int) (words, int) {
-	const begin, end = "<si>", "</si>"
+	const begin, end, empty = "<si>", "</si>", "<si/>"
+	if begins(b.data, i, empty) {
+		return words{}, i + len(empty)
+	}
 	if !begins(b.data, i, begin) {
 		return words{}, odd
 	}

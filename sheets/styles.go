@@ -1,6 +1,9 @@
 package sheets
 
-import "encoding/xml"
+import (
+	"cmp"
+	"encoding/xml"
+)
 
 // style is what a cell's style says about its value.
 type style struct {
@@ -50,9 +53,15 @@ func (s *styleSheet) take(m *markup, path string, t xml.StartElement) error {
 	case "styleSheet/numFmts/numFmt":
 		id, err := m.index(t, "numFmtId")
 		code, _ := attr(t, "formatCode")
+		if len(code) > maxCode {
+			return m.fault("a number format in it is longer than %d characters", maxCode)
+		}
 		s.codes[id] = unescape(code)
-		return err
+		return cmp.Or(err, s.bounded(m, len(s.codes), "number formats"))
 	case "styleSheet/fonts/font":
+		if err := s.bounded(m, len(s.fonts)+1, "fonts"); err != nil {
+			return err
+		}
 		s.fonts, s.inks = append(s.fonts, false), append(s.inks, ink{})
 	case "styleSheet/fonts/font/strike":
 		struck, err := m.flag(t, "val", true)
@@ -69,11 +78,18 @@ func (s *styleSheet) take(m *markup, path string, t xml.StartElement) error {
 		}
 		fill, err := m.index(t, "fillId")
 		s.xfs = append(s.xfs, xf{format, font, fill})
-		return err
+		return cmp.Or(err, s.bounded(m, len(s.xfs), "cell formats"))
 	}
-	s.takeFill(path, t)
 	s.takeInk(path, t)
-	return nil
+	return s.takeFill(m, path, t)
+}
+
+// bounded refuses more of a kind than programs keep.
+func (s *styleSheet) bounded(m *markup, n int, kind string) error {
+	if n <= maxFormats {
+		return nil
+	}
+	return m.fault("it lists more than %d %s, more than any spreadsheet program keeps", maxFormats, kind)
 }
 
 // resolve looks up number formats and fonts. A number format that is neither built in

@@ -96,41 +96,50 @@ func (m *markup) run(g *gather) error {
 
 // readStrings reads the shared strings; eager tells whether those of an ordinary form
 // may be taken past the XML parser.
-func (p *pack) readStrings(r *relation, eager bool) ([]words, error) {
+func (p *pack) readStrings(r *relation, eager bool) (all stock, err error) {
 	if r == nil {
-		return nil, nil
+		return all, nil
 	}
 	f, err := p.follow(*r)
 	if err != nil {
-		return nil, err
+		return all, err
 	}
 	m, err := p.markup(f.Name, "", maxStrings)
 	if err != nil {
-		return nil, err
+		return all, err
 	}
 	if _, err := m.root("sst"); err != nil {
-		return nil, err
+		return all, err
 	}
-	var all []words
+	all.most = keptFloor + keptRatio*p.size
+	full := func() error {
+		if all.full() {
+			return m.fault("it holds more texts than a file of this size needs (%d so far), as files do that are made to do harm", all.n)
+		}
+		return nil
+	}
 	var fast *fastStrings
 	if eager && m.bypassed() {
 		fast = &fastStrings{m: m, all: &all, size: leastBlock}
 	}
 	fast.run()
+	if err := full(); err != nil {
+		return all, err
+	}
 	err = m.each("sst", func(t xml.StartElement) error {
 		switch local(t) {
 		case "si":
 			w, err := m.rich("si")
-			all = append(all, w)
+			all.add(w)
 			fast.run()
-			return err
+			return cmp.Or(err, full())
 		case "extLst":
 			return m.skip()
 		}
 		return m.unknown(t, "sst")
 	})
 	if err != nil {
-		return nil, err
+		return all, err
 	}
 	return all, m.end()
 }

@@ -65,7 +65,7 @@ func (t *typer) stored(pos cell.Pos, raw *rawCell, st style, v *Value) error {
 		if err != nil {
 			return err
 		}
-		w := t.book.strings[n]
+		w := t.book.strings.at(n)
 		v.Kind, v.Text, v.Struck, v.Partly, v.Shared = Text, w.text, w.strike(st.struck), w.partly(st.struck), int32(n)+1
 	case "inlineStr":
 		w := &raw.inline
@@ -134,13 +134,12 @@ func (t *typer) date(serial float64, format numFormat) (string, bool) {
 
 // shared reads the index of a shared string, which must exist.
 func (t *typer) shared(pos cell.Pos, index string) (int, error) {
-	all := t.book.strings
 	if t.book.noTexts != nil {
 		return 0, t.book.noTexts
 	}
 	n, ok := count(index)
-	if !ok || n >= len(all) {
-		return 0, t.at(pos, "the cell's text is number %q of the workbook's %d shared texts, which does not exist", index, len(all))
+	if !ok || n >= t.book.strings.n {
+		return 0, t.at(pos, "the cell's text is number %q of the workbook's %d shared texts, which does not exist", index, t.book.strings.n)
 	}
 	return n, nil
 }

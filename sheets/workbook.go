@@ -138,8 +138,13 @@ func (w *workbook) setCalendar(m *markup, t xml.StartElement) error {
 
 func (w *workbook) addSheet(p *pack, m *markup, t xml.StartElement, byID map[string]relation, names, parts map[string]bool) error {
 	name, _ := attr(t, "name")
-	if name = unescape(name); name == "" {
+	switch name = unescape(name); {
+	case name == "":
 		return m.fault("one of its sheets has no name")
+	case len(name) > maxName:
+		return m.fault("one of its sheets has a name of more than %d bytes", maxName)
+	case len(names) == maxEntries:
+		return m.fault("it lists more than %d sheets", maxEntries)
 	}
 	if key := strings.ToLower(strings.ToUpper(name)); names[key] {
 		return m.fault("two of its sheets have the name %q", name)

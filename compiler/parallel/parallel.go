@@ -2,10 +2,9 @@
 package parallel
 
 import (
-	"fmt"
 	"runtime"
-	"runtime/debug"
-	"sync"
+
+	"ferrule/guard"
 )
 
 // Workers gives the number of workers that is meant: 0 stands for as many as there are
@@ -18,33 +17,30 @@ func Workers(n int) int {
 }
 
 // Each calls f for 0 to n-1 on so many workers, each of which does one thing at a time.
-// A panic of f becomes one of the caller's, who alone can say what it means.
+// A panic of f becomes one of the caller's, a *guard.Fault; the caller alone can say what it
+// means. Nothing is begun after it.
 func Each(n, workers int, f func(worker, i int)) {
 	next := make(chan int)
-	var wg sync.WaitGroup
-	var once sync.Once
-	var fault any
-	guarded := func(worker, i int) {
-		defer func() {
-			if p := recover(); p != nil {
-				once.Do(func() { fault = fmt.Sprintf("%v\n%s", p, debug.Stack()) })
-			}
-		}()
-		f(worker, i)
-	}
+	g := guard.NewGroup()
 	for worker := range min(workers, n) {
-		wg.Go(func() {
+		g.Go(func() {
 			for i := range next {
-				guarded(worker, i)
+				f(worker, i)
 			}
 		})
 	}
-	for i := range n {
-		next <- i
-	}
+	feed(n, next, g.Failed())
 	close(next)
-	wg.Wait()
-	if fault != nil {
-		panic(fault)
+	g.Wait()
+}
+
+// feed hands out 0 to n-1 unless a worker fails.
+func feed(n int, next chan<- int, failed <-chan struct{}) {
+	for i := range n {
+		select {
+		case next <- i:
+		case <-failed:
+			return
+		}
 	}
 }

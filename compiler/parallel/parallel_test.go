@@ -5,6 +5,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ferrule/guard"
 )
 
 func TestEachDoesAllOnce(t *testing.T) {
@@ -23,13 +26,24 @@ func TestEachDoesAllOnce(t *testing.T) {
 }
 
 func TestPanicReachesTheCaller(t *testing.T) {
-	defer func() { assert.Contains(t, recover(), "broken") }()
-	Each(9, 2, func(_, i int) {
-		if i == 4 {
-			panic("broken")
-		}
-	})
-	t.Error("nothing was thrown")
+	defer func() {
+		f, ok := recover().(*guard.Fault)
+		require.True(t, ok, "nothing was thrown")
+		assert.Equal(t, "broken", f.Cause)
+		assert.Contains(t, string(f.Stack), "breaks")
+	}()
+	Each(9, 2, func(_, i int) { breaks(i == 4) })
+}
+
+func breaks(now bool) {
+	if now {
+		panic("broken")
+	}
+}
+
+// Nobody waits for ever where all workers are gone.
+func TestAllWorkersPanic(t *testing.T) {
+	assert.Panics(t, func() { Each(1000, 3, func(_, _ int) { breaks(true) }) })
 }
 
 func TestWorkers(t *testing.T) {

@@ -5,7 +5,6 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"image"
-	"image/draw"
 	"image/jpeg"
 	"image/png"
 )
@@ -33,13 +32,38 @@ func (p *Picture) Write(emit func(File, []byte) error) error {
 		}
 		return emit(p.Files[0], plain)
 	}
-	m, err := p.unpack(data)
+	return p.draw(data, emit)
+}
+
+// draw draws a PNG or JPEG anew in all widths, while it is unpacked once.
+func (p *Picture) draw(data []byte, emit func(File, []byte) error) error {
+	u, err := p.measure(data)
+	if err != nil {
+		panic("picture: a picture that was looked at cannot be measured: " + err.Error())
+	}
+	defer p.room.take(u.bytes)()
+	all, err := p.unpack(data, u)
 	if err != nil {
 		panic("picture: a picture that was looked at cannot be read: " + err.Error())
 	}
-	all := pixels(m)
-	for _, f := range p.Files {
-		out, err := p.pack(all, f)
+	small := make([]*shrinking, len(p.Files))
+	for i, f := range p.Files {
+		w, h := f.Width, f.Height
+		if p.turn > 4 {
+			w, h = h, w
+		}
+		small[i] = newShrinking(u.width, u.height, w, h)
+	}
+	err = each(all, func(row *image.RGBA) {
+		for _, s := range small {
+			s.add(row)
+		}
+	})
+	if err != nil {
+		panic("picture: a picture that was looked at cannot be read to its end: " + err.Error())
+	}
+	for i, f := range p.Files {
+		out, err := p.pack(orient(small[i].out, p.turn))
 		if err != nil {
 			return err
 		}
@@ -50,52 +74,59 @@ func (p *Picture) Write(emit func(File, []byte) error) error {
 	return nil
 }
 
-func (p *Picture) pack(m *image.RGBA, f File) ([]byte, error) {
-	w, h := f.Width, f.Height
-	if p.turn > 4 {
-		w, h = h, w
-	}
-	small := orient(shrink(m, w, h), p.turn)
+func (p *Picture) pack(m *image.RGBA) ([]byte, error) {
 	var b bytes.Buffer
 	var err error
 	if p.flat {
-		err = jpeg.Encode(&b, small, &jpeg.Options{Quality: quality})
+		err = jpeg.Encode(&b, m, &jpeg.Options{Quality: quality})
 	} else {
-		err = (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, small)
+		err = (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, m)
 	}
 	return b.Bytes(), err
 }
 
-// pixels gives a picture as plain pixels.
-func pixels(m image.Image) *image.RGBA {
-	b := m.Bounds()
-	out := image.NewRGBA(image.Rect(0, 0, b.Dx(), b.Dy()))
-	draw.Draw(out, out.Bounds(), m, b.Min, draw.Src)
-	return out
+// shrinking makes a picture smaller while its rows come: each new pixel is the mean of what
+// it covers, first across, then down.
+type shrinking struct {
+	out           *image.RGBA
+	width, height int     // of what comes
+	narrow        []uint8 // the row at hand, made narrower
+	sums          []int   // of the new row at hand
+	at            int     // how far down it is, in units of 1/h of a row that comes
 }
 
-// shrink makes a picture smaller: each new pixel is the mean of what it covers.
-func shrink(m *image.RGBA, w, h int) *image.RGBA {
-	b := m.Bounds()
-	if w == b.Dx() && h == b.Dy() {
-		return m
-	}
-	// First across, then down. A source pixel lies in one or more parts of new ones; its
-	// share is counted in units of 1/w of its own width, so that all sums are whole.
-	narrow := image.NewRGBA(image.Rect(0, 0, w, b.Dy()))
-	for y := range b.Dy() {
-		squeeze(m.Pix[y*m.Stride:], 4, b.Dx(), narrow.Pix[y*narrow.Stride:], 4, w)
-	}
-	out := image.NewRGBA(image.Rect(0, 0, w, h))
-	for x := range w {
-		squeeze(narrow.Pix[4*x:], narrow.Stride, b.Dy(), out.Pix[4*x:], out.Stride, h)
-	}
-	return out
+func newShrinking(width, height, w, h int) *shrinking {
+	return &shrinking{out: image.NewRGBA(image.Rect(0, 0, w, h)), width: width, height: height,
+		narrow: make([]uint8, 4*w), sums: make([]int, 4*w)}
 }
 
-// squeeze gives the mean of each of n even parts of a line of pixels that lie step bytes
-// apart.
-func squeeze(from []uint8, step, length int, to []uint8, toStep, n int) {
+// add takes the next row. It lies in one or more new ones; its share in each is counted in
+// units of 1/h of its own height, so that all sums are whole.
+func (s *shrinking) add(row *image.RGBA) {
+	w, h := s.out.Rect.Dx(), s.out.Rect.Dy()
+	squeeze(row.Pix, s.width, s.narrow, w)
+	for end := s.at + h; s.at < end; {
+		i := s.at / s.height
+		next := min(end, (i+1)*s.height)
+		for k, v := range s.narrow {
+			s.sums[k] += int(v) * (next - s.at)
+		}
+		if s.at = next; next == (i+1)*s.height {
+			to := s.out.Pix[i*s.out.Stride:]
+			for k, sum := range s.sums {
+				to[k] = uint8((sum + s.height/2) / s.height)
+			}
+			clear(s.sums)
+		}
+	}
+}
+
+// squeeze gives the mean of each of n even parts of a line of pixels.
+func squeeze(from []uint8, length int, to []uint8, n int) {
+	if n == length {
+		copy(to, from)
+		return
+	}
 	for i := range n {
 		// The part reaches from i*length to (i+1)*length in units of 1/n of a pixel.
 		begin, end := i*length, (i+1)*length
@@ -104,12 +135,12 @@ func squeeze(from []uint8, step, length int, to []uint8, toStep, n int) {
 			px := at / n
 			next := min(end, (px+1)*n)
 			for c := range 4 {
-				sum[c] += int(from[px*step+c]) * (next - at)
+				sum[c] += int(from[px*4+c]) * (next - at)
 			}
 			at = next
 		}
 		for c := range 4 {
-			to[i*toStep+c] = uint8((sum[c] + length/2) / length)
+			to[i*4+c] = uint8((sum[c] + length/2) / length)
 		}
 	}
 }

@@ -9,9 +9,10 @@ import (
 	"path"
 	"path/filepath"
 	"strings"
-	"sync"
 
 	"ferrule/compiler/model"
+	"ferrule/compiler/parallel"
+	"ferrule/guard"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -67,10 +68,12 @@ func Load(ctx context.Context, cat *model.Catalogue, o Options, report func(*Fau
 		}
 		named[from] = append(named[from], p)
 	}
+	all := newRoom()
 	pictures, faults := make([]*Picture, len(order)), make([]*Fault, len(order))
-	each(len(order), o.Workers, func(i int) {
+	parallel.Each(len(order), o.Workers, func(_, i int) {
+		defer guard.About(fmt.Sprintf("looking at the picture %q of %s", order[i].name, named[order[i]][0].At.Sheet.File))
 		if ctx.Err() == nil {
-			pictures[i], faults[i] = inspect(order[i])
+			pictures[i], faults[i] = inspect(order[i], all)
 		}
 	})
 	if err := ctx.Err(); err != nil {
@@ -95,26 +98,8 @@ func Load(ctx context.Context, cat *model.Catalogue, o Options, report func(*Fau
 	return s, nil
 }
 
-// each calls f for 0 to n-1 on some workers.
-func each(n, workers int, f func(int)) {
-	next := make(chan int)
-	var wg sync.WaitGroup
-	for range min(workers, n) {
-		wg.Go(func() {
-			for i := range next {
-				f(i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	wg.Wait()
-}
-
 // inspect reads one file and judges it.
-func inspect(from source) (*Picture, *Fault) {
+func inspect(from source, r *room) (*Picture, *Fault) {
 	if why := badName(from.name); why != "" {
 		return nil, missing(fmt.Sprintf("%q is no picture beside the workbook: %s", from.name, why),
 			"write the name of a file in the workbook's folder, or in a folder below it: pictures/arm.jpg")
@@ -126,15 +111,19 @@ func inspect(from source) (*Picture, *Fault) {
 			"put the file there, mend its name, or clear the cell")
 	case err == nil:
 		var p *Picture
-		if p, err = look(from, data); err == nil {
+		if p, err = look(from, data, r); err == nil {
 			return p, nil
 		}
 	}
 	if at := (*fs.PathError)(nil); errors.As(err, &at) {
 		err = at.Err // the message names the file
 	}
-	return nil, &Fault{Message: fmt.Sprintf("the picture %q cannot be shown: %s", from.name, err),
+	f := &Fault{Message: fmt.Sprintf("the picture %q cannot be shown: %s", from.name, err),
 		Fix: "save it again as a PNG or a JPEG, or clear the cell"}
+	if large := (*errLarge)(nil); errors.As(err, &large) {
+		f.Fix = "save it again with fewer pixels, as a plain PNG or JPEG, or clear the cell"
+	}
+	return nil, f
 }
 
 func missing(message, fix string) *Fault { return &Fault{Missing: true, Message: message, Fix: fix} }

@@ -6,15 +6,12 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
-	"image"
-	"image/jpeg"
-	"image/png"
 )
 
 // look judges the bytes of a file; an error is the end of a sentence that says why it
 // cannot be shown.
-func look(from source, data []byte) (*Picture, error) {
-	p := &Picture{from: from, sum: sha256.Sum256(data)}
+func look(from source, data []byte, r *room) (*Picture, error) {
+	p := &Picture{from: from, sum: sha256.Sum256(data), room: r}
 	var err error
 	switch {
 	case bytes.HasPrefix(data, []byte("\x89PNG\r\n\x1a\n")):
@@ -44,66 +41,33 @@ func look(from source, data []byte) (*Picture, error) {
 	return p, nil
 }
 
-// raster judges a PNG or JPEG by unpacking it whole.
+// raster judges a PNG or JPEG by unpacking all of it.
 func (p *Picture) raster(data []byte) error {
-	config, _, err := image.DecodeConfig(bytes.NewReader(data))
+	u, err := p.measure(data)
 	if err != nil {
-		return damaged(err)
-	}
-	if config.Width <= 0 || config.Height <= 0 || config.Width > maxPixels/config.Height {
-		return fmt.Errorf("it has %d x %d pixels, and %d million are the most", config.Width, config.Height, maxPixels/1_000_000)
+		return err
 	}
 	if p.format == JPEG {
 		p.turn = orientation(data)
 	}
-	m, err := p.unpack(data)
+	defer p.room.take(u.bytes)()
+	all, err := p.unpack(data, u)
 	if err != nil {
 		return damaged(err)
 	}
-	p.Width, p.Height = m.Bounds().Dx(), m.Bounds().Dy()
+	c := &colours{seen: map[[3]uint8]bool{}}
+	if err := each(all, c.add); err != nil {
+		return damaged(err)
+	}
+	p.Width, p.Height = u.width, u.height
 	if p.turn > 4 {
 		p.Width, p.Height = p.Height, p.Width
 	}
-	p.flat = p.format == JPEG || photograph(m)
+	p.flat = p.format == JPEG || c.photograph()
 	return nil
 }
 
 func damaged(err error) error { return fmt.Errorf("it is damaged or cut off (%w)", err) }
-
-func (p *Picture) unpack(data []byte) (image.Image, error) {
-	if p.format == PNG {
-		return png.Decode(bytes.NewReader(data))
-	}
-	return jpeg.Decode(bytes.NewReader(data))
-}
-
-// drawing is the most colours that a picture has which is kept free of the blur of a
-// JPEG.
-const drawing = 4096
-
-// photograph tells whether a picture has no transparent places and many colours.
-func photograph(m image.Image) bool {
-	if o, ok := m.(interface{ Opaque() bool }); !ok || !o.Opaque() {
-		return false
-	}
-	seen := map[[3]uint8]bool{}
-	var last [3]uint8
-	b := m.Bounds()
-	for y := b.Min.Y; y < b.Max.Y; y++ {
-		for x := b.Min.X; x < b.Max.X; x++ {
-			r, g, b, _ := m.At(x, y).RGBA()
-			now := [3]uint8{uint8(r >> 8), uint8(g >> 8), uint8(b >> 8)}
-			if now == last {
-				continue
-			}
-			last = now
-			if seen[now] = true; len(seen) > drawing {
-				return true
-			}
-		}
-	}
-	return false
-}
 
 // widths that pictures are published in, in pixels: about as wide as a telephone, and
 // as a column of text on a sharp screen.

@@ -2,11 +2,12 @@
 // that may be published.
 //
 // A picture is a file beside a workbook, and nothing in it is trusted. Its name may not
-// lead out of the folder; its size is bounded before it is unpacked; a PNG or JPEG is
-// unpacked whole, and what is published is drawn anew in a sane width, so that nothing
+// lead out of the folder; its size is bounded before it is unpacked; all of a PNG or JPEG is
+// unpacked, row by row where the format allows and else within a room that all workers
+// share, and what is published is drawn anew in a sane width, so that nothing
 // but its look gets through (no place where a photograph was taken, for one). A WebP is
 // passed on without what is not its look. An SVG is passed on as it is, which only a
-// plain drawing may be: browsers run no scripts of one that is shown as an image, yet
+// plain drawing may be, of listed elements and functions and of bounded weight: browsers run no scripts of one that is shown as an image, yet
 // somebody may open it by itself.
 package picture
 
@@ -43,6 +44,7 @@ type Picture struct {
 	from          source
 	sum           [32]byte // of the bytes that were looked at
 	format        Format
+	room          *room
 	turn          int  // how a photograph is turned, see orient
 	flat          bool // may be published as a JPEG
 }

@@ -51,7 +51,7 @@ func written(t *testing.T, data []byte) (*Picture, map[string][]byte) {
 	from := source{dir, "a"}
 	read, err := from.read()
 	require.NoError(t, err)
-	p, err := look(from, read)
+	p, err := look(from, read, newRoom())
 	require.NoError(t, err)
 	out := map[string][]byte{}
 	require.NoError(t, p.Write(func(f File, b []byte) error { out[f.Name] = bytes.Clone(b); return nil }))
@@ -113,7 +113,9 @@ func TestShrink(t *testing.T) {
 	m := noise(17, 11)
 	for _, size := range [][2]int{{17, 11}, {5, 3}, {1, 1}, {16, 10}, {17, 1}} {
 		w, h := size[0], size[1]
-		got := shrink(m, w, h)
+		s := newShrinking(17, 11, w, h)
+		require.NoError(t, each(&wholeRows{m: m, row: image.NewRGBA(image.Rect(0, 0, 17, 1))}, s.add))
+		got := s.out
 		for y := range h {
 			for x := range w {
 				for c := range 4 {
@@ -231,7 +233,7 @@ func TestWhatCannotBeShown(t *testing.T) {
 		"a large SVG":    {append([]byte(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"/>`), bytes.Repeat([]byte(" "), maxPassed)...), "larger than 2 MB"},
 		"a cut off WebP": {[]byte("RIFF\x00\x01\x00\x00WEBPVP8 "), "damaged or cut off"},
 	} {
-		_, err := look(source{}, c.data)
+		_, err := look(source{}, c.data, newRoom())
 		if assert.Error(t, err, name) {
 			assert.Contains(t, err.Error(), c.want, name)
 		}
@@ -272,7 +274,7 @@ func TestWebP(t *testing.T) {
 		"bad start": file(chunk("VP8 ", "0123456789")),
 		"bad other": file(chunk("VP8L", "01234")),
 	} {
-		_, err := look(source{}, data)
+		_, err := look(source{}, data, newRoom())
 		assert.Error(t, err, name)
 	}
 	p, _ = written(t, file(chunk("VP8L", "\x2f\x09\x40\x01\x00")))
@@ -308,19 +310,19 @@ func TestSVG(t *testing.T) {
 		`<g xml:base="https://elsewhere.example"/>`, `<?xml-stylesheet href="https://elsewhere.example"?>`, `&amp;&nbsp;`, `<iframe/>`,
 		`<![CDATA[<]]><style><![CDATA[@import "a"]]></style>`,
 	} {
-		_, err := look(source{}, in(`viewBox="0 0 9 9"`, body))
+		_, err := look(source{}, in(`viewBox="0 0 9 9"`, body), newRoom())
 		assert.Error(t, err, body)
 	}
 	for _, body := range []string{
 		`<path d="M0 0h9" fill="url(#a)"/>`, `<image href="data:image/png;base64,AA"/>`, `<use xlink:href="#a"/>`, `<text>url(</text><text>javascript:</text>`,
 		`<style>a { stroke: url('#a') }</style>`, `<x:y xmlns:x="https://pen.example" onclick="x"/>`,
 	} {
-		_, err := look(source{}, in(`viewBox="0 0 9 9"`, body))
+		_, err := look(source{}, in(`viewBox="0 0 9 9"`, body), newRoom())
 		assert.NoError(t, err, body)
 	}
-	_, err := look(source{}, []byte("\xff\xfe<\x00s\x00v\x00g\x00"))
+	_, err := look(source{}, []byte("\xff\xfe<\x00s\x00v\x00g\x00"), newRoom())
 	assert.Error(t, err, "UTF-16")
-	_, err = look(source{}, []byte("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 9 9\"><text>\xff</text></svg>"))
+	_, err = look(source{}, []byte("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 9 9\"><text>\xff</text></svg>"), newRoom())
 	assert.ErrorContains(t, err, "UTF-8")
 }
 
@@ -332,20 +334,20 @@ func TestLinksDoNotLeadOut(t *testing.T) {
 	require.NoError(t, os.Symlink(out, filepath.Join(dir, "folder")))
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "real.png"), 0o755))
 	for _, name := range []string{"link.png", "folder/secret.png", "real.png"} {
-		p, f := inspect(source{dir, name})
+		p, f := inspect(source{dir, name}, newRoom())
 		assert.Nil(t, p, name)
 		assert.NotNil(t, f, name)
 	}
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "own.png"), pngOf(t, noise(9, 9)), 0o644))
 	require.NoError(t, os.Symlink("own.png", filepath.Join(dir, "inside.png")))
-	p, _ := inspect(source{dir, "inside.png"})
+	p, _ := inspect(source{dir, "inside.png"}, newRoom())
 	assert.NotNil(t, p, "a link within the folder")
 
 	large, err := os.Create(filepath.Join(dir, "large.png"))
 	require.NoError(t, err)
 	require.NoError(t, large.Truncate(maxBytes+1))
 	require.NoError(t, large.Close())
-	_, f := inspect(source{dir, "large.png"})
+	_, f := inspect(source{dir, "large.png"}, newRoom())
 	assert.Contains(t, f.Message, "larger than 20 MB")
 }
 
@@ -354,7 +356,7 @@ func TestChangedFile(t *testing.T) {
 	dir := t.TempDir()
 	file := filepath.Join(dir, "a.png")
 	require.NoError(t, os.WriteFile(file, pngOf(t, noise(9, 9)), 0o644))
-	p, f := inspect(source{dir, "a.png"})
+	p, f := inspect(source{dir, "a.png"}, newRoom())
 	require.Nil(t, f)
 	none := func(File, []byte) error { t.Fatal("written"); return nil }
 	require.NoError(t, os.WriteFile(file, pngOf(t, noise(8, 9)), 0o644))
@@ -374,7 +376,7 @@ func FuzzLook(f *testing.F) {
 	f.Add([]byte(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><g style="a"/></svg>`))
 	dir := f.TempDir()
 	f.Fuzz(func(t *testing.T, data []byte) {
-		p, err := look(source{dir, "a"}, data)
+		p, err := look(source{dir, "a"}, data, newRoom())
 		if err != nil {
 			return
 		}

@@ -15,6 +15,8 @@ import (
 	"runtime/debug"
 
 	"github.com/spf13/cobra"
+
+	"ferrule/guard"
 )
 
 // Exit statuses.
@@ -38,12 +40,24 @@ func Run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 func execute(ctx context.Context, root *cobra.Command, stderr io.Writer) (status int) {
 	defer func() {
 		if cause := recover(); cause != nil {
-			fmt.Fprintf(stderr, "ferrule: a fault of the program, not of the workbooks: %v\n", cause)
-			fmt.Fprintf(stderr, "please report it with the lines below and, if you may, the workbooks\n\n%s", debug.Stack())
+			tellFault(stderr, cause)
 			status = fault
 		}
 	}()
 	return told(stderr, root.ExecuteContext(ctx))
+}
+
+// tellFault says what went wrong and where, with the stack of the goroutine that it did in.
+func tellFault(stderr io.Writer, cause any) {
+	f, ok := cause.(*guard.Fault)
+	if !ok {
+		f = &guard.Fault{Cause: cause, Stack: debug.Stack()}
+	}
+	fmt.Fprintf(stderr, "ferrule: a fault of the program, not of the workbooks: %v\n", f.Cause)
+	for _, what := range f.About {
+		fmt.Fprintf(stderr, "it happened while %s\n", printable(what))
+	}
+	fmt.Fprintf(stderr, "please report it with the lines below and, if you may, the workbooks\n\n%s", f.Stack)
 }
 
 // command gives the root with all commands.

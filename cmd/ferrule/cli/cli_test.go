@@ -14,6 +14,7 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
+	"ferrule/guard"
 )
 
 func TestPanicIsAFaultOfTheProgram(t *testing.T) {
@@ -23,6 +24,28 @@ func TestPanicIsAFaultOfTheProgram(t *testing.T) {
 	assert.Equal(t, fault, execute(context.Background(), root, &stderr))
 	assert.Contains(t, stderr.String(), "a fault of the program, not of the workbooks: invariant: a box is never empty\n")
 	assert.Contains(t, stderr.String(), "cli_test.go", "the stack says where")
+}
+
+func broken() { panic("invariant: a row ends") }
+
+// A panic of a goroutine is told in the same way, with what was being done and with its own
+// stack.
+func TestPanicInAGoroutine(t *testing.T) {
+	var stderr bytes.Buffer
+	root := &cobra.Command{Use: "x", RunE: func(*cobra.Command, []string) error {
+		g := guard.NewGroup()
+		g.Go(func() {
+			defer guard.About("reading the workbook a\x1b.xlsx")
+			broken()
+		})
+		g.Wait()
+		return nil
+	}}
+	root.SetArgs(nil)
+	assert.Equal(t, fault, execute(context.Background(), root, &stderr))
+	assert.Contains(t, stderr.String(), "a fault of the program, not of the workbooks: invariant: a row ends\n"+
+		"it happened while \"reading the workbook a\\x1b.xlsx\"\n")
+	assert.Contains(t, stderr.String(), "cli.broken", "the stack says where")
 }
 
 func TestStatusOfErrors(t *testing.T) {

@@ -9,6 +9,8 @@ import (
 	"sync"
 	"time"
 	"unicode"
+
+	"ferrule/guard"
 )
 
 const (
@@ -24,6 +26,7 @@ type progress struct {
 	begun time.Time
 	over  chan struct{}
 	ended sync.Once
+	looks *guard.Group
 
 	mu    sync.Mutex
 	what  string
@@ -41,13 +44,13 @@ func startProgress(out io.Writer) *progress {
 		width = 80
 	}
 	p := newProgress(out, width)
-	go p.run()
+	p.looks.Go(p.run)
 	return p
 }
 
 // newProgress gives a progress that looks at no clock by itself.
 func newProgress(out io.Writer, width int) *progress {
-	return &progress{out: out, width: width, begun: time.Now(), over: make(chan struct{})}
+	return &progress{out: out, width: width, begun: time.Now(), over: make(chan struct{}), looks: guard.NewGroup()}
 }
 
 func (p *progress) run() {
@@ -90,6 +93,7 @@ func (p *progress) end() {
 		return
 	}
 	p.ended.Do(func() { close(p.over) })
+	p.looks.Wait()
 	p.show("")
 }
 

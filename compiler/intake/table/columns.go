@@ -3,6 +3,7 @@ package table
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"ferrule/schema/word"
@@ -12,15 +13,16 @@ import (
 
 // columns knows where a sheet's columns are.
 type columns struct {
-	index map[int32]int // sheet column to Table.Columns; -1 and less: a name that stood before, as an index into Table.Again
-	near  []int         // the same for the first columns, as most sheets have no others; unheaded: none
-	stray []cell.Pos    // the first value of each column without a header
+	index   map[int32]int  // sheet column to Table.Columns; -1 and less: a name that stood before, as an index into Table.Again
+	near    []int          // the same for the first columns, as most sheets have no others; unheaded: none
+	stray   []cell.Pos     // the first value of each column without a header
+	strayed map[int32]bool // those columns
 
 	// The row at hand, by column; used again for every row.
-	fields []Field
-	filled []bool
-	count  int
-	out    []Field
+	fields  []Field
+	filled  []bool
+	touched []int // those that are filled
+	out     []Field
 }
 
 // nearest is how many columns are found without a map.
@@ -56,38 +58,41 @@ func (c *columns) begin(n int) {
 	if len(c.fields) != n {
 		c.fields, c.filled, c.out = make([]Field, n), make([]bool, n), make([]Field, 0, n)
 	}
-	clear(c.filled)
-	c.count = 0
+	for _, i := range c.touched {
+		c.filled[i] = false
+	}
+	c.touched = c.touched[:0]
 }
 
 func (c *columns) put(i int, f Field) {
 	if !c.filled[i] {
 		c.filled[i] = true
-		c.count++
+		c.touched = append(c.touched, i)
 	}
 	c.fields[i] = f
 }
 
 // end gives the filled fields in the order of the columns, good until the next begin.
 func (c *columns) end() []Field {
-	if c.count == len(c.fields) {
+	if len(c.touched) == len(c.fields) {
 		return c.fields
 	}
+	slices.Sort(c.touched)
 	c.out = c.out[:0]
-	for i, filled := range c.filled {
-		if filled {
-			c.out = append(c.out, c.fields[i])
-		}
+	for _, i := range c.touched {
+		c.out = append(c.out, c.fields[i])
 	}
 	return c.out
 }
 
 func (c *columns) unheaded(at cell.Pos) {
-	for _, p := range c.stray {
-		if p.Col == at.Col {
-			return
-		}
+	if c.strayed[at.Col] {
+		return
 	}
+	if c.strayed == nil {
+		c.strayed = map[int32]bool{}
+	}
+	c.strayed[at.Col] = true
 	c.stray = append(c.stray, at)
 }
 

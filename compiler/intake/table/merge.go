@@ -1,6 +1,7 @@
 package table
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"sort"
@@ -32,30 +33,57 @@ func (r *reader) covers(header int32) []cover {
 // sweep goes down the sheet and knows which merged ranges reach over a row, and what they
 // hold. Ranges do not overlap, so there are never more of them than columns.
 type sweep struct {
-	coming, open []cover
+	coming []cover
+	open   []*cover // by column
+	live   []*cover // those of them that hold something
+	leaves int32    // the first row after which one of them is left; rows before cost nothing
+	shown  int      // how many cells were given the value of another, see maxShown
+	by     *cover   // the first range of the row in which that was so last
 }
 
 // down goes to a row, which must not be above the last one; cells are what it holds.
-func (s *sweep) down(row int32, cells []sheets.Cell) []cover {
+func (s *sweep) down(row int32, cells []sheets.Cell) []*cover {
 	if len(s.open) == 0 && len(s.coming) == 0 {
 		return nil
 	}
-	s.open = slices.DeleteFunc(s.open, func(c cover) bool { return c.To.Row < row })
+	if len(s.open) > 0 && s.leaves < row {
+		left := func(c *cover) bool { return c.To.Row < row }
+		s.open, s.live = slices.DeleteFunc(s.open, left), slices.DeleteFunc(s.live, left)
+		s.leaves = cell.MaxRow
+		for _, c := range s.open {
+			s.leaves = min(s.leaves, c.To.Row)
+		}
+	}
 	for len(s.coming) > 0 && s.coming[0].From.Row <= row {
-		c := s.coming[0]
+		c := &s.coming[0]
 		if c.From.Row == row {
 			c.value, c.ok = under(cells, c.From.Col)
 		}
 		if c.To.Row >= row {
-			s.open = append(s.open, c)
+			s.reach(c)
 		}
 		s.coming = s.coming[1:]
 	}
 	return s.open
 }
 
+// reach takes note of a range that reaches over the row.
+func (s *sweep) reach(c *cover) {
+	if len(s.open) == 0 {
+		s.leaves = c.To.Row
+	}
+	s.leaves = min(s.leaves, c.To.Row)
+	byColumn := func(a, b *cover) int { return cmp.Compare(a.From.Col, b.From.Col) }
+	at, _ := slices.BinarySearchFunc(s.open, c, byColumn)
+	s.open = slices.Insert(s.open, at, c)
+	if c.ok {
+		at, _ := slices.BinarySearchFunc(s.live, c, byColumn)
+		s.live = slices.Insert(s.live, at, c)
+	}
+}
+
 // record gives the fields of one row with merged ranges applied, good until the next.
-func (r *reader) record(in row, active []cover) Record {
+func (r *reader) record(in row, active []*cover) Record {
 	if len(active) > 0 {
 		return r.mergedRecord(in, active)
 	}
@@ -117,7 +145,7 @@ func (r *reader) outside(row int32, c *sheets.Cell, i int, headed bool) {
 }
 
 // mergedRecord is record for a row that merged ranges reach over.
-func (r *reader) mergedRecord(in row, active []cover) Record {
+func (r *reader) mergedRecord(in row, active []*cover) Record {
 	t, cols := r.table, r.cols
 	cols.begin(len(t.Columns))
 	for k := range in.cells {
@@ -125,7 +153,7 @@ func (r *reader) mergedRecord(in row, active []cover) Record {
 		at := cell.Pos{Row: in.number, Col: c.Col}
 		if m, hit := covering(active, at); hit && m.From != at {
 			r.noticeText(&c.Value)
-			r.underMerge(at, c, m)
+			r.underMerge(at, c, *m)
 			continue
 		}
 		i, headed := cols.at(c.Col)
@@ -135,15 +163,14 @@ func (r *reader) mergedRecord(in row, active []cover) Record {
 		}
 		cols.put(i, r.field(i, &c.Value, at))
 	}
-	for k := range active {
-		m := &active[k]
-		if !m.ok {
-			continue
-		}
-		for i := range t.Columns {
-			at := cell.Pos{Row: in.number, Col: t.Columns[i].At.Col}
-			if m.Contains(at) && at != m.From {
+	for _, m := range r.merged.live {
+		// Columns stand from left to right.
+		i, _ := slices.BinarySearchFunc(t.Columns, m.From.Col, func(c Column, col int32) int { return cmp.Compare(c.At.Col, col) })
+		for ; i < len(t.Columns) && t.Columns[i].At.Col <= m.To.Col; i++ {
+			if at := (cell.Pos{Row: in.number, Col: t.Columns[i].At.Col}); at != m.From {
 				cols.put(i, r.field(i, &m.value, m.From))
+				r.merged.shown++
+				r.merged.by = r.merged.live[0]
 			}
 		}
 	}
@@ -152,13 +179,16 @@ func (r *reader) mergedRecord(in row, active []cover) Record {
 	return rec
 }
 
-func covering(covers []cover, p cell.Pos) (cover, bool) {
-	for i := range covers {
-		if covers[i].Contains(p) {
-			return covers[i], true
-		}
+// covering finds the range that lies over a cell of the row.
+func covering(active []*cover, p cell.Pos) (*cover, bool) {
+	i, same := slices.BinarySearchFunc(active, p.Col, func(c *cover, col int32) int { return cmp.Compare(c.From.Col, col) })
+	if !same {
+		i--
 	}
-	return cover{}, false
+	if i < 0 || !active[i].Contains(p) {
+		return nil, false
+	}
+	return active[i], true
 }
 
 // underMerge reports a value that a merged range hides: a spreadsheet program shows

@@ -25,7 +25,9 @@ type reader struct {
 	cols   *columns
 	take   func(*Record)
 	merged sweep
-	last   int32 // the row that was taken last
+	stored int           // cells below the header
+	over   *sheets.Fault // merged ranges stand for too many cells
+	last   int32         // the row that was taken last
 	cells  []sheets.Cell
 	unseen stretches
 	looks  *looks // nil where no cell of the workbook is coloured
@@ -178,10 +180,42 @@ func (r *reader) noticeText(v *sheets.Value) {
 	}
 }
 
-func (r *reader) add(in row, active []cover) {
+func (r *reader) add(in row, active []*cover) {
+	r.stored += len(in.cells)
+	if r.full() {
+		return
+	}
 	if rec := r.record(in, active); len(rec.Fields) > 0 {
 		r.take(&rec)
 	}
+}
+
+// maxShown bounds the cells that have the value of a merged range: so many, and shownRatio
+// more for each cell that the sheet holds itself. A few ranges can stand for thousands of
+// millions of cells.
+const (
+	maxShown   = 1 << 20
+	shownRatio = 4
+)
+
+// full tells whether merged ranges have stood for more cells than may be. The sheet cannot be
+// read whole then.
+func (r *reader) full() bool {
+	if r.over == nil && r.merged.shown > maxShown+shownRatio*r.stored {
+		m := r.merged.by
+		r.over = &sheets.Fault{Sheet: r.sheet.Name, Pos: m.From,
+			Why: fmt.Sprintf("sheet %q, cell %s: the merged cells %s and others like them stand for more than %d cells; unmerge them, or end them where the table ends",
+				r.sheet.Name, m.From, m.Range, maxShown)}
+	}
+	return r.over != nil
+}
+
+// whole gives the fault for which the sheet cannot be read whole, or nil.
+func (r *reader) whole() error {
+	if r.over == nil {
+		return nil
+	}
+	return r.over
 }
 
 // maxUnder is how many rows without a cell of their own a stretch of merged ranges may
@@ -202,7 +236,7 @@ func (r *reader) between(after, before int32) {
 			continue
 		}
 		if n-after > maxUnder {
-			m := active[0]
+			m := slices.MinFunc(active, func(a, b *cover) int { return cell.ComparePos(a.From, b.From) })
 			r.report(&Fault{What: Covered,
 				Message:  fmt.Sprintf("the merged cells %s reach over more than %d rows that hold nothing of their own; the rows from %d on are not read", m.Range, maxUnder, n),
 				Constant: fmt.Sprintf("merged cells reach over more than %d rows that hold nothing of their own", maxUnder),

@@ -103,7 +103,7 @@ func (t *Table) Place(p cell.Pos) cell.Place { return cell.Place{Sheet: t.Sheet,
 // First gives the place of the record's leftmost filled cell.
 func (t *Table) First(r *Record) cell.Place { return t.Place(r.Fields[0].At) }
 
-// Read reads one sheet of a book. The error is the book's: the sheet could not be
+// Read reads one sheet of a book. The error is a *sheets.Fault: the sheet could not be
 // read whole.
 func Read(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, report func(*Fault)) (*Table, error) {
 	var free []Field // what is left of the last piece of memory for fields
@@ -138,7 +138,7 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 		if book.Coloured() {
 			r.looks = &looks{}
 		}
-		trailer, err := book.Rows(index, func(in *sheets.Row) error { r.row(in); return nil })
+		trailer, err := book.Rows(index, func(in *sheets.Row) error { r.row(in); return r.whole() })
 		if err != nil {
 			return nil, err
 		}
@@ -151,6 +151,9 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 			return nil, err
 		}
 		t := r.end(info, trailer)
+		if err := r.whole(); err != nil {
+			return nil, err
+		}
 		r.commented(at, n)
 		t.Texts = book.SharedTexts()
 		for _, f := range r.gathered(held) {
