@@ -40,7 +40,7 @@ func TestStatusOfErrors(t *testing.T) {
 		{errors.New("disk full"), refused, "ferrule: disk full\n"},
 	} {
 		var stderr bytes.Buffer
-		assert.Equal(t, c.status, told(&stderr, c.err), "%v", c.err)
+		assert.Equal(t, c.status, told(context.Background(), &stderr, c.err), "%v", c.err)
 		assert.Equal(t, c.says, stderr.String())
 	}
 }

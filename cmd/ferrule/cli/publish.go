@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -8,6 +9,7 @@ import (
 	"ferrule/compiler"
 	"ferrule/compiler/release"
 	"ferrule/out/address"
+	"ferrule/out/folder"
 	"ferrule/out/guide"
 	"ferrule/out/news"
 	"ferrule/out/site"
@@ -19,6 +21,7 @@ type publishing struct {
 	draft, fragment bool
 
 	options site.Options
+	to      *folder.Held
 	earlier *release.Release // nil: none is given
 }
 
@@ -26,6 +29,27 @@ func (p *publishing) flags(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&p.draft, "draft", false, "publish although errors stand; every page says so")
 	cmd.Flags().BoolVar(&p.fragment, "fragment", false, "write pages without their frame, for a frame of your own")
 	cmd.Flags().StringVar(&p.theme, "theme", "", "a folder with templates, style sheets and scripts that take the place of the usual ones")
+}
+
+// hold has the folder to itself while a build is made, so that two builds come one after the
+// other, the later one knows the addresses of the earlier, and what stands in the way is told
+// before any work.
+func (p *publishing) hold(run *run, sources []string, build func() error) (err error) {
+	waiting := func() {
+		fmt.Fprintf(run.cmd.ErrOrStderr(), "another build publishes to %s; waiting until it has ended\n", printable(p.dir))
+	}
+	if p.to, err = folder.Hold(run.cmd.Context(), p.dir, sources, waiting); err != nil {
+		return err
+	}
+	defer func() {
+		closed := p.to.Close()
+		if closed != nil && err != nil { // of what ends a run, a status may be all that is told
+			fmt.Fprintf(run.cmd.ErrOrStderr(), "ferrule: %v\n", closed)
+			return
+		}
+		err = errors.Join(err, closed)
+	}()
+	return build()
 }
 
 // read reads the theme and the release that pages are held against, "" for none.
@@ -49,7 +73,7 @@ func (p *publishing) read(run *run, since string) (err error) {
 }
 
 // publish writes the site and says what it wrote.
-func (p *publishing) publish(run *run, sources []string, r *compiler.Result) error {
+func (p *publishing) publish(run *run, r *compiler.Result) error {
 	if p.earlier != nil {
 		if err := run.step(stageCompare, func() error { return p.compare(run, r) }); err != nil {
 			return err
@@ -57,7 +81,7 @@ func (p *publishing) publish(run *run, sources []string, r *compiler.Result) err
 	}
 	var counts site.Counts
 	err := run.step(stagePublish, func() (err error) {
-		counts, err = site.Publish(run.cmd.Context(), p.dir, sources, r, p.options)
+		counts, err = site.Fill(run.cmd.Context(), p.to, r, p.options)
 		return err
 	})
 	if err != nil {
