@@ -26,6 +26,7 @@ const (
 	doOutside = "run this from outside of it, or name a folder below it that holds nothing else"
 	doMove    = "move that away, or publish to another folder"
 	doAllow   = "ask for the right to, or publish to another folder"
+	doAgain   = "move that away, and build again"
 )
 
 // target gives the real path of the folder to replace, with links followed, or a *Refusal. It
@@ -152,6 +153,9 @@ func forbidden(real string, info fs.FileInfo, sources []string) (why, do string,
 	}
 	if mounted(real) {
 		return "is a mount point, which no folder can take the place of", doBelow, nil
+	}
+	if !writable(real) {
+		return "may not be changed by whoever runs this", doAllow, nil
 	}
 	return "", "", nil
 }

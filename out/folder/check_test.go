@@ -97,3 +97,14 @@ func TestSourcesAreKept(t *testing.T) {
 	t.Chdir(root)
 	assert.Contains(t, refusal(t, "link", "site/deep/catalogue"), "holds the source")
 }
+
+// The folder that this runs in would be gone afterwards, and whoever stands in it with it.
+func TestFolderThatThisRunsInIsKept(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "site")
+	require.NoError(t, publish(t, dir))
+	for _, here := range []string{dir, filepath.Join(dir, "public", "guides")} {
+		t.Chdir(here)
+		assert.Contains(t, refusal(t, dir), "is the folder that this runs in")
+		assert.ErrorContains(t, publish(t, dir), "run this from outside of it, or name a folder below it")
+	}
+}

@@ -98,10 +98,7 @@ func TestKilledAtEachStep(t *testing.T) {
 		steps := s.steps(t)
 		require.Equal(t, renames, slices.Contains(steps, stepRename))
 		r := watch(s.dir, renames)
-		kills, again := 0, 5
-		if share.All() {
-			again = 100
-		}
+		kills, again := 0, few(t, 100)
 		for i := range steps {
 			require.True(t, s.kill(t, order{at: i + 1}), "step %d", i+1)
 			s.mend(t)
@@ -112,6 +109,16 @@ func TestKilledAtEachStep(t *testing.T) {
 		}
 		t.Logf("%d kills, %d looks", kills, r.stop(t))
 	})
+}
+
+// few gives how many of n kills are tried: a small share at hand, since each waits for the disk.
+func few(t *testing.T, n int) int {
+	t.Helper()
+	if share.All() {
+		return n
+	}
+	t.Logf("%d of %d, since CI is not set", n/25, n)
+	return n / 25
 }
 
 // killAt kills builds at each of the n steps of a name, again and again.
@@ -144,7 +151,7 @@ func TestKilledAtRandom(t *testing.T) {
 		steps := len(s.steps(t))
 		random := rand.New(rand.NewPCG(1, 2))
 		r := watch(s.dir, renames)
-		kills, builds := 0, share.Of(t, 500)
+		kills, builds := 0, few(t, 500)
 		looks := int64(builds) * 200
 		for i := 0; kills < builds || r.looks.Load() < looks && r.alive(); i++ {
 			if s.kill(t, order{at: 1 + random.IntN(steps), spin: 1 + random.Uint64N(1<<(8+random.IntN(11)))}) {

@@ -36,10 +36,6 @@ func ours(dir string) (why string, err error) {
 		return "", err
 	}
 	err = filepath.WalkDir(dir, func(path string, e fs.DirEntry, err error) error {
-		if err == nil && e.IsDir() && !writable(path) {
-			why = fmt.Sprintf("cannot be removed: files in %s cannot, by whoever runs this", path)
-			return filepath.SkipAll
-		}
 		if err != nil || path == dir {
 			return err
 		}
@@ -49,6 +45,8 @@ func ours(dir string) (why string, err error) {
 		}
 		name = filepath.ToSlash(name)
 		switch {
+		case e.IsDir() && !writable(path):
+			why = fmt.Sprintf("holds %s, from which whoever runs this may remove nothing", name)
 		case e.IsDir() && mounted(path):
 			why = fmt.Sprintf("holds %s, which is a mount point", name)
 		case listed == nil && !droppings(e):

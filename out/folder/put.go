@@ -4,8 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 
@@ -71,7 +69,7 @@ func (h *Held) replace() error {
 // changeBack undoes a swap after which the old folder turned out to hold something else.
 func (h *Held) changeBack(why string, cause error) error {
 	if cause == nil {
-		cause = &Refusal{h.dir, why, "move that away, and build again"}
+		cause = &Refusal{h.dir, why, doAgain}
 	}
 	if err := h.swap(); err != nil {
 		h.keep = true
@@ -142,43 +140,4 @@ func (h *Held) each(ctx context.Context, names []string, do func(path string) er
 		return nil
 	}
 	return errs[at]
-}
-
-// clear removes an earlier output: the files that its marker lists, then the folders, and the
-// marker at last, so that what a killed run leaves of it is known as well. Anything else stays
-// and is an error.
-func (h *Held) clear(dir string) error {
-	why, err := ours(dir)
-	if err != nil {
-		return err
-	}
-	if why != "" {
-		return &Refusal{dir, why, "move that away, and build again"}
-	}
-	var folders []string
-	marker := filepath.Join(dir, markerName)
-	err = filepath.WalkDir(dir, func(path string, e fs.DirEntry, err error) error {
-		switch {
-		case err != nil:
-			return err
-		case e.IsDir():
-			folders = append(folders, path)
-			return nil
-		case path == marker:
-			return nil
-		}
-		return h.disk.remove(path)
-	})
-	if err != nil {
-		return err
-	}
-	for i := len(folders) - 1; i > 0; i-- {
-		if err := h.disk.remove(folders[i]); err != nil {
-			return err
-		}
-	}
-	if err := h.disk.remove(marker); err != nil && !errors.Is(err, os.ErrNotExist) {
-		return err
-	}
-	return h.disk.remove(dir)
 }
