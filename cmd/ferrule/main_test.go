@@ -22,7 +22,7 @@ const scripts = "../../testdata/script"
 var update = flag.Bool("update", false, "write golden files anew")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"ferrule": main})
+	testscript.Main(m, map[string]func(){"ferrule": main, "stubborn": stubborn})
 }
 
 // TestScripts runs the program as users do. Beside the usual commands a script has
