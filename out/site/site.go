@@ -54,7 +54,7 @@ func (w *writer) all(r *compiler.Result, o Options) (err error) {
 	}
 	offers := offer.New(cat, w.to.Root())
 	defer func() { err = errors.Join(err, offers.Close()) }()
-	pages, err := guide.New(cat, guide.Options{Draft: o.Draft, Fragment: o.Fragment, Theme: o.Theme, Addresses: book, News: o.News, Pictures: r.Pictures}, w.page)
+	pages, err := guide.New(w.ctx, cat, guide.Options{Draft: o.Draft, Fragment: o.Fragment, Theme: o.Theme, Addresses: book, News: o.News, Pictures: r.Pictures}, w.page)
 	if err != nil {
 		return err
 	}

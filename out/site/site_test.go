@@ -102,6 +102,18 @@ func TestStoppedPublishChangesNothing(t *testing.T) {
 	alone(t, dir)
 }
 
+// A broken invariant, in whichever goroutine, comes to the caller and leaves nothing behind.
+func TestPanicWhilePublishingChangesNothing(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "site")
+	require.NoError(t, publish(t, dir))
+	before := tree(t, dir)
+	broken := sample()
+	broken.Guides[0].Answers[0] = nil
+	require.Panics(t, func() { _, _ = Publish(context.Background(), dir, nil, broken, Options{}) })
+	assert.Equal(t, before, tree(t, dir))
+	alone(t, dir)
+}
+
 func TestLinkToOutputIsFollowed(t *testing.T) {
 	root := t.TempDir()
 	real, link := filepath.Join(root, "real"), filepath.Join(root, "link")

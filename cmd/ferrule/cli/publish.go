@@ -1,12 +1,14 @@
 package cli
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
 
 	"ferrule/compiler"
+	"ferrule/compiler/parallel"
 	"ferrule/compiler/release"
 	"ferrule/out/address"
 	"ferrule/out/folder"
@@ -56,8 +58,8 @@ func (p *publishing) hold(run *run, sources []string, build func() error) (err e
 func (p *publishing) read(run *run, since string) (err error) {
 	p.options = site.Options{Draft: p.draft, Fragment: p.fragment}
 	if p.theme != "" {
-		if p.options.Theme, err = guide.ReadTheme(p.theme); err != nil {
-			return fmt.Errorf("--theme: %w", err)
+		if err := p.readTheme(run.cmd.Context()); err != nil {
+			return err
 		}
 	}
 	if since == "" {
@@ -69,6 +71,20 @@ func (p *publishing) read(run *run, since string) (err error) {
 	if p.options.Earlier, err = address.Earlier(p.earlier.Folder, p.earlier.Catalogue); err != nil {
 		return fmt.Errorf("--since: %w", err)
 	}
+	return nil
+}
+
+// readTheme reads the theme and lays out pages by it once, which its templates can make long.
+func (p *publishing) readTheme(ctx context.Context) error {
+	var theme *guide.Theme
+	var err error
+	if stopped := parallel.Until(ctx, func() { theme, err = guide.ReadTheme(p.theme) }); stopped != nil {
+		return stopped
+	}
+	if err != nil {
+		return fmt.Errorf("--theme: %w", err)
+	}
+	p.options.Theme = theme
 	return nil
 }
 

@@ -1,0 +1,41 @@
+package parallel
+
+import (
+	"context"
+	"fmt"
+	"runtime/debug"
+)
+
+// Until calls f and gives the context's error where that ends first: then f goes on for
+// nothing, so it must write nothing that is there afterwards, and nothing that it has set may be
+// read. So the work of a whole stage ends with its context, whichever of its loops a workbook has
+// made long. A panic of f becomes one of the caller's.
+func Until(ctx context.Context, f func()) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if ctx.Done() == nil { // it never ends
+		f()
+		return nil
+	}
+	over := make(chan any, 1)
+	go func() {
+		var fault any
+		defer func() { over <- fault }()
+		defer func() {
+			if p := recover(); p != nil {
+				fault = fmt.Sprintf("%v\n%s", p, debug.Stack())
+			}
+		}()
+		f()
+	}()
+	select {
+	case fault := <-over:
+		if fault != nil {
+			panic(fault)
+		}
+		return nil
+	case <-ctx.Done():
+		return ctx.Err()
+	}
+}
