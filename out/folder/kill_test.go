@@ -121,18 +121,27 @@ func few(t *testing.T, n int) int {
 	return n / 25
 }
 
-// killAt kills builds at each of the n steps of a name, again and again.
+// killAt kills builds at the n steps of a name, again and again: at the first, at the last, and
+// at those in between by turns, which are taken at once.
 func (s *stand) killAt(t *testing.T, step string, n, again int) int {
 	t.Helper()
 	kills := 0
-	for range again {
-		for at := range n {
-			require.True(t, s.kill(t, order{step: step, at: at + 1}), "%s %d", step, at+1)
+	for i := range again {
+		for _, at := range moments(n, i) {
+			require.True(t, s.kill(t, order{step: step, at: at}), "%s %d", step, at)
 			s.mend(t)
 			kills++
 		}
 	}
 	return kills
+}
+
+func moments(n, turn int) []int {
+	switch n {
+	case 0, 1, 2, 3:
+		return []int{1, 2, 3}[:n]
+	}
+	return []int{1, 2 + turn%(n-2), n}
 }
 
 func count(all []string, one string) (n int) {

@@ -23,6 +23,8 @@ func buildCommand() *cobra.Command {
 			"group. Whoever reads it meanwhile finds the old pages or the new ones, where the file system can\n" +
 			"exchange two folders in one step; builds to the same DIR wait for each other; and what a build that\n" +
 			"was killed has left beside DIR is cleared up by the next.\n\n" +
+			"The exit status is 1 where findings stand in the way, and 129, 130 or 143 where SIGHUP, SIGINT (Ctrl-C)\n" +
+			"or SIGTERM stopped it: then nothing is changed and nothing left behind. A second signal ends it at once.\n\n" +
 			"With --since OLD, which is read as diff reads it, pages say what has changed, what protected in OLD and\n" +
 			"does not any more is a warning, and what had an address keeps it: those that the build in OLD\n" +
 			"recorded or, where OLD is workbooks or REV:PATH, those that its catalogue would get.",
