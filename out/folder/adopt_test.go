@@ -67,3 +67,19 @@ func TestNewFoldersFollowUmask(t *testing.T) {
 		assert.Equal(t, want, info.Mode().Perm(), name)
 	}
 }
+
+// Whoever may write to the folder above can clear up after a run of somebody else.
+func TestLockIsForThoseWhoMayPublish(t *testing.T) {
+	old := syscall.Umask(0o077)
+	defer syscall.Umask(old)
+	for folder, want := range map[fs.FileMode]fs.FileMode{0o770 | fs.ModeSetgid: 0o660, 0o755: 0o644, 0o700: 0o600} {
+		root := t.TempDir()
+		require.NoError(t, os.Chmod(root, folder))
+		h, err := Hold(t.Context(), filepath.Join(root, "site"), nil, func() {})
+		require.NoError(t, err)
+		info, err := os.Stat(h.near("lock"))
+		require.NoError(t, err)
+		require.NoError(t, h.Close())
+		assert.Equal(t, want, info.Mode().Perm(), folder)
+	}
+}

@@ -12,10 +12,10 @@ import (
 // kept are the bits of a folder's mode that stay.
 const kept = fs.ModePerm | fs.ModeSetgid | fs.ModeSticky
 
-// adopt gives a folder the group and the mode of another one, and its owner where whoever runs
+// adopt gives a folder the group, the mode and the access control lists of another one, and its owner where whoever runs
 // this may give folders away. What cannot be given is an error: a folder that is closed must
 // not open.
-func adopt(path string, old fs.FileInfo) error {
+func adopt(path, from string, old fs.FileInfo) error {
 	now, err := os.Lstat(path)
 	if err != nil {
 		return err
@@ -30,6 +30,9 @@ func adopt(path string, old fs.FileInfo) error {
 		if err := os.Lchown(path, -1, int(want.Gid)); err != nil {
 			return err
 		}
+	}
+	if err := copyACL(path, from); err != nil {
+		return err
 	}
 	if err := os.Chmod(path, old.Mode()&kept); err != nil {
 		return err

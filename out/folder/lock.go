@@ -24,6 +24,9 @@ func (h *Held) acquire(ctx context.Context, waiting func()) error {
 			missed++
 			continue
 		}
+		if errors.Is(err, fs.ErrPermission) && exists(path) {
+			return fmt.Errorf("%s cannot be published to: %w; a build of somebody else runs or was killed, who can build again or remove that file", h.dir, err)
+		}
 		if err != nil {
 			return fmt.Errorf("%s cannot be published to: %w; whoever runs this must be able to create files in %s",
 				h.dir, err, filepath.Dir(path))
@@ -52,7 +55,20 @@ func (h *Held) open(path string) (*os.File, error) {
 	if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
 		return nil, fmt.Errorf("%s is in the way and no file of a build; move it away", path)
 	}
-	return os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o666)
+	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o666)
+	if err == nil {
+		share(f)
+	}
+	return f, err
+}
+
+// share lets those write to a new file who may write to its folder, whatever the umask, so that
+// they can clear up after a run of somebody else. Where that fails they are told.
+func share(f *os.File) {
+	folder, err := os.Stat(filepath.Dir(f.Name()))
+	if info, own := f.Stat(); err == nil && own == nil && info.Size() == 0 {
+		_ = f.Chmod(0o600 | folder.Mode()&0o066)
+	}
 }
 
 // makeParents makes a folder and those above it, and keeps in mind which it made.

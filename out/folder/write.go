@@ -72,7 +72,8 @@ func (h *Held) within(name string) error {
 // folder that it takes the place of, and is closed until it has them.
 func (h *Held) mkdir(name string) error {
 	path := filepath.Join(h.fresh, name)
-	old, err := os.Lstat(filepath.Join(h.real, name))
+	from := filepath.Join(h.real, name)
+	old, err := os.Lstat(from)
 	taken := err == nil && old.IsDir()
 	mode := os.FileMode(0o777)
 	if taken {
@@ -84,7 +85,7 @@ func (h *Held) mkdir(name string) error {
 	if !taken {
 		return nil
 	}
-	if err := adopt(path, old); err != nil {
+	if err := adopt(path, from, old); err != nil {
 		return fmt.Errorf("the mode and the group of %s cannot be given to the folder that takes its place: %w; "+
 			"run this as one of that group, or publish to another folder", filepath.Join(h.dir, name), err)
 	}
