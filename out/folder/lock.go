@@ -57,14 +57,14 @@ func (h *Held) open(path string) (*os.File, error) {
 	}
 	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o666)
 	if err == nil {
-		share(f)
+		openUp(f)
 	}
 	return f, err
 }
 
-// share lets those write to a new file who may write to its folder, whatever the umask, so that
+// openUp lets those write to a new file who may write to its folder, whatever the umask, so that
 // they can clear up after a run of somebody else. Where that fails they are told.
-func share(f *os.File) {
+func openUp(f *os.File) {
 	folder, err := os.Stat(filepath.Dir(f.Name()))
 	if info, own := f.Stat(); err == nil && own == nil && info.Size() == 0 {
 		_ = f.Chmod(0o600 | folder.Mode()&0o066)
