@@ -24,6 +24,7 @@ type progress struct {
 	begun time.Time
 	over  chan struct{}
 	ended sync.Once
+	fault chan any // what run has panicked with, nil where it has not; nil where it does not run
 
 	mu    sync.Mutex
 	what  string
@@ -41,8 +42,17 @@ func startProgress(out io.Writer) *progress {
 		width = 80
 	}
 	p := newProgress(out, width)
-	go p.run()
+	p.start(p.run)
 	return p
+}
+
+// start runs beside the command. A panic there becomes one of end's caller.
+func (p *progress) start(run func()) {
+	p.fault = make(chan any, 1)
+	go func() {
+		defer func() { p.fault <- recover() }()
+		run()
+	}()
 }
 
 // newProgress gives a progress that looks at no clock by itself.
@@ -89,8 +99,18 @@ func (p *progress) end() {
 	if p == nil {
 		return
 	}
-	p.ended.Do(func() { close(p.over) })
 	p.show("")
+	p.ended.Do(p.finish)
+}
+
+func (p *progress) finish() {
+	close(p.over)
+	if p.fault == nil {
+		return
+	}
+	if cause := <-p.fault; cause != nil {
+		panic(cause)
+	}
 }
 
 // look draws anew where what is shown is no longer true.

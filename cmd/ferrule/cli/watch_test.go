@@ -2,6 +2,7 @@ package cli
 
 import (
 	"errors"
+	"io"
 	"strings"
 	"testing"
 	"time"
@@ -96,4 +97,12 @@ func TestPrintable(t *testing.T) {
 		"": `""`, "a\nb": `"a\nb"`, "\x1b[31m": `"\x1b[31m"`, "a\xff": `"a\xff"`} {
 		assert.Equal(t, want, printable(name))
 	}
+}
+
+// What goes wrong beside the command is a fault of the program like any other.
+func TestProgressPanics(t *testing.T) {
+	p := newProgress(io.Discard, 80)
+	p.start(func() { panic("broken") })
+	assert.PanicsWithValue(t, "broken", p.end)
+	p.end()
 }
