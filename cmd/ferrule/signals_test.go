@@ -4,8 +4,6 @@ package main
 
 import (
 	"bufio"
-	"context"
-	"fmt"
 	"io"
 	"os"
 	"os/exec"
@@ -19,15 +17,6 @@ import (
 
 	"ferrule/out/folder"
 )
-
-// stubborn is a program that a first signal does not end: it says which one it was, and goes on.
-func stubborn() {
-	ctx, _ := listen(context.Background())
-	fmt.Println("listening")
-	<-ctx.Done()
-	fmt.Println(context.Cause(ctx))
-	select {}
-}
 
 // started runs a command up to the first line that it writes to the stream that pipe gives.
 func started(t *testing.T, cmd *exec.Cmd, pipe func() (io.ReadCloser, error)) (rest *bufio.Reader, line string) {
