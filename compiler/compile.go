@@ -19,6 +19,7 @@ import (
 	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/kinds"
 	"ferrule/compiler/owed"
+	"ferrule/compiler/parallel"
 )
 
 // Input names what is read: folders, each with its workbooks, or single workbooks.
@@ -42,8 +43,20 @@ type Options struct {
 
 // Compile reads the workbooks and works everything out. The error says that the
 // program could not run: nothing to read, a folder that cannot be opened, a cancelled
-// context. What is wrong with the data is in the findings.
+// context. What is wrong with the data is in the findings. With the context it ends at once,
+// whatever it is at.
 func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
+	o.Progress = until(ctx, o.Progress)
+	var res *Result
+	var err error
+	if stopped := parallel.Until(ctx, func() { res, err = compile(ctx, in, o) }); stopped != nil {
+		return nil, stopped
+	}
+	return res, err
+}
+
+// compile is all of Compile, for as long as anybody waits for it.
+func compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	src, err := intake.Find(in.Paths)
 	if err != nil {
 		return nil, err

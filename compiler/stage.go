@@ -1,6 +1,7 @@
 package compiler
 
 import (
+	"context"
 	"time"
 
 	"ferrule/compiler/model"
@@ -16,7 +17,7 @@ const (
 )
 
 // Stage is a part of a run. Options.Progress is told of each as it begins and again
-// when it is done, by the goroutine that called Compile.
+// when it is done, one after the other.
 type Stage struct {
 	Name string // one of those above
 	// What is worked on: records and their filled fields, fitment rows and their cells
@@ -46,6 +47,18 @@ func begin(tell func(Stage), s Stage) *clock {
 	}
 	tell(s)
 	return &clock{s, tell, time.Now()}
+}
+
+// until tells nothing any more once the context has ended. tell may be nil.
+func until(ctx context.Context, tell func(Stage)) func(Stage) {
+	if tell == nil {
+		return nil
+	}
+	return func(s Stage) {
+		if ctx.Err() == nil {
+			tell(s)
+		}
+	}
 }
 
 func (c *clock) done() {

@@ -7,7 +7,7 @@ import (
 	"runtime"
 	"slices"
 
-	"ferrule/guard"
+	"ferrule/sheets/guard"
 )
 
 // Book is an open workbook. Nothing in it changes while it is read: its sheets may

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"ferrule/guard"
 	"ferrule/sheets"
+	"ferrule/sheets/guard"
 )
 
 // manyRows is a workbook whose sheet is long enough for several goroutines.

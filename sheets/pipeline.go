@@ -3,7 +3,7 @@ package sheets
 import (
 	"sync/atomic"
 
-	"ferrule/guard"
+	"ferrule/sheets/guard"
 )
 
 // mostWorkers bounds the goroutines that read a sheet: inflating keeps one busy, and

@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"ferrule/guard"
 	"ferrule/sheets/cell"
+	"ferrule/sheets/guard"
 )
 
 // mostRemarks is how many cells with comments are told of a sheet.

@@ -5,13 +5,12 @@ package main
 import (
 	"context"
 	"os"
-	"os/signal"
 
 	"ferrule/cmd/ferrule/cli"
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := listen(context.Background())
 	status := cli.Run(ctx, os.Args[1:], os.Stdout, os.Stderr)
 	stop()
 	os.Exit(status)

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"flag"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -22,7 +24,16 @@ const scripts = "../../testdata/script"
 var update = flag.Bool("update", false, "write golden files anew")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"ferrule": main})
+	testscript.Main(m, map[string]func(){"ferrule": main, "stubborn": stubborn})
+}
+
+// stubborn is a program that a first signal does not end: it says which one it was, and goes on.
+func stubborn() {
+	ctx, _ := listen(context.Background())
+	fmt.Println("listening")
+	<-ctx.Done()
+	fmt.Println(context.Cause(ctx))
+	select {}
 }
 
 // TestScripts runs the program as users do. Beside the usual commands a script has

@@ -51,7 +51,7 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 		if ctx.Err() != nil {
 			return
 		}
-		w := way{options: o, checks: checks}
+		w := way{ctx: ctx, options: o, checks: checks}
 		arenas[worker] = w.platform(index, platforms[i], arenas[worker])
 		guides[i], found[i] = w.guide, w.found.Result()
 	})

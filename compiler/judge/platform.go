@@ -1,6 +1,7 @@
 package judge
 
 import (
+	"context"
 	"math/big"
 
 	"ferrule/compiler/judge/check"
@@ -12,6 +13,7 @@ import (
 
 // way is the way of one platform: decided, checked, asked about, and written down.
 type way struct {
+	ctx     context.Context
 	options Options
 	checks  *check.Run
 	found   *check.Platform
@@ -37,6 +39,9 @@ func (w *way) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 		w.asked = identify.On(p)
 	}
 	for _, pos := range p.Cat.Positions {
+		if w.ctx.Err() != nil {
+			return p.Space // and nothing of it is told
+		}
 		w.guide.Answers = append(w.guide.Answers, w.position(p, pos))
 	}
 	if w.options.Cases {

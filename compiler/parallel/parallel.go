@@ -4,7 +4,7 @@ package parallel
 import (
 	"runtime"
 
-	"ferrule/guard"
+	"ferrule/sheets/guard"
 )
 
 // Workers gives the number of workers that is meant: 0 stands for as many as there are

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"ferrule/guard"
+	"ferrule/sheets/guard"
 )
 
 func TestEachDoesAllOnce(t *testing.T) {

@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler/model"
-	"ferrule/guard"
 	"ferrule/sheets/cell"
+	"ferrule/sheets/guard"
 )
 
 // planted is a context that panics when it is asked.

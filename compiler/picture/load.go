@@ -12,9 +12,9 @@ import (
 
 	"ferrule/compiler/model"
 	"ferrule/compiler/parallel"
-	"ferrule/guard"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
+	"ferrule/sheets/guard"
 )
 
 // Set is the pictures of a catalogue.

@@ -1,6 +1,7 @@
 package guide_test
 
 import (
+	"context"
 	"math/big"
 	"testing"
 
@@ -242,7 +243,7 @@ func (s *sample) pages(t testing.TB, o guide.Options) map[string]string {
 // platforms and the parts as the catalogue has them, what Writer.Finish makes. guides
 // holds one guide per platform.
 func pages(cat *model.Catalogue, guides []*decide.Guide, o guide.Options, emit guide.Emit) error {
-	p, err := guide.New(cat, o, emit)
+	p, err := guide.New(context.Background(), cat, o, emit)
 	if err != nil {
 		return err
 	}

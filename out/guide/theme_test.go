@@ -1,6 +1,7 @@
 package guide_test
 
 import (
+	"context"
 	"os"
 	"path/filepath"
 	"strings"
@@ -45,6 +46,17 @@ func TestTheme(t *testing.T) {
 		assert.NotContains(t, page, "<script>alert", "%s: a theme's pages are escaped like ours", name)
 	}
 	require.Len(t, pages, len(plain))
+}
+
+// A template that takes long (half a minute) ends with the context.
+func TestEndlessTheme(t *testing.T) {
+	_, th, err := theme(t, map[string]string{"index.tmpl": `{{range .Makers}}{{range 300000000}}{{end}}{{end}}`})
+	require.NoError(t, err)
+	s := newSample()
+	ctx, stop := context.WithCancel(context.Background())
+	p, err := guide.New(ctx, s.Cat, guide.Options{Theme: th}, func(string, []byte) error { go stop(); return nil })
+	require.NoError(t, err)
+	require.ErrorIs(t, p.Start(), context.Canceled)
 }
 
 // What is wrong with a theme is said with the file and the line, before anything is made

@@ -2,6 +2,7 @@ package guide
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"html/template"
 	"io"
@@ -10,6 +11,7 @@ import (
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/parallel"
 	"ferrule/out/offer"
 )
 
@@ -18,6 +20,7 @@ import (
 // which then call emit as well.
 type Writer struct {
 	*site
+	ctx     context.Context
 	theme   *Theme
 	layout  *template.Template
 	emit    Emit
@@ -27,13 +30,14 @@ type Writer struct {
 	indexed []string // pages that a sitemap names
 }
 
-// New prepares the pages of a catalogue. An error says that the theme is at fault.
-func New(cat *model.Catalogue, o Options, emit Emit) (*Writer, error) {
+// New prepares the pages of a catalogue. An error says that the theme is at fault. With the
+// context ends what templates of a theme make long.
+func New(ctx context.Context, cat *model.Catalogue, o Options, emit Emit) (*Writer, error) {
 	layout, err := o.Theme.layout()
 	if err != nil {
 		return nil, err
 	}
-	return &Writer{site: newSite(cat, o), theme: o.Theme, layout: layout, emit: emit}, nil
+	return &Writer{site: newSite(cat, o), ctx: ctx, theme: o.Theme, layout: layout, emit: emit}, nil
 }
 
 // Start makes the style sheet, the scripts and the index.
@@ -87,11 +91,11 @@ func (p *Writer) print(page page) error {
 	if !ok {
 		buffer = new(bytes.Buffer)
 	}
-	defer p.buffers.Put(buffer)
 	buffer.Reset()
 	if err := p.execute(buffer, page); err != nil {
-		return err
+		return err // and a template that has not come to its end may go on writing
 	}
+	defer p.buffers.Put(buffer)
 	if !f.NoIndex {
 		p.mu.Lock()
 		p.indexed = append(p.indexed, f.path)
@@ -100,11 +104,19 @@ func (p *Writer) print(page page) error {
 	return p.write(f.path, buffer.Bytes())
 }
 
-// execute lays a page out by its template. Without a theme that cannot fail.
+// execute lays a page out by its template. Without a theme that cannot fail; with one it may
+// take as long as whoever wrote it likes.
 func (p *Writer) execute(w io.Writer, page page) error {
-	err := p.layout.ExecuteTemplate(w, page.template(), page)
-	if err != nil && p.theme == nil {
-		panic("guide: a template does not fit its page: " + err.Error())
+	if p.theme == nil {
+		if err := p.layout.ExecuteTemplate(w, page.template(), page); err != nil {
+			panic("guide: a template does not fit its page: " + err.Error())
+		}
+		return nil
+	}
+	var err error
+	stopped := parallel.Until(p.ctx, func() { err = p.layout.ExecuteTemplate(w, page.template(), page) })
+	if stopped != nil {
+		return stopped
 	}
 	return p.theme.fault(err)
 }

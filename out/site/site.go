@@ -1,20 +1,14 @@
 // Package site publishes a compiled catalogue: a folder `public` for the world with
 // pages and JSON, and a folder `staff` with everything.
 //
-// The target is replaced as a whole or not at all, and only if it is new, empty or
-// holds nothing but an earlier output of this package. Call Check before compiling,
-// to refuse early, and Publish afterwards.
+// The target is replaced as a whole or not at all (package folder). Hold it before compiling,
+// so that what stands in the way is told early, and call Fill afterwards.
 package site
 
 import (
-	"bufio"
 	"context"
 	"errors"
-	"fmt"
 	"io"
-	"os"
-	"path/filepath"
-	"sync"
 
 	"ferrule/compiler"
 	"ferrule/compiler/judge/decide"
@@ -22,6 +16,7 @@ import (
 	"ferrule/compiler/release/staff"
 	"ferrule/out/address"
 	"ferrule/out/data"
+	"ferrule/out/folder"
 	"ferrule/out/guide"
 	"ferrule/out/news"
 	"ferrule/out/offer"
@@ -43,14 +38,10 @@ type Counts struct {
 	Bytes  int64
 }
 
-// writer writes files below one folder and keeps a list of them.
+// writer writes into the new folder.
 type writer struct {
-	ctx  context.Context
-	root string
-
-	mu    sync.Mutex
-	names []string // slash paths relative to root
-	bytes int64
+	ctx context.Context
+	to  *folder.Held
 }
 
 // all writes both folders. Pages and data of a platform are made together, and so are
@@ -61,9 +52,9 @@ func (w *writer) all(r *compiler.Result, o Options) (err error) {
 	for old, now := range o.News.Renamed() {
 		book.Rename(old, now)
 	}
-	offers := offer.New(cat, w.root)
+	offers := offer.New(cat, w.to.Root())
 	defer func() { err = errors.Join(err, offers.Close()) }()
-	pages, err := guide.New(cat, guide.Options{Draft: o.Draft, Fragment: o.Fragment, Theme: o.Theme, Addresses: book, News: o.News, Pictures: r.Pictures}, w.page)
+	pages, err := guide.New(w.ctx, cat, guide.Options{Draft: o.Draft, Fragment: o.Fragment, Theme: o.Theme, Addresses: book, News: o.News, Pictures: r.Pictures}, w.page)
 	if err != nil {
 		return err
 	}
@@ -152,47 +143,10 @@ func (w *writer) staff(r *compiler.Result, book *address.Book) error {
 	return nil
 }
 
-// file writes one file, whose name is a slash path below the root. A name twice is a
-// broken invariant: the second would replace the first. It may be called by several
-// goroutines.
+// file writes one file, unless the context has ended.
 func (w *writer) file(name string, write func(io.Writer) error) error {
 	if err := w.ctx.Err(); err != nil {
 		return err
 	}
-	local := filepath.FromSlash(name)
-	if !filepath.IsLocal(local) {
-		panic(fmt.Sprintf("site: the name %q leads out of the folder", name))
-	}
-	path := filepath.Join(w.root, local)
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return err
-	}
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if err != nil {
-		return err
-	}
-	counted := &counter{w: bufio.NewWriter(f)}
-	err = write(counted)
-	if err == nil {
-		err = counted.w.Flush()
-	}
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	w.names = append(w.names, name)
-	w.bytes += counted.n
-	return err
-}
-
-type counter struct {
-	w *bufio.Writer
-	n int64
-}
-
-func (c *counter) Write(b []byte) (int, error) {
-	n, err := c.w.Write(b)
-	c.n += int64(n)
-	return n, err
+	return w.to.File(name, write)
 }

@@ -11,6 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// markerName is the file that says what a build has written.
+const markerName = ".ferrule-output"
+
 func publish(t *testing.T, dir string, sources ...string) error {
 	t.Helper()
 	_, err := Publish(context.Background(), dir, sources, sample(), Options{})
@@ -31,13 +34,6 @@ func tree(t *testing.T, dir string) map[string]string {
 		return err
 	}))
 	return out
-}
-
-func write(t *testing.T, path, text string) string {
-	t.Helper()
-	require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
-	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
-	return path
 }
 
 func TestPublishWritesBothFolders(t *testing.T) {
@@ -106,11 +102,16 @@ func TestStoppedPublishChangesNothing(t *testing.T) {
 	alone(t, dir)
 }
 
-func TestFailedExchangeMovesBack(t *testing.T) {
+// A broken invariant, in whichever goroutine, comes to the caller and leaves nothing behind.
+func TestPanicWhilePublishingChangesNothing(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "site")
-	write(t, filepath.Join(dir, "kept"), "kept")
-	require.Error(t, replace(dir, filepath.Join(t.TempDir(), "never made")))
-	assert.Equal(t, map[string]string{"kept": "kept"}, tree(t, dir))
+	require.NoError(t, publish(t, dir))
+	before := tree(t, dir)
+	broken := sample()
+	broken.Guides[0].Answers[0] = nil
+	require.Panics(t, func() { _, _ = Publish(context.Background(), dir, nil, broken, Options{}) })
+	assert.Equal(t, before, tree(t, dir))
+	alone(t, dir)
 }
 
 func TestLinkToOutputIsFollowed(t *testing.T) {

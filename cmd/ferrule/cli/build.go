@@ -8,7 +8,6 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/release"
-	"ferrule/out/site"
 )
 
 func buildCommand() *cobra.Command {
@@ -20,7 +19,12 @@ func buildCommand() *cobra.Command {
 		Long: "Checks the catalogue as check does, then writes DIR/public for the world and DIR/staff with\n" +
 			"everything. While an error other than coverage-gap stands that nobody has accepted, nothing\n" +
 			"is published, unless --draft says that the pages are for trying out.\n" +
-			"DIR is replaced as a whole, and only if it is new, empty or an earlier output.\n\n" +
+			"DIR is replaced as a whole, and only if it is new, empty or an earlier output. It keeps its mode and\n" +
+			"group. Whoever reads it meanwhile finds the old pages or the new ones, where the file system can\n" +
+			"exchange two folders in one step; builds to the same DIR wait for each other; and what a build that\n" +
+			"was killed has left beside DIR is cleared up by the next.\n\n" +
+			"The exit status is 1 where findings stand in the way, and 129, 130 or 143 where SIGHUP, SIGINT (Ctrl-C)\n" +
+			"or SIGTERM stopped it: then nothing is changed and nothing left behind. A second signal ends it at once.\n\n" +
 			"With --since OLD, which is read as diff reads it, pages say what has changed, what protected in OLD and\n" +
 			"does not any more is a warning, and what had an address keeps it: those that the build in OLD\n" +
 			"recorded or, where OLD is workbooks or REV:PATH, those that its catalogue would get.",
@@ -30,15 +34,12 @@ func buildCommand() *cobra.Command {
 			if p.dir == "" {
 				return &misuse{cmd, "build needs a folder to publish to: -o DIR"}
 			}
-			if err := site.Check(p.dir, args); err != nil {
-				return err
-			}
 			run, err := c.start(cmd)
 			if err != nil {
 				return err
 			}
 			defer run.end()
-			return p.build(run, args, c.since)
+			return p.hold(run, args, func() error { return p.build(run, args, c.since) })
 		},
 	}
 	c.flags(cmd)
@@ -77,7 +78,7 @@ func (p *publishing) build(run *run, paths []string, since string) error {
 		notPublished(stderr, n)
 		return exit(findings)
 	}
-	return p.publish(run, paths, r)
+	return p.publish(run, r)
 }
 
 // blocking counts the findings that stop publishing.

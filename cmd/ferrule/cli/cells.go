@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ferrule/compiler/parallel"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
@@ -77,7 +78,7 @@ func asksHelp(args []string) bool {
 // printCells reads the workbook twice: once to know that it can be read whole, and once
 // to print it, so that memory does not grow with the rows.
 func printCells(cmd *cobra.Command, name, format string) (err error) {
-	book, err := sheets.Open(name)
+	book, err := openBook(cmd.Context(), name)
 	if err != nil {
 		return named(name, err)
 	}
@@ -95,6 +96,16 @@ func printCells(cmd *cobra.Command, name, format string) (err error) {
 		return named(name, err) // someone wrote to it meanwhile
 	}
 	return unwritten(out.Flush())
+}
+
+// openBook opens a workbook, which its texts and formats can make long.
+func openBook(ctx context.Context, name string) (*sheets.Book, error) {
+	var book *sheets.Book
+	var err error
+	if stopped := parallel.Until(ctx, func() { book, err = sheets.Open(name) }); stopped != nil {
+		return nil, stopped
+	}
+	return book, err
 }
 
 // tryRows reads all rows and does nothing with them.

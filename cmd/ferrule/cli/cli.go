@@ -3,7 +3,8 @@
 //
 // Findings go to standard output, all else to standard error. The exit status is 0
 // where all is done, 1 where findings stand in the way, 2 for wrong usage and for
-// input that cannot be read, 3 for a fault of the program.
+// input that cannot be read, 3 for a fault of the program, and 128 and the number of the signal where
+// one has stopped it: 129 for SIGHUP, 130 for SIGINT, 143 for SIGTERM.
 package cli
 
 import (
@@ -13,10 +14,11 @@ import (
 	"io"
 	"os"
 	"runtime/debug"
+	"syscall"
 
 	"github.com/spf13/cobra"
 
-	"ferrule/guard"
+	"ferrule/sheets/guard"
 )
 
 // Exit statuses.
@@ -44,7 +46,7 @@ func execute(ctx context.Context, root *cobra.Command, stderr io.Writer) (status
 			status = fault
 		}
 	}()
-	return told(stderr, root.ExecuteContext(ctx))
+	return told(ctx, stderr, root.ExecuteContext(ctx))
 }
 
 // tellFault says what went wrong and where, with the stack of the goroutine that it did in.
@@ -117,10 +119,25 @@ type exit int
 
 func (e exit) Error() string { return fmt.Sprintf("exit status %d", int(e)) }
 
+// Stopped is the cause of a context that a signal has ended.
+type Stopped struct{ Signal os.Signal }
+
+func (s *Stopped) Error() string { return "stopped by " + s.Signal.String() }
+
+// status is what a shell says of a program that the signal has ended: 128 and its number.
+func (s *Stopped) status() int {
+	number, ok := s.Signal.(syscall.Signal)
+	if !ok {
+		return refused
+	}
+	return 128 + int(number)
+}
+
 // told prints what there is to say about an error and gives the status.
-func told(stderr io.Writer, err error) int {
+func told(ctx context.Context, stderr io.Writer, err error) int {
 	var status exit
 	var m *misuse
+	var by *Stopped
 	switch {
 	case err == nil:
 		return done
@@ -128,6 +145,9 @@ func told(stderr io.Writer, err error) int {
 		return int(status)
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(stderr, "ferrule: stopped")
+		if errors.As(context.Cause(ctx), &by) {
+			return by.status()
+		}
 	case errors.As(err, &m):
 		fmt.Fprintf(stderr, "ferrule: %s\nhint: %s --help\n", m.why, m.cmd.CommandPath())
 	default:

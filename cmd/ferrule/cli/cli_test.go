@@ -14,7 +14,7 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
-	"ferrule/guard"
+	"ferrule/sheets/guard"
 )
 
 func TestPanicIsAFaultOfTheProgram(t *testing.T) {
@@ -63,7 +63,7 @@ func TestStatusOfErrors(t *testing.T) {
 		{errors.New("disk full"), refused, "ferrule: disk full\n"},
 	} {
 		var stderr bytes.Buffer
-		assert.Equal(t, c.status, told(&stderr, c.err), "%v", c.err)
+		assert.Equal(t, c.status, told(context.Background(), &stderr, c.err), "%v", c.err)
 		assert.Equal(t, c.says, stderr.String())
 	}
 }

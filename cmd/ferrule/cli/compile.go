@@ -2,8 +2,10 @@ package cli
 
 import (
 	"bufio"
+	"context"
 	"errors"
 	"fmt"
+	"io"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -71,13 +73,26 @@ func (r *run) earlier(name string, brief bool) (*release.Release, error) {
 // tell writes the findings.
 func (r *run) tell(res *compiler.Result) error {
 	err := r.step(stageReport, func() error {
-		buffered := bufio.NewWriter(r.cmd.OutOrStdout())
+		buffered := bufio.NewWriter(stopping{r.cmd.Context(), r.cmd.OutOrStdout()})
 		return errors.Join(r.formatter.Format(buffered, res), buffered.Flush())
 	})
 	if err != nil {
 		return fmt.Errorf("the findings could not be written: %w", err)
 	}
 	return nil
+}
+
+// stopping writes until its context ends.
+type stopping struct {
+	ctx context.Context
+	out io.Writer
+}
+
+func (s stopping) Write(b []byte) (int, error) {
+	if err := s.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return s.out.Write(b)
 }
 
 // date reads --today; the clock's date where it is not given.

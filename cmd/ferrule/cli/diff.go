@@ -84,7 +84,7 @@ func (d *differing) run(cmd *cobra.Command, old, new string) error {
 	if err != nil {
 		return err
 	}
-	if err := buffered(out, func(w io.Writer) error { return write(w, c) }); err != nil {
+	if err := buffered(stopping{cmd.Context(), out}, func(w io.Writer) error { return write(w, c) }); err != nil {
 		return fmt.Errorf("the differences could not be written: %w", err)
 	}
 	if c.Any(fails) || len(fails) > 0 && len(c.Irregular) > 0 {

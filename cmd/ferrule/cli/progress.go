@@ -10,7 +10,7 @@ import (
 	"time"
 	"unicode"
 
-	"ferrule/guard"
+	"ferrule/sheets/guard"
 )
 
 const (
@@ -87,14 +87,17 @@ func (p *progress) above(line string) {
 	io.WriteString(p.out, line)
 }
 
-// end takes away what is shown. After it nothing is shown any more.
+// end takes away what is shown. After it nothing is shown any more. A panic of the goroutine that shows
+// becomes one of the caller.
 func (p *progress) end() {
 	if p == nil {
 		return
 	}
-	p.ended.Do(func() { close(p.over) })
-	p.looks.Wait()
 	p.show("")
+	p.ended.Do(func() {
+		close(p.over)
+		p.looks.Wait()
+	})
 }
 
 // look draws anew where what is shown is no longer true.

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"errors"
+	"io"
 	"strings"
 	"testing"
 	"time"
@@ -9,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"ferrule/compiler"
+	"ferrule/sheets/guard"
 )
 
 func TestQuietWatchSaysNothing(t *testing.T) {
@@ -96,4 +98,18 @@ func TestPrintable(t *testing.T) {
 		"": `""`, "a\nb": `"a\nb"`, "\x1b[31m": `"\x1b[31m"`, "a\xff": `"a\xff"`} {
 		assert.Equal(t, want, printable(name))
 	}
+}
+
+// What goes wrong beside the command is a fault of the program like any other.
+func TestProgressPanics(t *testing.T) {
+	p := newProgress(io.Discard, 80)
+	p.looks.Go(func() { panic("broken") })
+	func() {
+		defer func() {
+			fault, ok := recover().(*guard.Fault)
+			assert.True(t, ok && fault.Cause == "broken")
+		}()
+		p.end()
+	}()
+	p.end()
 }

@@ -149,6 +149,20 @@ const (
 
 // Between compares two releases. The error is the context's.
 func Between(ctx context.Context, old, new *Release, o Options) (*Diff, error) {
+	return until(ctx, func() (*Diff, error) { return between(ctx, old, new, o) })
+}
+
+// until gives what do gives, unless the context ends before.
+func until[T any](ctx context.Context, do func() (T, error)) (T, error) {
+	var out, none T
+	var err error
+	if stopped := parallel.Until(ctx, func() { out, err = do() }); stopped != nil {
+		return none, stopped
+	}
+	return out, err
+}
+
+func between(ctx context.Context, old, new *Release, o Options) (*Diff, error) {
 	c := newComparison(old, new, o)
 	if err := c.rename(ctx); err != nil {
 		return nil, err

@@ -37,6 +37,10 @@ func GuardKinds() []finding.Kind {
 // Guard tells what no longer protects in NEW, what it publishes that OLD did not, and which
 // columns a slip of the hand has moved; now is what NEW is told anyway. The error is the context's.
 func Guard(ctx context.Context, old, new *Release, now []*finding.Finding, o Options) ([]*finding.Finding, error) {
+	return until(ctx, func() ([]*finding.Finding, error) { return guarded(ctx, old, new, now, o) })
+}
+
+func guarded(ctx context.Context, old, new *Release, now []*finding.Finding, o Options) ([]*finding.Finding, error) {
 	c := newComparison(old, new, o)
 	if err := c.rename(ctx); err != nil {
 		return nil, err

@@ -17,6 +17,10 @@ import (
 // many to be listed whole. What somebody has accepted is left as it is, and an acceptance
 // of OLD makes nothing known. What Guard tells stands behind them. The error is the context's.
 func Since(ctx context.Context, old, new *Release, before, now []*finding.Finding, o Options) ([]*finding.Finding, error) {
+	return until(ctx, func() ([]*finding.Finding, error) { return since(ctx, old, new, before, now, o) })
+}
+
+func since(ctx context.Context, old, new *Release, before, now []*finding.Finding, o Options) ([]*finding.Finding, error) {
 	c := newComparison(old, new, o)
 	if err := c.rename(ctx); err != nil {
 		return nil, err

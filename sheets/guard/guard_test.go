@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"ferrule/guard"
+	"ferrule/sheets/guard"
 )
 
 // caught gives the fault that do panics with.
@@ -70,4 +70,11 @@ func TestWaitWithoutFault(t *testing.T) {
 		t.Error("nothing failed")
 	default:
 	}
+}
+
+func TestBesideTellsItsFault(t *testing.T) {
+	assert.Nil(t, <-guard.Beside(func() {}))
+	f := <-guard.Beside(plantedHere)
+	assert.Equal(t, "planted", f.Cause)
+	assert.Contains(t, string(f.Stack), "plantedHere")
 }

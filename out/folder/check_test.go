@@ -1,4 +1,4 @@
-package site
+package folder
 
 import (
 	"os"
@@ -12,7 +12,7 @@ import (
 // refusal gives the reason why dir is refused; "" where it is not.
 func refusal(t *testing.T, dir string, sources ...string) string {
 	t.Helper()
-	err := Check(dir, sources)
+	_, err := target(dir, sources)
 	if err == nil {
 		return ""
 	}
@@ -53,16 +53,13 @@ func TestFoldersThatAreKept(t *testing.T) {
 		filepath.Join(root, "people"):   "home folder or lies above it",
 		os.Getenv("HOME"):               "home folder or lies above it",
 		file:                            "is a file",
-		filepath.Join(file, "site"):     "",
+		filepath.Join(file, "site"):     "which is a file",
+		filepath.Join(file, "a", "b"):   "which is a file",
 		foreign:                         "holds public and is not an earlier output",
 		marked:                          "is not an earlier output",
 		dangling:                        "link that leads nowhere",
 		filepath.Join(dangling, "site"): "link that leads nowhere",
 	} {
-		if want == "" {
-			assert.Error(t, Check(dir, nil), dir)
-			continue
-		}
 		assert.Contains(t, refusal(t, dir), want, dir)
 		assert.Error(t, publish(t, dir), dir)
 	}
@@ -99,4 +96,15 @@ func TestSourcesAreKept(t *testing.T) {
 	assert.Contains(t, refusal(t, "..", "parts.xlsx"), "holds the source")
 	t.Chdir(root)
 	assert.Contains(t, refusal(t, "link", "site/deep/catalogue"), "holds the source")
+}
+
+// The folder that this runs in would be gone afterwards, and whoever stands in it with it.
+func TestFolderThatThisRunsInIsKept(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "site")
+	require.NoError(t, publish(t, dir))
+	for _, here := range []string{dir, filepath.Join(dir, "public", "guides")} {
+		t.Chdir(here)
+		assert.Contains(t, refusal(t, dir), "is the folder that this runs in")
+		assert.ErrorContains(t, publish(t, dir), "run this from outside of it, or name a folder below it")
+	}
 }

@@ -37,6 +37,23 @@ func About(what string) {
 	}
 }
 
+// Beside runs do in a goroutine that nobody has to wait for. The channel gives its Fault, nil
+// where there was none, once it has ended.
+func Beside(do func()) <-chan *Fault {
+	over := make(chan *Fault, 1)
+	go func() {
+		var fault *Fault
+		defer func() { over <- fault }()
+		defer func() {
+			if cause := recover(); cause != nil {
+				fault = faultOf(cause)
+			}
+		}()
+		do()
+	}()
+	return over
+}
+
 // Group is goroutines that one goroutine waits for. The zero value is not ready; NewGroup
 // gives one.
 type Group struct {

@@ -1,8 +1,9 @@
-package site
+package folder
 
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -17,10 +18,14 @@ const markerName = ".ferrule-output"
 const markerHead = "written by ferrule; this folder is replaced as a whole at the next build"
 
 // mark writes the marker.
-func (w *writer) mark() error {
-	names := slices.Sorted(slices.Values(w.names))
+func (h *Held) mark() error {
+	names := slices.Sorted(slices.Values(h.names))
 	text := markerHead + "\n" + strings.Join(names, "\n") + "\n"
-	return os.WriteFile(filepath.Join(w.root, markerName), []byte(text), 0o644)
+	_, err := h.create(filepath.Join(h.fresh, markerName), func(out io.Writer) error {
+		_, err := io.WriteString(out, text)
+		return err
+	})
+	return err
 }
 
 // ours tells whether a folder may be replaced: it is empty, or holds what its marker
@@ -40,6 +45,10 @@ func ours(dir string) (why string, err error) {
 		}
 		name = filepath.ToSlash(name)
 		switch {
+		case e.IsDir() && !writable(path):
+			why = fmt.Sprintf("holds %s, from which whoever runs this may remove nothing", name)
+		case e.IsDir() && mounted(path):
+			why = fmt.Sprintf("holds %s, which is a mount point", name)
 		case listed == nil && !droppings(e):
 			why = fmt.Sprintf("holds %s and is not an earlier output", name)
 		case e.IsDir() || droppings(e) || listed[name]:
