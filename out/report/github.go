@@ -42,7 +42,7 @@ func (github) Format(w io.Writer, r *compiler.Result) error {
 			}
 		}
 	}
-	_, err := fmt.Fprintln(w, total(r))
+	_, err := fmt.Fprintln(w, clean(total(r)))
 	return err
 }
 
@@ -73,9 +73,9 @@ func annotation(f *finding.Finding) string {
 	}
 	file := ""
 	if len(f.Cells) > 0 && f.Cells[0].Sheet != nil {
-		file = "file=" + property(f.Cells[0].Sheet.File) + ","
+		file = "file=" + property(clean(f.Cells[0].Sheet.File)) + ","
 	}
-	return fmt.Sprintf("::%s %stitle=%s::%s", level, file, property(string(f.Code)), message(sentence(f)))
+	return fmt.Sprintf("::%s %stitle=%s::%s", level, file, property(string(f.Code)), message(clean(sentence(f))))
 }
 
 // message and property escape what would end a command or one of its properties.

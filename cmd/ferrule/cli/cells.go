@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ferrule/out/visible"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
@@ -85,7 +86,8 @@ func printCells(cmd *cobra.Command, name, format string) (err error) {
 	if err := tryRows(cmd, name, book); err != nil {
 		return named(name, err)
 	}
-	out := bufio.NewWriterSize(cmd.OutOrStdout(), 1<<16)
+	// Lines are escaped as JSON is, since a backslash is escaped in both.
+	out := bufio.NewWriterSize(output(cmd, "json"), 1<<16)
 	if format == "json" {
 		err = cellsJSON(cmd.Context(), out, book)
 		return errors.Join(named(name, err), unwritten(out.Flush()))
@@ -101,7 +103,7 @@ func printCells(cmd *cobra.Command, name, format string) (err error) {
 func tryRows(cmd *cobra.Command, name string, book *sheets.Book) error {
 	shown := startProgress(cmd.ErrOrStderr())
 	defer shown.end()
-	shown.show("reading " + printable(name))
+	shown.show("reading " + visible.Text(name))
 	return rows(cmd.Context(), book, func(string, *sheets.Row) error { return nil })
 }
 
@@ -111,7 +113,7 @@ func named(name string, err error) error {
 	if !errors.As(err, &fault) {
 		return err
 	}
-	return fmt.Errorf("%s cannot be read whole: %w", printable(name), fault)
+	return fmt.Errorf("%s cannot be read whole: %w", visible.Text(name), fault)
 }
 
 // unwritten says of an error that it is about standard output.

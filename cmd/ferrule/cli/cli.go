@@ -15,6 +15,8 @@ import (
 	"runtime/debug"
 
 	"github.com/spf13/cobra"
+
+	"ferrule/out/visible"
 )
 
 // Exit statuses.
@@ -28,9 +30,18 @@ const (
 // Run runs one command and gives its exit status. args are those after the name of
 // the program.
 func Run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
-	root := command(stdout, stderr)
+	out, told := visible.NewWriter(stdout), visible.NewWriter(stderr)
+	if nothingToComplete(args) {
+		fmt.Fprintf(out, ":%d\n", cobra.ShellCompDirectiveNoFileComp)
+		return done
+	}
+	root := command(out, told)
 	root.SetArgs(args)
-	return execute(ctx, root, stderr)
+	status := execute(ctx, root, told)
+	if errors.Join(out.Flush(), told.Flush()) != nil && status == done {
+		return refused
+	}
+	return status
 }
 
 // execute turns a panic into a sentence and a status of its own: it is never the
@@ -115,9 +126,12 @@ func told(stderr io.Writer, err error) int {
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(stderr, "ferrule: stopped")
 	case errors.As(err, &m):
-		fmt.Fprintf(stderr, "ferrule: %s\nhint: %s --help\n", m.why, m.cmd.CommandPath())
+		say(stderr, "ferrule: %s", m.why)
+		say(stderr, "hint: %s --help", m.cmd.CommandPath())
 	default:
-		fmt.Fprintf(stderr, "ferrule: %v\n", err)
+		for _, e := range parts(err) {
+			say(stderr, "ferrule: %s", e.Error())
+		}
 	}
 	return refused
 }

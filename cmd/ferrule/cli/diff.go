@@ -2,7 +2,6 @@ package cli
 
 import (
 	"bufio"
-	"errors"
 	"fmt"
 	"io"
 
@@ -66,7 +65,7 @@ func kindNames() []string {
 }
 
 func (d *differing) run(cmd *cobra.Command, old, new string) error {
-	out := cmd.OutOrStdout()
+	out := output(cmd, d.format)
 	width, _ := columns(out)
 	write, err := report.NewDiff(d.format, report.Options{Width: width, Color: colored(out)})
 	if err != nil {
@@ -128,5 +127,5 @@ func (d *differing) compare(cmd *cobra.Command, old, new, today string) (*data.C
 // buffered writes through a buffer.
 func buffered(w io.Writer, write func(io.Writer) error) error {
 	b := bufio.NewWriter(w)
-	return errors.Join(write(b), b.Flush())
+	return first(write(b), b.Flush())
 }

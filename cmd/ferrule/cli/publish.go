@@ -64,7 +64,7 @@ func (p *publishing) publish(run *run, sources []string, r *compiler.Result) err
 		return err
 	}
 	run.end()
-	fmt.Fprintf(run.cmd.ErrOrStderr(), "published to %s (guides: %d, files: %d, bytes: %d)\n",
+	say(run.cmd.ErrOrStderr(), "published to %s (guides: %d, files: %d, bytes: %d)",
 		p.dir, counts.Guides, counts.Files, counts.Bytes)
 	return nil
 }
