@@ -10,6 +10,7 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
+	"ferrule/out/visible"
 )
 
 // github writes workflow commands, which that host turns into annotations of a run:
@@ -73,7 +74,7 @@ func annotation(f *finding.Finding) string {
 	}
 	file := ""
 	if len(f.Cells) > 0 && f.Cells[0].Sheet != nil {
-		file = "file=" + property(clean(f.Cells[0].Sheet.File)) + ","
+		file = "file=" + property(visible.Text(f.Cells[0].Sheet.File)) + ","
 	}
 	return fmt.Sprintf("::%s %stitle=%s::%s", level, file, property(string(f.Code)), message(clean(sentence(f))))
 }
