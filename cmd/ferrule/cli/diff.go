@@ -29,7 +29,9 @@ func diffCommand() *cobra.Command {
 		Use:   "diff OLD NEW",
 		Short: "Say which vehicles gained, lost or changed a part between two releases",
 		Long: "Compares two releases of a catalogue. Each is a folder with workbooks, a workbook, a folder in a\n" +
-			"git revision (REV:PATH, for example main:catalogue), or the folder that an earlier build wrote.\n\n" +
+			"git revision (REV:PATH, for example main:catalogue), or the folder that an earlier build wrote.\n" +
+			"Of a revision files are read as git keeps them: no filter or textconv of the repository is run, so\n" +
+			"what a filter encrypts or keeps elsewhere cannot be read, but for files of Git LFS that are here.\n\n" +
 			"Kinds of differences, as --fail-on takes them:\n" +
 			"  lost         there was a fit and there is none any more\n" +
 			"  conflict     cells disagree where they did not\n" +
