@@ -1,10 +1,8 @@
 package guide
 
 import (
-	"bytes"
 	"fmt"
 	"html/template"
-	"io"
 	"slices"
 	"sync"
 
@@ -21,7 +19,7 @@ type Writer struct {
 	theme   *Theme
 	layout  *template.Template
 	emit    Emit
-	buffers sync.Pool
+	presses sync.Pool
 
 	mu      sync.Mutex
 	indexed []string // pages that a sitemap names
@@ -83,13 +81,16 @@ func (p *Writer) Finish() error {
 // print lays a page out.
 func (p *Writer) print(page page) error {
 	f := page.head()
-	buffer, ok := p.buffers.Get().(*bytes.Buffer)
+	press, ok := p.presses.Get().(*press)
 	if !ok {
-		buffer = new(bytes.Buffer)
+		var err error
+		if press, err = newPress(p.layout, p.theme != nil); err != nil {
+			return p.theme.fault(err)
+		}
 	}
-	defer p.buffers.Put(buffer)
-	buffer.Reset()
-	if err := p.execute(buffer, page); err != nil {
+	defer p.presses.Put(press)
+	text, err := p.execute(press, page)
+	if err != nil {
 		return err
 	}
 	if !f.NoIndex {
@@ -97,16 +98,16 @@ func (p *Writer) print(page page) error {
 		p.indexed = append(p.indexed, f.path)
 		p.mu.Unlock()
 	}
-	return p.write(f.path, buffer.Bytes())
+	return p.write(f.path, text)
 }
 
 // execute lays a page out by its template. Without a theme that cannot fail.
-func (p *Writer) execute(w io.Writer, page page) error {
-	err := p.layout.ExecuteTemplate(w, page.template(), page)
+func (p *Writer) execute(press *press, page page) ([]byte, error) {
+	text, err := press.print(page)
 	if err != nil && p.theme == nil {
 		panic("guide: a template does not fit its page: " + err.Error())
 	}
-	return p.theme.fault(err)
+	return text, p.theme.fault(err)
 }
 
 func (p *Writer) write(name string, data []byte) error {
