@@ -14,9 +14,9 @@ import (
 // go round for ever, or double a text at each turn.
 const (
 	mostSteps = 2_000_000 // turns of loops, and templates that are called
-	mostPage  = 64 << 20   // bytes of a page
-	mostText  = 4 << 20    // bytes of what one function makes texts of
-	mostVerbs = 64         // in a format, each of which may ask for a million blanks
+	mostPage  = 64 << 20  // bytes of a page
+	mostText  = 4 << 20   // bytes of what one function makes texts of
+	mostVerbs = 64        // in a format, each of which may ask for a million blanks
 )
 
 var (

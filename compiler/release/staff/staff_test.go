@@ -23,7 +23,7 @@ func guideFile(p *model.Platform) string {
 }
 
 // writtenFolder is the sample as a build writes it for the staff.
-func writtenFolder(t *testing.T) fstest.MapFS {
+func writtenFolder(t testing.TB) fstest.MapFS {
 	t.Helper()
 	s := sample.New()
 	other := &decide.Guide{Platform: s.Catalogue.Platforms[1], Answers: []*decide.Answer{{Position: s.Catalogue.Positions[0]}, {Position: s.Catalogue.Positions[1]}}}
