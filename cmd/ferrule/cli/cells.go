@@ -25,7 +25,7 @@ func cellsCommand() *cobra.Command {
 			"The kind is text, number, date, bool or error; it is blank, and so is the value, where a formula\n" +
 			"was never calculated. A number is the shortest decimal that reads back to the same double, a date\n" +
 			"is ISO 8601, a formula stands as it is stored, without the equals sign. Tab, line break, carriage\n" +
-			"return and backslash are written as \\t, \\n, \\r and \\\\, other signs that cannot be seen as \\u200b.\n\n" +
+			"return and backslash are written as \\t, \\n, \\r and \\\\. Other signs that cannot be seen stand as \\u200b.\n\n" +
 			"With --format json before the workbook, the same is one JSON object: sheets with their cells.\n\n" +
 			"A workbook that cannot be read whole prints nothing but the reason, on standard error, and the\n" +
 			"exit status is 2. A single argument is always a file, also where it begins with a dash.",
