@@ -127,5 +127,5 @@ func TestSchemaTooLarge(t *testing.T) {
 	rule := `{"description": "` + strings.Repeat("x", 1<<20) + `"}`
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "parts.schema.json"), []byte(rule), 0o644))
 	_, err = compiler.Compile(t.Context(), compiler.Input{Paths: []string{dir}}, compiler.Options{})
-	assert.ErrorContains(t, err, "parts.schema.json is larger than 1048576 bytes")
+	assert.ErrorContains(t, err, "parts.schema.json cannot be read: it is larger than 1 MB")
 }

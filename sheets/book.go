@@ -32,6 +32,9 @@ type Book struct {
 // the operating system is the cause, errors.Is finds its error too.
 func Open(name string) (*Book, error) {
 	defer guard.About("reading the workbook " + name)
+	if info, err := os.Stat(name); err == nil && !info.Mode().IsRegular() {
+		return nil, notAFile() // to open a pipe might wait for ever
+	}
 	file, err := os.Open(name)
 	if err != nil {
 		return nil, broken(err, "the file cannot be opened")
@@ -51,9 +54,13 @@ func openFile(file *os.File) (*Book, error) {
 		return nil, broken(err, "the file cannot be opened")
 	}
 	if !info.Mode().IsRegular() {
-		return nil, fileFault("name the workbook itself", "this is a folder or a device, not a file")
+		return nil, notAFile()
 	}
 	return Read(file, info.Size())
+}
+
+func notAFile() *Fault {
+	return fileFault("name the workbook itself", "this is a folder or a device, not a file")
 }
 
 // Read reads a workbook of size bytes up to its rows. r must stay readable while the

@@ -13,6 +13,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/reason"
+	"ferrule/compiler/regular"
 	"ferrule/schema"
 	"ferrule/sheets/cell"
 )
@@ -106,8 +107,8 @@ func RoleOf(name string) Role {
 // schemaSuffix ends the names of a catalogue's own schemas: parts.schema.json.
 const schemaSuffix = ".schema.json"
 
-// maxSchema bounds the size of a schema file in bytes.
-const maxSchema = 1 << 20
+// MaxSchema bounds the size of a schema file in bytes.
+const MaxSchema = 1 << 20
 
 // stricter reads the schemas that stand beside the workbooks.
 func (s *Sources) stricter(dir string) error {
@@ -121,14 +122,7 @@ func (s *Sources) stricter(dir string) error {
 		if slices.ContainsFunc(s.Schemas, func(x schema.Extra) bool { return x.Name == name }) {
 			continue
 		}
-		info, err := os.Stat(path)
-		if err != nil {
-			return fmt.Errorf("%s cannot be read: %w", path, reason.Of(err))
-		}
-		if info.Size() > maxSchema {
-			return fmt.Errorf("%s is larger than %d bytes, which no schema of a sheet is", path, maxSchema)
-		}
-		data, err := os.ReadFile(path)
+		data, err := regular.Read(os.DirFS(dir), name, MaxSchema)
 		if err != nil {
 			return fmt.Errorf("%s cannot be read: %w", path, reason.Of(err))
 		}

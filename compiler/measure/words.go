@@ -57,8 +57,8 @@ func (q Quantity) converted(u Unit) string {
 		middle, off := q.middle()
 		exact := Convert(middle, q.Unit, u)
 		off = difference(off, q.Unit, u)
-		least := readable(off, readable(exact, max(places(exact, u, middle, q.low), -magnitude(off))))
-		return toleranced(Decimal(exact, least), Decimal(off, least), u)
+		least := readable(exact, max(places(exact, u, middle, q.low), -magnitude(off)))
+		return toleranced(Decimal(exact, least), Decimal(off, readable(off, least)), u)
 	}
 	return q.statement(u, func(r *big.Rat, w wording) string {
 		exact := Convert(r, q.Unit, u)

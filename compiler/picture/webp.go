@@ -12,7 +12,8 @@ var errWebP = errors.New("it is damaged or cut off")
 // that of RFC 9649: chunks with a name of four letters, a length, and a byte of padding
 // after an odd one.
 func plainWebP(data []byte) (plain []byte, width, height int, err error) {
-	if int64(binary.LittleEndian.Uint32(data[4:]))+8 > int64(len(data)) {
+	// The length counts from the name of the form on, which is four letters itself.
+	if n := int64(binary.LittleEndian.Uint32(data[4:])); n < 4 || n+8 > int64(len(data)) {
 		return nil, 0, 0, errWebP
 	}
 	plain = append(plain, data[:12]...)

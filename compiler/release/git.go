@@ -5,10 +5,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"ferrule/compiler"
@@ -46,6 +48,7 @@ type git struct {
 	program string
 	name    string // as the user wrote it
 	rev     string
+	written int64 // bytes of files so far
 }
 
 // newGit refuses what git would take for an option, and what is no revision.
@@ -60,7 +63,7 @@ func newGit(ctx context.Context, name, rev string) (*git, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s cannot be read: the program git is not installed", name)
 	}
-	g := &git{ctx, program, name, rev}
+	g := &git{ctx: ctx, program: program, name: name, rev: rev}
 	if _, err := g.run("rev-parse", "--verify", "--quiet", rev+"^{tree}"); err != nil {
 		if _, err := g.run("rev-parse", "--git-dir"); err != nil {
 			return nil, err
@@ -70,23 +73,54 @@ func newGit(ctx context.Context, name, rev string) (*git, error) {
 	return g, nil
 }
 
+// maxTalk bounds in bytes what git may say at once: a folder of a hundred thousand names
+// takes a few million.
+const maxTalk = 64 << 20
+
 // run gives what git prints. The error tells what it complains about.
 func (g *git) run(args ...string) ([]byte, error) {
+	out := bounded{most: maxTalk}
+	if err := g.stream(&out, args...); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+// stream writes what git prints as it comes.
+func (g *git) stream(w io.Writer, args ...string) error {
 	cmd := exec.CommandContext(g.ctx, g.program, args...)
 	cmd.Env = append(os.Environ(), "LC_ALL=C", "GIT_OPTIONAL_LOCKS=0", "GIT_TERMINAL_PROMPT=0")
-	var stdout, stderr bytes.Buffer
-	cmd.Stdout, cmd.Stderr = &stdout, &stderr
-	if err := cmd.Run(); err != nil {
-		if g.ctx.Err() != nil {
-			return nil, g.ctx.Err()
-		}
-		why, _, _ := strings.Cut(strings.TrimSpace(stderr.String()), "\n")
-		if why = strings.TrimPrefix(why, "fatal: "); why == "" {
-			why = err.Error()
-		}
-		return nil, fmt.Errorf("%s cannot be read: git says: %s", g.name, why)
+	stderr := bounded{most: maxTalk}
+	cmd.Stdout, cmd.Stderr = w, &stderr
+	err := cmd.Run()
+	switch {
+	case err == nil:
+		return nil
+	case g.ctx.Err() != nil:
+		return g.ctx.Err()
+	case errors.Is(err, errTalk):
+		return fmt.Errorf("%s cannot be read: git lists more than %d MB", g.name, maxTalk>>20)
 	}
-	return stdout.Bytes(), nil
+	why, _, _ := strings.Cut(strings.TrimSpace(stderr.String()), "\n")
+	if why = strings.TrimPrefix(why, "fatal: "); why == "" {
+		why = err.Error()
+	}
+	return fmt.Errorf("%s cannot be read: git says: %s", g.name, why)
+}
+
+var errTalk = errors.New("too much")
+
+// bounded keeps so many bytes and refuses more.
+type bounded struct {
+	bytes.Buffer
+	most int
+}
+
+func (b *bounded) Write(p []byte) (int, error) {
+	if b.Len()+len(p) > b.most {
+		return 0, errTalk
+	}
+	return b.Buffer.Write(p)
 }
 
 // object is how git names what is at a path of the revision.
@@ -120,7 +154,7 @@ func (g *git) export(at, dir string) (source string, err error) {
 		if e.name == only || role == intake.Workbook {
 			books++
 		}
-		if err := g.write(e, folder, dir); err != nil {
+		if err := g.write(e, dir); err != nil {
 			return "", err
 		}
 	}
@@ -141,26 +175,31 @@ func parent(at string) string {
 }
 
 // entry is one name in a folder.
-type entry struct{ mode, name string }
+type entry struct {
+	mode, id, name string
+	size           int64
+}
 
 // list gives what is in a folder, without what is below that.
 func (g *git) list(folder string) ([]entry, error) {
-	text, err := g.run("ls-tree", "-z", "--full-tree", g.object(folder))
+	text, err := g.run("ls-tree", "-z", "-l", "--full-tree", g.object(folder))
 	if err != nil {
 		return nil, err
 	}
 	var out []entry
 	for line := range strings.SplitSeq(strings.TrimSuffix(string(text), "\x00"), "\x00") {
-		head, name, ok := strings.Cut(line, "\t")
-		if mode, _, _ := strings.Cut(head, " "); ok {
-			out = append(out, entry{mode, name})
+		head, name, _ := strings.Cut(line, "\t")
+		if f := strings.Fields(head); len(f) == 4 { // mode, type, id, size; - for a folder
+			size, _ := strconv.ParseInt(f[3], 10, 64)
+			out = append(out, entry{f[0], f[2], name, size})
 		}
 	}
 	return out, nil
 }
 
-// write writes one file as git would check it out.
-func (g *git) write(e entry, folder, dir string) error {
+// write writes one file as git keeps it: no filter that a repository may name is run. What
+// Git LFS keeps elsewhere is taken from where it is.
+func (g *git) write(e entry, dir string) error {
 	if !strings.HasPrefix(e.mode, "100") {
 		if e.mode == "040000" {
 			return nil
@@ -170,18 +209,38 @@ func (g *git) write(e entry, folder, dir string) error {
 	if !filepath.IsLocal(e.name) || filepath.Base(e.name) != e.name {
 		return fmt.Errorf("%s holds a file called %q, which cannot be written here", g.name, e.name)
 	}
-	at := e.name
-	if folder != "" {
-		at = folder + "/" + e.name
-	}
-	text, err := g.run("cat-file", "--filters", g.object(at))
-	if err != nil {
+	if err := g.fits(e.name, e.size); err != nil {
 		return err
 	}
-	f, err := os.OpenFile(filepath.Join(dir, e.name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	f, err := os.OpenFile(filepath.Join(dir, e.name), os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o600)
 	if err != nil {
 		return fmt.Errorf("%s holds %s twice, in other case", g.name, e.name)
 	}
-	_, err = f.Write(text)
+	err = g.stream(f, "cat-file", "blob", e.id)
+	if err == nil && e.size <= longestPointer {
+		err = g.follow(f, e.name)
+	}
 	return errors.Join(err, f.Close())
+}
+
+// Bounds in bytes of a workbook in a revision, and of all that is written for one. On disk a
+// workbook is read where it is; what git has must be written first.
+const (
+	maxBook   = 1 << 30
+	maxExport = 4 << 30
+)
+
+// fits measures a file before it is read.
+func (g *git) fits(name string, size int64) error {
+	most := int64(maxBook)
+	if intake.RoleOf(name) == intake.Schema {
+		most = intake.MaxSchema
+	}
+	if size > most {
+		return fmt.Errorf("%s cannot be read: %s is larger than %d MB", g.name, name, most>>20)
+	}
+	if g.written += size; g.written > maxExport {
+		return fmt.Errorf("%s cannot be read: its files are larger than %d MB together", g.name, maxExport>>20)
+	}
+	return nil
 }

@@ -76,8 +76,13 @@ func staffFolder(dir string) string {
 	return ""
 }
 
-func earlier(name, dir string) (*Release, error) {
-	e, err := staff.Read(os.DirFS(dir))
+func earlier(name, dir string) (_ *Release, err error) {
+	root, err := os.OpenRoot(dir) // which no link leads out of
+	if err != nil {
+		return nil, fmt.Errorf("%s cannot be read: %w", name, reason.Of(err))
+	}
+	defer func() { err = errors.Join(err, root.Close()) }()
+	e, err := staff.Read(root.FS())
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}

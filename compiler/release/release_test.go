@@ -68,7 +68,7 @@ func TestNothingIsLeft(t *testing.T) {
 func TestErrorsNameTheRevision(t *testing.T) {
 	temp := repository(t, [2]string{"parts.schema.json", `{"description": "` + strings.Repeat("x", 1<<20) + `"}`})
 	_, err := Open(t.Context(), "HEAD:cat", compiler.Options{})
-	assert.ErrorContains(t, err, "HEAD:cat/parts.schema.json is larger than")
+	assert.ErrorContains(t, err, "HEAD:cat cannot be read: parts.schema.json is larger than 1 MB")
 	assert.NotContains(t, err.Error(), temp)
 }
 

@@ -32,6 +32,7 @@ type List struct {
 	length   int
 	at       func(int) any
 	optional bool
+	single   any // in the place of a list; nil: it is one
 }
 
 // ListOf is the list of f of every element.
@@ -45,14 +46,20 @@ func (l List) OrNone() List {
 	return l
 }
 
-// WriteLists gives an object as write does: the fields of head, of which there are some,
-// then lists.
+// Single is a value among the lists of a file.
+func Single(name string, v any) List { return List{name: name, single: v} }
+
+// WriteLists gives an object as Write does: the fields of head, then lists.
 func WriteLists(w io.Writer, head any, lists ...List) error {
 	var b bytes.Buffer
 	if err := Write(&b, head); err != nil {
 		return err
 	}
-	text := bytes.TrimSuffix(b.Bytes(), []byte("\n}\n"))
+	between := ",\n  "
+	text, some := bytes.CutSuffix(b.Bytes(), []byte("\n}\n"))
+	if !some { // head has no field
+		text, between = []byte("{"), "\n  "
+	}
 	if _, err := w.Write(text); err != nil {
 		return err
 	}
@@ -60,21 +67,31 @@ func WriteLists(w io.Writer, head any, lists ...List) error {
 		if l.optional && l.length == 0 {
 			continue
 		}
-		if err := l.write(w); err != nil {
+		if err := l.write(w, between); err != nil {
 			return err
 		}
+		between = ",\n  "
 	}
 	_, err := io.WriteString(w, "\n}\n")
 	return err
 }
 
-func (l List) write(w io.Writer) error {
+func (l List) write(w io.Writer, between string) error {
 	name, err := json.Marshal(l.name)
 	if err != nil {
 		return err
 	}
 	var b bytes.Buffer
-	b.WriteString(",\n  " + string(name) + ": [")
+	b.WriteString(between + string(name) + ": ")
+	if l.single != nil {
+		err := encoder(&b, "  ").Encode(l.single)
+		b.Truncate(b.Len() - 1)
+		if err == nil {
+			_, err = w.Write(b.Bytes())
+		}
+		return err
+	}
+	b.WriteByte('[')
 	e := encoder(&b, "    ")
 	for i := range l.length {
 		if i > 0 {

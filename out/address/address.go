@@ -33,14 +33,22 @@ func New(cat *model.Catalogue, earlier *Register) *Book {
 	b := &Book{cat: cat, earlier: earlier, platforms: map[*model.Platform]pair{}, parts: map[*model.Part]pair{}, renamed: map[string]string{}}
 	files := slug.Keep(names(cat.Platforms, func(p *model.Platform) string { return p.Name }), earlier.files(KindPlatform))
 	for i, p := range cat.Platforms {
-		b.platforms[p] = pair{"platforms/" + strings.ToLower(files[i]) + ".html", "guides/" + files[i] + ".json"}
+		b.platforms[p] = at(KindPlatform, files[i])
 	}
 	files = slug.Keep(names(cat.Parts, func(p *model.Part) string { return p.Number }), earlier.files(KindPart))
 	for i, p := range cat.Parts {
-		base := "parts/" + strings.ToLower(files[i]) // lower case is easier to say and to type
-		b.parts[p] = pair{base + ".html", base + ".json"}
+		b.parts[p] = at(KindPart, files[i])
 	}
 	return b
+}
+
+// at gives the addresses of a kind with the name of a file.
+func at(kind, file string) pair {
+	low := strings.ToLower(file) // lower case is easier to say and to type
+	if kind == KindPlatform {
+		return pair{"platforms/" + low + ".html", "guides/" + file + ".json"}
+	}
+	return pair{"parts/" + low + ".html", "parts/" + low + ".json"}
 }
 
 func names[T any](items []*T, name func(*T) string) []string {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -123,9 +124,16 @@ func TestDamagedRegister(t *testing.T) {
 	dir := t.TempDir()
 	for text, want := range map[string]string{
 		`{`: "cannot be read: unexpected end of JSON input",
-		`{"pages": [{"kind": "part", "name": "x", "page": "../x.html", "data": "parts/x.json"}]}`:     `"../x.html" with "parts/x.json" is no address of a page`,
-		`{"gone": [{"kind": "part", "name": "x", "page": "parts/x.html", "data": "parts/../../x"}]}`:  `is no address of a page`,
-		`{"gone": [{"kind": "script", "name": "x", "page": "parts/x.html", "data": "parts/x.json"}]}`: `"script" is no kind of page`,
+		`{"pages": [{"kind": "part", "name": "x", "page": "../x.html", "data": "parts/x.json"}]}`:                                                                `"../x.html" with "parts/x.json" is no address of a page`,
+		`{"gone": [{"kind": "part", "name": "x", "page": "parts/x.html", "data": "parts/../../x"}]}`:                                                             `is no address of a page`,
+		`{"pages": [{"kind": "part", "name": "x", "page": "parts/con.html", "data": "parts/con.json"}]}`:                                                         `"parts/con.html" with "parts/con.json" is no address of a page`,
+		`{"pages": [{"kind": "part", "name": "x", "page": "parts/` + strings.Repeat("x", 81) + `.html", "data": "parts/` + strings.Repeat("x", 81) + `.json"}]}`: `is no address of a page`,
+		`{"pages": [{"kind": "part", "name": "x", "page": "parts/x.html", "data": "parts/y.json"}]}`:                                                             `is no address of a page`,
+		`{"pages": [{"kind": "part", "name": "x", "page": "platforms/x.html", "data": "guides/x.json"}]}`:                                                        `is no address of a page`,
+		`{"pages": [{"kind": "platform", "name": "x", "page": "platforms/x.html", "data": "guides/a\\x.json"}]}`:                                                 `is no address of a page`,
+		`{"gone": [{"kind": "part", "name": "x", "page": "parts/a/x.html", "data": "parts/a/x.json"}]}`:                                                          `is no address of a page`,
+		`{"gone": [{"kind": "part", "name": "x", "page": "parts/index.html", "data": "parts/index.json"}]}`:                                                      `is no address of a page`,
+		`{"gone": [{"kind": "script", "name": "x", "page": "parts/x.html", "data": "parts/x.json"}]}`:                                                            `"script" is no kind of page`,
 	} {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, address.File), []byte(text), 0o644))
 		_, err := address.Earlier(dir, &model.Catalogue{})

@@ -8,10 +8,11 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
 
 	"ferrule/compiler/model"
 	"ferrule/compiler/reason"
+	"ferrule/compiler/regular"
+	"ferrule/out/slug"
 )
 
 // File is the register's name in the staff folder.
@@ -70,10 +71,13 @@ func Earlier(staff string, cat *model.Catalogue) (*Register, error) {
 	return New(cat, nil).Register(), nil
 }
 
+// maxRegister bounds a register in bytes: a million parts take a few hundred.
+const maxRegister = 1 << 30
+
 // read reads the register in the staff's folder of a build.
 func read(staff string) (*Register, error) {
 	path := filepath.Join(staff, File)
-	text, err := os.ReadFile(path)
+	text, err := regular.Read(os.DirFS(staff), File, maxRegister)
 	if err != nil {
 		return nil, fmt.Errorf("%s cannot be read: %w", path, reason.Of(err))
 	}
@@ -87,19 +91,16 @@ func read(staff string) (*Register, error) {
 	return r, nil
 }
 
-var (
-	pageForm = regexp.MustCompile(`^(platforms|parts)/[a-z0-9][a-z0-9-]*\.html$`)
-	dataForm = regexp.MustCompile(`^(guides|parts)/[A-Za-z0-9][A-Za-z0-9-]*\.json$`)
-)
-
-// check keeps a damaged register from writing anywhere but where pages are.
+// check keeps a damaged register from writing anywhere but where pages are: an address is
+// what New could have given.
 func (r *Register) check() error {
 	for _, list := range [][]Page{r.Pages, r.Gone} {
 		for _, p := range list {
 			if p.Kind != KindPlatform && p.Kind != KindPart {
 				return fmt.Errorf("%q is no kind of page", p.Kind)
 			}
-			if !pageForm.MatchString(p.Page) || !dataForm.MatchString(p.Data) {
+			file := base(p.Data)
+			if !slug.Is(file) || (pair{p.Page, p.Data}) != at(p.Kind, file) {
 				return fmt.Errorf("%q with %q is no address of a page", p.Page, p.Data)
 			}
 		}

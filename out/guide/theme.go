@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"html/template"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -15,6 +14,8 @@ import (
 	"github.com/tdewolff/minify/v2"
 	"github.com/tdewolff/minify/v2/js"
 
+	"ferrule/compiler/reason"
+	"ferrule/compiler/regular"
 	"ferrule/schema/word"
 )
 
@@ -45,11 +46,19 @@ func list(files fs.ReadDirFS, dir string) []string {
 	return out
 }
 
+// mostFile bounds a file of a theme in bytes.
+const mostFile = 1 << 20
+
 // ReadTheme reads a folder of files that take the place of ours. A name that is none of
 // ours is an error, and so is a template that cannot be parsed or cannot be escaped; names
 // that begin with a dot are left alone.
-func ReadTheme(dir string) (*Theme, error) {
-	entries, err := os.ReadDir(dir)
+func ReadTheme(dir string) (_ *Theme, err error) {
+	root, err := os.OpenRoot(dir) // which no link leads out of
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, root.Close()) }()
+	entries, err := fs.ReadDir(root.FS(), ".")
 	if err != nil {
 		return nil, err
 	}
@@ -64,8 +73,8 @@ func ReadTheme(dir string) (*Theme, error) {
 		if !slices.Contains(known, name) {
 			return nil, fmt.Errorf("%s is no file of a theme%s; a theme may hold %s", path, word.DidYouMean(name, known), strings.Join(known, ", "))
 		}
-		if t.files[name], err = os.ReadFile(path); err != nil {
-			return nil, err
+		if t.files[name], err = regular.Read(root.FS(), name, mostFile); err != nil {
+			return nil, fmt.Errorf("%s cannot be read: %w", path, reason.Of(err))
 		}
 	}
 	return t, t.try()
@@ -77,8 +86,12 @@ func (t *Theme) try() error {
 	if err != nil {
 		return err
 	}
+	p, err := newPress(layout, true)
+	if err != nil {
+		return t.fault(err)
+	}
 	for _, page := range blankPages() {
-		if err := layout.ExecuteTemplate(io.Discard, page.template(), page); err != nil {
+		if _, err := p.print(page); err != nil {
 			return t.fault(err)
 		}
 	}
@@ -115,6 +128,7 @@ func (t *Theme) layout() (*template.Template, error) {
 	if t == nil {
 		return out, nil
 	}
+	out.Funcs(boundedFuncs())
 	for _, name := range templateFiles() {
 		text, ok := t.files[name]
 		if !ok {
@@ -124,6 +138,7 @@ func (t *Theme) layout() (*template.Template, error) {
 			return nil, t.fault(err)
 		}
 	}
+	count(out)
 	return out, nil
 }
 

@@ -2,6 +2,7 @@ package guide_test
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -127,5 +128,47 @@ func TestFragments(t *testing.T) {
 			assert.Equal(t, draft, strings.Contains(page, "Draft: not for use on vehicles"), name)
 			assert.Contains(t, page, "Before you start work", name)
 		}
+	}
+}
+
+// A template of somebody else's may go round for ever or write without end: by count, and
+// never by the clock, that is an error with the file and the line.
+func TestThemesEnd(t *testing.T) {
+	double := strings.Repeat(`{{$x = printf "%s%s" $x $x}}`, 60)
+	deep := `{{define "d0"}}{{end}}`
+	for i := range 60 {
+		deep += fmt.Sprintf(`{{define "d%d"}}{{template "d%d"}}{{template "d%[2]d"}}{{end}}`, i+1, i)
+	}
+	for what, c := range map[string]struct{ name, text, want string }{
+		"a loop":              {"part.tmpl", "\n{{range 1000000000000}}{{end}}", "part.tmpl:2:"},
+		"a loop that writes":  {"part.tmpl", "{{range 9000000}}" + strings.Repeat("x", 100) + "{{end}}", "a page is larger than 64 MB"},
+		"loops in a loop":     {"part.tmpl", "{{range 9000000}}{{range 9000000}}{{end}}{{end}}", "a page takes more than 2000000 steps; does a loop ever end?"},
+		"a loop by hand":      {"part.tmpl", `{{if true}}{{with 1}}{{range 1000000000000}}{{continue}}{{end}}{{end}}{{end}}`, "a page takes more than 2000000 steps"},
+		"calls that double":   {"part.tmpl", deep + `{{template "d60"}}`, "a page takes more than 2000000 steps"},
+		"texts that double":   {"part.tmpl", `{{$x := "12345678"}}` + double, "a text is larger than 4 MB"},
+		"escapes that double": {"part.tmpl", `{{$x := "\\\\"}}` + strings.Repeat(`{{$x = js $x}}`, 60), "a text is larger than 4 MB"},
+		"a wide format":       {"part.tmpl", `{{printf "` + strings.Repeat("%999999d", 65) + `" 1}}`, "a format has more than 64 verbs"},
+		"a call of itself":    {"part.tmpl", `{{define "a"}}{{template "a"}}{{end}}{{template "a"}}`, "exceeded maximum template depth"},
+	} {
+		_, _, err := theme(t, map[string]string{c.name: c.text})
+		assert.ErrorContains(t, err, c.want, what)
+	}
+}
+
+// Only files are read, small ones, and none from elsewhere.
+func TestFilesOfThemes(t *testing.T) {
+	_, _, err := theme(t, map[string]string{"style.css": strings.Repeat(" ", 1<<20+1)})
+	assert.ErrorContains(t, err, "style.css cannot be read: it is larger than 1 MB")
+	dir := t.TempDir()
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "style.css"), 0o700))
+	_, err = guide.ReadTheme(dir)
+	assert.ErrorContains(t, err, "style.css cannot be read: it is a folder, a pipe or a device, not a file")
+	for _, to := range []string{"/dev/zero", filepath.Join("..", "secret")} {
+		dir := filepath.Join(t.TempDir(), "theme")
+		require.NoError(t, os.Mkdir(dir, 0o700))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "..", "secret"), []byte("x"), 0o600))
+		require.NoError(t, os.Symlink(to, filepath.Join(dir, "style.css")))
+		_, err = guide.ReadTheme(dir)
+		assert.ErrorContains(t, err, "style.css cannot be read: ", to)
 	}
 }

@@ -1,11 +1,9 @@
 package guide
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"html/template"
-	"io"
 	"slices"
 	"sync"
 
@@ -24,7 +22,7 @@ type Writer struct {
 	theme   *Theme
 	layout  *template.Template
 	emit    Emit
-	buffers sync.Pool
+	presses sync.Pool
 
 	mu      sync.Mutex
 	indexed []string // pages that a sitemap names
@@ -87,38 +85,39 @@ func (p *Writer) Finish() error {
 // print lays a page out.
 func (p *Writer) print(page page) error {
 	f := page.head()
-	buffer, ok := p.buffers.Get().(*bytes.Buffer)
+	press, ok := p.presses.Get().(*press)
 	if !ok {
-		buffer = new(bytes.Buffer)
+		var err error
+		if press, err = newPress(p.layout, p.theme != nil); err != nil {
+			return p.theme.fault(err)
+		}
 	}
-	buffer.Reset()
-	if err := p.execute(buffer, page); err != nil {
+	text, err := p.execute(press, page)
+	if err != nil {
 		return err // and a template that has not come to its end may go on writing
 	}
-	defer p.buffers.Put(buffer)
+	defer p.presses.Put(press)
 	if !f.NoIndex {
 		p.mu.Lock()
 		p.indexed = append(p.indexed, f.path)
 		p.mu.Unlock()
 	}
-	return p.write(f.path, buffer.Bytes())
+	return p.write(f.path, text)
 }
 
 // execute lays a page out by its template. Without a theme that cannot fail; with one it may
-// take as long as whoever wrote it likes.
-func (p *Writer) execute(w io.Writer, page page) error {
+// take as long as the steps that it has.
+func (p *Writer) execute(press *press, page page) (text []byte, err error) {
 	if p.theme == nil {
-		if err := p.layout.ExecuteTemplate(w, page.template(), page); err != nil {
+		if text, err = press.print(page); err != nil {
 			panic("guide: a template does not fit its page: " + err.Error())
 		}
-		return nil
+		return text, nil
 	}
-	var err error
-	stopped := parallel.Until(p.ctx, func() { err = p.layout.ExecuteTemplate(w, page.template(), page) })
-	if stopped != nil {
-		return stopped
+	if stopped := parallel.Until(p.ctx, func() { text, err = press.print(page) }); stopped != nil {
+		return nil, stopped
 	}
-	return p.theme.fault(err)
+	return text, p.theme.fault(err)
 }
 
 func (p *Writer) write(name string, data []byte) error {

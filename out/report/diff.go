@@ -47,7 +47,7 @@ func diffText(w io.Writer, c *data.Compared, o Options) error {
 	}
 	listed(p, "not compared", c.Irregular, quote(plain).tangled)
 	p.line("")
-	p.line(p.paint(bold, outcome(c.Diff)))
+	p.title(outcome(c.Diff))
 	return p.err
 }
 
@@ -56,7 +56,7 @@ func listed[T any](p *page, title string, list []T, say func(*T) string) {
 		return
 	}
 	p.line("")
-	p.line(p.paint(bold, fmt.Sprintf("%s: %d", title, len(list))))
+	p.title(fmt.Sprintf("%s: %d", title, len(list)))
 	for i := range list[:min(len(list), shownChanges)] {
 		p.wrap("  ", 2, say(&list[i]))
 	}
@@ -72,7 +72,7 @@ func (p *page) kind(k compare.Kind, d *compare.Diff) {
 		return
 	}
 	p.line("")
-	p.line(p.paint(bold, fmt.Sprintf("%s: %d%s", k, sum.Entries, acceptedOf(sum))))
+	p.title(fmt.Sprintf("%s: %d%s", k, sum.Entries, acceptedOf(sum)))
 	shown := 0
 	for i := range d.Fleets {
 		if f := &d.Fleets[i]; f.Kind == k && shown < shownChanges {

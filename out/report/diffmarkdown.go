@@ -134,7 +134,7 @@ const longest = 500
 // code puts a text into a code span. White space is one blank there, and a run of
 // backticks inside asks for a longer one around it (CommonMark 0.31, 6.1).
 func code(s string) string {
-	s = strings.Join(strings.Fields(clean(s)), " ")
+	s = clean(s)
 	if r := []rune(s); len(r) > longest {
 		s = string(r[:longest]) + "…"
 	}

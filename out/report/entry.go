@@ -19,7 +19,7 @@ const (
 
 func (p *page) block(b block) {
 	if b.accepted {
-		p.line(p.paint(bold, fmt.Sprintf("%s: %d accepted", b.code, b.size())))
+		p.title(fmt.Sprintf("%s: %d accepted", b.code, b.size()))
 		p.accepted(b)
 		return
 	}
@@ -27,7 +27,7 @@ func (p *page) block(b block) {
 	if n := b.cells(); n > 0 {
 		head += " at " + count(n, "cell")
 	}
-	p.line(p.paint(bold, head))
+	p.title(head)
 	fix, shared := b.fix()
 	for _, s := range b.shapes {
 		for _, e := range s.entries[:min(len(s.entries), shownEntries)] {

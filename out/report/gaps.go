@@ -20,7 +20,7 @@ func Gaps(w io.Writer, r *gaps.Ranking, top int, o Options) error {
 	for i := range r.Positions {
 		pos := &r.Positions[i]
 		p.line("")
-		p.line(fmt.Sprintf("%s (%s): %s", p.paint(bold, pos.Position.Name),
+		p.painted(fmt.Sprintf("%s (%s): %s", p.paint(bold, pos.Position.Name),
 			pos.Position.Coverage, amountWords(pos.Amount)))
 		for k := range pos.Platforms {
 			p.gap(&pos.Platforms[k], top)
@@ -102,7 +102,7 @@ func Effect(w io.Writer, e *gaps.Effect, o Options) error {
 }
 
 func (p *page) change(c *gaps.Change) {
-	p.line(p.paint(bold, c.Position.Name+" on "+c.Platform.Name))
+	p.title(c.Position.Name + " on " + c.Platform.Name)
 	if !c.Exact {
 		p.wrap("  ", 2, "too irregular to be worked out")
 		return

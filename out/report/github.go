@@ -10,6 +10,7 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
+	"ferrule/out/visible"
 )
 
 // github writes workflow commands, which that host turns into annotations of a run:
@@ -42,7 +43,7 @@ func (github) Format(w io.Writer, r *compiler.Result) error {
 			}
 		}
 	}
-	_, err := fmt.Fprintln(w, total(r))
+	_, err := fmt.Fprintln(w, clean(total(r)))
 	return err
 }
 
@@ -73,9 +74,9 @@ func annotation(f *finding.Finding) string {
 	}
 	file := ""
 	if len(f.Cells) > 0 && f.Cells[0].Sheet != nil {
-		file = "file=" + property(f.Cells[0].Sheet.File) + ","
+		file = "file=" + property(visible.Text(f.Cells[0].Sheet.File)) + ","
 	}
-	return fmt.Sprintf("::%s %stitle=%s::%s", level, file, property(string(f.Code)), message(sentence(f)))
+	return fmt.Sprintf("::%s %stitle=%s::%s", level, file, property(string(f.Code)), message(clean(sentence(f))))
 }
 
 // message and property escape what would end a command or one of its properties.

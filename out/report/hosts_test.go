@@ -144,7 +144,7 @@ func TestGitHub(t *testing.T) {
 	assert.True(t, strings.HasPrefix(lines[0], "::error file=fitment.xlsx,title=coverage-gap::fitment.xlsx:Fitment H7!F14: H7 has no part"), lines[0])
 	assert.True(t, strings.HasPrefix(lines[1], "::error file=own parts%2C 2%3A3.xlsx,title=workbook-unreadable::own parts, 2:3.xlsx: 100 %25 of"), lines[1])
 	assert.Contains(t, lines[2], "::warning file=fitment.xlsx,title=row-unreachable::")
-	assert.Contains(t, lines[2], "no vehicle%0Ameets it")
+	assert.Contains(t, lines[2], "no vehicle meets it")
 	assert.Equal(t, "::notice title=part-unused::no cell offers QX-1", lines[3])
 	assert.Equal(t, "2 errors, 1 warning, 1 note, 1 accepted", lines[4])
 }

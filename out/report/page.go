@@ -4,8 +4,9 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"unicode"
 	"unicode/utf8"
+
+	"ferrule/out/visible"
 )
 
 // page writes wrapped lines and remembers the first error.
@@ -27,13 +28,22 @@ const (
 
 // paint gives s in a style, or as it is where there are no colours.
 func (p *page) paint(style, s string) string {
+	s = visible.Text(s)
 	if !p.color {
 		return s
 	}
 	return "\x1b[" + style + "m" + s + "\x1b[0m"
 }
 
-func (p *page) line(s string) {
+// line writes one line.
+func (p *page) line(s string) { p.painted(visible.Text(s)) }
+
+// title writes one line in bold type.
+func (p *page) title(s string) { p.painted(p.paint(bold, s)) }
+
+// painted writes one line of which all that a workbook says has gone through paint or
+// visible.Text.
+func (p *page) painted(s string) {
 	if p.err == nil {
 		_, p.err = fmt.Fprintln(p.w, s)
 	}
@@ -52,35 +62,17 @@ func (p *page) wrap(label string, plain int, text string) {
 		case fresh:
 			line, used, fresh = line+word, used+n, false
 		case used+1+n > p.width:
-			p.line(line)
+			p.painted(line)
 			line, used = hang+word, plain+n
 		default:
 			line, used = line+" "+word, used+1+n
 		}
 	}
-	p.line(line)
+	p.painted(line)
 }
 
-// clean shows what a terminal would obey instead of printing: control characters, and
-// marks that turn the direction of text.
-func clean(s string) string {
-	hidden := func(r rune) bool {
-		return r == utf8.RuneError || unicode.Is(unicode.Cc, r) && !unicode.IsSpace(r) ||
-			r >= 0x202A && r <= 0x202E || r >= 0x2066 && r <= 0x2069
-	}
-	if strings.IndexFunc(s, hidden) < 0 {
-		return s
-	}
-	var b strings.Builder
-	for _, r := range s {
-		if hidden(r) {
-			fmt.Fprintf(&b, "<U+%04X>", r)
-		} else {
-			b.WriteRune(r)
-		}
-	}
-	return b.String()
-}
+// clean gives a text on one line, as everybody can see it.
+func clean(s string) string { return visible.Text(strings.Join(strings.Fields(s), " ")) }
 
 // count says how many: `1 error`, `2 errors`.
 func count[N int | string](n N, one string) string {

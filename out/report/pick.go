@@ -99,13 +99,13 @@ func (p *pickPage) place(pos *pick.Position) {
 	title := p.paint(bold, pos.Position.Name)
 	switch {
 	case !pos.Exact:
-		p.line(title)
+		p.painted(title)
 		p.wrap("  ", 2, "too irregular to be worked out for all of these vehicles; tell more of the vehicle")
 	case pos.Certain() != nil:
-		p.line(title)
+		p.painted(title)
 		p.way(pos.Position, pos.Certain())
 	default:
-		p.line(fmt.Sprintf("%s: %s, by %s", title, count(len(pos.Ways), "way"), dependence(pos.Depends)))
+		p.painted(fmt.Sprintf("%s: %s, by %s", title, count(len(pos.Ways), "way"), clean(dependence(pos.Depends))))
 		for i := range pos.Ways {
 			w := &pos.Ways[i]
 			p.where(w.Where)

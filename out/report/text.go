@@ -37,7 +37,7 @@ func (t text) Format(w io.Writer, r *compiler.Result) error {
 	if !r.Whole {
 		p.wrap("", 0, "not all workbooks could be read whole, so nothing is said about coverage")
 	}
-	p.line(p.paint(bold, total(r)))
+	p.title(total(r))
 	return p.err
 }
 

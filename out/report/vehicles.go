@@ -24,13 +24,12 @@ func Vehicles(w io.Writer, list []exist.Platform, o Options) error {
 }
 
 func (p *page) exists(one *exist.Platform) {
-	name := p.paint(bold, one.Platform.Name)
 	if !one.Exact {
-		p.line(name)
+		p.title(one.Platform.Name)
 		p.wrap("  ", 2, "too irregular to be worked out")
 		return
 	}
-	p.line(name)
+	p.title(one.Platform.Name)
 	p.wrap("  ", 2, fmt.Sprintf("%s, %s on the road; said in %s, where the sheets have %s", count(one.Configurations.String(), "configuration"),
 		road(one.OnTheRoad), count(len(one.Rows), "row"), rowsOf(len(one.Vehicles), len(one.Breaks))))
 	for _, t := range one.Has {
@@ -87,7 +86,7 @@ func Proposals(w io.Writer, list []exist.Proposal, vehicles, breaks exist.Table,
 }
 
 func (p *page) proposal(one *exist.Proposal) {
-	p.line(p.paint(bold, one.Platform.Platform.Name))
+	p.title(one.Platform.Platform.Name)
 	if one.Why != "" {
 		p.wrap("  ", 2, fmt.Sprintf("nothing is proposed in place of %s: %s", rowsOf(len(one.Platform.Vehicles), len(one.Platform.Breaks)), one.Why))
 		return

@@ -39,7 +39,7 @@ func nothingToExplain(f pick.Focus) string {
 }
 
 func (p *page) reasons(r *pick.Reasons) {
-	p.line(p.paint(bold, r.Position.Position.Name))
+	p.title(r.Position.Position.Name)
 	if !r.Exact {
 		p.wrap("  ", 2, "too irregular to be worked out for all of these vehicles; tell more of the vehicle")
 		return

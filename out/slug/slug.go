@@ -38,7 +38,7 @@ func Keep(names []string, earlier map[string]string) []string {
 		taken[strings.ToLower(file)] = true
 	}
 	for i, n := range names {
-		if file := earlier[n]; file == plain(file) && safe(file) && !taken[strings.ToLower(file)] {
+		if file := earlier[n]; Is(file) && !taken[strings.ToLower(file)] {
 			take(i, file)
 		}
 	}
@@ -66,6 +66,9 @@ func Keep(names []string, earlier map[string]string) []string {
 	}
 	return out
 }
+
+// Is tells whether a text can be the name of a file as Names gives them.
+func Is(file string) bool { return file == plain(file) && safe(file) }
 
 // plain replaces what a file name cannot hold: accents go, other signs become `-`.
 func plain(name string) string {

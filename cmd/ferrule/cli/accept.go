@@ -22,6 +22,7 @@ import (
 	"ferrule/out/data"
 	"ferrule/out/markup"
 	"ferrule/out/report"
+	"ferrule/out/visible"
 	"ferrule/schema/word"
 )
 
@@ -191,7 +192,8 @@ func (a *accepting) write(cmd *cobra.Command, d *draft.Draft) error {
 			return err
 		}
 	}
-	out := bufio.NewWriter(cmd.OutOrStdout())
+	visibly := output(cmd, a.format)
+	out := bufio.NewWriter(visibly)
 	var err error
 	switch {
 	case a.format == "json":
@@ -199,15 +201,18 @@ func (a *accepting) write(cmd *cobra.Command, d *draft.Draft) error {
 	case a.output == "" && len(d.Entries) > 0:
 		err = report.Rows(out, d)
 	}
-	if err = errors.Join(err, out.Flush()); err != nil {
+	if err = first(err, out.Flush()); err != nil {
 		return fmt.Errorf("the rows could not be written: %w", err)
 	}
+	if v, ok := visibly.(*visible.Writer); ok && a.format == "text" && v.Escaped() > 0 {
+		say(stderr, "signs in these rows that cannot be seen are written as <U+202E> is, and so the rows name nothing: write a workbook with -o, which keeps them, or mend the names")
+	}
 	if len(d.Entries) == 0 {
-		fmt.Fprintln(stderr, "nothing is written: no finding stands that fits and that a row can accept")
+		say(stderr, "nothing is written: no finding stands that fits and that a row can accept")
 	}
 	err = a.tell(stderr, d, report.Options{Width: width})
 	if len(d.Entries) > 0 && a.output != "" {
-		fmt.Fprintf(stderr, "wrote %s; it counts once it stands beside the catalogue's workbooks\n", a.output)
+		say(stderr, "wrote %s; it counts once it stands beside the catalogue's workbooks", a.output)
 	}
 	return err
 }

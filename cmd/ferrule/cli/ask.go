@@ -53,14 +53,14 @@ func (a *asking) catalogue(cmd *cobra.Command, paths []string) (*compiler.Result
 		if n > 1 {
 			what, them = fmt.Sprintf("%d errors stand", n), "they are"
 		}
-		fmt.Fprintf(cmd.ErrOrStderr(), "%s in these workbooks, and what %s about may be missing here; ferrule check tells\n", what, them)
+		say(cmd.ErrOrStderr(), "%s in these workbooks, and what %s about may be missing here; ferrule check tells", what, them)
 	}
 	return r, nil
 }
 
 // answer writes to standard output in the format asked for.
 func (a *asking) answer(cmd *cobra.Command, text func(io.Writer, report.Options) error, json func(io.Writer) error) error {
-	out := cmd.OutOrStdout()
+	out := output(cmd, a.format)
 	buffered := bufio.NewWriter(out)
 	var err error
 	if a.format == "json" {
@@ -69,7 +69,7 @@ func (a *asking) answer(cmd *cobra.Command, text func(io.Writer, report.Options)
 		width, _ := columns(out)
 		err = text(buffered, report.Options{Width: width, Color: colored(out)})
 	}
-	if err = errors.Join(err, buffered.Flush()); err != nil {
+	if err = first(err, buffered.Flush()); err != nil {
 		return fmt.Errorf("the answer could not be written: %w", err)
 	}
 	return nil

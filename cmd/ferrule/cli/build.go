@@ -71,7 +71,7 @@ func (p *publishing) build(run *run, paths []string, since string) error {
 	}
 	stderr := run.cmd.ErrOrStderr()
 	if !r.Whole {
-		fmt.Fprintln(stderr, "nothing is published: a workbook could not be read whole, and missing rows would invent gaps")
+		say(stderr, "nothing is published: a workbook could not be read whole, and missing rows would invent gaps")
 		return exit(refused)
 	}
 	if n := blocking(r.Findings); n > 0 && !p.draft {
@@ -97,5 +97,5 @@ func notPublished(w io.Writer, n int) {
 	if n > 1 {
 		what, them = fmt.Sprintf("%d errors other than coverage-gap stand", n), "them"
 	}
-	fmt.Fprintf(w, "nothing is published: %s; mend %s, or try the pages out with --draft\n", what, them)
+	say(w, "nothing is published: %s; mend %s, or try the pages out with --draft", what, them)
 }

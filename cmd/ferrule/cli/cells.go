@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bufio"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -11,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"ferrule/compiler/parallel"
+	"ferrule/out/visible"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
@@ -24,7 +26,7 @@ func cellsCommand() *cobra.Command {
 			"The kind is text, number, date, bool or error; it is blank, and so is the value, where a formula\n" +
 			"was never calculated. A number is the shortest decimal that reads back to the same double, a date\n" +
 			"is ISO 8601, a formula stands as it is stored, without the equals sign. Tab, line break, carriage\n" +
-			"return and backslash are written as \\t, \\n, \\r and \\\\.\n\n" +
+			"return and backslash are written as \\t, \\n, \\r and \\\\. Other signs that cannot be seen stand as \\u200b.\n\n" +
 			"With --format json before the workbook, the same is one JSON object: sheets with their cells.\n\n" +
 			"A workbook that cannot be read whole prints nothing but the reason, on standard error, and the\n" +
 			"exit status is 2. A single argument is always a file, also where it begins with a dash.",
@@ -86,7 +88,8 @@ func printCells(cmd *cobra.Command, name, format string) (err error) {
 	if err := tryRows(cmd, name, book); err != nil {
 		return named(name, err)
 	}
-	out := bufio.NewWriterSize(cmd.OutOrStdout(), 1<<16)
+	// Lines are escaped as JSON is, since a backslash is escaped in both.
+	out := bufio.NewWriterSize(output(cmd, "json"), 1<<16)
 	if format == "json" {
 		err = cellsJSON(cmd.Context(), out, book)
 		return errors.Join(named(name, err), unwritten(out.Flush()))
@@ -112,7 +115,7 @@ func openBook(ctx context.Context, name string) (*sheets.Book, error) {
 func tryRows(cmd *cobra.Command, name string, book *sheets.Book) error {
 	shown := startProgress(cmd.ErrOrStderr())
 	defer shown.end()
-	shown.show("reading " + printable(name))
+	shown.show("reading " + visible.Text(name))
 	return rows(cmd.Context(), book, func(string, *sheets.Row) error { return nil })
 }
 
@@ -122,7 +125,7 @@ func named(name string, err error) error {
 	if !errors.As(err, &fault) {
 		return err
 	}
-	return fmt.Errorf("%s cannot be read whole: %w", printable(name), fault)
+	return fmt.Errorf("%s cannot be read whole: %w", cmp.Or(visible.Text(name), `""`), fault)
 }
 
 // unwritten says of an error that it is about standard output.

@@ -18,6 +18,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ferrule/out/visible"
 	"ferrule/sheets/guard"
 )
 
@@ -32,9 +33,18 @@ const (
 // Run runs one command and gives its exit status. args are those after the name of
 // the program.
 func Run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
-	root := command(stdout, stderr)
+	out, told := visible.NewWriter(stdout), visible.NewWriter(stderr)
+	if nothingToComplete(args) {
+		fmt.Fprintf(out, ":%d\n", cobra.ShellCompDirectiveNoFileComp)
+		return done
+	}
+	root := command(out, told)
 	root.SetArgs(args)
-	return execute(ctx, root, stderr)
+	status := execute(ctx, root, told)
+	if errors.Join(out.Flush(), told.Flush()) != nil && status == done {
+		return refused
+	}
+	return status
 }
 
 // execute turns a panic into a sentence and a status of its own: it is never the
@@ -57,7 +67,7 @@ func tellFault(stderr io.Writer, cause any) {
 	}
 	fmt.Fprintf(stderr, "ferrule: a fault of the program, not of the workbooks: %v\n", f.Cause)
 	for _, what := range f.About {
-		fmt.Fprintf(stderr, "it happened while %s\n", printable(what))
+		say(stderr, "it happened while %s", what)
 	}
 	fmt.Fprintf(stderr, "please report it with the lines below and, if you may, the workbooks\n\n%s", f.Stack)
 }
@@ -149,9 +159,12 @@ func told(ctx context.Context, stderr io.Writer, err error) int {
 			return by.status()
 		}
 	case errors.As(err, &m):
-		fmt.Fprintf(stderr, "ferrule: %s\nhint: %s --help\n", m.why, m.cmd.CommandPath())
+		say(stderr, "ferrule: %s", m.why)
+		say(stderr, "hint: %s --help", m.cmd.CommandPath())
 	default:
-		fmt.Fprintf(stderr, "ferrule: %v\n", err)
+		for _, e := range parts(err) {
+			say(stderr, "ferrule: %s", e.Error())
+		}
 	}
 	return refused
 }

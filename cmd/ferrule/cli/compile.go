@@ -3,7 +3,6 @@ package cli
 import (
 	"bufio"
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"time"
@@ -43,12 +42,13 @@ func (c *compiling) start(cmd *cobra.Command) (*run, error) {
 		return nil, &misuse{cmd, err.Error()}
 	}
 	w := newWatch(cmd.ErrOrStderr(), c.verbose)
-	return &run{cmd, formatter, w, compiler.Options{Today: today, Progress: w.stage, Compare: c.since != ""}}, nil
+	return &run{cmd, c.format, formatter, w, compiler.Options{Today: today, Progress: w.stage, Compare: c.since != ""}}, nil
 }
 
 // run is one run of a command that compiles.
 type run struct {
 	cmd       *cobra.Command
+	format    string
 	formatter report.Formatter
 	*watch
 	options compiler.Options
@@ -73,8 +73,8 @@ func (r *run) earlier(name string, brief bool) (*release.Release, error) {
 // tell writes the findings.
 func (r *run) tell(res *compiler.Result) error {
 	err := r.step(stageReport, func() error {
-		buffered := bufio.NewWriter(stopping{r.cmd.Context(), r.cmd.OutOrStdout()})
-		return errors.Join(r.formatter.Format(buffered, res), buffered.Flush())
+		buffered := bufio.NewWriter(stopping{r.cmd.Context(), output(r.cmd, r.format)})
+		return first(r.formatter.Format(buffered, res), buffered.Flush())
 	})
 	if err != nil {
 		return fmt.Errorf("the findings could not be written: %w", err)

@@ -11,6 +11,7 @@ import (
 	"ferrule/compiler/kinds"
 	"ferrule/compiler/model"
 	"ferrule/out/report"
+	"ferrule/out/visible"
 	"ferrule/schema/word"
 )
 
@@ -105,11 +106,12 @@ func nearby(cmd *cobra.Command, args []string) *model.Catalogue {
 	return r.Catalogue
 }
 
-// beginning gives the names that begin as begun does, in any case.
+// beginning gives the names that begin as begun does, in any case. Names with signs that
+// cannot be seen are left out: they cannot be shown as they are, and are not found otherwise.
 func beginning(names []string, begun string) []string {
 	var out []string
 	for _, n := range names {
-		if strings.HasPrefix(word.Fold(n), word.Fold(begun)) {
+		if strings.HasPrefix(word.Fold(n), word.Fold(begun)) && !visible.Any(n) {
 			out = append(out, n)
 		}
 	}
@@ -176,4 +178,12 @@ func completeCode(_ *cobra.Command, args []string, begun string) ([]string, cobr
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
 	return beginning(codeNames(), begun), cobra.ShellCompDirectiveNoFileComp
+}
+
+// nothingToComplete tells whether a shell asks what goes on from words with signs that cannot
+// be seen. No name that is offered has any, and the library would tell errors about such words
+// as they are.
+func nothingToComplete(args []string) bool {
+	return len(args) > 0 && (args[0] == cobra.ShellCompRequestCmd || args[0] == cobra.ShellCompNoDescRequestCmd) &&
+		visible.Any(strings.Join(args[1:], ""))
 }

@@ -1,12 +1,20 @@
 package cli
 
 import (
+	_ "embed"
 	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
 	"ferrule/schema/word"
 )
+
+// bashCompletion is our own script: the library's evaluates what stands on the line, and
+// inserts what several names have in common without quotation marks.
+//
+//go:embed completion.bash
+var bashCompletion string
 
 // shells that scripts can be written for.
 var shells = []string{"bash", "zsh", "fish", "powershell"}
@@ -27,7 +35,8 @@ func completionCommand() *cobra.Command {
 			root, out := cmd.Root(), cmd.OutOrStdout()
 			switch word.Fold(args[0]) {
 			case "bash":
-				return root.GenBashCompletionV2(out, true)
+				_, err := io.WriteString(out, bashCompletion)
+				return err
 			case "zsh":
 				return root.GenZshCompletion(out)
 			case "fish":

@@ -2,7 +2,6 @@ package cli
 
 import (
 	"bufio"
-	"errors"
 	"fmt"
 	"io"
 
@@ -30,7 +29,9 @@ func diffCommand() *cobra.Command {
 		Use:   "diff OLD NEW",
 		Short: "Say which vehicles gained, lost or changed a part between two releases",
 		Long: "Compares two releases of a catalogue. Each is a folder with workbooks, a workbook, a folder in a\n" +
-			"git revision (REV:PATH, for example main:catalogue), or the folder that an earlier build wrote.\n\n" +
+			"git revision (REV:PATH, for example main:catalogue), or the folder that an earlier build wrote.\n" +
+			"Of a revision files are read as git keeps them: no filter or textconv of the repository is run, so\n" +
+			"what a filter encrypts or keeps elsewhere cannot be read, but for files of Git LFS that are here.\n\n" +
 			"Kinds of differences, as --fail-on takes them:\n" +
 			"  lost         there was a fit and there is none any more\n" +
 			"  conflict     cells disagree where they did not\n" +
@@ -66,7 +67,7 @@ func kindNames() []string {
 }
 
 func (d *differing) run(cmd *cobra.Command, old, new string) error {
-	out := cmd.OutOrStdout()
+	out := output(cmd, d.format)
 	width, _ := columns(out)
 	write, err := report.NewDiff(d.format, report.Options{Width: width, Color: colored(out)})
 	if err != nil {
@@ -128,5 +129,5 @@ func (d *differing) compare(cmd *cobra.Command, old, new, today string) (*data.C
 // buffered writes through a buffer.
 func buffered(w io.Writer, write func(io.Writer) error) error {
 	b := bufio.NewWriter(w)
-	return errors.Join(write(b), b.Flush())
+	return first(write(b), b.Flush())
 }

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"fmt"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -20,7 +19,7 @@ func manCommand() *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			names, err := man.Write(args[0], cmd.Root())
 			for _, n := range names {
-				fmt.Fprintf(cmd.ErrOrStderr(), "wrote %s\n", filepath.Join(args[0], n))
+				say(cmd.ErrOrStderr(), "wrote %s", filepath.Join(args[0], n))
 			}
 			return err
 		},

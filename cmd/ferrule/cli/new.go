@@ -25,9 +25,9 @@ func newCommand() *cobra.Command {
 				return err
 			}
 			for _, b := range books {
-				fmt.Fprintf(cmd.ErrOrStderr(), "wrote %s\n", filepath.Join(args[0], b.Name))
+				say(cmd.ErrOrStderr(), "wrote %s", filepath.Join(args[0], b.Name))
 			}
-			fmt.Fprintf(cmd.ErrOrStderr(), "next: ferrule check %s\n", args[0])
+			say(cmd.ErrOrStderr(), "next: ferrule check %s", args[0])
 			return nil
 		},
 	}

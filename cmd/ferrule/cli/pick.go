@@ -64,7 +64,7 @@ func pickCommand() *cobra.Command {
 				return err
 			}
 			if part != "" && l.Configurations.Sign() > 0 && !l.Only(focus.Part) {
-				fmt.Fprintf(cmd.ErrOrStderr(), "%s is offered at no position of this vehicle; ferrule why --part tells why not\n", focus.Part.Number)
+				say(cmd.ErrOrStderr(), "%s is offered at no position of this vehicle; ferrule why --part tells why not", focus.Part.Number)
 				return exit(findings)
 			}
 			err = a.answer(cmd, func(w io.Writer, o report.Options) error { return report.Pick(w, l, o) },

@@ -4,11 +4,9 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"strconv"
 	"strings"
 	"sync"
 	"time"
-	"unicode"
 
 	"ferrule/sheets/guard"
 )
@@ -36,6 +34,7 @@ type progress struct {
 
 // startProgress gives nil where out is no terminal that can erase a line.
 func startProgress(out io.Writer) *progress {
+	out = below(out) // which is to obey
 	width, terminal := columns(out)
 	if !terminal || os.Getenv("TERM") == "dumb" {
 		return nil
@@ -139,14 +138,4 @@ func cut(text string, width int) string {
 		b.WriteRune(r)
 	}
 	return b.String()
-}
-
-// printable gives a name as it is, or quoted where it would upset a terminal or take
-// more than one line.
-func printable(name string) string {
-	odd := func(r rune) bool { return !unicode.IsPrint(r) || r == unicode.ReplacementChar }
-	if name == "" || strings.ContainsFunc(name, odd) {
-		return strconv.Quote(name)
-	}
-	return name
 }

@@ -38,7 +38,7 @@ func (p *publishing) flags(cmd *cobra.Command) {
 // before any work.
 func (p *publishing) hold(run *run, sources []string, build func() error) (err error) {
 	waiting := func() {
-		fmt.Fprintf(run.cmd.ErrOrStderr(), "another build publishes to %s; waiting until it has ended\n", printable(p.dir))
+		say(run.cmd.ErrOrStderr(), "another build publishes to %s; waiting until it has ended", p.dir)
 	}
 	if p.to, err = folder.Hold(run.cmd.Context(), p.dir, sources, waiting); err != nil {
 		return err
@@ -104,7 +104,7 @@ func (p *publishing) publish(run *run, r *compiler.Result) error {
 		return err
 	}
 	run.end()
-	fmt.Fprintf(run.cmd.ErrOrStderr(), "published to %s (guides: %d, files: %d, bytes: %d)\n",
+	say(run.cmd.ErrOrStderr(), "published to %s (guides: %d, files: %d, bytes: %d)",
 		p.dir, counts.Guides, counts.Files, counts.Bytes)
 	return nil
 }

@@ -11,7 +11,7 @@ import (
 
 // columns gives the width of the terminal that w is; false where it is none.
 func columns(w io.Writer) (width int, terminal bool) {
-	f, ok := w.(*os.File)
+	f, ok := below(w).(*os.File)
 	if !ok {
 		return 0, false
 	}

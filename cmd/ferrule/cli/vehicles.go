@@ -123,11 +123,11 @@ func (l *listing) workbook(cmd *cobra.Command, list []exist.Platform, rows exist
 		}
 	}
 	if len(rows.Rows) == 0 {
-		fmt.Fprintln(cmd.ErrOrStderr(), "nothing is written: no vehicle exists")
+		say(cmd.ErrOrStderr(), "nothing is written: no vehicle exists")
 		return exit(findings)
 	}
 	if slices.ContainsFunc(list, func(p exist.Platform) bool { return p.OnTheRoad.Sign() > 0 }) {
-		fmt.Fprintln(cmd.ErrOrStderr(), "how many are on the road is left out: these rows are not the ones that had the numbers")
+		say(cmd.ErrOrStderr(), "how many are on the road is left out: these rows are not the ones that had the numbers")
 	}
 	return l.create(cmd, sheetOf(schema.Title(schema.Vehicles), rows))
 }
@@ -139,7 +139,7 @@ func (l *listing) create(cmd *cobra.Command, sheets ...markup.Sheet) error {
 	if err := markup.Create(l.output, sheets...); err != nil {
 		return err
 	}
-	fmt.Fprintf(cmd.ErrOrStderr(), "wrote %s; its rows say all about these platforms, and take the place of those that do so now\n", l.output)
+	say(cmd.ErrOrStderr(), "wrote %s; its rows say all about these platforms, and take the place of those that do so now", l.output)
 	return nil
 }
 

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"ferrule/compiler"
+	"ferrule/out/visible"
 )
 
 // Stages of commands, besides the compiler's.
@@ -60,7 +61,7 @@ func (w *watch) end() { w.progress.end() }
 func doing(s compiler.Stage) string {
 	switch s.Name {
 	case compiler.StageRead:
-		text := "reading " + printable(s.File)
+		text := "reading " + visible.Text(s.File)
 		if s.Of > 1 {
 			text += fmt.Sprintf(", workbook %d of %d", s.Number, s.Of)
 		}
@@ -98,7 +99,7 @@ func line(s compiler.Stage) string {
 		text += fmt.Sprintf(" %7.1f MB", float64(bytes)/1e6)
 	}
 	if s.File != "" {
-		text += "  " + printable(s.File)
+		text += "  " + visible.Text(s.File)
 	}
 	return text + "\n"
 }

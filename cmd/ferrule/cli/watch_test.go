@@ -35,7 +35,7 @@ func TestStepTellsAndKeepsTheError(t *testing.T) {
 
 func TestLine(t *testing.T) {
 	s := compiler.Stage{Name: compiler.StageRead, Rows: 200000, Cells: 2800000, Took: 1234567 * time.Microsecond, File: "a\nb.xlsx"}
-	assert.Regexp(t, `^read +200000 rows +2800000 cells +1\.235 s( +\d+\.\d MB)?  "a\\nb\.xlsx"\n$`, line(s))
+	assert.Regexp(t, `^read +200000 rows +2800000 cells +1\.235 s( +\d+\.\d MB)?  a<U\+000A>b\.xlsx\n$`, line(s))
 }
 
 func TestLinesStandAboveProgress(t *testing.T) {
@@ -90,13 +90,6 @@ func TestCut(t *testing.T) {
 		want  string
 	}{{"reading", 7, "reading"}, {"reading", 6, "readin"}, {"課題", 4, "課題"}, {"課題", 3, "課"}, {"\u1100x", 2, "\u1100"}, {"\u10ff", 1, "\u10ff"}, {"x", 0, ""}, {"x", -1, ""}} {
 		assert.Equal(t, c.want, cut(c.text, c.width))
-	}
-}
-
-func TestPrintable(t *testing.T) {
-	for name, want := range map[string]string{"a b.xlsx": "a b.xlsx", "Größe 課題.xlsx": "Größe 課題.xlsx",
-		"": `""`, "a\nb": `"a\nb"`, "\x1b[31m": `"\x1b[31m"`, "a\xff": `"a\xff"`} {
-		assert.Equal(t, want, printable(name))
 	}
 }
 

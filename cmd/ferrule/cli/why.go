@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -63,6 +62,6 @@ func meant(cmd *cobra.Command, f pick.Focus) {
 		if r.Source != "" {
 			kind = " of " + r.Source
 		}
-		fmt.Fprintf(cmd.ErrOrStderr(), "%s is a number%s for %s (%s)\n", r.Number, kind, f.Part.Number, r.At)
+		say(cmd.ErrOrStderr(), "%s is a number%s for %s (%s)", r.Number, kind, f.Part.Number, r.At.String())
 	}
 }

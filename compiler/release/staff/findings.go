@@ -64,16 +64,10 @@ type Accepted struct {
 // Findings writes findings.json: all findings in the order given, with a summary. since
 // is the release that they were held against, "" for none.
 func Findings(w io.Writer, fs []*finding.Finding, since string) error {
-	s := finding.Summarise(fs)
-	file := findingsFile{
-		Since:    since,
-		Findings: make([]Finding, len(fs)),
-		Summary:  SummaryOf(s),
-	}
-	for i, f := range fs {
-		file.Findings[i] = FindingOf(f)
-	}
-	return wire.Write(w, file)
+	head := struct {
+		Since string `json:"since,omitempty"`
+	}{since}
+	return wire.WriteLists(w, head, wire.ListOf("findings", fs, FindingOf), wire.Single("summary", SummaryOf(finding.Summarise(fs))))
 }
 
 // SummaryOf puts counts of findings as JSON.

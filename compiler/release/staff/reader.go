@@ -9,15 +9,19 @@ import (
 
 	"ferrule/compiler/model"
 	"ferrule/compiler/reason"
+	"ferrule/compiler/regular"
 	"ferrule/sheets/cell"
 )
+
+// maxFile bounds a file of the staff's folder in bytes.
+const maxFile = 2 << 30
 
 // load reads one file; the name may come from another file and must stay in the folder.
 func load(folder fs.FS, name string, into any) (err error) {
 	if !fs.ValidPath(name) {
 		return fmt.Errorf("%q is no name of a file in the staff's folder", name)
 	}
-	f, err := folder.Open(name)
+	f, err := regular.Open(folder, name, maxFile)
 	if err != nil {
 		return fmt.Errorf("%s cannot be read: %w", name, reason.Of(err))
 	}

@@ -9,11 +9,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/written"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/release/staff"
 	"ferrule/compiler/release/staff/sample"
+	"ferrule/compiler/wire"
 	"ferrule/sheets/cell"
 )
 
@@ -23,7 +25,7 @@ func guideFile(p *model.Platform) string {
 }
 
 // writtenFolder is the sample as a build writes it for the staff.
-func writtenFolder(t *testing.T) fstest.MapFS {
+func writtenFolder(t testing.TB) fstest.MapFS {
 	t.Helper()
 	s := sample.New()
 	other := &decide.Guide{Platform: s.Catalogue.Platforms[1], Answers: []*decide.Answer{{Position: s.Catalogue.Positions[0]}, {Position: s.Catalogue.Positions[1]}}}
@@ -214,6 +216,27 @@ func TestStaffThatIsCutOff(t *testing.T) {
 			folder := writtenFolder(t)
 			folder[name] = &fstest.MapFile{Data: []byte(strings.Replace(string(f.Data), word, "", 1))}
 			_, _ = staff.Read(folder)
+		}
+	}
+}
+
+// TestFindingsArePieces holds what is written piece by piece against the library's way to write
+// the whole.
+func TestFindingsArePieces(t *testing.T) {
+	for _, fs := range [][]*finding.Finding{nil, sample.New().Findings} {
+		for _, since := range []string{"", `main:"cat" <a>`} {
+			var got, want bytes.Buffer
+			require.NoError(t, staff.Findings(&got, fs, since))
+			list := make([]staff.Finding, len(fs))
+			for i, f := range fs {
+				list[i] = staff.FindingOf(f)
+			}
+			require.NoError(t, wire.Write(&want, struct {
+				Since    string          `json:"since,omitempty"`
+				Findings []staff.Finding `json:"findings"`
+				Summary  staff.Summary   `json:"summary"`
+			}{since, list, staff.SummaryOf(finding.Summarise(fs))}))
+			assert.Equal(t, want.String(), got.String())
 		}
 	}
 }
