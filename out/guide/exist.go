@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -40,6 +41,20 @@ func (f *finder) so(vehicles decide.Vehicles) where {
 			out.Years = f.years(in)
 		} else if is := namesOf(f.uses[t-1].Trait, in); len(is.Names) == 1 && !is.Absent {
 			out.Terms = append(out.Terms, is)
+		}
+	}
+	return out
+}
+
+// beyond leaves what was not told.
+func (w where) beyond(told where) where {
+	var out where
+	if w.Years != told.Years {
+		out.Years = w.Years
+	}
+	for _, t := range w.Terms {
+		if !slices.ContainsFunc(told.Terms, func(o term) bool { return o.Trait == t.Trait && slices.Equal(o.Names, t.Names) }) {
+			out.Terms = append(out.Terms, t)
 		}
 	}
 	return out

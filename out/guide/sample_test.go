@@ -1,6 +1,7 @@
 package guide_test
 
 import (
+	"ferrule/compiler/finding"
 	"math/big"
 	"testing"
 
@@ -25,6 +26,7 @@ type sample struct {
 	Cat      *model.Catalogue
 	Guides   []*decide.Guide
 	pictures *picture.Set
+	findings []*finding.Finding // of one that was compiled
 }
 
 func set(values ...int) space.Set {
