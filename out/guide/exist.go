@@ -46,8 +46,8 @@ func (f *finder) so(vehicles decide.Vehicles) where {
 	return out
 }
 
-// beyond leaves what was not told.
-func (w where) beyond(told where) where {
+// beyond leaves what was not told; nil for nothing.
+func (w where) beyond(told where) *where {
 	var out where
 	if w.Years != told.Years {
 		out.Years = w.Years
@@ -57,5 +57,8 @@ func (w where) beyond(told where) where {
 			out.Terms = append(out.Terms, t)
 		}
 	}
-	return out
+	if out.All() {
+		return nil
+	}
+	return &out
 }

@@ -152,8 +152,8 @@ func (f *finder) values(trait int, in decide.Values) string {
 
 // step is a question of a place with what follows from each answer, or an end.
 type step struct {
-	So   where // what the answers so far tell besides, to be checked; not what was told before
-	Ask  link  // to the trait; no text at an end
+	So   *where // what the answers so far tell besides, to be checked, and was not told before; nil: nothing
+	Ask  link   // to the trait; no text at an end
 	Ways []way
 	End  *end
 }
@@ -172,7 +172,7 @@ type end struct {
 	Lines  []int // of the table, counted from 1
 	Fit    fit
 	Hidden []hidden // several classes: what would tell them apart
-	So     where    // what else is true of these vehicles, to be checked; not what was told before
+	So     *where   // what else is true of these vehicles, to be checked, and was not told before; nil: nothing
 	Whom   whom
 }
 
@@ -196,9 +196,7 @@ func (s *site) steps(f *finder, a *decide.Answer, p *place) *step {
 // told on the way here is not told again.
 func (s *site) step(f *finder, a *decide.Answer, p *place, t *decide.Tree, vehicles decide.Vehicles, told where) *step {
 	if t.Trait < 0 {
-		e := s.end(f, a, p, t.Classes, vehicles)
-		e.So = e.So.beyond(told)
-		return &step{End: e}
+		return &step{End: s.end(f, a, p, t.Classes, vehicles, told)}
 	}
 	open := t.Open(vehicles)
 	if len(open) == 1 {
@@ -247,8 +245,8 @@ func namesOf(t *model.Trait, in decide.Values) term {
 	return term{Trait: t.Declared(), Names: names, Absent: absent}
 }
 
-func (s *site) end(f *finder, a *decide.Answer, p *place, classes []int, vehicles decide.Vehicles) *end {
-	out := &end{Place: p.Number, Whom: s.whom(), Absent: len(classes) == 1 && classes[0] == a.Classes, So: f.so(vehicles)}
+func (s *site) end(f *finder, a *decide.Answer, p *place, classes []int, vehicles decide.Vehicles, told where) *end {
+	out := &end{Place: p.Number, Whom: s.whom(), Absent: len(classes) == 1 && classes[0] == a.Classes, So: f.so(vehicles).beyond(told)}
 	for i := range a.Cases {
 		if slices.Contains(classes, a.Cases[i].Class) && vehicles.Meet(f.guide.Of(a.Cases[i].Where)) {
 			out.Lines = append(out.Lines, i+1)
