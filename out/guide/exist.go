@@ -47,7 +47,10 @@ func (f *finder) so(vehicles decide.Vehicles) where {
 }
 
 // beyond leaves what was not told; nil for nothing.
-func (w where) beyond(told where) *where {
+func (w where) beyond(told *where) *where {
+	if told == nil {
+		told = new(where)
+	}
 	var out where
 	if w.Years != told.Years {
 		out.Years = w.Years

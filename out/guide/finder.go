@@ -189,12 +189,12 @@ func (s *site) steps(f *finder, a *decide.Answer, p *place) *step {
 	if a.Questions.Tree == nil || f.exist.None() {
 		return nil
 	}
-	return s.step(f, a, p, a.Questions.Tree, f.exist, where{})
+	return s.step(f, a, p, a.Questions.Tree, f.exist, nil)
 }
 
 // step leaves out ways that no vehicle takes, and a question that has one way left. What was
-// told on the way here is not told again.
-func (s *site) step(f *finder, a *decide.Answer, p *place, t *decide.Tree, vehicles decide.Vehicles, told where) *step {
+// told on the way here is not told again; told is nil before the first answer.
+func (s *site) step(f *finder, a *decide.Answer, p *place, t *decide.Tree, vehicles decide.Vehicles, told *where) *step {
 	if t.Trait < 0 {
 		return &step{End: s.end(f, a, p, t.Classes, vehicles, told)}
 	}
@@ -202,8 +202,12 @@ func (s *site) step(f *finder, a *decide.Answer, p *place, t *decide.Tree, vehic
 	if len(open) == 1 {
 		return s.step(f, a, p, open[0].Next, vehicles, told)
 	}
-	so := f.so(vehicles)
-	out := &step{So: so.beyond(told), Ask: link{"Model year", "#years"}}
+	out := &step{Ask: link{"Model year", "#years"}}
+	so := new(where)
+	if told != nil {
+		*so = f.so(vehicles)
+		out.So = so.beyond(told)
+	}
 	if t.Trait > 0 {
 		out.Ask = f.link(s.cat.Traits[t.Trait-1])
 	}
@@ -245,7 +249,7 @@ func namesOf(t *model.Trait, in decide.Values) term {
 	return term{Trait: t.Declared(), Names: names, Absent: absent}
 }
 
-func (s *site) end(f *finder, a *decide.Answer, p *place, classes []int, vehicles decide.Vehicles, told where) *end {
+func (s *site) end(f *finder, a *decide.Answer, p *place, classes []int, vehicles decide.Vehicles, told *where) *end {
 	out := &end{Place: p.Number, Whom: s.whom(), Absent: len(classes) == 1 && classes[0] == a.Classes, So: f.so(vehicles).beyond(told)}
 	for i := range a.Cases {
 		if slices.Contains(classes, a.Cases[i].Class) && vehicles.Meet(f.guide.Of(a.Cases[i].Where)) {

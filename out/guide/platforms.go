@@ -42,7 +42,7 @@ const filterScript = "filter.js"
 func (s *site) manyPlatforms() bool { return len(s.cat.Platforms) > unfilteredAtMost }
 
 // makersOf groups the platforms, makers in the order of their first platform, or of their
-// names where they are many; those of no maker come last.
+// names where there are many; those of no maker come last.
 func (s *site) makersOf() []maker {
 	var names []string
 	of := map[string][]platformEntry{}
@@ -54,7 +54,7 @@ func (s *site) makersOf() []maker {
 			Name: pl.Name, Maker: pl.Maker, Href: s.platformFiles[pl], Years: yearWords(pl.Years), Summary: pl.Summary, Tell: pl.Tell,
 		})
 	}
-	if len(names) > namedAtMost {
+	if len(names) > namedAtMost || len(s.cat.Platforms) > fullAtMost {
 		slices.SortFunc(names, byName)
 	}
 	var out []maker

@@ -92,7 +92,7 @@ func TestJumps(t *testing.T) {
 	s.Cat.Platforms[0].Name = "-"
 	pages := s.pages(t, guide.Options{})
 	index := section(t, parse(t, pages["index.html"]), "platforms")
-	assert.Equal(t, []string{"Tarn Chassis Otterby Other platforms"}, navs(index, "Makers"))
+	assert.Equal(t, []string{"Otterby Tarn Chassis Other platforms"}, navs(index, "Makers"))
 	assert.Equal(t, []string{"Others A B C D E F G H I J K L M N O P Q R S T U V W X Y Z"}, navs(index, "Tarn Chassis by their first character"))
 	assert.Empty(t, navs(index, "Platforms by their first character"), "ten of no maker")
 	assert.Contains(t, words(index), "Otterby A B C")
