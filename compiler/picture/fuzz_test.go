@@ -46,7 +46,7 @@ func FuzzSVG(f *testing.F) {
 // published gives a drawing as it is published; false where it is refused.
 func published(t *testing.T, dir string, data []byte) (out []byte, ok bool) {
 	t.Helper()
-	p, err := look(source{dir, "a.svg"}, data)
+	p, err := look(source{dir, "a.svg"}, data, newRoom())
 	if err != nil {
 		require.NotEmpty(t, err.Error())
 		return nil, false

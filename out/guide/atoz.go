@@ -8,12 +8,15 @@ import (
 )
 
 // aToZPage leads to everything without a script: all numbers by their first character,
-// platforms by maker, and what tells vehicles apart.
+// platforms by name, the makers, and what tells vehicles apart.
 type aToZPage struct {
 	frame
-	Letters []letter // with their numbers where there is room for all of them here
-	Makers  []maker
-	Traits  []askedTrait
+	Letters   []letter // with their numbers where there is room for all of them here
+	Makers    []maker  // by name; their platforms stand on the index
+	Filter    bool     // there are so many platforms that a field to narrow the list is of use
+	Initials  []initial
+	Platforms []platformEntry // in the order of their names, where they are not parted by letters
+	Traits    []askedTrait
 }
 
 // letter is the numbers that begin with one character.
@@ -45,9 +48,10 @@ const (
 
 // writeAToZ makes the pages of the A to Z, each laid out before the next is made.
 func (s *site) writeAToZ(print func(page) error) error {
-	first := &aToZPage{frame: s.frame(s.aToZFile(), "A to Z"), Makers: s.makers, Traits: s.askedTraits()}
+	first := &aToZPage{frame: s.frame(s.aToZFile(), "A to Z"), Traits: s.askedTraits()}
 	first.Data = "catalogue.json"
-	first.describe("All part numbers, their other numbers, platforms by maker, and what tells vehicles apart.")
+	s.listPlatforms(first)
+	first.describe("All part numbers, their other numbers, platforms, and what tells vehicles apart.")
 	groups, total := s.numbers()
 	for _, g := range groups {
 		if total <= hereAtMost {
@@ -58,6 +62,24 @@ func (s *site) writeAToZ(print func(page) error) error {
 		first.Letters = append(first.Letters, g.letter)
 	}
 	return print(first)
+}
+
+// listPlatforms lists all platforms by name, and the makers.
+func (s *site) listPlatforms(p *aToZPage) {
+	var all []platformEntry
+	for _, m := range s.makers {
+		all = append(all, m.Platforms...)
+		if m.Name != "" {
+			p.Makers = append(p.Makers, m)
+		}
+	}
+	slices.SortFunc(p.Makers, func(a, b maker) int { return byName(a.Name, b.Name) })
+	if p.Initials = initials(all, "s"); p.Initials == nil {
+		p.Platforms = named(all)
+	}
+	if p.Filter = s.manyPlatforms(); p.Filter {
+		p.Script = filterScript
+	}
 }
 
 // askedTraits lists what tells vehicles apart, as declared, with the guides that ask.

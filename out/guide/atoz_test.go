@@ -25,7 +25,7 @@ func TestAToZ(t *testing.T) {
 		"W WB-7 Bracket WB-12 Bolt M12 WD-100 Front damper withdrawn WD-110 Front damper, firm superseded WD-120 Front damper, long travel "+
 		"WK-1 Bag of bolts WK-9 Steering damper kit WR-38 Restrictor, 3/8 in WX-666 Bar of two minds "+
 		"Ж Ж-7", words(section(t, root, "numbers")))
-	assert.Equal(t, "Platforms by maker Tarn Chassis Heron 7 2004 to 2008, 2010 to 2011 Other platforms Wren 2 2009", words(section(t, root, "platforms")))
+	assert.Equal(t, "Platforms Heron 7 Tarn Chassis, 2004 to 2008, 2010 to 2011 Wren 2 2009 Makers Tarn Chassis", words(section(t, root, "platforms")))
 	traits := words(section(t, root, "traits"))
 	assert.Contains(t, traits, "Front suspension What carries the front axle? Air beam, Twin arm, Leaf or Coil. Heron 7")
 	assert.Contains(t, traits, "Tee at air spring Yes or No. No guide asks for it.")

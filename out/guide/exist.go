@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -43,4 +44,24 @@ func (f *finder) so(vehicles decide.Vehicles) where {
 		}
 	}
 	return out
+}
+
+// beyond leaves what was not told; nil for nothing.
+func (w where) beyond(told *where) *where {
+	if told == nil {
+		told = new(where)
+	}
+	var out where
+	if w.Years != told.Years {
+		out.Years = w.Years
+	}
+	for _, t := range w.Terms {
+		if !slices.ContainsFunc(told.Terms, func(o term) bool { return o.Trait == t.Trait && slices.Equal(o.Names, t.Names) }) {
+			out.Terms = append(out.Terms, t)
+		}
+	}
+	if out.All() {
+		return nil
+	}
+	return &out
 }

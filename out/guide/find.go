@@ -39,7 +39,7 @@ func (s *site) findable() []search.Entry {
 	}
 	for _, m := range s.makers {
 		if m.Name != "" {
-			out = append(out, search.Entry{Kind: kindMaker, Title: m.Name, Href: s.aToZFile() + "#" + m.Anchor})
+			out = append(out, search.Entry{Kind: kindMaker, Title: m.Name, Href: s.indexFile() + "#" + m.Anchor})
 		}
 	}
 	for _, t := range s.cat.Traits {

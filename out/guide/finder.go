@@ -152,7 +152,8 @@ func (f *finder) values(trait int, in decide.Values) string {
 
 // step is a question of a place with what follows from each answer, or an end.
 type step struct {
-	Ask  link // to the trait; no text at an end
+	So   *where // what the answers so far tell besides, to be checked, and was not told before; nil: nothing
+	Ask  link   // to the trait; no text at an end
 	Ways []way
 	End  *end
 }
@@ -171,7 +172,7 @@ type end struct {
 	Lines  []int // of the table, counted from 1
 	Fit    fit
 	Hidden []hidden // several classes: what would tell them apart
-	So     where    // what else is true of these vehicles, to be checked
+	So     *where   // what else is true of these vehicles, to be checked, and was not told before; nil: nothing
 	Whom   whom
 }
 
@@ -188,24 +189,30 @@ func (s *site) steps(f *finder, a *decide.Answer, p *place) *step {
 	if a.Questions.Tree == nil || f.exist.None() {
 		return nil
 	}
-	return s.step(f, a, p, a.Questions.Tree, f.exist)
+	return s.step(f, a, p, a.Questions.Tree, f.exist, nil)
 }
 
-// step leaves out ways that no vehicle takes, and a question that has one way left.
-func (s *site) step(f *finder, a *decide.Answer, p *place, t *decide.Tree, vehicles decide.Vehicles) *step {
+// step leaves out ways that no vehicle takes, and a question that has one way left. What was
+// told on the way here is not told again; told is nil before the first answer.
+func (s *site) step(f *finder, a *decide.Answer, p *place, t *decide.Tree, vehicles decide.Vehicles, told *where) *step {
 	if t.Trait < 0 {
-		return &step{End: s.end(f, a, p, t.Classes, vehicles)}
+		return &step{End: s.end(f, a, p, t.Classes, vehicles, told)}
 	}
 	open := t.Open(vehicles)
 	if len(open) == 1 {
-		return s.step(f, a, p, open[0].Next, vehicles)
+		return s.step(f, a, p, open[0].Next, vehicles, told)
 	}
 	out := &step{Ask: link{"Model year", "#years"}}
+	so := new(where)
+	if told != nil {
+		*so = f.so(vehicles)
+		out.So = so.beyond(told)
+	}
 	if t.Trait > 0 {
 		out.Ask = f.link(s.cat.Traits[t.Trait-1])
 	}
 	for i, b := range open {
-		next := s.step(f, a, p, b.Next, vehicles.With(t.Trait, b.Values))
+		next := s.step(f, a, p, b.Next, vehicles.With(t.Trait, b.Values), so)
 		out.Ways = append(out.Ways, s.way(f, t.Trait, b.Values, i, next))
 	}
 	return out
@@ -242,8 +249,8 @@ func namesOf(t *model.Trait, in decide.Values) term {
 	return term{Trait: t.Declared(), Names: names, Absent: absent}
 }
 
-func (s *site) end(f *finder, a *decide.Answer, p *place, classes []int, vehicles decide.Vehicles) *end {
-	out := &end{Place: p.Number, Whom: s.whom(), Absent: len(classes) == 1 && classes[0] == a.Classes, So: f.so(vehicles)}
+func (s *site) end(f *finder, a *decide.Answer, p *place, classes []int, vehicles decide.Vehicles, told *where) *end {
+	out := &end{Place: p.Number, Whom: s.whom(), Absent: len(classes) == 1 && classes[0] == a.Classes, So: f.so(vehicles).beyond(told)}
 	for i := range a.Cases {
 		if slices.Contains(classes, a.Cases[i].Class) && vehicles.Meet(f.guide.Of(a.Cases[i].Where)) {
 			out.Lines = append(out.Lines, i+1)

@@ -31,7 +31,7 @@ func TestHead(t *testing.T) {
 		"platforms/heron-7.html": "Which part belongs where on Heron 7, chassis model years 2004 to 2008, 2010 to 2011. Rear-engined chassis of mobile libraries.",
 		"parts/wd-120.html":      "WD-120 Front damper, long travel: For chassis with raised bodies.",
 		"parts/wb-7.html":        "Where WB-7 Bracket fits, what replaces it, and its other numbers.",
-		"a-z.html":               "All part numbers, their other numbers, platforms by maker, and what tells vehicles apart.",
+		"a-z.html":               "All part numbers, their other numbers, platforms, and what tells vehicles apart.",
 	} {
 		m := meta(t, pages[name])
 		assert.Equal(t, want, m["description"], name)

@@ -27,14 +27,21 @@ func lineSample(t *testing.T) *sample {
 		}
 		sheets = append(sheets, s)
 	}
+	out := compiled(t, sheets)
+	for _, f := range out.findings {
+		require.Equal(t, finding.AcceptedUnused, f.Code, f.Message) // the row is there for where it cuts
+	}
+	return out
+}
+
+// compiled compiles a catalogue of texts with its guides.
+func compiled(t *testing.T, sheets []tidy.Sheet) *sample {
+	t.Helper()
 	dir := t.TempDir()
 	require.NoError(t, workbook.Write(dir, sheets))
 	res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}},
 		compiler.Options{Today: "2027-03-01", Guides: true})
 	require.NoError(t, err)
 	require.True(t, res.Whole)
-	for _, f := range res.Findings {
-		require.Equal(t, finding.AcceptedUnused, f.Code, f.Message) // the row is there for where it cuts
-	}
-	return &sample{Cat: res.Catalogue, Guides: res.Guides, pictures: res.Pictures}
+	return &sample{Cat: res.Catalogue, Guides: res.Guides, pictures: res.Pictures, findings: res.Findings}
 }

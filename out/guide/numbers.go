@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
-
-	"ferrule/out/search"
 )
 
 // number is a part's number, or another number of a part.
@@ -38,13 +36,13 @@ type group struct {
 // numbers lists all numbers by their first character, in the order in which search folds
 // them.
 func (s *site) numbers() (groups []*group, total int) {
-	type folded struct {
+	type keyed struct {
 		key string
 		number
 	}
-	var all []folded
+	var all []keyed
 	add := func(n number) {
-		all = append(all, folded{strings.ReplaceAll(search.Fold(n.Number), " ", ""), n})
+		all = append(all, keyed{folded(n.Number), n})
 	}
 	for _, p := range s.cat.Parts {
 		add(number{Number: p.Number, Href: s.partFiles[p], Name: p.Name, Status: statusWord(p)})
@@ -54,7 +52,7 @@ func (s *site) numbers() (groups []*group, total int) {
 			add(number{Number: r.Number, Href: s.partFiles[r.Part], Part: r.Part.Number, Source: r.Source, Kind: r.Kind})
 		}
 	}
-	slices.SortFunc(all, func(a, b folded) int {
+	slices.SortFunc(all, func(a, b keyed) int {
 		return cmp.Or(natural(a.key, b.key), cmp.Compare(a.Number, b.Number), cmp.Compare(a.Part, b.Part))
 	})
 	for _, n := range all {

@@ -2,6 +2,7 @@ package guide_test
 
 import (
 	"context"
+	"ferrule/compiler/finding"
 	"math/big"
 	"testing"
 
@@ -26,6 +27,7 @@ type sample struct {
 	Cat      *model.Catalogue
 	Guides   []*decide.Guide
 	pictures *picture.Set
+	findings []*finding.Finding // of one that was compiled
 }
 
 func set(values ...int) space.Set {

@@ -56,7 +56,7 @@ func askings() []asking {
 		{Page: "demo/index.html", Keys: field("type:zzzz"), url: "demo/index.html", results: []string{}, status: "Nothing found. The A to Z lists all numbers."},
 		// Platforms, makers and what to look at.
 		{Page: "demo/parts/hpr-9141.html", Keys: field("type:l4", "Enter"), url: "demo/platforms/l4.html"},
-		{Page: "demo/index.html", Keys: field("type:tarnholt", "Enter"), url: "demo/a-z.html#maker-tarnholt"},
+		{Page: "demo/index.html", Keys: field("type:tarnholt", "Enter"), url: "demo/index.html#maker-tarnholt"},
 		{Page: "demo/index.html", Keys: field("type:levelling"), url: "demo/index.html", results: []string{"To look at Levelling"}},
 		// Many parts: a few pieces of the index are loaded, not all of it.
 		{Page: "many/parts/lx-00007.html", Keys: field("type:lx 01 234", "Enter"), url: "many/parts/lx-01234.html"},

@@ -10,9 +10,9 @@
 package walk
 
 import (
-	"fmt"
 	"math/big"
-	"strings"
+	"slices"
+	"strconv"
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/space"
@@ -90,7 +90,7 @@ func (g *Guide) ahead(s State, t int) *big.Rat {
 
 // left is what is left to be found out by a tree.
 type left struct {
-	key     string
+	number  int // the same for what is the same in one walk, and for nothing else
 	trait   int // asked first; -1: nothing
 	next    []*left
 	asks    space.Set // all traits that may be asked
@@ -128,10 +128,10 @@ func (w *walker) all() []*left {
 // reduce gives what is left of a tree among the vehicles of some boxes.
 func (w *walker) reduce(t *decide.Tree, boxes []space.Box) *left {
 	if t.Trait < 0 {
-		return w.one(&left{key: fmt.Sprint(t.Classes), trait: -1, classes: space.SetOf(t.Classes...)})
+		return w.end(t.Classes)
 	}
 	out := &left{trait: t.Trait, asks: space.SetOf(t.Trait)}
-	key := []string{fmt.Sprint(t.Trait)}
+	key := strconv.AppendInt(nil, int64(t.Trait), 10)
 	same := true
 	for _, b := range t.Branches {
 		values := space.Set(b.Values)
@@ -146,32 +146,56 @@ func (w *walker) reduce(t *decide.Tree, boxes []space.Box) *left {
 		same = same && (len(out.next) == 0 || out.next[0] == next)
 		out.next = append(out.next, next)
 		out.asks, out.classes = out.asks.Or(next.asks), out.classes.Or(next.classes)
-		key = append(key, values.String(), next.key)
+		key = strconv.AppendInt(append(appendSet(key, values), ':'), int64(next.number), 10)
 	}
 	switch {
 	case len(out.next) == 0:
-		return w.one(&left{trait: -1}) // the answers contradict each other
+		return w.one(nil, &left{trait: -1}) // the answers contradict each other
 	case same:
 		return out.next[0]
 	}
-	out.key = "(" + strings.Join(key, " ") + ")"
-	return w.one(out)
+	return w.one(key, out)
 }
 
-// one gives the same pointer for what is the same.
-func (w *walker) one(l *left) *left {
-	if old, ok := w.known[l.key]; ok {
+// end gives an end with some classes.
+func (w *walker) end(classes []int) *left {
+	key := []byte{'='}
+	for _, c := range classes {
+		key = append(strconv.AppendInt(key, int64(c), 10), ',')
+	}
+	return w.one(key, &left{trait: -1, classes: space.SetOf(classes...)})
+}
+
+// one gives the same pointer for what has the same key.
+func (w *walker) one(key []byte, l *left) *left {
+	if old, ok := w.known[string(key)]; ok {
 		return old
 	}
-	w.known[l.key] = l
+	l.number = len(w.known)
+	w.known[string(key)] = l
 	return l
+}
+
+// appendSet adds the values of a set to a key.
+func appendSet(key []byte, values space.Set) []byte {
+	for lo, hi := range values.Runs() {
+		key = strconv.AppendInt(append(key, ' '), int64(lo), 10)
+		key = strconv.AppendInt(append(key, '-'), int64(hi), 10)
+	}
+	return key
 }
 
 // among gives the boxes that hold vehicles with some values of a trait.
 func among(boxes []space.Box, t int, values space.Set) []space.Box {
-	var in []space.Box
-	for _, b := range boxes {
-		if b.At(t) == nil || b.At(t).Meets(values) {
+	out := func(b space.Box) bool { return b.At(t) != nil && !b.At(t).Meets(values) }
+	first := slices.IndexFunc(boxes, out)
+	if first < 0 {
+		return boxes
+	}
+	in := slices.Grow([]space.Box(nil), len(boxes)-1)
+	in = append(in, boxes[:first]...)
+	for _, b := range boxes[first+1:] {
+		if !out(b) {
 			in = append(in, b)
 		}
 	}

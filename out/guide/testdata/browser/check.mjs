@@ -71,7 +71,7 @@ async function look(axeOptions) {
     small: [...document.querySelectorAll("nav a, h3 a, h4 a, header a, header input, table a, .items a, .contents a, .numbers a, .names a, .spans a")]
       .filter((a) => a.getClientRects().length && a.getBoundingClientRect().height < 24)
       .map((a) => a.textContent),
-    low: [...document.querySelectorAll("button, summary, select, .one input, .jump a")]
+    low: [...document.querySelectorAll("button, summary, select, .one input, .filter input, .jump a")]
       .filter((a) => a.getClientRects().length && a.getBoundingClientRect().height < 44)
       .map((a) => a.textContent),
     paper: getComputedStyle(document.body).backgroundColor,
@@ -109,7 +109,7 @@ async function print() {
       const heads = [...document.querySelectorAll("thead")];
       return {
         page,
-        navigation: shown("nav, .skip, .search, button, select, .one, .list"),
+        navigation: shown("nav, .skip, .search, .filter, button, select, .one, .list"),
         lists: shown(".order"), guides: shown(".find, .fits"),
         cautions: shown("#safety, .usual .caution"),
         repeated: heads.every((h) => getComputedStyle(h).display === "table-header-group"),
