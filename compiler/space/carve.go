@@ -77,6 +77,7 @@ func (c *carver) propose(class int) {
 // piece grows a box around the first configuration of within.
 func (c *carver) piece(class int, within Region) piece {
 	c.bad = append(c.bad[:0], c.others[class], c.taken)
+	c.fenced = c.fence.enclose(c.s, c.bad)
 	b := c.best(within)
 	return piece{class: class, box: b, size: c.s.CountIn(c.left[class], b)}
 }
