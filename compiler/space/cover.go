@@ -14,7 +14,7 @@ import (
 func (s *Space) Cover(goal, care Region, max int) (boxes []Box, rest Region) {
 	mark := s.Mark()
 	c := coverer{s: s, goal: goal, bad: []Region{s.Minus(care, goal)}, orders: orders(len(s.sizes))}
-	c.fenced = c.fence.enclose(s, c.bad)
+	c.fenced = c.fence.enclose(s, 0, c.bad...)
 	rest = goal
 	first := s.walked
 	last := first + coverWalk*s.budget
@@ -101,7 +101,7 @@ func (c *coverer) best(rest Region) Box {
 
 // first gives the first configuration of a region, which is not empty.
 func (c *coverer) first(r Region) Box {
-	if c.fenced && c.open.set(c.s, r) {
+	if c.fenced && c.open.set(c.s, 0, r) {
 		return Point(c.open.first())
 	}
 	seed, _ := c.s.First(r)

@@ -92,7 +92,7 @@ func (c *coverer) exchange(boxes []Box, r *dice) []Box {
 // reach grows a box that holds several configurations of open.
 func (c *coverer) reach(open Region, r *dice) Box {
 	pick := func() Box { return c.pick(open, r) }
-	if c.fenced && c.open.set(c.s, open) {
+	if c.fenced && c.open.set(c.s, 0, open) {
 		pick = func() Box { return c.open.pick(r) }
 	}
 	b := pick()

@@ -19,8 +19,9 @@ type paths struct {
 // pathsAtMost is how many paths are put side by side: of more of them nodes are quicker.
 const pathsAtMost = 2048
 
-// set puts the paths of some regions side by side; false where they are too many.
-func (p *paths) set(s *Space, rs ...Region) bool {
+// set puts the paths of some regions side by side, with room for more; false where they
+// are too many.
+func (p *paths) set(s *Space, room int, rs ...Region) bool {
 	n := 0
 	for _, r := range rs {
 		s.memo.begin(len(s.nodes))
@@ -28,7 +29,7 @@ func (p *paths) set(s *Space, rs ...Region) bool {
 			return false
 		}
 	}
-	p.s, p.n, p.words, p.begin = s, 0, (n+63)/64, p.begin[:0]
+	p.s, p.n, p.words, p.begin = s, 0, (n+room+63)/64, p.begin[:0]
 	size := 0
 	for _, t := range s.order {
 		p.begin = append(p.begin, size)
@@ -77,6 +78,21 @@ func (p *paths) fill(r Region) {
 	}
 }
 
+// put adds a box as a path; there must be room for it.
+func (p *paths) put(b Box) {
+	for t, set := range b {
+		if set == nil {
+			continue
+		}
+		for v := range p.s.sizes[t] {
+			if !set.Has(v) {
+				raise(p.without(p.s.level[t], v), p.n, p.n+1)
+			}
+		}
+	}
+	p.n++
+}
+
 // raise sets the bits from one up to below another.
 func raise(set []uint64, from, to int) {
 	for from < to {
@@ -108,25 +124,12 @@ func (p *paths) apart(out []uint64, level int, values Set) []uint64 {
 
 // all tells whether every path is in a or in b.
 func (p *paths) all(a, b []uint64) bool {
-	for i := range p.words {
+	for i := range (p.n + 63) / 64 {
 		if has := a[i] | b[i]; has != ^uint64(0) && has|^uint64(0)<<(p.n-64*i) != ^uint64(0) {
 			return false
 		}
 	}
 	return true
-}
-
-// meets tells whether a path holds something of a box.
-func (p *paths) meets(b Box) bool {
-	p.s.walked += p.words
-	room := make([]uint64, 2*p.words)
-	apart, one := room[:p.words], room[p.words:]
-	for t, set := range b {
-		if set != nil {
-			merge(apart, p.apart(one, p.s.level[t], set))
-		}
-	}
-	return !p.all(apart, apart)
 }
 
 func merge(into, set []uint64) {
