@@ -10,6 +10,9 @@ import (
 // of weights.
 type Shared struct{ found []*found }
 
+// Searches is how many searches there were: of positions that are split alike, one.
+func (s *Shared) Searches() int { return len(s.found) }
+
 // found is what was found on a grid: labels by their first cells.
 type found struct {
 	axes         []axis
