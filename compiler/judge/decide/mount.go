@@ -40,6 +40,8 @@ type Mount struct {
 type Level struct {
 	Cells []*Cell      // in the order of file, sheet, row, column
 	Open  space.Region // where the position exists and no higher level decides
+
+	agree []agreement // those that were asked for
 }
 
 // NewMount works out where the position exists and what is said of it. It runs inside
@@ -126,10 +128,15 @@ func (pl *Mount) open() {
 // Decides gives the configurations that a cell of a level decides, alone or with
 // others. It runs inside Try.
 func (pl *Mount) Decides(level *Level, c *Cell) space.Region {
-	if !pl.Meets(level.Open, c.Box) {
+	if !pl.Reaches(level, c) {
 		return space.Empty
 	}
 	return pl.Intersect(level.Open, pl.Box(c.Box))
+}
+
+// Reaches tells whether a cell of a level decides anything.
+func (pl *Mount) Reaches(level *Level, c *Cell) bool {
+	return level.Open == pl.Exists || pl.Meets(level.Open, c.Box) // each meets where the position exists
 }
 
 // Disagree gives where two cells of a level decide and say different things. It runs

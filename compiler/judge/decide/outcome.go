@@ -25,7 +25,7 @@ func (pl *Mount) decide() {
 // cells that meet others which say something else are held against them; what the rest of
 // an outcome say is joined as a whole.
 func (pl *Mount) decideVariant(level *Level, v Variant, at space.Region) space.Region {
-	groups := pl.agreeing(level, v.Row.Quantity)
+	groups := pl.Agreeing(level, v.Row.Quantity)
 	said, conflict := space.Empty, space.Empty
 	var by [model.Outcomes]space.Region
 	var alone [model.Outcomes][]space.Box
@@ -49,20 +49,43 @@ func (pl *Mount) decideVariant(level *Level, v Variant, at space.Region) space.R
 	return said
 }
 
-// agreeing groups the cells of a level that say the same for a quantity, in order of
-// their first cell.
-func (pl *Mount) agreeing(level *Level, quantity int) [][]*Cell {
-	index := map[string]int{}
-	var groups [][]*Cell
-	for _, c := range level.Cells {
+// Agreeing groups the cells of a level that say the same for a quantity, in order of
+// their first cell. The groups are the level's own.
+func (pl *Mount) Agreeing(level *Level, quantity int) [][]*Cell {
+	i := slices.IndexFunc(level.agree, func(a agreement) bool { return a.quantity == quantity })
+	if i < 0 {
+		i = len(level.agree)
+		level.agree = append(level.agree, agreement{quantity, pl.agreeing(level.Cells, quantity)})
+	}
+	return level.agree[i].groups
+}
+
+// agreement is which cells of a level agree for a quantity.
+type agreement struct {
+	quantity int
+	groups   [][]*Cell
+}
+
+func (pl *Mount) agreeing(cells []*Cell, quantity int) [][]*Cell {
+	index := make(map[string]int, len(cells))
+	group := make([]int, len(cells)) // of each cell
+	var size []int
+	for k, c := range cells {
 		key := pl.Key(c.Fits, quantity)
 		i, ok := index[key]
 		if !ok {
-			i = len(groups)
-			index[key] = i
-			groups = append(groups, nil)
+			i = len(size)
+			index[key], size = i, append(size, 0)
 		}
-		groups[i] = append(groups[i], c)
+		group[k] = i
+		size[i]++
+	}
+	groups, room := make([][]*Cell, len(size)), make([]*Cell, len(cells))
+	for i, n := range size {
+		groups[i], room = room[:0:n], room[n:]
+	}
+	for k, c := range cells {
+		groups[group[k]] = append(groups[group[k]], c)
 	}
 	return groups
 }
@@ -133,7 +156,7 @@ func (pl *Mount) Offers() []Offer {
 			if at == space.Empty {
 				continue
 			}
-			for _, g := range pl.agreeing(level, v.Row.Quantity) {
+			for _, g := range pl.Agreeing(level, v.Row.Quantity) {
 				if g[0].Fits.Outcome != model.Fitted {
 					continue
 				}
