@@ -36,10 +36,8 @@ func (w *way) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 	if w.options.Cases {
 		w.asked = identify.On(p)
 	}
-	mark := p.Mark()
 	for _, pos := range p.Cat.Positions {
 		w.guide.Answers = append(w.guide.Answers, w.position(p, pos))
-		p.Settle(mark) // positions of a group are decided alike
 	}
 	if w.options.Cases {
 		w.guide.Finder = w.asked.Whole(w.guide.Answers)
@@ -61,8 +59,9 @@ func (w *way) undecided(index *decide.Index, p *decide.Platform) {
 	}
 }
 
-// position works on one position, whose regions nobody needs afterwards.
+// position works on one position and forgets its regions afterwards.
 func (w *way) position(p *decide.Platform, pos *model.Position) *decide.Answer {
+	defer p.Release(p.Mark())
 	var place *decide.Mount
 	if err := p.Try(func() { place = decide.NewMount(p, pos) }); err != nil {
 		w.found.UndecidedAt(pos)

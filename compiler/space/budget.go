@@ -56,21 +56,6 @@ func (s *Space) Release(m Mark) {
 	s.part.forget()
 }
 
-// keptPart is the part of the budget that Settle leaves where it is.
-const keptPart = 32
-
-// Settle is Release for what is likely to be made again: where little was made since m it
-// stays, so that making it again takes no time, and takes none of the budget, which is given
-// back. Regions made since m must not be used any more all the same.
-func (s *Space) Settle(m Mark) {
-	if len(s.nodes)-m.nodes > s.budget/keptPart {
-		s.Release(m)
-		return
-	}
-	s.frame.cut(m.frameKids, m.frameMasks)
-	s.used, s.steps = m.used, m.steps
-}
-
 // tidy releases what was made since m, where that is so much that the work is worth it.
 func (s *Space) tidy(m Mark) {
 	if made := len(s.nodes) - m.nodes; made > firstTable && made > m.nodes/4 {

@@ -108,13 +108,17 @@ func (p *paths) without(level, value int) []uint64 {
 	return p.lacks[at : at+p.words : at+p.words]
 }
 
-// apart puts into out which paths have none of some values; it has room for them.
+// apart puts into out which paths have none of some values; it has room for them. Values
+// that do not exist are ignored.
 func (p *paths) apart(out []uint64, level int, values Set) []uint64 {
 	out = out[:p.words]
 	for i := range out {
 		out[i] = ^uint64(0)
 	}
 	for v := range values.Values() {
+		if v >= p.s.sizes[p.s.order[level]] {
+			break
+		}
 		for i, w := range p.without(level, v) {
 			out[i] &= w
 		}
