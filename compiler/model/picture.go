@@ -23,7 +23,7 @@ func (c *Catalogue) Pictures() []Picture {
 		add(t.Picture)
 	}
 	for _, t := range c.Traits {
-		for _, x := range t.texts() {
+		for x := range t.texts {
 			add(x.Picture)
 		}
 	}

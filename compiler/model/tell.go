@@ -2,7 +2,7 @@ package model
 
 // Tells tells whether the catalogue says how to see the trait on a platform.
 func (t *Trait) Tells(p *Platform) bool {
-	for _, x := range t.texts() {
+	for x := range t.texts {
 		if x.Text != "" && (x.Platform == nil || x.Platform == p) {
 			return true
 		}
@@ -14,7 +14,7 @@ func (t *Trait) Tells(p *Platform) bool {
 // rows for that platform state, else what holds for all.
 func (t *Trait) EffortOn(p *Platform) int {
 	most := 0
-	for _, x := range t.texts() {
+	for x := range t.texts {
 		if x.Platform != nil && x.Platform == p {
 			most = max(most, x.Effort)
 		}
@@ -25,13 +25,20 @@ func (t *Trait) EffortOn(p *Platform) int {
 	return min(max(most, 1), 5)
 }
 
-// texts gives the texts about the trait and about its values.
-func (t *Trait) texts() []Tell {
-	out := t.Tell
-	for _, v := range t.Values {
-		out = append(out[:len(out):len(out)], v.Tell...)
+// texts goes through the texts about the trait and about its values.
+func (t *Trait) texts(yield func(*Tell) bool) {
+	for i := range t.Tell {
+		if !yield(&t.Tell[i]) {
+			return
+		}
 	}
-	return out
+	for _, v := range t.Values {
+		for i := range v.Tell {
+			if !yield(&v.Tell[i]) {
+				return
+			}
+		}
+	}
 }
 
 // YearEffort is what it takes to see the model year on a platform, from 1 to 5.

@@ -13,6 +13,7 @@ func (s *Space) carve(classes []Region, care Region) []Cell {
 	for _, r := range classes {
 		c.others = append(c.others, s.Minus(care, r))
 	}
+	c.enclose(classes, nil, roomToTake)
 	for k := range classes {
 		c.propose(k)
 	}
@@ -33,6 +34,9 @@ func (s *Space) carve(classes []Region, care Region) []Cell {
 		} else {
 			cells = append(cells, Cell{p.box, p.class})
 			c.take(p)
+			if len(cells) == c.room {
+				c.enclose(classes, cells, 2*c.room)
+			}
 			if 2*(s.used-mark.used) > s.budget-mark.used {
 				s.Release(mark)
 				c.resume(classes, cells)
@@ -48,6 +52,38 @@ type carver struct {
 	left   []Region // of each class
 	others []Region // of care, for each class
 	pieces []piece
+	ends   []int // of the paths of each class in the fence, behind which the taken boxes stand
+	room   int   // for those
+}
+
+// roomToTake is how many boxes find room in a fence before it is put up anew.
+const roomToTake = 64
+
+// enclose puts up a fence around all classes and the boxes that are taken.
+func (c *carver) enclose(classes []Region, taken []Cell, room int) {
+	c.ends, c.room = c.ends[:0], room
+	if c.fenced = c.fence.enclose(c.s, room, classes...); !c.fenced {
+		return
+	}
+	end := 0
+	for _, r := range classes {
+		c.s.memo.begin(len(c.s.nodes))
+		end += c.s.countPaths(r)
+		c.ends = append(c.ends, end)
+	}
+	for _, x := range taken {
+		c.fence.put(x.Box)
+	}
+}
+
+// but leaves a gap in the fence for a class.
+func (c *carver) but(class int) {
+	from := 0
+	if class > 0 {
+		from = c.ends[class-1]
+	}
+	clear(c.fence.aside)
+	raise(c.fence.aside, from, c.ends[class])
 }
 
 // piece is a box that may be taken next.
@@ -77,6 +113,9 @@ func (c *carver) propose(class int) {
 // piece grows a box around the first configuration of within.
 func (c *carver) piece(class int, within Region) piece {
 	c.bad = append(c.bad[:0], c.others[class], c.taken)
+	if c.fenced {
+		c.but(class)
+	}
 	b := c.best(within)
 	return piece{class: class, box: b, size: c.s.CountIn(c.left[class], b)}
 }
@@ -86,6 +125,9 @@ func (c *carver) piece(class int, within Region) piece {
 func (c *carver) take(p piece) {
 	r := c.s.Box(p.box)
 	c.taken = c.s.Union(c.taken, r)
+	if c.fenced {
+		c.fence.put(p.box)
+	}
 	c.left[p.class] = c.s.Minus(c.left[p.class], r)
 	for i := range c.pieces {
 		q := &c.pieces[i]

@@ -14,6 +14,7 @@ import (
 func (s *Space) Cover(goal, care Region, max int) (boxes []Box, rest Region) {
 	mark := s.Mark()
 	c := coverer{s: s, goal: goal, bad: []Region{s.Minus(care, goal)}, orders: orders(len(s.sizes))}
+	c.fenced = c.fence.enclose(s, 0, c.bad...)
 	rest = goal
 	first := s.walked
 	last := first + coverWalk*s.budget
@@ -54,6 +55,9 @@ type coverer struct {
 	goal   Region
 	bad    []Region // what no box may hold anything of
 	orders [][]int
+	fence  fence // what is bad
+	fenced bool  // false: that is too much
+	open   paths
 }
 
 // orders gives the orders of traits in which boxes are grown: trait 0 last, the
@@ -78,8 +82,7 @@ func orders(n int) [][]int {
 // best gives the largest box it can grow around the first configuration of rest;
 // of equals the one with the fewest conditions.
 func (c *coverer) best(rest Region) Box {
-	seed, _ := c.s.First(rest)
-	at := Point(seed)
+	at := c.first(rest)
 	all := c.s.Count(rest)
 	var best Box
 	var most *big.Int
@@ -96,9 +99,21 @@ func (c *coverer) best(rest Region) Box {
 	return best
 }
 
+// first gives the first configuration of a region, which is not empty.
+func (c *coverer) first(r Region) Box {
+	if c.fenced && c.open.set(c.s, 0, r) {
+		return Point(c.open.first())
+	}
+	seed, _ := c.s.First(r)
+	return Point(seed)
+}
+
 // grow widens a box with a set for each trait, its seed, as far as no configuration
 // that is bad gets in: first it frees whole traits, then it adds values.
 func (c *coverer) grow(seed Box, order []int) Box {
+	if c.fenced {
+		return c.fence.grow(seed, order)
+	}
 	b := slices.Clone(seed)
 	for _, t := range order {
 		b[t] = nil
@@ -126,6 +141,9 @@ func (c *coverer) grow(seed Box, order []int) Box {
 
 // spoilt tells whether b holds something bad.
 func (c *coverer) spoilt(b Box) bool {
+	if c.fenced {
+		return c.fence.meets(b)
+	}
 	return slices.ContainsFunc(c.bad, func(r Region) bool { return c.s.Meets(r, b) })
 }
 
@@ -177,7 +195,9 @@ func (c *coverer) change(boxes []Box, f func(b Box, others Region) (Box, bool)) 
 	for i, b := range boxes {
 		if b, ok := f(b, s.Union(before, after[i+1])); ok {
 			out = append(out, b)
-			before = s.Union(before, s.Intersect(c.goal, s.Box(b)))
+			if i < len(boxes)-1 {
+				before = s.Union(before, s.Intersect(c.goal, s.Box(b)))
+			}
 		}
 	}
 	return out

@@ -39,6 +39,12 @@
 // Empty. A set of values is as many words as the trait needs, so traits may have
 // hundreds of values.
 //
+// Boxes of a Cover and a Partition are grown by asking again and again what a box has of
+// what it may not hold. Where that is few paths through the diagram they are put side by
+// side, each value with the set of those that lack it, and the answer is some words of
+// bits. Tried before: walks over the nodes, and the paths one after the other, packed into
+// two words each, which took as long as the walks.
+//
 // Overlapping and missing rules in decision tables are found geometrically in
 // D. Calvanese, M. Dumas, Ü. Laurson, F. M. Maggi, M. Montali and I. Teinemaa,
 // "Semantics and Analysis of DMN Decision Tables" (BPM 2016); that a gap needs a

@@ -8,7 +8,7 @@ import (
 // onGrid finds the questions on a grid.
 func (q *asker) onGrid(g *grid, ends int, shared *Shared) Questions {
 	q.canon(g)
-	f := shared.of(g, q.states, ends)
+	f := shared.of(q.s, g, q.states, ends)
 	if f.best == nil || f.size(some{}, ends+1, map[some]int{}) > ends {
 		return Questions{Least: new(big.Int).Set(f.least)}
 	}

@@ -91,9 +91,13 @@ func (c *coverer) exchange(boxes []Box, r *dice) []Box {
 
 // reach grows a box that holds several configurations of open.
 func (c *coverer) reach(open Region, r *dice) Box {
-	b := c.pick(open, r)
+	pick := func() Box { return c.pick(open, r) }
+	if c.fenced && c.open.set(c.s, 0, open) {
+		pick = func() Box { return c.open.pick(r) }
+	}
+	b := pick()
 	for range reaches {
-		if h := hull(b, c.pick(open, r)); !c.spoilt(h) {
+		if h := hull(b, pick()); !c.spoilt(h) {
 			b = h
 		}
 	}

@@ -10,6 +10,9 @@ import (
 // of weights.
 type Shared struct{ found []*found }
 
+// Searches is how many searches there were: of positions that are split alike, one.
+func (s *Shared) Searches() int { return len(s.found) }
+
 // found is what was found on a grid: labels by their first cells.
 type found struct {
 	axes         []axis
@@ -49,8 +52,8 @@ func (f *found) same(g *grid, states, ends int) bool {
 }
 
 // search looks for the best questions on a grid.
-func search(g *grid, states, ends int) *found {
-	k := &seeker{parts: newParts(g), states: states, ends: ends, known: map[some]*step{}}
+func (s *Space) search(g *grid, states, ends int) *found {
+	k := &seeker{parts: s.parts.fit(g), states: states, ends: ends, known: map[some]*step{}}
 	f := &found{axes: g.axes, labels: g.labels, weight: g.weight, states: states, ends: ends}
 	f.best = k.seek(some{}, true)
 	whole := len(k.mark) - 1
@@ -60,16 +63,16 @@ func search(g *grid, states, ends int) *found {
 }
 
 // of gives what was found on a grid like g, or searches.
-func (s *Shared) of(g *grid, states, ends int) *found {
+func (s *Shared) of(in *Space, g *grid, states, ends int) *found {
 	if s == nil {
-		return search(g, states, ends)
+		return in.search(g, states, ends)
 	}
 	for _, f := range s.found {
 		if f.same(g, states, ends) {
 			return f
 		}
 	}
-	f := search(g, states, ends)
+	f := in.search(g, states, ends)
 	s.found = append(s.found, f)
 	return f
 }

@@ -67,6 +67,7 @@ type Space struct {
 	numbers numbers  // labels of views
 	look    []Set    // sets of the box in hand, by level; nil: all
 	wide    []uint64 // how many values each of look has
+	parts   parts    // of the grid in hand
 }
 
 // New makes a space over traits with so many values each. It panics where a trait

@@ -2,12 +2,12 @@ package guide_test
 
 import (
 	"context"
-	"ferrule/compiler/finding"
 	"math/big"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"ferrule/compiler/finding"
 	"ferrule/compiler/formula"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/measure"

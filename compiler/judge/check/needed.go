@@ -24,7 +24,7 @@ func (p *Position) sayers(level *decide.Level) needs {
 	alike, doubtful := p.alike(level), map[*decide.Cell]int{}
 	for i, c := range level.Cells {
 		switch {
-		case !p.Meets(level.Open, c.Box):
+		case !p.Reaches(level, c):
 		case p.covered(level, c, alike[c]):
 			doubtful[c] = i
 		default:
@@ -103,23 +103,12 @@ func (p *Position) groups(region space.Region, c *decide.Cell, with []*decide.Ce
 // alike gives, for each cell of a level, those that meet it where the level decides and
 // agree with it for some quantity.
 func (p *Position) alike(level *decide.Level) map[*decide.Cell][]*decide.Cell {
-	out := make(map[*decide.Cell][]*decide.Cell, len(level.Cells))
+	out := map[*decide.Cell][]*decide.Cell{}
 	for i, v := range p.Variants {
 		if slices.ContainsFunc(p.Variants[:i], func(w decide.Variant) bool { return w.Row.Quantity == v.Row.Quantity }) {
 			continue
 		}
-		index := map[string]int{}
-		var groups [][]*decide.Cell
-		for _, c := range level.Cells {
-			key := p.Key(c.Fits, v.Row.Quantity)
-			k, ok := index[key]
-			if !ok {
-				k = len(groups)
-				index[key], groups = k, append(groups, nil)
-			}
-			groups[k] = append(groups[k], c)
-		}
-		for _, g := range groups {
+		for _, g := range p.Agreeing(level, v.Row.Quantity) {
 			p.eachMeeting(level, g, func(a, b *decide.Cell) { out[a], out[b] = append(out[a], b), append(out[b], a) })
 		}
 	}
@@ -153,7 +142,7 @@ func (p *Position) eachMeeting(level *decide.Level, g []*decide.Cell, f func(a, 
 
 // covered tells whether other cells say everything that a cell does.
 func (p *Position) covered(level *decide.Level, c *decide.Cell, others []*decide.Cell) bool {
-	if !p.Meets(level.Open, c.Box) {
+	if !p.Reaches(level, c) {
 		return true
 	}
 	if len(others) == 0 {

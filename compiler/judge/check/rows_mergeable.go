@@ -3,6 +3,8 @@ package check
 import (
 	"cmp"
 	"fmt"
+	"hash/maphash"
+	"math/bits"
 	"slices"
 	"strconv"
 	"strings"
@@ -21,7 +23,7 @@ var rowsMergeable = &Check{
 		After:   "Fitment!A2  H7  B2  2004-2012  C2  HD-20"},
 	Requires: []Ground{Needed},
 	Catalogue: func(c *Catalogue) {
-		m := merger{report: c.Report, used: map[*model.Fitment]bool{}, owed: c.owed}
+		m := merger{report: c.Report, used: map[*model.Fitment]bool{}, owed: c.owed, seed: maphash.MakeSeed()}
 		says := sayings{index: map[string]int{}, words: map[*model.Fits]string{}}
 		naming := make([][]*candidate, len(c.Traits))
 		var dated []*candidate
@@ -50,6 +52,7 @@ type merger struct {
 	used   map[*model.Fitment]bool
 	report func(*finding.Finding)
 	owed   *owed.Ledger
+	seed   maphash.Seed
 }
 
 // candidate is a row with what it says and prints, as a number.
@@ -59,16 +62,13 @@ type candidate struct {
 }
 
 // groups gives the rows that are alike in all but one condition, in order: but is the
-// trait, or nil for the years.
+// trait, or nil for the years. Rows that are alone may be left out.
 func (m *merger) groups(rows []*candidate, but *model.Trait) [][]*model.Fitment {
 	index := map[string]int{}
 	var out [][]*model.Fitment
 	var key []byte
-	for _, f := range rows {
-		if m.used[f.Fitment] {
-			continue
-		}
-		key = conditionKey(append(strconv.AppendInt(key[:0], int64(f.says), 10), ' '), &f.When, but)
+	for _, f := range m.twins(rows, but) {
+		key = f.key(key[:0], but)
 		i, ok := index[string(key)]
 		if !ok {
 			i = len(out)
@@ -78,6 +78,32 @@ func (m *merger) groups(rows []*candidate, but *model.Trait) [][]*model.Fitment 
 		out[i] = append(out[i], f.Fitment)
 	}
 	return out
+}
+
+// twins gives the rows that may be alike in all but one condition: most are not, and are
+// told from each other by a hash alone, which decides nothing else.
+func (m *merger) twins(rows []*candidate, but *model.Trait) []*candidate {
+	hashes := make([]uint64, len(rows))
+	met := make([]uint8, 1<<bits.Len(uint(8*len(rows))))
+	last := uint64(len(met) - 1)
+	var key []byte
+	for i, f := range rows {
+		key = f.key(key[:0], but)
+		hashes[i] = maphash.Bytes(m.seed, key) & last
+		met[hashes[i]] = min(met[hashes[i]]+1, 2)
+	}
+	var out []*candidate
+	for i, f := range rows {
+		if met[hashes[i]] > 1 && !m.used[f.Fitment] {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// key is equal for rows that say the same and are alike in all but one condition.
+func (f *candidate) key(key []byte, but *model.Trait) []byte {
+	return conditionKey(append(strconv.AppendInt(key, int64(f.says), 10), ' '), &f.When, but)
 }
 
 // conditionKey writes all conditions of a row but one.

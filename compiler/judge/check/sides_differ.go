@@ -50,7 +50,7 @@ type kind struct {
 // place of a number is no part.
 func kinds(pl *decide.Mount) []kind {
 	var out []kind
-	for _, o := range pl.Offers {
+	for _, o := range pl.Offers() {
 		said := choices(o.Fits)
 		if said == "" {
 			continue

@@ -90,7 +90,7 @@ func (pl *Mount) levelClasses(level *Level, v Variant) []class {
 	if at == space.Empty {
 		return nil
 	}
-	groups := pl.agreeing(level, v.Row.Quantity)
+	groups := pl.Agreeing(level, v.Row.Quantity)
 	conflict := pl.Intersect(pl.Outcome[model.Conflict], at)
 	var out []class
 	if conflict != space.Empty {

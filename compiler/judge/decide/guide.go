@@ -42,7 +42,8 @@ type Questions struct {
 	// Expected is the effort that a vehicle takes on average: one on the road where the
 	// Vehicles rows state how many there are, else a configuration. Nil without a tree.
 	Expected *big.Rat
-	Exact    bool // no other questions take less effort
+	Least    *big.Rat // no tree takes less, which is proven; nil without a tree
+	Exact    bool     // no other questions take less effort
 }
 
 // RuleUse is a compatibility row with the vehicles of the platform that it is about.

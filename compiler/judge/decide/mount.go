@@ -29,7 +29,6 @@ type Mount struct {
 	Variants []Variant // no two share a configuration: of rows that meet, the first holds
 	Levels   []Level   // highest precedence first
 	Outcome  [model.Outcomes]space.Region
-	Offers   []Offer // what is fitted where: together they are Outcome[Fitted]
 
 	but         func(*model.FitCell) bool // cells that are not looked at; nil: none
 	unsettled   []wrong
@@ -37,18 +36,12 @@ type Mount struct {
 	mentioned   Mention // made once
 }
 
-// Offer is what cells that agree say is fitted, and where they decide. Two offers of a
-// place may say the same, for another quantity or at another precedence.
-type Offer struct {
-	Fits     *model.Fits // of one of the cells
-	Quantity int         // the position's there
-	Where    space.Region
-}
-
 // Level holds the cells of one precedence.
 type Level struct {
 	Cells []*Cell      // in the order of file, sheet, row, column
 	Open  space.Region // where the position exists and no higher level decides
+
+	agree []agreement // those that were asked for
 }
 
 // NewMount works out where the position exists and what is said of it. It runs inside
@@ -126,80 +119,24 @@ func (pl *Mount) open() {
 	open := pl.Exists
 	for i := range pl.Levels {
 		pl.Levels[i].Open = open
-		boxes := make([]space.Box, len(pl.Levels[i].Cells))
-		for k, c := range pl.Levels[i].Cells {
-			boxes[k] = c.Box
-		}
 		if i < len(pl.Levels)-1 {
-			open = pl.Minus(open, pl.UnionBoxes(boxes))
+			open = pl.Minus(open, pl.UnionBoxes(boxesOf(pl.Levels[i].Cells)))
 		}
 	}
-}
-
-// decide gives each configuration in which the position exists its outcome.
-func (pl *Mount) decide() {
-	gap := pl.Exists
-	for i := range pl.Levels {
-		level := &pl.Levels[i]
-		for _, v := range pl.Variants {
-			if at := pl.Intersect(v.Where, level.Open); at != space.Empty {
-				gap = pl.Minus(gap, pl.decideVariant(level, v, at))
-			}
-		}
-	}
-	pl.Outcome[model.Gap] = gap
-}
-
-// decideVariant decides one level where the quantity is one, and gives where it does.
-func (pl *Mount) decideVariant(level *Level, v Variant, at space.Region) space.Region {
-	said, conflict := space.Empty, space.Empty
-	groups := pl.agreeing(level, v.Row.Quantity)
-	where := make([]space.Region, len(groups))
-	for i, g := range groups {
-		boxes := make([]space.Box, len(g))
-		for k, c := range g {
-			boxes[k] = c.Box
-		}
-		where[i] = pl.Intersect(pl.UnionBoxes(boxes), at)
-		conflict = pl.Union(conflict, pl.Intersect(said, where[i]))
-		said = pl.Union(said, where[i])
-	}
-	for i, g := range groups {
-		o, clear := g[0].Fits.Outcome, pl.Minus(where[i], conflict)
-		pl.Outcome[o] = pl.Union(pl.Outcome[o], clear)
-		if o == model.Fitted && clear != space.Empty {
-			pl.Offers = append(pl.Offers, Offer{g[0].Fits, v.Row.Quantity, clear})
-		}
-	}
-	pl.Outcome[model.Conflict] = pl.Union(pl.Outcome[model.Conflict], conflict)
-	return said
-}
-
-// agreeing groups the cells of a level that say the same for a quantity, in order of
-// their first cell.
-func (pl *Mount) agreeing(level *Level, quantity int) [][]*Cell {
-	index := map[string]int{}
-	var groups [][]*Cell
-	for _, c := range level.Cells {
-		key := pl.Key(c.Fits, quantity)
-		i, ok := index[key]
-		if !ok {
-			i = len(groups)
-			index[key] = i
-			groups = append(groups, nil)
-		}
-		groups[i] = append(groups[i], c)
-	}
-	return groups
 }
 
 // Decides gives the configurations that a cell of a level decides, alone or with
 // others. It runs inside Try.
 func (pl *Mount) Decides(level *Level, c *Cell) space.Region {
-	if !pl.Meets(level.Open, c.Box) {
+	if !pl.Reaches(level, c) {
 		return space.Empty
 	}
 	return pl.Intersect(level.Open, pl.Box(c.Box))
+}
+
+// Reaches tells whether a cell of a level decides anything.
+func (pl *Mount) Reaches(level *Level, c *Cell) bool {
+	return level.Open == pl.Exists || pl.Meets(level.Open, c.Box) // each meets where the position exists
 }
 
 // Disagree gives where two cells of a level decide and say different things. It runs

@@ -99,7 +99,7 @@ func (p *Platform) Place(classes []space.Region, mentioned decide.Mention) decid
 		if q.Tree == nil {
 			return
 		}
-		out = decide.Questions{Tree: tree(q.Tree), Exact: q.Exact, Expected: p.expected(q)}
+		out = decide.Questions{Tree: tree(q.Tree), Exact: q.Exact, Expected: p.average(q.Effort, q.Weight), Least: p.average(q.Least, q.Weight)}
 	})
 	return out
 }
@@ -113,15 +113,14 @@ func tree(t *space.Tree) *decide.Tree {
 	return out
 }
 
-// expected is the effort for a vehicle on the road, where those are stated and any of
-// them is concerned.
-func (p *Platform) expected(q space.Questions) *big.Rat {
+// average is an effort for a vehicle on the road, where those are stated and any of them
+// is concerned.
+func (p *Platform) average(effort, weight *big.Int) *big.Rat {
 	if p.heavy != nil {
-		effort, weight := new(big.Int).Div(q.Effort, p.heavy), new(big.Int).Div(q.Weight, p.heavy)
-		if weight.Sign() > 0 {
-			return new(big.Rat).SetFrac(effort, weight)
+		if onRoad := new(big.Int).Div(weight, p.heavy); onRoad.Sign() > 0 {
+			return new(big.Rat).SetFrac(new(big.Int).Div(effort, p.heavy), onRoad)
 		}
 		// No class holds a vehicle on the road, so nothing heavy was counted.
 	}
-	return q.Expected()
+	return new(big.Rat).SetFrac(effort, weight)
 }

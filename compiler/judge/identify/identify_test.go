@@ -102,3 +102,18 @@ func TestWhole(t *testing.T) {
 	assert.Equal(t, []int{1, 1, 1}, f.Effort)
 	assert.Nil(t, on.Whole([]*decide.Answer{{}}).Order, "nothing to ask")
 }
+
+// Positions whose vehicles are split alike cost one search.
+func TestPositionsShareSearches(t *testing.T) {
+	cat := heron("look", -1, -1, -1)
+	p, err := decide.NewPlatform(decide.NewIndex(cat), cat.Platforms[0], nil, 0)
+	require.NoError(t, err)
+	on := identify.On(p)
+	air := p.Intersect(p.All, p.Box(space.Box{nil, space.SetOf(0)}))
+	steel := p.Minus(p.All, air)
+	first := on.Place([]space.Region{air, steel}, decide.Mention{false, true, true})
+	second := on.Place([]space.Region{steel, space.Empty, air}, decide.Mention{false, true, true})
+	assert.Equal(t, 1, on.Asking.Shared.Searches())
+	assert.Equal(t, first.Expected, second.Expected)
+	assert.Equal(t, first.Expected, first.Least, "one question settles it, and none would not")
+}

@@ -59,7 +59,7 @@ func (w *worker) offers(p *pair, v *view, within space.Region) {
 	wrong := p.UnionBoxes(w.unsettled(v.half, v.side, v.position))
 	index := map[string]int{}
 	var fits []state
-	for _, o := range v.place.Offers {
+	for _, o := range v.place.Offers() {
 		key := w.key(v.side, o.Fits, o.Quantity)
 		i, ok := index[key]
 		if !ok {
