@@ -73,14 +73,23 @@ func (l List) write(w io.Writer) error {
 	if err != nil {
 		return err
 	}
+	if _, err := io.WriteString(w, ",\n  "+string(name)+": "); err != nil {
+		return err
+	}
+	return l.elements(w, "  ")
+}
+
+// elements writes the list itself, which ends on a line with that indentation.
+func (l List) elements(w io.Writer, indent string) error {
 	var b bytes.Buffer
-	b.WriteString(",\n  " + string(name) + ": [")
-	e := encoder(&b, "    ")
+	b.WriteByte('[')
+	inner := indent + "  "
+	e := encoder(&b, inner)
 	for i := range l.length {
 		if i > 0 {
 			b.WriteByte(',')
 		}
-		b.WriteString("\n    ")
+		b.WriteString("\n" + inner)
 		if err := e.Encode(l.at(i)); err != nil {
 			return err
 		}
@@ -91,9 +100,9 @@ func (l List) write(w io.Writer) error {
 		b.Reset()
 	}
 	if l.length > 0 {
-		b.WriteString("\n  ")
+		b.WriteString("\n" + indent)
 	}
 	b.WriteByte(']')
-	_, err = w.Write(b.Bytes())
+	_, err := w.Write(b.Bytes())
 	return err
 }

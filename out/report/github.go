@@ -22,20 +22,22 @@ const shownAnnotations = 10
 
 func (github) Format(w io.Writer, r *compiler.Result) error {
 	told := map[finding.Severity]int{}
-	sorted := slices.Clone(r.Findings)
-	slices.SortStableFunc(sorted, moreImportant)
-	for _, f := range sorted {
-		if f.Accepted != nil || f.Known {
-			continue
-		}
-		if told[f.Severity]++; told[f.Severity] > shownAnnotations {
-			continue
-		}
-		if _, err := fmt.Fprintln(w, annotation(f)); err != nil {
-			return err
+	shown := map[finding.Severity][]*finding.Finding{}
+	for _, f := range r.Findings {
+		if f.Accepted == nil && !f.Known {
+			told[f.Severity]++
+			shown[f.Severity] = withImportant(shown[f.Severity], f)
 		}
 	}
-	for _, s := range []finding.Severity{finding.Error, finding.Warning, finding.Note} {
+	severities := []finding.Severity{finding.Error, finding.Warning, finding.Note}
+	for _, s := range severities {
+		for _, f := range shown[s] {
+			if _, err := fmt.Fprintln(w, annotation(f)); err != nil {
+				return err
+			}
+		}
+	}
+	for _, s := range severities {
 		if more := told[s] - shownAnnotations; more > 0 {
 			if _, err := fmt.Fprintf(w, "+%s\n", count(more, "more "+s.String())); err != nil {
 				return err
@@ -44,6 +46,20 @@ func (github) Format(w io.Writer, r *compiler.Result) error {
 	}
 	_, err := fmt.Fprintln(w, total(r))
 	return err
+}
+
+// withImportant puts a finding among those that are shown of its severity, the most important
+// first, and behind those that are as important. No more are kept than are shown.
+func withImportant(shown []*finding.Finding, f *finding.Finding) []*finding.Finding {
+	at := len(shown)
+	for at > 0 && moreImportant(f, shown[at-1]) < 0 {
+		at--
+	}
+	if at == shownAnnotations {
+		return shown
+	}
+	shown = slices.Insert(shown, at, f)
+	return shown[:min(len(shown), shownAnnotations)]
 }
 
 func moreImportant(a, b *finding.Finding) int {

@@ -61,19 +61,11 @@ type Accepted struct {
 	Cell   *wire.Place `json:"cell,omitempty"`  // of the Accepted row
 }
 
-// Findings writes findings.json: all findings in the order given, with a summary. since
-// is the release that they were held against, "" for none.
+// Findings writes findings.json: all findings in the order given, each as it is come to, with
+// a summary. since is the release that they were held against, "" for none.
 func Findings(w io.Writer, fs []*finding.Finding, since string) error {
-	s := finding.Summarise(fs)
-	file := findingsFile{
-		Since:    since,
-		Findings: make([]Finding, len(fs)),
-		Summary:  SummaryOf(s),
-	}
-	for i, f := range fs {
-		file.Findings[i] = FindingOf(f)
-	}
-	return wire.Write(w, file)
+	file := findingsFile{Since: since, Findings: []Finding{}, Summary: SummaryOf(finding.Summarise(fs))}
+	return wire.WriteAround(w, file, wire.ListOf("findings", fs, FindingOf))
 }
 
 // SummaryOf puts counts of findings as JSON.
