@@ -63,23 +63,24 @@ func withImportant(shown []*finding.Finding, f *finding.Finding) []*finding.Find
 }
 
 func moreImportant(a, b *finding.Finding) int {
-	return cmp.Or(-cmp.Compare(a.Severity, b.Severity), concern(b).Cmp(concern(a)), size(b).Cmp(size(a)), finding.Compare(a, b))
+	x, y := a.Region.Open(), b.Region.Open()
+	return cmp.Or(-cmp.Compare(a.Severity, b.Severity), concern(y).Cmp(concern(x)), size(y).Cmp(size(x)), finding.Compare(a, b))
 }
 
 // concern is how many vehicles on the road a finding is about; 0 where it is about none,
 // or nobody knows.
-func concern(f *finding.Finding) *big.Rat {
-	if f.Region == nil || f.Region.OnTheRoad == nil {
+func concern(r *finding.Region) *big.Rat {
+	if r == nil || r.OnTheRoad == nil {
 		return new(big.Rat)
 	}
-	return f.Region.OnTheRoad
+	return r.OnTheRoad
 }
 
-func size(f *finding.Finding) *big.Int {
-	if f.Region == nil || f.Region.Configurations == nil {
+func size(r *finding.Region) *big.Int {
+	if r == nil || r.Configurations == nil {
 		return new(big.Int)
 	}
-	return f.Region.Configurations
+	return r.Configurations
 }
 
 func annotation(f *finding.Finding) string {

@@ -180,7 +180,9 @@ func TestGitHubShowsWhatMattersMost(t *testing.T) {
 	for i := range 12 {
 		f := gap(1)
 		f.Position = fmt.Sprintf("Position %d", i)
-		f.Region.OnTheRoad = big.NewRat(int64(i), 1)
+		region := f.Region.Open()
+		region.OnTheRoad = big.NewRat(int64(i), 1)
+		f.Region = finding.Pack(region)
 		f.Message = f.Position
 		fs = append(fs, f)
 	}

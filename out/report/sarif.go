@@ -175,7 +175,7 @@ func sentence(f *finding.Finding) string {
 		words = f.Cells[0].Place.String() + ": " + words
 	}
 	if f.Region != nil && f.Region.Exact {
-		words += " (" + count(f.Region.Configurations.String(), "configuration") + ", " + road(f.Region.OnTheRoad) + " on the road)"
+		words += " (" + howMany(f.Region.Open()) + ")"
 	}
 	if f.Fix != "" {
 		words += "; " + f.Fix

@@ -72,8 +72,8 @@ func (r *Run) requires(any ...Ground) bool {
 
 // Result is what a run found on one platform.
 type Result struct {
-	Findings []*finding.Finding
-	Use      accept.Use // rows that matched a finding
+	findings []*finding.Finding
+	use      accept.Use // rows that matched a finding
 	debts    []debt
 	reached  []any // rows that match a vehicle
 	ruledOut []ruledOut
@@ -87,14 +87,19 @@ type ruledOut struct {
 	by  []*model.Break
 }
 
-// Told tells the findings of a platform, and counts what follows from others under them.
-func (r *Result) Told(report func(*finding.Finding)) {
-	for _, f := range r.Findings {
+// Tell tells the findings of a platform, counts what follows from others under them, adds the
+// rows that matched a finding to those of other platforms, and forgets all three.
+func (r *Result) Tell(report func(*finding.Finding), use accept.Use) {
+	for _, f := range r.findings {
 		report(f)
 	}
 	for _, d := range r.debts {
 		d.cause.Owe(d.code, 1)
 	}
+	for a := range r.use {
+		use[a] = true
+	}
+	r.findings, r.debts, r.use = nil, nil, nil
 }
 
 // Whole runs the checks of the catalogue as a whole, after all of its platforms.

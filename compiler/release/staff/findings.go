@@ -83,7 +83,7 @@ func FindingOf(f *finding.Finding) Finding {
 	for _, x := range f.Follows {
 		out.Follows = append(out.Follows, follow{string(x.Code), x.Count})
 	}
-	if r := f.Region; r != nil {
+	if r := f.Region.Open(); r != nil {
 		out.Example = wire.ExampleOf(r.Example)
 		out.Exact = wire.No(!r.Exact)
 		if r.Exact {
