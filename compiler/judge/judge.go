@@ -49,14 +49,13 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 		index, platforms = index.Within(o.Within), o.Within.On(cat)
 	}
 	checks := check.New(cat, check.Options{Ledger: o.Ledger, Owed: o.Owed, Checks: o.Checks, Brief: o.Brief})
-	found := make([]*check.Result, len(platforms))
 	var guides []*decide.Guide
 	if o.guided() {
 		guides = make([]*decide.Guide, len(platforms))
 	}
 	workers := parallel.Workers(o.Workers)
 	arenas := make([]*space.Space, workers)
-	tell := teller{report: report, use: o.Use, found: found}
+	tell := teller{checks: checks, report: report, use: o.Use, found: make([]*check.Result, len(platforms))}
 	parallel.Each(len(platforms), workers, func(worker, i int) {
 		if ctx.Err() != nil {
 			return
@@ -72,7 +71,7 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 		return nil, err
 	}
 	if o.Within == nil {
-		checks.Whole(index, found, report)
+		checks.Whole(index, report)
 	}
 	return guides, nil
 }
