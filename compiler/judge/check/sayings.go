@@ -68,7 +68,7 @@ func (s *sayings) text(f *model.Fitment) []byte {
 	for _, c := range cells {
 		key = append(strconv.AppendInt(key, int64(c.Position.Index), 10), 1)
 		key = append(append(key, s.says(c.Fits)...), 1)
-		for _, n := range c.Notes {
+		for _, n := range c.Notes.All() {
 			key = append(append(key, n.Text...), 2)
 		}
 	}

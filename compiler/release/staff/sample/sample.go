@@ -136,9 +136,9 @@ func New() *Sample {
 	c.Acceptances = []*model.Acceptance{{Code: string(finding.CoverageGap), Position: front, Part: p1, Reason: Secret, By: Secret, Until: "2027-01-01", At: in.at(23, 1), UntilAt: in.at(23, 2)}}
 
 	row := &model.Fitment{When: model.When{Platforms: []*model.Platform{h7}, Years: &model.Years{Spans: []model.Span{{From: model.FirstYear, To: 1999}}}},
-		Precedence: -1, Notes: []model.Note{{Text: "row note"}}, At: in.at(24, 1)}
+		Precedence: -1, Notes: model.NotesOf(model.Note{Text: "row note"}), At: in.at(24, 1)}
 	fits := &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{{{Part: p1}, {Part: kit, Quantity: 3}}, {{Part: ghost}}}}
-	fit := &model.FitCell{Row: row, Position: front, Fits: fits, Notes: []model.Note{{Text: "row note"}, {Caution: care}}, At: in.at(24, 3)}
+	fit := &model.FitCell{Row: row, Position: front, Fits: fits, Notes: model.NotesOf(model.Note{Text: "row note"}, model.Note{Caution: care}), At: in.at(24, 3)}
 	plan := &model.FitCell{Row: row, Position: rear, Fits: &model.Fits{Outcome: model.Planned, Text: Secret}, At: in.at(24, 4)}
 	with := &model.FitCell{Row: row, Position: rear, Fits: &model.Fits{Outcome: model.Fitted, With: front}, At: in.at(24, 5)}
 	row.Cells = []*model.FitCell{fit, plan, with}
