@@ -107,3 +107,17 @@ func TestNoRegionIsPackedAsNone(t *testing.T) {
 	assert.Nil(t, Pack(nil))
 	assert.Nil(t, (*Packed)(nil).Open())
 }
+
+// TestARegionIsPackedSmall holds that a region as firms have them, two boxes and an example in eight traits, takes
+// less than the numbers alone do in full.
+func TestARegionIsPackedSmall(t *testing.T) {
+	r := &Region{Exact: true, Configurations: big.NewInt(1152), OnTheRoad: big.NewRat(621, 2), Example: &model.Example{Year: 2008}}
+	var sets []model.TraitSet
+	for i := range 8 {
+		trait := &model.Trait{Index: i}
+		r.Example.Traits = append(r.Example.Traits, model.TraitValue{Trait: trait, Value: i % 4})
+		sets = append(sets, model.TraitSet{Trait: trait, Values: space.Range(1, 3)})
+	}
+	r.Where = []model.Box{{Years: []model.Span{{From: 2004, To: 2012}}, Traits: sets[:4]}, {Traits: sets[3:]}}
+	assert.LessOrEqual(t, len(Pack(r).said), 80)
+}
