@@ -43,7 +43,7 @@ coverage-gap	Damper	1/4 in	seen	desk
 		}
 		require.NotNil(t, f.Region)
 		assert.Equal(t, "4", count(f))
-		for _, b := range f.Region.Where {
+		for _, b := range f.Region.Open().Where {
 			where[f.Accepted != nil] = append(where[f.Accepted != nil], b.String())
 		}
 	}

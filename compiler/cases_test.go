@@ -249,10 +249,10 @@ func place(f *finding.Finding) string {
 }
 
 func count(f *finding.Finding) string {
-	if f.Region == nil || f.Region.Configurations == nil {
+	if f.Region == nil || f.Region.Open().Configurations == nil {
 		return ""
 	}
-	return f.Region.Configurations.String()
+	return f.Region.Open().Configurations.String()
 }
 
 func follows(f *finding.Finding) string {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"runtime"
 	"slices"
 	"strings"
 
@@ -103,6 +104,7 @@ func compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	if r.Whole {
 		res.Findings = drag.Fold(runs, cat, res.Findings)
 	}
+	collect(rows)
 	stage.done()
 
 	use := accept.Use{}
@@ -132,6 +134,18 @@ func compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	}
 	finding.Sort(res.Findings)
 	return res, nil
+}
+
+// manyRows is from how many rows on the tables of a catalogue, which are as large as all that is
+// kept of them, are worth collecting at once.
+const manyRows = 100_000
+
+// collect has the tables collected, which are bound now. Left to itself the collector would only
+// come when the heap is twice what it was with them.
+func collect(rows int) {
+	if rows >= manyRows {
+		runtime.GC()
+	}
 }
 
 // settle lets Accepted rows quiet the findings that are not about certain vehicles, counts

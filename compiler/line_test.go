@@ -177,7 +177,7 @@ func TestEdgesOnALine(t *testing.T) {
 		var gaps []string
 		for _, f := range b.compile().Findings {
 			if f.Code == finding.CoverageGap {
-				for _, box := range f.Region.Where {
+				for _, box := range f.Region.Open().Where {
 					gaps = append(gaps, box.String())
 				}
 			}

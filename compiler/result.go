@@ -24,7 +24,7 @@ type Result struct {
 	// are nil, since missing rows would invent gaps.
 	Whole     bool
 	Catalogue *model.Catalogue
-	Guides    []*decide.Guide  // one per platform, as declared
+	Guides    []*decide.Guide  // one per platform, as declared; nil where no option asks for them
 	Sheets    []*written.Sheet // as they were read, for comparing and for who publishes; else nil
 	// Since names the release that findings were held against, "" for none: those that it
 	// has too are Known.

@@ -50,10 +50,7 @@ func work(b *testing.B, what, name string) {
 		yardstick.InflateAndScan(b, name)
 		f += yardstick.ProcessorTime() - start
 		var out bytes.Buffer
-		args := []string{"check", name, "--format", "json", "--fail-on", "never", "--today", "2027-03-01"}
-		if what == "build" {
-			args = []string{"build", name, "--output", filepath.Join(b.TempDir(), "out"), "--draft", "--today", "2027-03-01"}
-		}
+		args := arguments(what, name, b.TempDir())
 		start = yardstick.ProcessorTime()
 		code := cli.Run(context.Background(), args, &out, &out)
 		all += yardstick.ProcessorTime() - start
@@ -62,4 +59,12 @@ func work(b *testing.B, what, name string) {
 	b.ReportMetric(float64(f.Milliseconds())/float64(b.N), "F-ms")
 	b.ReportMetric(float64(all)/float64(f), "work/F")
 	b.ReportMetric(all.Seconds()/float64(b.N), "cpu-s")
+}
+
+// arguments are those that the program checks or builds a workbook with.
+func arguments(what, name, dir string) []string {
+	if what == "build" {
+		return []string{"build", name, "--output", filepath.Join(dir, "out"), "--draft", "--today", "2027-03-01"}
+	}
+	return []string{"check", name, "--format", "json", "--fail-on", "never", "--today", "2027-03-01"}
 }

@@ -122,7 +122,7 @@ func (b *binder) fitmentRow(r row, cols fitmentColumns) {
 	}
 	cause := b.first
 	fr.Precedence, _ = r.whole("Precedence")
-	fr.Notes = slices.Concat(b.notes(r.text("Note")), b.cautionKeys(r, "Cautions"))
+	fr.Notes = model.NotesOf(slices.Concat(b.notes(r.text("Note")), b.cautionKeys(r, "Cautions"))...)
 	if cols.long {
 		b.longCell(r, fr)
 	} else {
@@ -215,7 +215,7 @@ func (b *binder) cellNote(r row, fr *model.Fitment, column int, p *model.Positio
 		}
 		for _, c := range fr.Cells {
 			if c.Position == p {
-				c.Notes = slices.Concat(c.Notes, b.notes(strings.TrimSpace(f.Text)))
+				c.Notes = model.NotesOf(slices.Concat(c.Notes.All(), b.notes(strings.TrimSpace(f.Text)))...)
 				return
 			}
 		}

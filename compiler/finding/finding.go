@@ -40,7 +40,7 @@ type Finding struct {
 	Platform string
 	Position string
 	Part     string
-	Region   *Region // nil where it is not about vehicles
+	Region   *Packed // nil where it is not about vehicles
 	Cells    []Cell  // those that cause it, most telling first
 	Fix      string  // what to do, "" where the message says it
 	Accepted *Accepted

@@ -36,7 +36,12 @@ type Options struct {
 	Brief bool
 }
 
-// Platforms judges every platform, then the catalogue as a whole. Findings are told in the
+// guided tells whether guides are asked for; findings need none, and they are several times as
+// large.
+func (o *Options) guided() bool { return o.Cases || o.Unsettled }
+
+// Platforms judges every platform, then the catalogue as a whole, and gives the guides of the
+// platforms where Cases or Unsettled asks for what is in them. Findings are told in the
 // order of the platforms, whatever the number of workers. The error is the context's.
 func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) ([]*decide.Guide, error) {
 	index, platforms := decide.NewIndex(cat), cat.Platforms
@@ -44,28 +49,29 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 		index, platforms = index.Within(o.Within), o.Within.On(cat)
 	}
 	checks := check.New(cat, check.Options{Ledger: o.Ledger, Owed: o.Owed, Checks: o.Checks, Brief: o.Brief})
-	guides, found := make([]*decide.Guide, len(platforms)), make([]*check.Result, len(platforms))
+	var guides []*decide.Guide
+	if o.guided() {
+		guides = make([]*decide.Guide, len(platforms))
+	}
 	workers := parallel.Workers(o.Workers)
 	arenas := make([]*space.Space, workers)
+	tell := teller{checks: checks, report: report, use: o.Use, found: make([]*check.Result, len(platforms))}
 	parallel.Each(len(platforms), workers, func(worker, i int) {
 		if ctx.Err() != nil {
 			return
 		}
 		w := way{ctx: ctx, options: o, checks: checks}
 		arenas[worker] = w.platform(index, platforms[i], arenas[worker])
-		guides[i], found[i] = w.guide, w.found.Result()
+		if o.guided() {
+			guides[i] = w.guide
+		}
+		tell.done(i, w.found.Result())
 	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	for _, f := range found {
-		f.Told(report)
-		for a := range f.Use {
-			o.Use[a] = true
-		}
-	}
 	if o.Within == nil {
-		checks.Whole(index, found, report)
+		checks.Whole(index, report)
 	}
 	return guides, nil
 }

@@ -42,7 +42,9 @@ func (w *way) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 		if w.ctx.Err() != nil {
 			return p.Space // and nothing of it is told
 		}
-		w.guide.Answers = append(w.guide.Answers, w.position(p, pos))
+		if answer := w.position(p, pos); w.options.guided() {
+			w.guide.Answers = append(w.guide.Answers, answer)
+		}
 	}
 	if w.options.Cases {
 		w.guide.Finder = w.asked.Whole(w.guide.Answers)
@@ -64,7 +66,8 @@ func (w *way) undecided(index *decide.Index, p *decide.Platform) {
 	}
 }
 
-// position works on one position and forgets its regions afterwards.
+// position works on one position and forgets its regions afterwards. The answer is nil where no
+// guide is asked for.
 func (w *way) position(p *decide.Platform, pos *model.Position) *decide.Answer {
 	defer p.Release(p.Mark())
 	var place *decide.Mount
@@ -73,6 +76,9 @@ func (w *way) position(p *decide.Platform, pos *model.Position) *decide.Answer {
 		return decide.NoAnswer(pos)
 	}
 	w.found.Position(place)
+	if !w.options.guided() {
+		return nil
+	}
 	answer := w.answer(place)
 	if w.options.Cases {
 		w.cases(place, answer)

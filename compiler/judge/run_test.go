@@ -46,6 +46,21 @@ func TestWorkers(t *testing.T) {
 	}
 }
 
+// TestGuidesOnRequest holds that guides are given only where something of them is asked for, and
+// that findings are the same.
+func TestGuidesOnRequest(t *testing.T) {
+	s := typical
+	s.platforms, s.rows = 3, 10
+	bare, none := findings(t, s.make(), judge.Options{})
+	assert.Empty(t, none)
+	for _, o := range []judge.Options{{Cases: true}, {Unsettled: true}} {
+		same, guides := findings(t, s.make(), o)
+		require.Len(t, guides, 3)
+		assert.Len(t, guides[0].Answers, len(s.make().Positions))
+		assert.Equal(t, text(bare), text(same))
+	}
+}
+
 // text is what can be compared between two catalogues made alike.
 func text(fs []*finding.Finding) []string {
 	out := make([]string, len(fs))
@@ -55,11 +70,11 @@ func text(fs []*finding.Finding) []string {
 			out[i] += c.Place.String()
 		}
 		if f.Region != nil {
-			out[i] += fmt.Sprint(f.Region.Configurations, f.Region.Rest)
-			for _, b := range f.Region.Where {
+			out[i] += fmt.Sprint(f.Region.Open().Configurations, f.Region.Open().Rest)
+			for _, b := range f.Region.Open().Where {
 				out[i] += b.String()
 			}
-			out[i] += f.Region.Example.String()
+			out[i] += f.Region.Open().Example.String()
 		}
 	}
 	return out
@@ -112,8 +127,8 @@ func TestTooIrregular(t *testing.T) {
 			told = true
 			assert.Equal(t, finding.Error, f.Severity)
 			assert.False(t, f.Region.Exact)
-			assert.Nil(t, f.Region.Configurations)
-			assert.NotNil(t, f.Region.Example)
+			assert.Nil(t, f.Region.Open().Configurations)
+			assert.NotNil(t, f.Region.Open().Example)
 			assert.Equal(t, "Position 0", f.Position)
 		}
 		assert.NotEqual(t, finding.Code("coverage-gap"), f.Code)

@@ -230,8 +230,8 @@ func fresh(before, after []*finding.Finding) []*finding.Finding {
 
 func key(f *finding.Finding) string {
 	vehicles := ""
-	if f.Region != nil && f.Region.Configurations != nil {
-		vehicles = f.Region.Configurations.String()
+	if f.Region != nil && f.Region.Open().Configurations != nil {
+		vehicles = f.Region.Open().Configurations.String()
 	}
 	return fmt.Sprintf("%s|%s|%s|%s|%s|%s|%s|%v", f.Code, f.Severity, f.Platform, f.Position, f.Part, cmp.Or(f.Constant, f.Message), vehicles, f.Accepted != nil)
 }

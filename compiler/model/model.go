@@ -313,7 +313,7 @@ type Fitment struct {
 	Row        int32 // of its sheet; At may be a merged range's first row
 	When       When
 	Precedence int
-	Notes      []Note // the row's own, printed with each of its cells
+	Notes      *Notes // the row's own, printed with each of its cells; nil for none
 	Cells      []*FitCell
 	At         cell.Place // the leftmost filled cell
 }
@@ -323,7 +323,7 @@ type FitCell struct {
 	Row      *Fitment
 	Position *Position
 	Fits     *Fits
-	Notes    []Note // the row's and the cell's own
+	Notes    *Notes // the row's and the cell's own; nil for none
 	At       cell.Place
 }
 
@@ -332,6 +332,25 @@ type FitCell struct {
 type Note struct {
 	Text    string
 	Caution *Caution // nil for plain text
+}
+
+// Notes are those of a fitment row or cell. Most have none, and the cells of a row share its own.
+type Notes []Note
+
+// NotesOf gives nil where there are none.
+func NotesOf(list ...Note) *Notes {
+	if len(list) == 0 {
+		return nil
+	}
+	return (*Notes)(&list)
+}
+
+// All lists them.
+func (n *Notes) All() []Note {
+	if n == nil {
+		return nil
+	}
+	return *n
 }
 
 // Caution is a text that guides print.

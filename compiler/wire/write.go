@@ -32,7 +32,6 @@ type List struct {
 	length   int
 	at       func(int) any
 	optional bool
-	single   any // in the place of a list; nil: it is one
 }
 
 // ListOf is the list of f of every element.
@@ -46,20 +45,14 @@ func (l List) OrNone() List {
 	return l
 }
 
-// Single is a value among the lists of a file.
-func Single(name string, v any) List { return List{name: name, single: v} }
-
-// WriteLists gives an object as Write does: the fields of head, then lists.
+// WriteLists gives an object as Write does: the fields of head, of which there are some,
+// then lists.
 func WriteLists(w io.Writer, head any, lists ...List) error {
 	var b bytes.Buffer
 	if err := Write(&b, head); err != nil {
 		return err
 	}
-	between := ",\n  "
-	text, some := bytes.CutSuffix(b.Bytes(), []byte("\n}\n"))
-	if !some { // head has no field
-		text, between = []byte("{"), "\n  "
-	}
+	text := bytes.TrimSuffix(b.Bytes(), []byte("\n}\n"))
 	if _, err := w.Write(text); err != nil {
 		return err
 	}
@@ -67,37 +60,36 @@ func WriteLists(w io.Writer, head any, lists ...List) error {
 		if l.optional && l.length == 0 {
 			continue
 		}
-		if err := l.write(w, between); err != nil {
+		if err := l.write(w); err != nil {
 			return err
 		}
-		between = ",\n  "
 	}
 	_, err := io.WriteString(w, "\n}\n")
 	return err
 }
 
-func (l List) write(w io.Writer, between string) error {
+func (l List) write(w io.Writer) error {
 	name, err := json.Marshal(l.name)
 	if err != nil {
 		return err
 	}
-	var b bytes.Buffer
-	b.WriteString(between + string(name) + ": ")
-	if l.single != nil {
-		err := encoder(&b, "  ").Encode(l.single)
-		b.Truncate(b.Len() - 1)
-		if err == nil {
-			_, err = w.Write(b.Bytes())
-		}
+	if _, err := io.WriteString(w, ",\n  "+string(name)+": "); err != nil {
 		return err
 	}
+	return l.elements(w, "  ")
+}
+
+// elements writes the list itself, which ends on a line with that indentation.
+func (l List) elements(w io.Writer, indent string) error {
+	var b bytes.Buffer
 	b.WriteByte('[')
-	e := encoder(&b, "    ")
+	inner := indent + "  "
+	e := encoder(&b, inner)
 	for i := range l.length {
 		if i > 0 {
 			b.WriteByte(',')
 		}
-		b.WriteString("\n    ")
+		b.WriteString("\n" + inner)
 		if err := e.Encode(l.at(i)); err != nil {
 			return err
 		}
@@ -108,9 +100,9 @@ func (l List) write(w io.Writer, between string) error {
 		b.Reset()
 	}
 	if l.length > 0 {
-		b.WriteString("\n  ")
+		b.WriteString("\n" + indent)
 	}
 	b.WriteByte(']')
-	_, err = w.Write(b.Bytes())
+	_, err := w.Write(b.Bytes())
 	return err
 }

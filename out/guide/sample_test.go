@@ -172,7 +172,7 @@ func newSample() *sample {
 		}
 		return &decide.Answer{Position: p, Exact: true, Configurations: n(int64(len(cases))), Cases: cases, Classes: len(cases)}
 	}
-	cells := []*model.FitCell{{Notes: []model.Note{{Text: secret}}}}
+	cells := []*model.FitCell{{Notes: model.NotesOf(model.Note{Text: secret})}}
 	years := func(from, to int, ts ...model.TraitSet) model.Box {
 		return model.Box{Years: []model.Span{{From: from, To: to}}, Traits: ts}
 	}

@@ -71,7 +71,7 @@ func bearing(f *finding.Finding) string {
 	}
 	switch {
 	case f.Region != nil && f.Region.Exact:
-		words = append(words, count(f.Region.Configurations.String(), "configuration"), road(f.Region.OnTheRoad)+" on the road")
+		words = append(words, howMany(f.Region.Open()))
 	case len(words) == 0:
 		words = append(words, f.Message)
 	}

@@ -78,7 +78,7 @@ func (p *page) entry(e entry, withFix bool) {
 	case e.platforms() && e.row == (cell.Place{}):
 		p.tellPlatforms(e.findings)
 	case f.Region != nil && e.row == (cell.Place{}):
-		p.region(f.Region)
+		p.region(f.Region.Open())
 	}
 	if withFix && f.Fix != "" {
 		p.aside("fix", f.Fix)
@@ -142,11 +142,16 @@ func cellList(entries []entry) string {
 	return strings.Join(words, ", ")
 }
 
+// howMany says how many vehicles there are in a region that can be counted.
+func howMany(r *finding.Region) string {
+	return count(r.Configurations.String(), "configuration") + ", " + road(r.OnTheRoad) + " on the road"
+}
+
 func (p *page) region(r *finding.Region) {
 	if !r.Exact {
 		p.aside("vehicles", "too irregular to be counted or listed")
 	} else {
-		p.aside("vehicles", count(r.Configurations.String(), "configuration")+", "+road(r.OnTheRoad)+" on the road")
+		p.aside("vehicles", howMany(r))
 		for _, b := range r.Where[:min(len(r.Where), shownBoxes)] {
 			p.aside("where", b.String())
 		}

@@ -145,8 +145,8 @@ func (p *page) tellRow(e *entry) {
 // tellPlatforms says on which vehicles of each platform a fault is.
 func (p *page) tellPlatforms(fs []*finding.Finding) {
 	for _, f := range fs[:min(len(fs), shownCells)] {
-		r := f.Region
-		words := f.Platform + ": " + count(r.Configurations.String(), "configuration") + ", " + road(r.OnTheRoad) + " on the road"
+		r := f.Region.Open()
+		words := f.Platform + ": " + howMany(r)
 		if len(r.Where) > 0 {
 			words += ": " + r.Where[0].String()
 		}
@@ -158,7 +158,7 @@ func (p *page) tellPlatforms(fs []*finding.Finding) {
 	if n := len(fs) - shownCells; n > 0 {
 		p.aside("", fmt.Sprintf("+%d more platforms", n))
 	}
-	if r := fs[0].Region; r.Example != nil {
+	if r := fs[0].Region.Open(); r.Example != nil {
 		p.aside("example", fs[0].Platform+", "+r.Example.String())
 	}
 }

@@ -17,7 +17,7 @@ func forbidden(platform, cell string) *finding.Finding {
 	return &finding.Finding{Code: "part-forbidden", Severity: finding.Error, Platform: platform, Position: "Front restrictor", Part: "FR-38",
 		Message: fmt.Sprintf("%q at Front restrictor offers FR-38, which is forbidden on these vehicles of %s: it hunts", "FR-38", platform),
 		Cells:   finding.At(at(cell), at("B2")), Fix: "take these vehicles out",
-		Region: &finding.Region{Exact: true, Configurations: big.NewInt(8), OnTheRoad: big.NewRat(9, 2), Where: boxes(2), Example: &model.Example{Year: 2000}}}
+		Region: finding.Pack(&finding.Region{Exact: true, Configurations: big.NewInt(8), OnTheRoad: big.NewRat(9, 2), Where: boxes(2), Example: &model.Example{Year: 2000}})}
 }
 
 func TestACellIsToldOnceForAllPlatforms(t *testing.T) {
@@ -47,7 +47,7 @@ func TestOtherWordsAreOtherFaults(t *testing.T) {
 		"cell":     func(f *finding.Finding) { f.Cells[0] = finding.At(at("F15"))[0] },
 		"accepted": func(f *finding.Finding) { f.Accepted = &finding.Accepted{Reason: "R", By: "B", Cell: at("A2")} },
 		"gap":      func(f *finding.Finding) { f.Code = "coverage-gap" },
-		"unknown":  func(f *finding.Finding) { f.Region = &finding.Region{} },
+		"unknown":  func(f *finding.Finding) { f.Region = finding.Pack(&finding.Region{}) },
 	} {
 		other := forbidden("H9", "F14")
 		change(other)
@@ -85,7 +85,7 @@ func TestARowAgainstManyCellsIsToldOnce(t *testing.T) {
 		fs = append(fs, forbidden("H7", fmt.Sprint("F", 10+i)), forbidden("H9", fmt.Sprint("F", 10+i)))
 	}
 	fs = append(fs, &finding.Finding{Code: "part-forbidden", Severity: finding.Error, Message: "another row", Cells: finding.At(at("F10"), at("B3")),
-		Region: &finding.Region{Exact: true, Configurations: big.NewInt(1)}})
+		Region: finding.Pack(&finding.Region{Exact: true, Configurations: big.NewInt(1)})})
 	got := render(t, Options{}, only(fs...))
 	assert.Contains(t, got, `part-forbidden: 13 errors at 6 cells
   error one row stands against 6 cells: look there first, whether it says more

@@ -23,20 +23,22 @@ const shownAnnotations = 10
 
 func (github) Format(w io.Writer, r *compiler.Result) error {
 	told := map[finding.Severity]int{}
-	sorted := slices.Clone(r.Findings)
-	slices.SortStableFunc(sorted, moreImportant)
-	for _, f := range sorted {
-		if f.Accepted != nil || f.Known {
-			continue
-		}
-		if told[f.Severity]++; told[f.Severity] > shownAnnotations {
-			continue
-		}
-		if _, err := fmt.Fprintln(w, annotation(f)); err != nil {
-			return err
+	shown := map[finding.Severity][]*finding.Finding{}
+	for _, f := range r.Findings {
+		if f.Accepted == nil && !f.Known {
+			told[f.Severity]++
+			shown[f.Severity] = withImportant(shown[f.Severity], f)
 		}
 	}
-	for _, s := range []finding.Severity{finding.Error, finding.Warning, finding.Note} {
+	severities := []finding.Severity{finding.Error, finding.Warning, finding.Note}
+	for _, s := range severities {
+		for _, f := range shown[s] {
+			if _, err := fmt.Fprintln(w, annotation(f)); err != nil {
+				return err
+			}
+		}
+	}
+	for _, s := range severities {
 		if more := told[s] - shownAnnotations; more > 0 {
 			if _, err := fmt.Fprintf(w, "+%s\n", count(more, "more "+s.String())); err != nil {
 				return err
@@ -47,24 +49,39 @@ func (github) Format(w io.Writer, r *compiler.Result) error {
 	return err
 }
 
+// withImportant puts a finding among those that are shown of its severity, the most important
+// first, and behind those that are as important. No more are kept than are shown.
+func withImportant(shown []*finding.Finding, f *finding.Finding) []*finding.Finding {
+	at := len(shown)
+	for at > 0 && moreImportant(f, shown[at-1]) < 0 {
+		at--
+	}
+	if at == shownAnnotations {
+		return shown
+	}
+	shown = slices.Insert(shown, at, f)
+	return shown[:min(len(shown), shownAnnotations)]
+}
+
 func moreImportant(a, b *finding.Finding) int {
-	return cmp.Or(-cmp.Compare(a.Severity, b.Severity), concern(b).Cmp(concern(a)), size(b).Cmp(size(a)), finding.Compare(a, b))
+	x, y := a.Region.Open(), b.Region.Open()
+	return cmp.Or(-cmp.Compare(a.Severity, b.Severity), concern(y).Cmp(concern(x)), size(y).Cmp(size(x)), finding.Compare(a, b))
 }
 
 // concern is how many vehicles on the road a finding is about; 0 where it is about none,
 // or nobody knows.
-func concern(f *finding.Finding) *big.Rat {
-	if f.Region == nil || f.Region.OnTheRoad == nil {
+func concern(r *finding.Region) *big.Rat {
+	if r == nil || r.OnTheRoad == nil {
 		return new(big.Rat)
 	}
-	return f.Region.OnTheRoad
+	return r.OnTheRoad
 }
 
-func size(f *finding.Finding) *big.Int {
-	if f.Region == nil || f.Region.Configurations == nil {
+func size(r *finding.Region) *big.Int {
+	if r == nil || r.Configurations == nil {
 		return new(big.Int)
 	}
-	return f.Region.Configurations
+	return r.Configurations
 }
 
 func annotation(f *finding.Finding) string {

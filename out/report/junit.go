@@ -26,12 +26,32 @@ type junitSuites struct {
 }
 
 type junitSuite struct {
-	Name     string      `xml:"name,attr"`
-	Tests    int         `xml:"tests,attr"`
-	Failures int         `xml:"failures,attr"`
-	Errors   int         `xml:"errors,attr"`
-	Skipped  int         `xml:"skipped,attr"`
-	Cases    []junitCase `xml:"testcase"`
+	Name     string     `xml:"name,attr"`
+	Tests    int        `xml:"tests,attr"`
+	Failures int        `xml:"failures,attr"`
+	Errors   int        `xml:"errors,attr"`
+	Skipped  int        `xml:"skipped,attr"`
+	Cases    junitCases `xml:"testcase"`
+}
+
+// junitCases are made one by one as they are written: all of them at once would be several times
+// the findings.
+type junitCases struct {
+	findings []*finding.Finding
+	since    string
+}
+
+// MarshalXML writes each case as the element that it is asked for.
+func (c junitCases) MarshalXML(e *xml.Encoder, start xml.StartElement) error {
+	for i, f := range c.findings {
+		if err := e.EncodeElement(junitCaseOf(i+1, f, c.since), start); err != nil {
+			return err
+		}
+	}
+	if len(c.findings) == 0 {
+		return e.EncodeElement(junitCase{Class: "check", Name: "nothing found"}, start)
+	}
+	return nil
 }
 
 type junitCase struct {
@@ -54,20 +74,7 @@ type junitMessage struct {
 }
 
 func (junit) Format(w io.Writer, r *compiler.Result) error {
-	all := junitSuites{Name: "ferrule"}
-	index := map[finding.Code]int{}
-	for _, f := range r.Findings {
-		i, known := index[f.Code]
-		if !known {
-			i = len(all.Suites)
-			index[f.Code] = i
-			all.Suites = append(all.Suites, junitSuite{Name: string(f.Code)})
-		}
-		all.Suites[i].add(f, r.Since)
-	}
-	if len(r.Findings) == 0 {
-		all.Suites = []junitSuite{{Name: "check", Tests: 1, Cases: []junitCase{{Class: "check", Name: "nothing found"}}}}
-	}
+	all := junitSuites{Name: "ferrule", Suites: junitSuitesOf(r)}
 	for _, s := range all.Suites {
 		all.Tests += s.Tests
 		all.Failures += s.Failures
@@ -84,24 +91,50 @@ func (junit) Format(w io.Writer, r *compiler.Result) error {
 	return err
 }
 
-func (s *junitSuite) add(f *finding.Finding, since string) {
-	c := junitCase{Class: string(f.Code), Name: fmt.Sprintf("%d: %s", s.Tests+1, clean(f.Message))}
+// junitSuitesOf gives a suite for each code, in the order in which they come up.
+func junitSuitesOf(r *compiler.Result) []junitSuite {
+	if len(r.Findings) == 0 {
+		return []junitSuite{{Name: "check", Tests: 1}}
+	}
+	var all []junitSuite
+	index := map[finding.Code]int{}
+	for _, f := range r.Findings {
+		i, known := index[f.Code]
+		if !known {
+			i = len(all)
+			index[f.Code] = i
+			all = append(all, junitSuite{Name: string(f.Code), Cases: junitCases{since: r.Since}})
+		}
+		all[i].add(f)
+	}
+	return all
+}
+
+func (s *junitSuite) add(f *finding.Finding) {
+	switch {
+	case f.Accepted != nil || f.Known:
+		s.Skipped++
+	case f.Severity != finding.Note:
+		s.Failures++
+	}
+	s.Tests++
+	s.Cases.findings = append(s.Cases.findings, f)
+}
+
+func junitCaseOf(number int, f *finding.Finding, since string) junitCase {
+	c := junitCase{Class: string(f.Code), Name: fmt.Sprintf("%d: %s", number, clean(f.Message))}
 	text := clean(sentence(f))
 	switch {
 	case f.Accepted != nil:
-		s.Skipped++
 		c.Skipped = &junitSkipped{clean("accepted by " + f.Accepted.By + ": " + f.Accepted.Reason)}
 	case f.Known:
-		s.Skipped++
 		c.Skipped = &junitSkipped{clean("known: " + since + " has it too")}
 	case f.Severity == finding.Note:
 		c.Output = text
 	default:
-		s.Failures++
 		c.Failure = &junitMessage{f.Severity.String(), clean(f.Message), text + places(f)}
 	}
-	s.Tests++
-	s.Cases = append(s.Cases, c)
+	return c
 }
 
 // places lists the cells, one a line.

@@ -71,7 +71,7 @@ func TestKnownInSARIF(t *testing.T) {
 }
 
 func TestKnownInJUnit(t *testing.T) {
-	var all junitSuites
+	var all suitesRead
 	require.NoError(t, xml.Unmarshal([]byte(format(t, "junit", held())), &all))
 	assert.Equal(t, 4, all.Tests)
 	assert.Equal(t, 1, all.Failures)

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"encoding/json"
 	"io"
 	"net/url"
 	"strconv"
@@ -9,6 +8,7 @@ import (
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/kinds"
+	"ferrule/compiler/wire"
 	"ferrule/sheets/cell"
 )
 
@@ -89,7 +89,7 @@ func (sarif) Format(w io.Writer, r *compiler.Result) error {
 		index[rule.ID] = i
 	}
 	seen := map[string]int{}
-	for _, f := range r.Findings {
+	results := wire.ListOf("results", r.Findings, func(f *finding.Finding) sarifResult {
 		result := sarifResultOf(f)
 		result.RuleIndex = index[result.RuleID]
 		if r.Since != "" {
@@ -98,12 +98,9 @@ func (sarif) Format(w io.Writer, r *compiler.Result) error {
 		mark := f.Fingerprint()
 		seen[mark]++
 		result.Fingerprints = map[string]string{"ferrule/v1": mark + ":" + strconv.Itoa(seen[mark])}
-		run.Results = append(run.Results, result)
-	}
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(sarifLog{"https://json.schemastore.org/sarif-2.1.0.json", "2.1.0", []sarifRun{run}})
+		return result
+	})
+	return wire.WriteAround(w, sarifLog{"https://json.schemastore.org/sarif-2.1.0.json", "2.1.0", []sarifRun{run}}, results)
 }
 
 // sarifRules describes the codes that occur, in alphabetical order.
@@ -178,7 +175,7 @@ func sentence(f *finding.Finding) string {
 		words = f.Cells[0].Place.String() + ": " + words
 	}
 	if f.Region != nil && f.Region.Exact {
-		words += " (" + count(f.Region.Configurations.String(), "configuration") + ", " + road(f.Region.OnTheRoad) + " on the road)"
+		words += " (" + howMany(f.Region.Open()) + ")"
 	}
 	if f.Fix != "" {
 		words += "; " + f.Fix

@@ -56,8 +56,8 @@ func gap(n int) *finding.Finding {
 	where[0].Traits = []model.TraitSet{susp.Is(0)}
 	return &finding.Finding{Code: "coverage-gap", Severity: finding.Error, Platform: "H7", Position: "Front damper",
 		Message: "H7 has no part at Front damper on 12 of 480 configurations",
-		Region: &finding.Region{Exact: true, Configurations: big.NewInt(12), OnTheRoad: big.NewRat(621, 2), Where: where,
-			Example: &model.Example{Year: 2000, Traits: []model.TraitValue{{Trait: susp, Value: 0}}}},
+		Region: finding.Pack(&finding.Region{Exact: true, Configurations: big.NewInt(12), OnTheRoad: big.NewRat(621, 2), Where: where,
+			Example: &model.Example{Year: 2000, Traits: []model.TraitValue{{Trait: susp, Value: 0}}}}),
 		Cells: []finding.Cell{{Place: at("F14"), Note: "declared here"}}, Fix: "fill a cell"}
 }
 
@@ -72,8 +72,8 @@ func TestWholeText(t *testing.T) {
 			gap(5),
 			{Code: "size-unusual", Severity: finding.Warning, Message: `"0.3 in" is in no table of nominal sizes`, Cells: finding.At(at("C4")), Fix: "write 5/16 in"},
 			{Code: "part-unused", Severity: finding.Note, Message: "no cell offers QX-1"},
-			{Code: "fitment-conflict", Severity: finding.Error, Message: "two cells disagree", Region: &finding.Region{Exact: true,
-				Configurations: big.NewInt(1), OnTheRoad: big.NewRat(1, 3), Where: boxes(1)},
+			{Code: "fitment-conflict", Severity: finding.Error, Message: "two cells disagree", Region: finding.Pack(&finding.Region{Exact: true,
+				Configurations: big.NewInt(1), OnTheRoad: big.NewRat(1, 3), Where: boxes(1)}),
 				Accepted: &finding.Accepted{Reason: "both fit", By: "N. N.", Until: "2027-01-01", Cell: at("A2")}},
 		}}
 	want := `read 2 workbooks: 2 sheets, 41 rows
@@ -112,11 +112,13 @@ coverage-gap: 1 error
 
 func TestRegions(t *testing.T) {
 	f := gap(4)
-	f.Region.Rest = big.NewInt(1)
+	region := f.Region.Open()
+	region.Rest = big.NewInt(1)
+	f.Region = finding.Pack(region)
 	text := render(t, Options{}, only(f))
 	assert.Contains(t, text, "      where    2003\n", "one box more is as short as saying so")
 	assert.Contains(t, text, "      and 1 configuration outside all boxes listed\n")
-	f.Region = &finding.Region{Example: f.Region.Example}
+	f.Region = finding.Pack(&finding.Region{Example: region.Example})
 	text = render(t, Options{}, only(f))
 	assert.Contains(t, text, "vehicles too irregular to be counted or listed\n      example  2000, Front")
 	assert.NotContains(t, text, "on the road")

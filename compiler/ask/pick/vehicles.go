@@ -145,13 +145,14 @@ func telling(f *finding.Finding) bool {
 }
 
 func (v *vehicles) concerns(f *finding.Finding, region space.Region) bool {
-	if f.Region == nil || !f.Region.Exact {
+	r := f.Region.Open()
+	if r == nil || !r.Exact {
 		return false
 	}
-	if f.Region.Rest != nil {
+	if r.Rest != nil {
 		return true // it may, and a part is better doubted than taken
 	}
-	return slices.ContainsFunc(f.Region.Where, func(b model.Box) bool { return v.Meets(region, v.bounds(b)) })
+	return slices.ContainsFunc(r.Where, func(b model.Box) bool { return v.Meets(region, v.bounds(b)) })
 }
 
 // offers tells whether a case offers a part that the rule is about.

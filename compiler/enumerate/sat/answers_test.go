@@ -49,7 +49,7 @@ func audited() map[finding.Code]int {
 func compile(cat *model.Catalogue) *answers {
 	out := &answers{found: map[subject]*finding.Finding{}, irregular: map[[2]string]bool{}}
 	cells := audited()
-	o := judge.Options{Ledger: accept.New(cat, "2027-03-01"), Use: accept.Use{}, Workers: 1}
+	o := judge.Options{Ledger: accept.New(cat, "2027-03-01"), Use: accept.Use{}, Workers: 1, Unsettled: true} // guides tell how many vehicles there are
 	guides, err := judge.Platforms(context.Background(), cat, o, func(f *finding.Finding) {
 		n, ok := cells[f.Code]
 		switch {

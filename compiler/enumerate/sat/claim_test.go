@@ -24,7 +24,7 @@ func (a *audit) claim(w *world, kind string, s subject, terms ...int) *claim {
 	s.platform = w.platform.Name
 	c := &claim{kind: kind, subject: s, terms: terms, found: a.take(s), local: true}
 	if c.found != nil {
-		for _, b := range c.found.Region.Where {
+		for _, b := range c.found.Region.Open().Where {
 			c.without = append(c.without, w.outside(b))
 		}
 	}
@@ -47,14 +47,14 @@ func (a *audit) settle(w *world, claims []*claim) {
 	for _, c := range claims {
 		if c.found != nil {
 			some := w.sat(slices.Concat(c.terms, c.without)...)
-			a.agree(c.kind+", all boxes", c.found.Region.Rest != nil, some, c.subject)
+			a.agree(c.kind+", all boxes", c.found.Region.Open().Rest != nil, some, c.subject)
 		}
 	}
 }
 
 // boxes asks whether each box meets the set and reaches over nothing else that exists.
 func (a *audit) boxes(w *world, c *claim) {
-	for _, b := range c.found.Region.Where {
+	for _, b := range c.found.Region.Open().Where {
 		in := w.inside(b)
 		a.agree(c.kind+", box meets", true, w.sat(slices.Concat(c.terms, in)...), c.subject)
 		if !c.local {
@@ -68,7 +68,7 @@ func (a *audit) boxes(w *world, c *claim) {
 // example asks whether the example is in the set, and whether it is the first one: the
 // year first, then the traits as declared, each with its values as declared.
 func (a *audit) example(w *world, c *claim) {
-	e := c.found.Region.Example
+	e := c.found.Region.Open().Example
 	value := make([]int, len(w.is))
 	value[0] = slices.Index(w.platform.Years, e.Year)
 	for i, t := range w.cat.Traits {

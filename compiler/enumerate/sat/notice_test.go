@@ -60,7 +60,11 @@ type spoiler struct {
 
 func spoilers() map[string]spoiler {
 	region := func(local bool, f func(*finding.Region)) spoiler {
-		return spoiler{local: local, spoil: func(a *answers, s subject) { f(a.found[s].Region) }}
+		return spoiler{local: local, spoil: func(a *answers, s subject) {
+			r := a.found[s].Region.Open()
+			f(r)
+			a.found[s].Region = finding.Pack(r)
+		}}
 	}
 	return map[string]spoiler{
 		"lost": {all: true, spoil: func(a *answers, s subject) { delete(a.found, s) }},

@@ -34,7 +34,8 @@ type rowAt struct {
 type rows struct {
 	cat    *model.Catalogue
 	wanted map[rowAt]bool
-	at     map[rowAt]*line // of those that are wanted; nil until one is asked for
+	at     map[rowAt]*line     // of those that are wanted; nil until one is asked for
+	on     [][]*model.Vehicles // by platform; nil until one is asked for
 }
 
 func newRows(cat *model.Catalogue, runs []*Run) *rows {
@@ -183,10 +184,28 @@ func (rs *rows) reaches(lines []*line) bool {
 // exists tells whether a vehicle exists that meets all the conditions, in a year that but
 // does not name; nil for any.
 func (rs *rows) exists(but *model.Years, ws ...*model.When) bool {
-	return slices.ContainsFunc(rs.cat.Vehicles, func(v *model.Vehicles) bool {
+	meets := func(v *model.Vehicles) bool {
 		all := append([]*model.When{&v.When}, ws...)
 		return !slices.ContainsFunc(all, func(w *model.When) bool { return w.SetAside }) && rs.year(but, all) && traitsMeet(all)
-	})
+	}
+	i := slices.IndexFunc(ws, func(w *model.When) bool { return w.Platforms != nil })
+	if i < 0 {
+		return slices.ContainsFunc(rs.cat.Vehicles, meets)
+	}
+	return slices.ContainsFunc(ws[i].Platforms, func(p *model.Platform) bool { return slices.ContainsFunc(rs.vehicles(p), meets) })
+}
+
+// vehicles gives the Vehicles rows that are about a platform.
+func (rs *rows) vehicles(p *model.Platform) []*model.Vehicles {
+	if rs.on == nil {
+		rs.on = make([][]*model.Vehicles, len(rs.cat.Platforms))
+		for _, v := range rs.cat.Vehicles {
+			for _, p := range v.When.On(rs.cat) {
+				rs.on[p.Index] = append(rs.on[p.Index], v)
+			}
+		}
+	}
+	return rs.on[p.Index]
 }
 
 // year tells whether a model year of a platform meets the conditions on both.

@@ -14,8 +14,8 @@ func (p *Platform) Irregular(position, what string, example *model.Example) {
 		Message: what + " is too irregular to be worked out exactly",
 		Cells:   finding.At(p.Model.At),
 		Fix:     "name fewer traits in the rows of this position, or split the platform",
-		Region:  &finding.Region{Example: example}}
-	p.found.Findings = append(p.found.Findings, f)
+		Region:  p.packer.Pack(&finding.Region{Example: example})}
+	p.found.findings = append(p.found.findings, f)
 }
 
 // IrregularAt tells that something about a position cannot be worked out exactly.

@@ -40,17 +40,24 @@ func (n *needs) add(o *needs) {
 	n.alone, n.sets = append(n.alone, o.alone...), append(n.sets, o.sets...)
 }
 
-// stay gives the cells that stay where those of some rows may go, those of the rows with
-// the most conditions first, and all that go can go together.
-func stay(all []*Result, rows []*model.Fitment, may func(*model.Fitment) bool) *cell.Set {
-	out := &cell.Set{}
-	var sets [][]cell.Place
-	for _, r := range all {
-		for _, at := range r.needs.alone {
-			out.Add(at)
-		}
-		sets = append(sets, r.needs.sets...)
+// allNeeds is what all platforms need.
+type allNeeds struct {
+	alone cell.Set
+	sets  [][]cell.Place
+}
+
+// add adds what one platform needs.
+func (n *allNeeds) add(o *needs) {
+	for _, at := range o.alone {
+		n.alone.Add(at)
 	}
+	n.sets = append(n.sets, o.sets...)
+}
+
+// stay gives the cells that stay where those of some rows may go, those of the rows with
+// the most conditions first, and all that can go together. It asks only once.
+func (n *allNeeds) stay(rows []*model.Fitment, may func(*model.Fitment) bool) *cell.Set {
+	out, sets := &n.alone, n.sets
 	slices.SortFunc(sets, func(a, b []cell.Place) int { return slices.CompareFunc(a, b, cell.Compare) })
 	sets = slices.CompactFunc(sets, func(a, b []cell.Place) bool { return slices.Equal(a, b) })
 	sets = slices.DeleteFunc(sets, func(s []cell.Place) bool { return slices.ContainsFunc(s, out.Has) })

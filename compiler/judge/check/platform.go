@@ -16,6 +16,7 @@ type Platform struct {
 	*decide.Platform
 	run     *Run
 	found   *Result
+	packer  *finding.Packer
 	facts   *limits.Facts
 	company companions
 	walker  limits.Walker
@@ -46,7 +47,7 @@ func (r *Run) Undecided(p *decide.Platform) *Platform {
 }
 
 func (r *Run) bare(p *decide.Platform) *Platform {
-	return &Platform{Platform: p, run: r, found: &Result{Use: accept.Use{}}, misfits: map[*misplaced]bool{}}
+	return &Platform{Platform: p, run: r, found: &Result{use: accept.Use{}}, packer: finding.NewPacker(), misfits: map[*misplaced]bool{}}
 }
 
 // Result gives what was found so far.

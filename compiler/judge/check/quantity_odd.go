@@ -68,7 +68,7 @@ func oddQuantity(fc *model.FitCell, takes int) *odd {
 			sum += i.Quantity
 			sums = sums && i.Quantity != 0 && !i.Part.Kit()
 		}
-		if sums && sum < takes && len(fc.Notes) == 0 && !joinedOnes(a) {
+		if sums && sum < takes && fc.Notes == nil && !joinedOnes(a) {
 			return &odd{part: a[0].Part, n: sum, few: true}
 		}
 	}

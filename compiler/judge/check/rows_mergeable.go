@@ -3,8 +3,6 @@ package check
 import (
 	"cmp"
 	"fmt"
-	"hash/maphash"
-	"math/bits"
 	"slices"
 	"strconv"
 	"strings"
@@ -23,53 +21,86 @@ var rowsMergeable = &Check{
 		After:   "Fitment!A2  H7  B2  2004-2012  C2  HD-20"},
 	Requires: []Ground{Needed},
 	Catalogue: func(c *Catalogue) {
-		m := merger{report: c.Report, used: map[*model.Fitment]bool{}, owed: c.owed, seed: maphash.MakeSeed()}
-		says := sayings{index: map[string]int{}, words: map[*model.Fits]string{}}
-		naming := make([][]*candidate, len(c.Traits))
-		var dated []*candidate
-		for _, f := range c.Fitments {
-			// A row of which no cell is needed is told as redundant.
-			if !c.Reached[f] || !slices.ContainsFunc(f.Cells, func(fc *model.FitCell) bool { return c.Needed.Has(fc.At) }) {
-				continue
-			}
-			x := &candidate{f, says.of(f)}
-			if y := f.When.Years; y != nil && !y.Not && len(y.Spans) == 1 {
-				dated = append(dated, x)
-			}
-			for _, t := range f.When.Traits {
-				naming[t.Trait.Index] = append(naming[t.Trait.Index], x)
-			}
-		}
-		m.years(dated)
-		for i, t := range c.Traits {
-			m.trait(t, naming[i])
+		m := merger{report: c.Report, used: map[*model.Fitment]bool{}, owed: c.owed, conditions: newTwins()}
+		candidates := alike(joinable(c))
+		m.years(dated(candidates))
+		for i, naming := range naming(candidates, len(c.Traits)) {
+			m.trait(c.Traits[i], naming)
 		}
 	},
 }
 
+// dated gives the candidates whose years are one range.
+func dated(all []candidate) []*candidate {
+	var out []*candidate
+	for i := range all {
+		if y := all[i].When.Years; y != nil && !y.Not && len(y.Spans) == 1 {
+			out = append(out, &all[i])
+		}
+	}
+	return out
+}
+
+// naming gives for each of so many traits the candidates that name it.
+func naming(all []candidate, traits int) [][]*candidate {
+	counts := make([]int, traits)
+	for i := range all {
+		for _, t := range all[i].When.Traits {
+			counts[t.Trait.Index]++
+		}
+	}
+	out := make([][]*candidate, traits)
+	for i, n := range counts {
+		out[i] = make([]*candidate, 0, n)
+	}
+	for i := range all {
+		for _, t := range all[i].When.Traits {
+			out[t.Trait.Index] = append(out[t.Trait.Index], &all[i])
+		}
+	}
+	return out
+}
+
+// joinable gives the rows that may be joined with others: one of which no cell is needed is told
+// as redundant.
+func joinable(c *Catalogue) []*model.Fitment {
+	out := make([]*model.Fitment, 0, len(c.Fitments))
+	for _, f := range c.Fitments {
+		if c.Reached[f] && slices.ContainsFunc(f.Cells, func(fc *model.FitCell) bool { return c.Needed.Has(fc.At) }) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
 // merger looks for rows to join; each is joined once.
 type merger struct {
-	used   map[*model.Fitment]bool
-	report func(*finding.Finding)
-	owed   *owed.Ledger
-	seed   maphash.Seed
+	used       map[*model.Fitment]bool
+	report     func(*finding.Finding)
+	owed       *owed.Ledger
+	conditions *twins // all but one of each candidate
 }
 
-// candidate is a row with what it says and prints, as a number.
-type candidate struct {
-	*model.Fitment
-	says int
-}
-
-// groups gives the rows that are alike in all but one condition, in order: but is the
-// trait, or nil for the years. Rows that are alone may be left out.
+// groups gives rows that are alike in all but one condition, in order, and leaves out most of
+// those that no other is like: but is the trait, or nil for the years.
 func (m *merger) groups(rows []*candidate, but *model.Trait) [][]*model.Fitment {
+	var key []byte
+	keyOf := func(f *candidate) []byte {
+		key = conditionKey(append(strconv.AppendInt(key[:0], int64(f.says), 10), ' '), &f.When, but)
+		return key
+	}
+	rows = slices.DeleteFunc(rows, func(f *candidate) bool { return m.used[f.Fitment] })
+	m.conditions.begin(len(rows))
+	for _, f := range rows {
+		m.conditions.add(keyOf(f))
+	}
 	index := map[string]int{}
 	var out [][]*model.Fitment
-	var key []byte
-	for _, f := range m.twins(rows, but) {
-		key = f.key(key[:0], but)
-		i, ok := index[string(key)]
+	for n, f := range rows {
+		if !m.conditions.may(n) {
+			continue
+		}
+		i, ok := index[string(keyOf(f))]
 		if !ok {
 			i = len(out)
 			index[string(key)] = i
@@ -78,32 +109,6 @@ func (m *merger) groups(rows []*candidate, but *model.Trait) [][]*model.Fitment 
 		out[i] = append(out[i], f.Fitment)
 	}
 	return out
-}
-
-// twins gives the rows that may be alike in all but one condition: most are not, and are
-// told from each other by a hash alone, which decides nothing else.
-func (m *merger) twins(rows []*candidate, but *model.Trait) []*candidate {
-	hashes := make([]uint64, len(rows))
-	met := make([]uint8, 1<<bits.Len(uint(8*len(rows))))
-	last := uint64(len(met) - 1)
-	var key []byte
-	for i, f := range rows {
-		key = f.key(key[:0], but)
-		hashes[i] = maphash.Bytes(m.seed, key) & last
-		met[hashes[i]] = min(met[hashes[i]]+1, 2)
-	}
-	var out []*candidate
-	for i, f := range rows {
-		if met[hashes[i]] > 1 && !m.used[f.Fitment] {
-			out = append(out, f)
-		}
-	}
-	return out
-}
-
-// key is equal for rows that say the same and are alike in all but one condition.
-func (f *candidate) key(key []byte, but *model.Trait) []byte {
-	return conditionKey(append(strconv.AppendInt(key, int64(f.says), 10), ' '), &f.When, but)
 }
 
 // conditionKey writes all conditions of a row but one.
@@ -225,46 +230,4 @@ func (m *merger) tell(g []*model.Fitment, column, text string) {
 		Constant: fmt.Sprintf("rows say the same and could be one row with %q under %s", text, column),
 		Cells:    cells,
 		Fix:      fmt.Sprintf("write %q under %s in row %s and delete row %s", text, column, rows[0], word.List(rows[1:], "and"))})
-}
-
-// sayings numbers what rows say and print: two rows of one sheet have one number exactly
-// if they say and print the same.
-type sayings struct {
-	index map[string]int
-	words map[*model.Fits]string // what a cell says, made once: cells with one text share their Fits
-	key   []byte
-}
-
-func (s *sayings) of(f *model.Fitment) int {
-	key := append(append(s.key[:0], f.At.Sheet.File...), 0)
-	key = append(append(key, f.At.Sheet.Name...), 0)
-	key = append(strconv.AppendInt(key, int64(f.Precedence), 10), 0)
-	cells := f.Cells
-	if byPosition := func(x, y *model.FitCell) int { return cmp.Compare(x.Position.Index, y.Position.Index) }; !slices.IsSortedFunc(cells, byPosition) {
-		cells = slices.Clone(cells)
-		slices.SortFunc(cells, byPosition)
-	}
-	for _, c := range cells {
-		key = append(strconv.AppendInt(key, int64(c.Position.Index), 10), 1)
-		key = append(append(key, s.says(c.Fits)...), 1)
-		for _, n := range c.Notes {
-			key = append(append(key, n.Text...), 2)
-		}
-	}
-	s.key = key
-	n, ok := s.index[string(key)]
-	if !ok {
-		n = len(s.index)
-		s.index[string(key)] = n
-	}
-	return n
-}
-
-func (s *sayings) says(f *model.Fits) string {
-	w, ok := s.words[f]
-	if !ok {
-		w = Says(f) + "\x01" + f.Text
-		s.words[f] = w
-	}
-	return w
 }

@@ -32,6 +32,7 @@ type Run struct {
 	misfits misfits
 	mirror  *decide.Mirror
 	either  either
+	all     gathered
 }
 
 // New gets ready to check a catalogue.
@@ -39,7 +40,8 @@ func New(cat *model.Catalogue, o Options) *Run {
 	if o.Checks == nil {
 		o.Checks = All()
 	}
-	r := &Run{Options: o, cat: cat, lost: o.Ledger.Lost(o.Owed.Acceptances()), facts: make([]bool, len(cat.Facts))}
+	r := &Run{Options: o, cat: cat, lost: o.Ledger.Lost(o.Owed.Acceptances()), facts: make([]bool, len(cat.Facts)),
+		all: gathered{reached: map[any]bool{}, ruledOut: map[any][]*model.Break{}}}
 	for _, c := range o.Checks {
 		for _, g := range c.Requires {
 			r.grounds[g] = true
@@ -72,8 +74,8 @@ func (r *Run) requires(any ...Ground) bool {
 
 // Result is what a run found on one platform.
 type Result struct {
-	Findings []*finding.Finding
-	Use      accept.Use // rows that matched a finding
+	findings []*finding.Finding
+	use      accept.Use // rows that matched a finding
 	debts    []debt
 	reached  []any // rows that match a vehicle
 	ruledOut []ruledOut
@@ -87,32 +89,43 @@ type ruledOut struct {
 	by  []*model.Break
 }
 
-// Told tells the findings of a platform, and counts what follows from others under them.
-func (r *Result) Told(report func(*finding.Finding)) {
-	for _, f := range r.Findings {
-		report(f)
-	}
-	for _, d := range r.debts {
-		d.cause.Owe(d.code, 1)
-	}
+// gathered is what the checks of the catalogue as a whole need to know of its platforms.
+type gathered struct {
+	reached  map[any]bool
+	ruledOut map[any][]*model.Break
+	needs    allNeeds
 }
 
-// Whole runs the checks of the catalogue as a whole, after all of its platforms.
-func (r *Run) Whole(index *decide.Index, platforms []*Result, report func(*finding.Finding)) {
-	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: map[any]bool{}, RuledOut: map[any][]*model.Break{}, Exists: map[*model.Platform]bool{}, limits: r.limits, report: report}
+// Tell tells the findings of a platform, counts what follows from others under them, adds the
+// rows that matched a finding to those of other platforms, and gathers what Whole needs. It is
+// called for one platform after another, in their order.
+func (r *Run) Tell(p *Result, report func(*finding.Finding), use accept.Use) {
+	for _, f := range p.findings {
+		report(f)
+	}
+	for _, d := range p.debts {
+		d.cause.Owe(d.code, 1)
+	}
+	for a := range p.use {
+		use[a] = true
+	}
+	for _, row := range p.reached {
+		r.all.reached[row] = true
+	}
+	for _, out := range p.ruledOut {
+		r.all.ruledOut[out.row] = append(r.all.ruledOut[out.row], out.by...)
+	}
+	r.all.needs.add(&p.needs)
+}
+
+// Whole runs the checks of the catalogue as a whole, after all of its platforms are told.
+func (r *Run) Whole(index *decide.Index, report func(*finding.Finding)) {
+	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: r.all.reached, RuledOut: r.all.ruledOut, Exists: map[*model.Platform]bool{}, limits: r.limits, report: report}
 	for _, p := range r.cat.Platforms {
 		whole.Exists[p] = index.HasVehicles(p)
 	}
-	for _, p := range platforms {
-		for _, row := range p.reached {
-			whole.Reached[row] = true
-		}
-		for _, r := range p.ruledOut {
-			whole.RuledOut[r.row] = append(whole.RuledOut[r.row], r.by...)
-		}
-	}
 	if r.requires(Needed) {
-		whole.Needed = stay(platforms, r.cat.Fitments, whole.mayBeIdle)
+		whole.Needed = r.all.needs.stay(r.cat.Fitments, whole.mayBeIdle)
 	}
 	for _, c := range r.Checks {
 		if c.Catalogue != nil {

@@ -22,7 +22,7 @@ func (p *Platform) report(f finding.Finding, region space.Region, m decide.Menti
 		return
 	}
 	f.Platform = p.Model.Name
-	shares, rest := p.run.Ledger.Split(p.Platform, &f, region, p.found.Use)
+	shares, rest := p.run.Ledger.Split(p.Platform, &f, region, p.found.use)
 	for _, s := range shares {
 		m.Box(p.Bounds(&s.Row.When))
 	}
@@ -40,23 +40,28 @@ func (p *Platform) report(f finding.Finding, region space.Region, m decide.Menti
 }
 
 func (p *Platform) tell(f finding.Finding, region space.Region, m decide.Mention) {
-	p.found.Findings = append(p.found.Findings, &f)
+	f.Region = p.packer.Pack(p.inWords(region, m))
+	p.found.findings = append(p.found.findings, &f)
+}
+
+// inWords says how many vehicles a region holds, and which, as far as that is asked for.
+func (p *Platform) inWords(region space.Region, m decide.Mention) *finding.Region {
 	if p.run.Brief {
-		f.Region = &finding.Region{Exact: true}
-		return
+		return &finding.Region{Exact: true}
 	}
-	f.Region = &finding.Region{Exact: true, Configurations: p.Count(region), OnTheRoad: p.Road(region), Example: p.Example(region)}
+	r := &finding.Region{Exact: true, Configurations: p.Count(region), OnTheRoad: p.Road(region), Example: p.Example(region)}
 	var boxes []space.Box
 	rest := region
 	if err := p.Try(func() { boxes, rest = p.Describe(region, m, maxBoxes) }); err != nil {
 		boxes, rest = nil, region // the count stands; no box does
 	}
 	for _, b := range boxes {
-		f.Region.Where = append(f.Region.Where, p.Words(b))
+		r.Where = append(r.Where, p.Words(b))
 	}
 	if rest != space.Empty {
-		f.Region.Rest = p.Count(rest)
+		r.Rest = p.Count(rest)
 	}
+	return r
 }
 
 // debt is a finding, or a part of one, that is counted under another.
@@ -83,7 +88,7 @@ func (p *Platform) owing(f finding.Finding, region space.Region, maybe []owed.Ma
 		return region
 	}
 	f.Platform = p.Model.Name
-	_, open := p.run.Ledger.Split(p.Platform, &f, region, p.found.Use)
+	_, open := p.run.Ledger.Split(p.Platform, &f, region, p.found.use)
 	told := map[*finding.Finding]bool{}
 	for i := range maybe {
 		m := &maybe[i]

@@ -145,7 +145,7 @@ func add(k, first Case, c *model.FitCell) Case {
 		out.Texts = append(out.Texts, t)
 	}
 	out.Notes = slices.Clone(k.Notes)
-	for _, n := range c.Notes {
+	for _, n := range c.Notes.All() {
 		if !slices.Contains(out.Notes, n) {
 			out.Notes = append(out.Notes, n)
 		}

@@ -85,7 +85,7 @@ func (s *side) cuts(p *model.Platform) decide.Cuts {
 		}
 	}
 	for _, f := range s.found[p.Name] {
-		cuts.Boxes(f.Region.Where)
+		cuts.Boxes(f.Region.Open().Where)
 	}
 	return cuts
 }

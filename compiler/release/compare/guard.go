@@ -70,7 +70,7 @@ func (l *Loss) finding() *finding.Finding {
 		Platform: l.platform(), Position: l.Position, Part: l.Part, Accepted: l.Accepted,
 		Fix: "put it back, or accept the finding where it is meant"}
 	if len(l.Where) == 1 {
-		f.Region = l.Where[0].Region
+		f.Region = finding.Pack(l.Where[0].Region)
 	}
 	for _, at := range once(l.New) {
 		f.Cells = append(f.Cells, finding.Cell{Place: at})

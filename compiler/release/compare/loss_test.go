@@ -72,7 +72,7 @@ func lost(t *testing.T, old, new string) []string {
 	for _, f := range fs {
 		line := f.Message
 		if f.Region != nil {
-			line += " {" + f.Region.Configurations.String() + "}"
+			line += " {" + f.Region.Open().Configurations.String() + "}"
 		}
 		for _, c := range f.Cells {
 			line += " " + c.Sheet.Name + "!" + c.Pos.String()

@@ -106,7 +106,7 @@ func (c *comparison) earlier(before []*finding.Finding) map[string]*group {
 
 // known parts a finding of NEW into the vehicles on which OLD has it too and the others.
 func (p *pair) known(f *finding.Finding, before []*finding.Finding) []*finding.Finding {
-	if f.Region.Rest != nil {
+	if f.Region.Open().Rest != nil {
 		return []*finding.Finding{f}
 	}
 	defer p.Release(p.Mark())
@@ -123,7 +123,7 @@ func (p *pair) known(f *finding.Finding, before []*finding.Finding) []*finding.F
 			out = []*finding.Finding{marked(f, true)}
 		default:
 			fresh, old := *f, *f
-			fresh.Region, old.Region, old.Known = p.region(left, &p.new, by), p.region(known, &p.new, by), true
+			fresh.Region, old.Region, old.Known = finding.Pack(p.region(left, &p.new, by)), finding.Pack(p.region(known, &p.new, by)), true
 			out = []*finding.Finding{&fresh, &old}
 		}
 	})
@@ -136,7 +136,7 @@ func (p *pair) where(h *half, fs []*finding.Finding) (space.Region, decide.Menti
 	var boxes []space.Box
 	by := make(decide.Mention, p.Traits())
 	for _, f := range fs {
-		for _, b := range f.Region.Where {
+		for _, b := range f.Region.Open().Where {
 			box := h.box(b)
 			boxes = append(boxes, box)
 			by.Box(box)

@@ -27,7 +27,7 @@ func since(t *testing.T, old, new string) []string {
 		}
 		line := string(f.Code)
 		if f.Region != nil {
-			line += ": " + region(f.Region)
+			line += ": " + region(f.Region.Open())
 		}
 		if f.Known {
 			line += " known"

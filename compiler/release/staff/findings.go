@@ -61,13 +61,11 @@ type Accepted struct {
 	Cell   *wire.Place `json:"cell,omitempty"`  // of the Accepted row
 }
 
-// Findings writes findings.json: all findings in the order given, with a summary. since
-// is the release that they were held against, "" for none.
+// Findings writes findings.json: all findings in the order given, each as it is come to, with
+// a summary. since is the release that they were held against, "" for none.
 func Findings(w io.Writer, fs []*finding.Finding, since string) error {
-	head := struct {
-		Since string `json:"since,omitempty"`
-	}{since}
-	return wire.WriteLists(w, head, wire.ListOf("findings", fs, FindingOf), wire.Single("summary", SummaryOf(finding.Summarise(fs))))
+	file := findingsFile{Since: since, Findings: []Finding{}, Summary: SummaryOf(finding.Summarise(fs))}
+	return wire.WriteAround(w, file, wire.ListOf("findings", fs, FindingOf))
 }
 
 // SummaryOf puts counts of findings as JSON.
@@ -85,7 +83,7 @@ func FindingOf(f *finding.Finding) Finding {
 	for _, x := range f.Follows {
 		out.Follows = append(out.Follows, follow{string(x.Code), x.Count})
 	}
-	if r := f.Region; r != nil {
+	if r := f.Region.Open(); r != nil {
 		out.Example = wire.ExampleOf(r.Example)
 		out.Exact = wire.No(!r.Exact)
 		if r.Exact {

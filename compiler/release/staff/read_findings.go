@@ -20,17 +20,24 @@ func (r *reader) finding(in *Finding) *finding.Finding {
 	if in.Accepted != nil {
 		out.Accepted = &finding.Accepted{Reason: in.Accepted.Reason, By: in.Accepted.By, Until: in.Accepted.Until, Cell: r.place(in.Accepted.Cell)}
 	}
+	out.Region = r.packer.Pack(r.region(in))
+	return out
+}
+
+// region reads the vehicles of a finding; nil where it is about none.
+func (r *reader) region(in *Finding) *finding.Region {
 	switch {
 	case in.Exact != nil:
-		out.Region = &finding.Region{}
-	case in.Configurations != nil:
-		out.Region = &finding.Region{Exact: true, Configurations: in.Configurations, OnTheRoad: new(big.Rat), Rest: in.Rest}
-		if _, ok := out.Region.OnTheRoad.SetString(in.OnTheRoad.String()); !ok {
-			r.fail("%q is no number of vehicles", in.OnTheRoad)
-		}
-		for _, b := range in.Where {
-			out.Region.Where = append(out.Region.Where, r.box(b))
-		}
+		return &finding.Region{}
+	case in.Configurations == nil:
+		return nil
+	}
+	out := &finding.Region{Exact: true, Configurations: in.Configurations, OnTheRoad: new(big.Rat), Rest: in.Rest}
+	if _, ok := out.OnTheRoad.SetString(in.OnTheRoad.String()); !ok {
+		r.fail("%q is no number of vehicles", in.OnTheRoad)
+	}
+	for _, b := range in.Where {
+		out.Where = append(out.Where, r.box(b))
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 
+	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/reason"
 	"ferrule/compiler/regular"
@@ -46,11 +47,12 @@ type reader struct {
 	parts     map[string]*model.Part
 	cautions  map[string]*model.Caution
 	sheets    map[[2]string]*cell.Sheet
+	packer    *finding.Packer
 }
 
 func newReader(file string) *reader {
 	return &reader{file: file, platforms: map[string]*model.Platform{}, traits: map[string]*model.Trait{},
-		positions: map[string]*model.Position{}, parts: map[string]*model.Part{}, cautions: map[string]*model.Caution{}, sheets: map[[2]string]*cell.Sheet{}}
+		positions: map[string]*model.Position{}, parts: map[string]*model.Part{}, cautions: map[string]*model.Caution{}, sheets: map[[2]string]*cell.Sheet{}, packer: finding.NewPacker()}
 }
 
 func (r *reader) fail(format string, args ...any) {

@@ -139,11 +139,11 @@ type fitCell struct {
 }
 
 func fitmentOf(f *model.Fitment) fitment {
-	return fitment{wire.WhenOf(&f.When), f.Precedence, notesOf(f.Notes), wire.Each(f.Cells, fitCellOf), wire.PlaceOf(f.At)}
+	return fitment{wire.WhenOf(&f.When), f.Precedence, notesOf(f.Notes.All()), wire.Each(f.Cells, fitCellOf), wire.PlaceOf(f.At)}
 }
 
 func fitCellOf(c *model.FitCell) fitCell {
-	return fitCell{wire.PositionName(c.Position), *wire.FitsOf(c.Fits), notesOf(c.Notes), wire.PlaceOf(c.At)}
+	return fitCell{wire.PositionName(c.Position), *wire.FitsOf(c.Fits), notesOf(c.Notes.All()), wire.PlaceOf(c.At)}
 }
 
 type compatibility struct {

@@ -97,7 +97,7 @@ func New(cat *model.Catalogue, findings []*finding.Finding, o Options) *Draft {
 func (d *Draft) Configurations() (n *big.Int, road *big.Rat) {
 	n, road = new(big.Int), new(big.Rat)
 	for _, e := range d.Entries {
-		if r := e.Finding.Region; r != nil && r.Exact {
+		if r := e.Finding.Region.Open(); r != nil && r.Exact {
 			n.Add(n, r.Configurations)
 			road.Add(road, r.OnTheRoad)
 		}
@@ -134,17 +134,18 @@ func (d *drafter) rows(f *finding.Finding) ([]row, string) {
 		return nil, why
 	}
 	base := row{"Finding": string(f.Code), "Platform": f.Platform, "Position": f.Position, "Part": f.Part}
-	if f.Region == nil || !f.Region.Exact {
+	region := f.Region.Open()
+	if region == nil || !region.Exact {
 		return []row{base}, ""
 	}
 	switch {
 	case crowded(f):
-		return nil, fmt.Sprintf("its vehicles take more than %d rows", len(f.Region.Where))
+		return nil, fmt.Sprintf("its vehicles take more than %d rows", len(region.Where))
 	case d.crowded[classOf(f)]:
 		return nil, "its rows would quiet a part of a finding that takes too many rows"
 	}
 	var out []row
-	for _, b := range f.Region.Where {
+	for _, b := range region.Where {
 		out = append(out, d.boxed(base, f.Platform, b)...)
 	}
 	return out, ""
@@ -160,7 +161,8 @@ func classOf(f *finding.Finding) class { return class{f.Code, f.Platform, f.Posi
 
 // crowded tells whether the boxes of a finding leave out some of its vehicles.
 func crowded(f *finding.Finding) bool {
-	return f.Region != nil && f.Region.Exact && f.Region.Rest != nil
+	r := f.Region.Open()
+	return r != nil && r.Exact && r.Rest != nil
 }
 
 // unnameable says why no row can accept a finding alone; "" where one can.

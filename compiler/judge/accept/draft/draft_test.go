@@ -24,7 +24,7 @@ func catalogue() *model.Catalogue {
 
 func about(n int64, boxes ...model.Box) *finding.Finding {
 	return &finding.Finding{Code: "coverage-gap", Severity: finding.Error, Platform: "H7", Position: "Front damper", Message: "m",
-		Region: &finding.Region{Exact: true, Configurations: big.NewInt(n), OnTheRoad: big.NewRat(n, 2), Where: boxes}}
+		Region: finding.Pack(&finding.Region{Exact: true, Configurations: big.NewInt(n), OnTheRoad: big.NewRat(n, 2), Where: boxes})}
 }
 
 func draftOf(fs ...*finding.Finding) *Draft {
@@ -69,7 +69,9 @@ func TestRowsAreWrittenOnce(t *testing.T) {
 
 func TestWhatNoRowCanName(t *testing.T) {
 	many := about(2000, model.Box{})
-	many.Region.Rest = big.NewInt(1000)
+	region := many.Region.Open()
+	region.Rest = big.NewInt(1000)
+	many.Region = finding.Pack(region)
 	d := draftOf(many, about(1, model.Box{}))
 	assert.Empty(t, d.Rows)
 	assert.Equal(t, []string{"its vehicles take more than 1 rows", "its rows would quiet a part of a finding that takes too many rows"}, left(d))
@@ -88,7 +90,7 @@ func TestWhatNoRowCanName(t *testing.T) {
 
 	part := &finding.Finding{Code: "part-unused", Severity: finding.Note, Part: "QX-1"}
 	assert.Equal(t, [][]string{{"part-unused", "QX-1", "r", "b", ""}}, draftOf(part).Rows, "its part names it")
-	irregular := &finding.Finding{Code: "too-irregular", Severity: finding.Error, Platform: "H7", Position: "Front damper", Region: &finding.Region{}}
+	irregular := &finding.Finding{Code: "too-irregular", Severity: finding.Error, Platform: "H7", Position: "Front damper", Region: finding.Pack(&finding.Region{})}
 	assert.Equal(t, [][]string{{"too-irregular", "H7", "Front damper", "r", "b", ""}}, draftOf(irregular).Rows)
 }
 

@@ -136,9 +136,9 @@ func New() *Sample {
 	c.Acceptances = []*model.Acceptance{{Code: string(finding.CoverageGap), Position: front, Part: p1, Reason: Secret, By: Secret, Until: "2027-01-01", At: in.at(23, 1), UntilAt: in.at(23, 2)}}
 
 	row := &model.Fitment{When: model.When{Platforms: []*model.Platform{h7}, Years: &model.Years{Spans: []model.Span{{From: model.FirstYear, To: 1999}}}},
-		Precedence: -1, Notes: []model.Note{{Text: "row note"}}, At: in.at(24, 1)}
+		Precedence: -1, Notes: model.NotesOf(model.Note{Text: "row note"}), At: in.at(24, 1)}
 	fits := &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{{{Part: p1}, {Part: kit, Quantity: 3}}, {{Part: ghost}}}}
-	fit := &model.FitCell{Row: row, Position: front, Fits: fits, Notes: []model.Note{{Text: "row note"}, {Caution: care}}, At: in.at(24, 3)}
+	fit := &model.FitCell{Row: row, Position: front, Fits: fits, Notes: model.NotesOf(model.Note{Text: "row note"}, model.Note{Caution: care}), At: in.at(24, 3)}
 	plan := &model.FitCell{Row: row, Position: rear, Fits: &model.Fits{Outcome: model.Planned, Text: Secret}, At: in.at(24, 4)}
 	with := &model.FitCell{Row: row, Position: rear, Fits: &model.Fits{Outcome: model.Fitted, With: front}, At: in.at(24, 5)}
 	row.Cells = []*model.FitCell{fit, plan, with}
@@ -176,14 +176,14 @@ func (p places) findings(air model.Box, huge *big.Int, susp, pipe *model.Trait) 
 		Where: []model.Box{air, {}}, Example: &model.Example{Year: 1998, Traits: []model.TraitValue{{Trait: susp, Value: 0}, {Trait: pipe, Value: 1}}}}
 	return []*finding.Finding{
 		{Code: finding.CoverageGap, Severity: finding.Error, Message: `"<b>" & more`, Platform: "H7", Position: "Front damper", Part: "QX-1",
-			Region: region, Cells: []finding.Cell{{Place: p.at(10, 1), Note: "declared here"}, {Place: cell.Place{Sheet: p.sheet}},
+			Region: finding.Pack(region), Cells: []finding.Cell{{Place: p.at(10, 1), Note: "declared here"}, {Place: cell.Place{Sheet: p.sheet}},
 				{Place: cell.Place{Sheet: &cell.Sheet{File: "a.xlsx"}}}, {}}, Fix: "fill it"},
 		{Code: finding.TooIrregular, Severity: finding.Error, Message: "too many", Platform: "H7",
-			Region: &finding.Region{Example: region.Example}},
+			Region: finding.Pack(&finding.Region{Example: region.Example})},
 		{Code: finding.PartUnused, Severity: finding.Note, Message: "nothing offers it"},
 		{Code: finding.SizeUnusual, Severity: finding.Warning, Message: "odd"},
-		{Code: finding.CoverageGap, Severity: finding.Error, Message: "known", Platform: "H7", Region: &finding.Region{Exact: true,
-			Configurations: big.NewInt(1), OnTheRoad: new(big.Rat), Where: []model.Box{{}}, Example: region.Example},
+		{Code: finding.CoverageGap, Severity: finding.Error, Message: "known", Platform: "H7", Region: finding.Pack(&finding.Region{Exact: true,
+			Configurations: big.NewInt(1), OnTheRoad: new(big.Rat), Where: []model.Box{{}}, Example: region.Example}),
 			Accepted: &finding.Accepted{Reason: "rare", By: "N. N.", Cell: p.at(23, 1)}},
 	}
 }
