@@ -23,14 +23,27 @@ var rowsMergeable = &Check{
 	Catalogue: func(c *Catalogue) {
 		m := merger{report: c.Report, used: map[*model.Fitment]bool{}, owed: c.owed}
 		says := sayings{index: map[string]int{}, words: map[*model.Fits]string{}}
-		naming := make([][]*candidate, len(c.Traits))
-		var dated []*candidate
+		var all []*candidate
+		var times []int // by what rows say: how many do
 		for _, f := range c.Fitments {
 			// A row of which no cell is needed is told as redundant.
 			if !c.Reached[f] || !slices.ContainsFunc(f.Cells, func(fc *model.FitCell) bool { return c.Needed.Has(fc.At) }) {
 				continue
 			}
 			x := &candidate{f, says.of(f)}
+			if x.says == len(times) {
+				times = append(times, 0)
+			}
+			times[x.says]++
+			all = append(all, x)
+		}
+		naming := make([][]*candidate, len(c.Traits))
+		var dated []*candidate
+		for _, x := range all {
+			if times[x.says] < 2 {
+				continue // no other says the same
+			}
+			f := x.Fitment
 			if y := f.When.Years; y != nil && !y.Not && len(y.Spans) == 1 {
 				dated = append(dated, x)
 			}
@@ -52,14 +65,14 @@ type merger struct {
 	owed   *owed.Ledger
 }
 
-// candidate is a row with what it says and prints, as a number.
+// candidate is a row with what it says and prints, and of which platforms, as a number.
 type candidate struct {
 	*model.Fitment
 	says int
 }
 
-// groups gives the rows that are alike in all but one condition, in order: but is the
-// trait, or nil for the years.
+// groups gives rows that are alike in all but one condition, several each, in order: but is
+// the trait, or nil for the years.
 func (m *merger) groups(rows []*candidate, but *model.Trait) [][]*model.Fitment {
 	index := map[string]int{}
 	var out [][]*model.Fitment
@@ -77,18 +90,12 @@ func (m *merger) groups(rows []*candidate, but *model.Trait) [][]*model.Fitment 
 		}
 		out[i] = append(out[i], f.Fitment)
 	}
-	return out
+	return slices.DeleteFunc(out, func(g []*model.Fitment) bool { return len(g) < 2 })
 }
 
-// conditionKey writes all conditions of a row but one.
+// conditionKey writes all conditions of a row but one, and the platforms.
 func conditionKey(key []byte, w *model.When, but *model.Trait) []byte {
 	number := func(n int) { key = append(strconv.AppendInt(key, int64(n), 10), ' ') }
-	if w.Platforms == nil {
-		key = append(key, "any "...)
-	}
-	for _, p := range w.Platforms {
-		number(p.Index)
-	}
 	if w.Years != nil && but != nil {
 		key = append(key, "years "...)
 		key = strconv.AppendBool(key, w.Years.Not)
@@ -201,8 +208,8 @@ func (m *merger) tell(g []*model.Fitment, column, text string) {
 		Fix:      fmt.Sprintf("write %q under %s in row %s and delete row %s", text, column, rows[0], word.List(rows[1:], "and"))})
 }
 
-// sayings numbers what rows say and print: two rows of one sheet have one number exactly
-// if they say and print the same.
+// sayings numbers what rows say and print, and of which platforms: two rows of one sheet have
+// one number exactly if all that is the same.
 type sayings struct {
 	index map[string]int
 	words map[*model.Fits]string // what a cell says, made once: cells with one text share their Fits
@@ -213,6 +220,10 @@ func (s *sayings) of(f *model.Fitment) int {
 	key := append(append(s.key[:0], f.At.Sheet.File...), 0)
 	key = append(append(key, f.At.Sheet.Name...), 0)
 	key = append(strconv.AppendInt(key, int64(f.Precedence), 10), 0)
+	for _, p := range f.When.Platforms {
+		key = append(strconv.AppendInt(key, int64(p.Index), 10), 1)
+	}
+	key = append(key, 0)
 	cells := f.Cells
 	if byPosition := func(x, y *model.FitCell) int { return cmp.Compare(x.Position.Index, y.Position.Index) }; !slices.IsSortedFunc(cells, byPosition) {
 		cells = slices.Clone(cells)
