@@ -9,6 +9,7 @@ import (
 
 	"ferrule/compiler/bind"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/imprint"
 	"ferrule/compiler/intake"
 	"ferrule/compiler/intake/drag"
 	"ferrule/compiler/intake/sorted"
@@ -19,6 +20,7 @@ import (
 	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/kinds"
 	"ferrule/compiler/owed"
+	"ferrule/compiler/parallel"
 )
 
 // Input names what is read: folders, each with its workbooks, or single workbooks.
@@ -44,6 +46,11 @@ type Options struct {
 // program could not run: nothing to read, a folder that cannot be opened, a cancelled
 // context. What is wrong with the data is in the findings.
 func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
+	return compile(ctx, in, o, nil)
+}
+
+// compile works everything out, as far as it is not known from before; kept is nil where nothing is kept.
+func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result, error) {
 	src, err := intake.Find(in.Paths)
 	if err != nil {
 		return nil, err
@@ -61,7 +68,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		}
 		stage := begin(o.Progress, Stage{Name: StageRead, File: b.Name, Number: i + 1, Of: len(src.Books)})
 		before := len(r.Tables)
-		r.Book(b)
+		r.Take(kept.load(r, b))
 		stage.Rows, stage.Cells = table.Extent(r.Tables[before:])
 		stage.done()
 	}
@@ -79,7 +86,13 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	stage.done()
 
 	stage = begin(o.Progress, Stage{Name: StageBind, Rows: rows, Cells: cells})
-	runs, inOrder := drag.Find(r.Tables), sorted.Find(r.Tables, drag.Positions(r.Tables))
+	var imprints *imprint.Sheets
+	var runs []*drag.Run
+	var inOrder []*sorted.Column
+	parallel.Do(o.Workers,
+		func() { imprints = kept.imprints(r.Tables, lost, src) },
+		func() { runs = drag.Find(r.Tables) },
+		func() { inOrder = sorted.Find(r.Tables, drag.Positions(r.Tables)) })
 	if o.Compare || o.Guides {
 		res.Sheets = written.Of(r.Tables)
 	}
@@ -95,7 +108,7 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	use := accept.Use{}
 	ledger := accept.New(cat, o.Today)
 	if res.Whole {
-		res.Catalogue = cat
+		res.Catalogue, res.ask = cat, judge.Options{Ledger: ledger, Owed: aside}
 	}
 	if res.Whole && !o.Unchecked {
 		if err := res.pictures(ctx, src, o, report); err != nil {
@@ -107,7 +120,8 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		if cat.Undeclared {
 			tell = func(*finding.Finding) {}
 		}
-		res.Guides, err = judge.Platforms(ctx, cat, judge.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
+		res.Guides, err = judge.Platforms(ctx, cat, judge.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief,
+			Recall: kept.recall(imprints, cat, aside, res.Findings, o)}, tell)
 		if err != nil {
 			return nil, err
 		}

@@ -12,7 +12,7 @@ package imprint
 import (
 	"crypto/sha256"
 	"encoding/binary"
-	"hash"
+	"maps"
 	"slices"
 
 	"ferrule/compiler/intake"
@@ -27,9 +27,13 @@ type Digest [sha256.Size]byte
 // Sheets holds the digests of all rows. It is made before the rows are bound, which uses them
 // up.
 type Sheets struct {
+	rules  [][]byte // files that make the rules for rows stricter
 	tables []*rows
 	of     map[*cell.Sheet]*rows
 }
+
+// All gives the sheets.
+func (s *Sheets) All() []*cell.Sheet { return slices.Collect(maps.Keys(s.of)) }
 
 // rows are those of one sheet.
 type rows struct {
@@ -45,9 +49,13 @@ type row struct {
 	used   bool   // it counts for certain platforms
 }
 
-// New makes the digests of tables, and of sheets that are not used.
-func New(tables []*table.Table, aside []intake.Aside) *Sheets {
+// New makes the digests of tables, of sheets that are not used, and of files that make the
+// rules for rows stricter.
+func New(tables []*table.Table, aside []intake.Aside, rules []schema.Extra) *Sheets {
 	s := &Sheets{of: map[*cell.Sheet]*rows{}}
+	for _, r := range rules {
+		s.rules = append(s.rules, []byte(r.Name), r.Data)
+	}
 	for _, t := range tables {
 		s.add(t)
 	}
@@ -65,7 +73,8 @@ func (s *Sheets) add(t *table.Table) {
 	r := &rows{kind: t.Kind, head: head(&w, t), all: make([]row, len(t.Records))}
 	for i := range t.Records {
 		rec := &t.Records[i]
-		w.line = append(w.line[:0], r.head[:]...)
+		w.line = w.line[:0]
+		w.digest(&r.head)
 		for k := range rec.Fields {
 			w.field(&rec.Fields[k], rec.Row)
 		}
@@ -126,23 +135,18 @@ func (w *writer) field(f *table.Field, row int32) {
 	w.text(f.Text)
 }
 
+func (w *writer) digest(d *Digest) { w.line = append(w.line, d[:]...) }
+
 func (w *writer) sum() Digest { return sha256.Sum256(w.line) }
 
-// sink gathers what counts for something: a platform, a part, or all there is.
+// sink gathers what counts for a platform, or for all of them.
 type sink struct {
-	said   hash.Hash
+	writer
 	placed []Placed // its rows
 }
 
-func newSink() *sink { return &sink{said: sha256.New()} }
-
-func (s *sink) digest() (out Digest) {
-	s.said.Sum(out[:0])
-	return out
-}
-
 func (s *sink) row(r *row) {
-	s.said.Write(r.said[:])
+	s.digest(&r.said)
 	s.placed = append(s.placed, Placed{r.sheet, r.number})
 }
 
@@ -162,12 +166,15 @@ func (s *Sheets) find(at cell.Place, number int32) *row {
 // rest gives what counts for all platforms, once all that counts for certain ones is used. Other
 // numbers of parts are left out: nothing that is said of vehicles depends on them.
 func (s *Sheets) rest(to *sink) {
+	for _, r := range s.rules {
+		to.text(string(r))
+	}
 	for _, t := range s.tables {
-		to.said.Write(t.head[:])
+		to.digest(&t.head)
 		for i := range t.all {
 			if r := &t.all[i]; !r.used && t.kind != schema.References {
-				to.said.Write(r.said[:])
-				to.said.Write(binary.BigEndian.AppendUint32(nil, uint32(r.number)))
+				to.digest(&r.said)
+				to.number(int(r.number))
 			}
 		}
 	}

@@ -27,7 +27,6 @@ type Placed struct {
 type attribution struct {
 	*Sheets
 	cat       *model.Catalogue
-	writer    writer
 	platforms []*sink
 	all       *sink
 	parts     *parts
@@ -38,10 +37,10 @@ type attribution struct {
 // Platforms gives the key of each platform of the catalogue that was made of the sheets. together
 // says that what was set aside may be about any part.
 func (s *Sheets) Platforms(cat *model.Catalogue, together bool) []Key {
-	a := &attribution{Sheets: s, cat: cat, all: newSink(), parts: s.newParts(cat)}
+	a := &attribution{Sheets: s, cat: cat, all: &sink{}, parts: s.newParts(cat)}
 	a.offersAll = make([]bool, len(cat.Parts))
 	for range cat.Platforms {
-		a.platforms, a.offers = append(a.platforms, newSink()), append(a.offers, make([]bool, len(cat.Parts)))
+		a.platforms, a.offers = append(a.platforms, &sink{}), append(a.offers, make([]bool, len(cat.Parts)))
 	}
 	for _, v := range cat.Vehicles {
 		a.take(&v.When, s.find(v.At, v.At.Pos.Row))
@@ -61,66 +60,60 @@ func (s *Sheets) Platforms(cat *model.Catalogue, together bool) []Key {
 	return a.keys()
 }
 
-// sinks gives what a row of a condition counts for.
-func (a *attribution) sinks(w *model.When) []*model.Platform {
-	if w.SetAside {
-		return nil
-	}
-	return w.Platforms
-}
-
-// take lets a row count for the platforms that it is about; one that is about all, or was set aside, is
-// left to count for all.
+// take lets a row count for the platforms that it is about, even if it was set aside: then what it
+// might have said is about them. One that names none is left to count for all.
 func (a *attribution) take(w *model.When, r *row) {
-	on := a.sinks(w)
+	on := w.Platforms
 	if r == nil || len(on) == 0 {
 		return
 	}
 	r.used = true
-	said := a.condition(w)
 	for _, p := range on {
 		to := a.platforms[p.Index]
 		to.row(r)
-		to.said.Write(said[:])
+		to.condition(w)
 	}
 }
 
-// condition is what a condition is read as.
-func (a *attribution) condition(w *model.When) Digest {
-	a.writer.line = a.writer.line[:0]
+// condition writes what a condition is read as.
+func (s *sink) condition(w *model.When) {
+	s.yes(w.SetAside, w.Years != nil)
 	if y := w.Years; y != nil {
-		a.writer.yes(y.Not)
-		for _, s := range y.Spans {
-			a.writer.number(s.From, s.To)
+		s.yes(y.Not)
+		s.number(len(y.Spans))
+		for _, span := range y.Spans {
+			s.number(span.From, span.To)
 		}
 	}
+	s.number(len(w.Traits))
 	for _, t := range w.Traits {
-		a.writer.number(-1, t.Trait.Index)
+		s.number(t.Trait.Index, len(t.Values))
 		for _, word := range t.Values {
-			a.writer.line = binary.LittleEndian.AppendUint64(a.writer.line, word)
+			s.line = binary.LittleEndian.AppendUint64(s.line, word)
 		}
+		s.yes(t.Line != nil)
 		if l := t.Line; l != nil {
-			a.writer.yes(l.Not)
+			s.yes(l.Not)
+			s.number(len(l.Ranges))
 			for _, r := range l.Ranges {
-				a.writer.text(r.Letters)
-				a.writer.number(int(r.From), int(r.To))
+				s.text(r.Letters)
+				s.number(int(r.From), int(r.To))
 			}
 		}
 	}
-	return a.writer.sum()
 }
 
 func (a *attribution) fitment(f *model.Fitment) {
 	a.take(&f.When, a.find(f.At, f.Row))
-	on := a.sinks(&f.When)
+	on := f.When.Platforms
 	for _, c := range f.Cells {
 		read := a.parts.read(c.Fits)
 		for _, p := range on {
-			a.platforms[p.Index].said.Write(read.said[:])
+			a.platforms[p.Index].digest(&read.said)
 			mark(a.offers[p.Index], read.parts)
 		}
 		if len(on) == 0 {
-			a.all.said.Write(read.said[:])
+			a.all.digest(&read.said)
 			mark(a.offersAll, read.parts)
 		}
 	}
@@ -139,7 +132,7 @@ func (a *attribution) relations() {
 		if p != nil {
 			read := a.parts.closure(p)
 			mark(a.offersAll, read.parts)
-			a.all.said.Write(read.said[:])
+			a.all.digest(&read.said)
 		}
 	}
 	for _, r := range a.cat.Rules {
@@ -159,25 +152,21 @@ func (a *attribution) relations() {
 
 // measured writes what a column measures, which its cells may tell.
 func (a *attribution) measured(name string, unit measure.Unit, dim measure.Dimension) {
-	a.writer.line = a.writer.line[:0]
-	a.writer.text(name)
-	a.writer.number(int(unit), int(dim.Length), int(dim.Mass), int(dim.Time), int(dim.Angle), int(dim.Temperature))
-	a.all.said.Write(a.writer.line)
+	a.all.text(name)
+	a.all.number(int(unit), int(dim.Length), int(dim.Mass), int(dim.Time), int(dim.Angle), int(dim.Temperature))
 }
 
 func (a *attribution) keys() []Key {
 	a.rest(a.all)
 	a.offered(a.all, a.offersAll)
-	all := a.all.digest()
+	all := a.all.sum()
 	out := make([]Key, len(a.platforms))
 	for i, p := range a.platforms {
-		p.said.Write(all[:])
-		a.writer.line = a.writer.line[:0]
-		a.writer.number(i)
-		a.writer.yes(a.cat.Platforms[i].Partial)
-		p.said.Write(a.writer.line)
+		p.digest(&all)
+		p.number(i)
+		p.yes(a.cat.Platforms[i].Partial)
 		a.offered(p, a.offers[i])
-		out[i] = Key{p.digest(), p.placed}
+		out[i] = Key{p.sum(), p.placed}
 	}
 	return out
 }
@@ -185,8 +174,7 @@ func (a *attribution) keys() []Key {
 func (a *attribution) offered(to *sink, parts []bool) {
 	for i, offered := range parts {
 		if offered {
-			d := a.parts.own[i]
-			to.said.Write(d[:])
+			to.digest(&a.parts.own[i])
 		}
 	}
 }

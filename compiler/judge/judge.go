@@ -32,6 +32,8 @@ type Options struct {
 	Within *model.When
 	// Unsettled asks for what must not be relied on, which only comparing needs.
 	Unsettled bool
+	// Recall is where what is said of a platform may be known from before; nil: nowhere.
+	Recall *Recall
 	// Brief leaves out how many vehicles there are, of findings and of answers, and which.
 	Brief bool
 }
@@ -44,11 +46,15 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 		index, platforms = index.Within(o.Within), o.Within.On(cat)
 	}
 	checks := check.New(cat, check.Options{Ledger: o.Ledger, Owed: o.Owed, Checks: o.Checks, Brief: o.Brief})
-	guides, found := make([]*decide.Guide, len(platforms)), make([]*check.Result, len(platforms))
+	recall := o.recaller(index, checks, cat)
+	guides, found, reused := make([]*decide.Guide, len(platforms)), make([]*check.Result, len(platforms)), make([]bool, len(platforms))
 	workers := parallel.Workers(o.Workers)
 	arenas := make([]*space.Space, workers)
 	parallel.Each(len(platforms), workers, func(worker, i int) {
 		if ctx.Err() != nil {
+			return
+		}
+		if guides[i], found[i], reused[i] = recall.again(platforms[i]); reused[i] {
 			return
 		}
 		w := way{options: o, checks: checks}
@@ -58,6 +64,7 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
+	recall.keep(guides, found, reused)
 	for _, f := range found {
 		f.Told(report)
 		for a := range f.Use {
@@ -68,4 +75,12 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 		checks.Whole(index, found, report)
 	}
 	return guides, nil
+}
+
+// Guide works out the guide of one platform, with its cases. Nothing is told.
+func Guide(cat *model.Catalogue, p *model.Platform, o Options) *decide.Guide {
+	o.Cases = true
+	w := way{options: o, checks: check.New(cat, check.Options{Ledger: o.Ledger, Owed: o.Owed, Checks: o.Checks, Brief: o.Brief})}
+	w.platform(decide.NewIndex(cat), p, nil)
+	return w.guide
 }

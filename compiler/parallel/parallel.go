@@ -48,3 +48,8 @@ func Each(n, workers int, f func(worker, i int)) {
 		panic(fault)
 	}
 }
+
+// Do calls functions on so many workers; 0 stands for as many as there are processors.
+func Do(workers int, all ...func()) {
+	Each(len(all), Workers(workers), func(_, i int) { all[i]() })
+}

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"maps"
+
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/judge/decide"
@@ -77,7 +79,16 @@ type Result struct {
 	debts    []debt
 	reached  []any // rows that match a vehicle
 	ruledOut []ruledOut
+	met      map[*limits.Subject]bool // limits that an offered part calls for
 	needs    needs
+}
+
+// meet notes that a limit is called for.
+func (r *Result) meet(s *limits.Subject) {
+	if r.met == nil {
+		r.met = map[*limits.Subject]bool{}
+	}
+	r.met[s] = true
 }
 
 // ruledOut is a row that matches vehicles of a platform which Vehicles lists, and none that exists,
@@ -99,7 +110,7 @@ func (r *Result) Told(report func(*finding.Finding)) {
 
 // Whole runs the checks of the catalogue as a whole, after all of its platforms.
 func (r *Run) Whole(index *decide.Index, platforms []*Result, report func(*finding.Finding)) {
-	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: map[any]bool{}, RuledOut: map[any][]*model.Break{}, Exists: map[*model.Platform]bool{}, limits: r.limits, report: report}
+	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: map[any]bool{}, RuledOut: map[any][]*model.Break{}, Met: map[*limits.Subject]bool{}, Exists: map[*model.Platform]bool{}, limits: r.limits, report: report}
 	for _, p := range r.cat.Platforms {
 		whole.Exists[p] = index.HasVehicles(p)
 	}
@@ -110,6 +121,7 @@ func (r *Run) Whole(index *decide.Index, platforms []*Result, report func(*findi
 		for _, r := range p.ruledOut {
 			whole.RuledOut[r.row] = append(whole.RuledOut[r.row], r.by...)
 		}
+		maps.Copy(whole.Met, p.met)
 	}
 	if r.requires(Needed) {
 		whole.Needed = stay(platforms, r.cat.Fitments, whole.mayBeIdle)
@@ -126,6 +138,7 @@ type Catalogue struct {
 	*model.Catalogue
 	Reached  map[any]bool             // rows that match a vehicle that exists, by pointer
 	RuledOut map[any][]*model.Break   // Breaks rows without which a row would match a vehicle
+	Met      map[*limits.Subject]bool // limits that an offered part calls for
 	Exists   map[*model.Platform]bool // platforms that a Vehicles row is about
 	Needed   *cell.Set                // fitment cells without which something would not be said
 	limits   *limits.Index
