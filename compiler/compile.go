@@ -10,6 +10,7 @@ import (
 
 	"ferrule/compiler/bind"
 	"ferrule/compiler/finding"
+	"ferrule/compiler/imprint"
 	"ferrule/compiler/intake"
 	"ferrule/compiler/intake/drag"
 	"ferrule/compiler/intake/sorted"
@@ -50,14 +51,15 @@ func Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	o.Progress = until(ctx, o.Progress)
 	var res *Result
 	var err error
-	if stopped := parallel.Until(ctx, func() { res, err = compile(ctx, in, o) }); stopped != nil {
+	if stopped := parallel.Until(ctx, func() { res, err = compile(ctx, in, o, nil) }); stopped != nil {
 		return nil, stopped
 	}
 	return res, err
 }
 
-// compile is all of Compile, for as long as anybody waits for it.
-func compile(ctx context.Context, in Input, o Options) (*Result, error) {
+// compile is all of Compile, for as long as anybody waits for it, as far as it is not known from
+// before; kept is nil where nothing is kept.
+func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result, error) {
 	src, err := intake.Find(in.Paths)
 	if err != nil {
 		return nil, err
@@ -75,7 +77,7 @@ func compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		}
 		stage := begin(o.Progress, Stage{Name: StageRead, File: b.Name, Number: i + 1, Of: len(src.Books)})
 		before := len(r.Tables)
-		r.Book(b)
+		r.Take(kept.load(r, b))
 		stage.Rows, stage.Cells = table.Extent(r.Tables[before:])
 		stage.done()
 	}
@@ -93,7 +95,13 @@ func compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	stage.done()
 
 	stage = begin(o.Progress, Stage{Name: StageBind, Rows: rows, Cells: cells})
-	runs, inOrder := drag.Find(r.Tables), sorted.Find(r.Tables, drag.Positions(r.Tables))
+	var imprints *imprint.Sheets
+	var runs []*drag.Run
+	var inOrder []*sorted.Column
+	parallel.Do(o.Workers,
+		func() { imprints = kept.imprints(r.Tables, lost, src) },
+		func() { runs = drag.Find(r.Tables) },
+		func() { inOrder = sorted.Find(r.Tables, drag.Positions(r.Tables)) })
 	if o.Compare || o.Guides {
 		res.Sheets = written.Of(r.Tables)
 	}
@@ -110,7 +118,7 @@ func compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	use := accept.Use{}
 	ledger := accept.New(cat, o.Today)
 	if res.Whole {
-		res.Catalogue = cat
+		res.Catalogue, res.ask = cat, judge.Options{Ledger: ledger, Owed: aside}
 	}
 	if res.Whole && !o.Unchecked {
 		if err := res.pictures(ctx, src, o, report); err != nil {
@@ -122,7 +130,8 @@ func compile(ctx context.Context, in Input, o Options) (*Result, error) {
 		if cat.Undeclared {
 			tell = func(*finding.Finding) {}
 		}
-		res.Guides, err = judge.Platforms(ctx, cat, judge.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief}, tell)
+		res.Guides, err = judge.Platforms(ctx, cat, judge.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief,
+			Recall: kept.recall(imprints, cat, aside, res.Findings, o)}, tell)
 		if err != nil {
 			return nil, err
 		}

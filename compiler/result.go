@@ -10,6 +10,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake"
 	"ferrule/compiler/intake/written"
+	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/picture"
@@ -30,7 +31,13 @@ type Result struct {
 	// has too are Known.
 	Since    string
 	Pictures *picture.Set // that can be shown; nil where none is named
+
+	ask judge.Options // what guides are worked out with
 }
+
+// Guide works out the guide of a platform of the catalogue with its cases, where Guides were
+// not asked for.
+func (r *Result) Guide(p *model.Platform) *decide.Guide { return judge.Guide(r.Catalogue, p, r.ask) }
 
 // Release gives what releases are compared by.
 func (r *Result) Release() *compare.Release {

@@ -54,6 +54,13 @@ type Finding struct {
 	Known bool
 }
 
+// Copy gives a finding to which more may be added while the other stays as it is.
+func (f *Finding) Copy() *Finding {
+	out := *f
+	out.Cells, out.Follows = slices.Clone(f.Cells), slices.Clone(f.Follows)
+	return &out
+}
+
 // Cell is a place with a sentence of its own, "" where it needs none.
 type Cell struct {
 	cell.Place

@@ -68,42 +68,70 @@ func (r *Reader) Finish(src *Sources, report func(*finding.Finding)) []Aside {
 	return lost
 }
 
-// Book reads one workbook. What it held before a fault is not kept.
-func (r *Reader) Book(src Source) {
-	file := File{Name: src.Name}
-	// Findings of a workbook are held back until it is known to be whole and new.
-	var told []*finding.Finding
-	known := len(r.strange)
-	tables, err := r.sheets(src, &file, func(f *finding.Finding) { told = append(told, f) })
-	if err != nil {
-		r.Whole, file.Failed, file.Sheets, r.strange = false, true, nil, r.strange[:known]
-		r.report(unreadable(src.Name, err))
+// Book reads one workbook.
+func (r *Reader) Book(src Source) { r.Take(r.Load(src)) }
+
+// Loaded is what one workbook holds, whatever others do.
+type Loaded struct {
+	file    File
+	tables  []*table.Table
+	strange []stranger         // its sheets of no kind
+	told    []*finding.Finding // held back until it is known to be new
+	err     error              // it cannot be read whole
+}
+
+// Load reads a workbook, and changes nothing in the reader.
+func (r *Reader) Load(src Source) *Loaded {
+	l := &Loaded{file: File{Name: src.Name}}
+	l.err = r.sheets(src, l)
+	return l
+}
+
+// Copy gives what the workbook holds once more, for another catalogue: making one uses it up.
+func (l *Loaded) Copy() *Loaded {
+	out := &Loaded{file: l.file, strange: slices.Clone(l.strange), err: l.err}
+	out.file.Sheets = slices.Clone(l.file.Sheets)
+	for _, t := range l.tables {
+		copied := *t
+		out.tables = append(out.tables, &copied)
+	}
+	for _, f := range l.told {
+		out.told = append(out.told, f.Copy())
+	}
+	return out
+}
+
+// Take takes a workbook into the catalogue. What it held before a fault is not kept.
+func (r *Reader) Take(l *Loaded) {
+	file, tables := l.file, l.tables
+	if l.err != nil {
+		r.Whole, file.Failed, file.Sheets = false, true, nil
+		r.report(unreadable(file.Name, l.err))
 		r.Read.Files = append(r.Read.Files, file)
 		return
 	}
-	if first, twice := r.twin(src.Name, tables); twice {
+	if first, twice := r.twin(file.Name, tables); twice {
 		r.report(&finding.Finding{Code: finding.WorkbookTwice, Severity: finding.Error,
-			Message: fmt.Sprintf("%s holds the same cells as %s, so it is left out", src.Name, first),
-			Cells:   finding.At(cell.Place{Sheet: &cell.Sheet{File: src.Name}}, cell.Place{Sheet: &cell.Sheet{File: first}}),
+			Message: fmt.Sprintf("%s holds the same cells as %s, so it is left out", file.Name, first),
+			Cells:   finding.At(cell.Place{Sheet: &cell.Sheet{File: file.Name}}, cell.Place{Sheet: &cell.Sheet{File: first}}),
 			Fix:     "delete one of the two"})
-		r.strange = r.strange[:known]
 		for i := range file.Sheets {
 			file.Sheets[i].Kind = ""
 		}
 		r.Read.Files = append(r.Read.Files, file)
 		return
 	}
-	for _, f := range told {
+	for _, f := range l.told {
 		r.report(f)
 	}
-	r.Tables = append(r.Tables, tables...)
+	r.Tables, r.strange = append(r.Tables, tables...), append(r.strange, l.strange...)
 	r.Read.Files = append(r.Read.Files, file)
 }
 
-func (r *Reader) sheets(src Source, file *File, report func(*finding.Finding)) (tables []*table.Table, err error) {
-	book, err := sheets.Open(src.path)
+func (r *Reader) sheets(src Source, l *Loaded) (err error) {
+	book, err := sheets.Open(src.Path)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
 	for i, info := range book.Sheets() {
@@ -115,19 +143,19 @@ func (r *Reader) sheets(src Source, file *File, report func(*finding.Finding)) (
 			if !strings.HasPrefix(info.Name, "_") {
 				s.top = glance(book, i)
 			}
-			r.strange = append(r.strange, s)
+			l.strange = append(l.strange, s)
 		} else {
 			out.Kind = kind
-			t, err := table.Read(book, i, sheet, r.layouts[kind], func(f *table.Fault) { report(asFinding(f)) })
+			t, err := table.Read(book, i, sheet, r.layouts[kind], func(f *table.Fault) { l.told = append(l.told, asFinding(f)) })
 			if err != nil {
-				return nil, err
+				return err
 			}
 			out.Rows = len(t.Records)
-			tables = append(tables, t)
+			l.tables = append(l.tables, t)
 		}
-		file.Sheets = append(file.Sheets, out)
+		l.file.Sheets = append(l.file.Sheets, out)
 	}
-	return tables, nil
+	return nil
 }
 
 func (r *Reader) ignored(sheet *cell.Sheet) *finding.Finding {

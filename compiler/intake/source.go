@@ -23,7 +23,7 @@ var ErrNoWorkbook = errors.New("no workbook")
 
 // Source is a file of a catalogue.
 type Source struct {
-	path string
+	Path string
 	Name string // as messages call it
 }
 
@@ -45,7 +45,7 @@ func Find(paths []string) (*Sources, error) {
 		case info.IsDir():
 			err = s.folder(path)
 		default:
-			s.Books = append(s.Books, Source{path: path})
+			s.Books = append(s.Books, Source{Path: path})
 			err = s.stricter(filepath.Dir(path))
 		}
 		if err != nil {
@@ -65,7 +65,7 @@ func (s *Sources) folder(dir string) error {
 		return fmt.Errorf("the folder %s cannot be read: %w", dir, reason.Of(err))
 	}
 	for _, e := range entries {
-		file := Source{path: filepath.Join(dir, e.Name())}
+		file := Source{Path: filepath.Join(dir, e.Name())}
 		switch role := RoleOf(e.Name()); {
 		case e.IsDir():
 		case role == Workbook:
@@ -141,17 +141,17 @@ func (s *Sources) name() {
 	s.Books = unique(s.Books)
 	count := map[string]int{}
 	for _, b := range s.Books {
-		count[filepath.Base(b.path)]++
+		count[filepath.Base(b.Path)]++
 	}
 	for i := range s.Books {
 		b := &s.Books[i]
-		if b.Name = filepath.Base(b.path); count[b.Name] > 1 {
-			b.Name = filepath.ToSlash(filepath.Clean(b.path))
+		if b.Name = filepath.Base(b.Path); count[b.Name] > 1 {
+			b.Name = filepath.ToSlash(filepath.Clean(b.Path))
 		}
 	}
 	slices.SortFunc(s.Books, func(a, b Source) int { return strings.Compare(a.Name, b.Name) })
 	for i := range s.Strange {
-		s.Strange[i].Name = filepath.Base(s.Strange[i].path)
+		s.Strange[i].Name = filepath.Base(s.Strange[i].Path)
 	}
 }
 
@@ -159,7 +159,7 @@ func (s *Sources) name() {
 func (s *Sources) FolderOf(name string) string {
 	for _, b := range s.Books {
 		if b.Name == name {
-			return filepath.Dir(b.path)
+			return filepath.Dir(b.Path)
 		}
 	}
 	panic("intake: FolderOf: no workbook " + name)
@@ -170,7 +170,7 @@ func unique(books []Source) []Source {
 	var out []Source
 	var infos []os.FileInfo
 	for _, b := range books {
-		info, err := os.Stat(b.path)
+		info, err := os.Stat(b.Path)
 		if err == nil && slices.ContainsFunc(infos, func(x os.FileInfo) bool { return os.SameFile(x, info) }) {
 			continue
 		}

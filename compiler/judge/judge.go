@@ -32,6 +32,8 @@ type Options struct {
 	Within *model.When
 	// Unsettled asks for what must not be relied on, which only comparing needs.
 	Unsettled bool
+	// Recall is where what is said of a platform may be known from before; nil: nowhere.
+	Recall *Recall
 	// Brief leaves out how many vehicles there are, of findings and of answers, and which.
 	Brief bool
 }
@@ -49,6 +51,7 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 		index, platforms = index.Within(o.Within), o.Within.On(cat)
 	}
 	checks := check.New(cat, check.Options{Ledger: o.Ledger, Owed: o.Owed, Checks: o.Checks, Brief: o.Brief})
+	recall := o.recaller(index, checks, cat)
 	var guides []*decide.Guide
 	if o.guided() {
 		guides = make([]*decide.Guide, len(platforms))
@@ -60,18 +63,32 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 		if ctx.Err() != nil {
 			return
 		}
+		if found, known := recall.again(platforms[i]); known {
+			tell.done(i, found)
+			return
+		}
 		w := way{ctx: ctx, options: o, checks: checks}
 		arenas[worker] = w.platform(index, platforms[i], arenas[worker])
 		if o.guided() {
 			guides[i] = w.guide
 		}
+		recall.keep(platforms[i], w.found.Result(), false)
 		tell.done(i, w.found.Result())
 	})
 	if err := ctx.Err(); err != nil {
+		recall.forget()
 		return nil, err
 	}
 	if o.Within == nil {
 		checks.Whole(index, report)
 	}
 	return guides, nil
+}
+
+// Guide works out the guide of one platform, with its cases. Nothing is told.
+func Guide(cat *model.Catalogue, p *model.Platform, o Options) *decide.Guide {
+	o.Cases = true
+	w := way{ctx: context.Background(), options: o, checks: check.New(cat, check.Options{Ledger: o.Ledger, Owed: o.Owed, Checks: o.Checks, Brief: o.Brief})}
+	w.platform(decide.NewIndex(cat), p, nil)
+	return w.guide
 }

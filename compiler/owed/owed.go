@@ -38,6 +38,11 @@ type Ledger struct {
 	Limits, Fitments *finding.Finding // why a sheet of the kind is not used; nil: all are
 }
 
+// Parts tells whether something that was set aside may be about parts.
+func (l *Ledger) Parts() bool {
+	return len(l.all)+len(l.offered)+len(l.properties)+len(l.kits) > 0
+}
+
 // Fact is a Facts row that was set aside.
 type Fact struct {
 	When  model.When

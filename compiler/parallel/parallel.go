@@ -44,3 +44,8 @@ func feed(n int, next chan<- int, failed <-chan struct{}) {
 		}
 	}
 }
+
+// Do calls functions on so many workers; 0 stands for as many as there are processors.
+func Do(workers int, all ...func()) {
+	Each(len(all), Workers(workers), func(_, i int) { all[i]() })
+}

@@ -19,7 +19,7 @@ var limitUnused = &Check{
 		used := map[*model.Limit]bool{}
 		for _, part := range c.Parts {
 			for _, s := range c.limits.About(part) {
-				used[s.Limit] = used[s.Limit] || s.Met()
+				used[s.Limit] = used[s.Limit] || c.Met[s]
 			}
 		}
 		for _, l := range c.Limits {

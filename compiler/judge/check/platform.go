@@ -167,7 +167,7 @@ func (p *Position) claims() []limits.Claim {
 // meet remembers which limits are called for at a position.
 func (p *Position) meet() {
 	for _, c := range p.claims() {
-		c.Meet()
+		p.on.found.meet(c.Subject)
 	}
 }
 
@@ -178,7 +178,7 @@ func (p *Platform) maybeMet(pos *model.Position) {
 		c.Fits.Parts(func(part *model.Part) {
 			for _, s := range p.run.limits.About(part) {
 				if s.Holds(pos) {
-					s.Meet()
+					p.found.meet(s)
 				}
 			}
 		})

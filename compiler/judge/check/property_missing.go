@@ -41,7 +41,7 @@ type lack struct {
 func (c *Catalogue) lacks(part *model.Part) []*lack {
 	var out []*lack
 	for _, s := range c.limits.About(part) {
-		if !s.Met() {
+		if !c.Met[s] {
 			continue
 		}
 		seen := map[*model.Figure]bool{}

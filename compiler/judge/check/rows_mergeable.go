@@ -111,15 +111,9 @@ func (m *merger) groups(rows []*candidate, but *model.Trait) [][]*model.Fitment 
 	return out
 }
 
-// conditionKey writes all conditions of a row but one.
+// conditionKey writes all conditions of a row but one, and the platforms.
 func conditionKey(key []byte, w *model.When, but *model.Trait) []byte {
 	number := func(n int) { key = append(strconv.AppendInt(key, int64(n), 10), ' ') }
-	if w.Platforms == nil {
-		key = append(key, "any "...)
-	}
-	for _, p := range w.Platforms {
-		number(p.Index)
-	}
 	if w.Years != nil && but != nil {
 		key = append(key, "years "...)
 		key = strconv.AppendBool(key, w.Years.Not)

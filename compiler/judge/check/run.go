@@ -1,6 +1,8 @@
 package check
 
 import (
+	"maps"
+
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/judge/decide"
@@ -41,7 +43,7 @@ func New(cat *model.Catalogue, o Options) *Run {
 		o.Checks = All()
 	}
 	r := &Run{Options: o, cat: cat, lost: o.Ledger.Lost(o.Owed.Acceptances()), facts: make([]bool, len(cat.Facts)),
-		all: gathered{reached: map[any]bool{}, ruledOut: map[any][]*model.Break{}}}
+		all: gathered{reached: map[any]bool{}, ruledOut: map[any][]*model.Break{}, met: map[*limits.Subject]bool{}}}
 	for _, c := range o.Checks {
 		for _, g := range c.Requires {
 			r.grounds[g] = true
@@ -79,7 +81,16 @@ type Result struct {
 	debts    []debt
 	reached  []any // rows that match a vehicle
 	ruledOut []ruledOut
+	met      map[*limits.Subject]bool // limits that an offered part calls for
 	needs    needs
+}
+
+// meet notes that a limit is called for.
+func (r *Result) meet(s *limits.Subject) {
+	if r.met == nil {
+		r.met = map[*limits.Subject]bool{}
+	}
+	r.met[s] = true
 }
 
 // ruledOut is a row that matches vehicles of a platform which Vehicles lists, and none that exists,
@@ -93,6 +104,7 @@ type ruledOut struct {
 type gathered struct {
 	reached  map[any]bool
 	ruledOut map[any][]*model.Break
+	met      map[*limits.Subject]bool
 	needs    allNeeds
 }
 
@@ -115,12 +127,13 @@ func (r *Run) Tell(p *Result, report func(*finding.Finding), use accept.Use) {
 	for _, out := range p.ruledOut {
 		r.all.ruledOut[out.row] = append(r.all.ruledOut[out.row], out.by...)
 	}
+	maps.Copy(r.all.met, p.met)
 	r.all.needs.add(&p.needs)
 }
 
 // Whole runs the checks of the catalogue as a whole, after all of its platforms are told.
 func (r *Run) Whole(index *decide.Index, report func(*finding.Finding)) {
-	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: r.all.reached, RuledOut: r.all.ruledOut, Exists: map[*model.Platform]bool{}, limits: r.limits, report: report}
+	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: r.all.reached, RuledOut: r.all.ruledOut, Met: r.all.met, Exists: map[*model.Platform]bool{}, limits: r.limits, report: report}
 	for _, p := range r.cat.Platforms {
 		whole.Exists[p] = index.HasVehicles(p)
 	}
@@ -139,6 +152,7 @@ type Catalogue struct {
 	*model.Catalogue
 	Reached  map[any]bool             // rows that match a vehicle that exists, by pointer
 	RuledOut map[any][]*model.Break   // Breaks rows without which a row would match a vehicle
+	Met      map[*limits.Subject]bool // limits that an offered part calls for
 	Exists   map[*model.Platform]bool // platforms that a Vehicles row is about
 	Needed   *cell.Set                // fitment cells without which something would not be said
 	limits   *limits.Index

@@ -37,8 +37,8 @@ func alike(rows []*model.Fitment) []candidate {
 	return out
 }
 
-// sayings numbers what rows say and print: two rows of one sheet have one number exactly
-// if they say and print the same.
+// sayings numbers what rows say and print, and of which platforms: two rows of one sheet have
+// one number exactly if all that is the same.
 type sayings struct {
 	index map[string]int
 	words map[*model.Fits]string // what a cell says, made once: cells with one text share their Fits
@@ -55,11 +55,15 @@ func (s *sayings) of(f *model.Fitment) int {
 	return n
 }
 
-// text writes all that a row says and prints, until the next is asked for.
+// text writes all that a row says and prints, and its platforms, until the next is asked for.
 func (s *sayings) text(f *model.Fitment) []byte {
 	key := append(append(s.key[:0], f.At.Sheet.File...), 0)
 	key = append(append(key, f.At.Sheet.Name...), 0)
 	key = append(strconv.AppendInt(key, int64(f.Precedence), 10), 0)
+	for _, p := range f.When.Platforms {
+		key = append(strconv.AppendInt(key, int64(p.Index), 10), 1)
+	}
+	key = append(key, 0)
 	cells := f.Cells
 	if byPosition := func(x, y *model.FitCell) int { return cmp.Compare(x.Position.Index, y.Position.Index) }; !slices.IsSortedFunc(cells, byPosition) {
 		cells = slices.Clone(cells)

@@ -6,7 +6,6 @@ package limits
 import (
 	"cmp"
 	"slices"
-	"sync/atomic"
 
 	"ferrule/compiler/formula"
 	"ferrule/compiler/judge/decide"
@@ -28,15 +27,6 @@ type Subject struct {
 	values  []formula.Value // by the rule's Uses: the part's figures; facts are blank
 	Facts   []Use
 	Lacking []*model.Figure // that the part does not state
-	met     atomic.Bool     // the part is offered where the limit is about it, on some platform
-}
-
-// Meet remembers that the limit was called for. Platforms share it, and it matters to
-// none of them.
-func (s *Subject) Meet() {
-	if !s.met.Load() {
-		s.met.Store(true)
-	}
 }
 
 // Use is a fact that a rule uses: its place among the rule's uses, and its index.
@@ -96,9 +86,6 @@ type Claim struct {
 	Level *decide.Level
 	Cell  *decide.Cell
 }
-
-// Met tells whether some offered part called for the limit.
-func (s *Subject) Met() bool { return s.met.Load() }
 
 // Can tells whether any limit can hold at a position.
 func (l *Index) Can(pos *model.Position) bool { return l != nil && l.at[pos.Index] }

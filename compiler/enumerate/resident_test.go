@@ -1,0 +1,43 @@
+package enumerate
+
+import (
+	"bytes"
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"ferrule/compiler"
+	"ferrule/out/report"
+)
+
+// toldBy is all that a run tells, as JSON.
+func toldBy(t testing.TB, res *compiler.Result) string {
+	t.Helper()
+	var out bytes.Buffer
+	f, err := report.New("json", report.Options{})
+	require.NoError(t, err)
+	require.NoError(t, f.Format(&out, res))
+	return out.String()
+}
+
+// TestResidentSaysWhatCompileSays edits random catalogues one change at a time, as hands do, and
+// holds what a compiler that stays says against what one that begins anew does, each time.
+func TestResidentSaysWhatCompileSays(t *testing.T) {
+	reused, platforms := 0, 0
+	o := compiler.Options{Today: "2027-03-01"}
+	for seed := range diffSeeds() {
+		var stays compiler.Resident
+		for _, changes := range []int{0, 0, 1, 2, 3, 4, 4, 6, 0} {
+			in := compiler.Input{Paths: []string{mutant(uint64(seed), 7, changes).folder(t)}}
+			again, err := stays.Compile(context.Background(), in, o)
+			require.NoError(t, err)
+			anew, err := compiler.Compile(context.Background(), in, o)
+			require.NoError(t, err)
+			require.Equal(t, toldBy(t, anew), toldBy(t, again), "seed %d after %d changes", seed, changes)
+			reused, platforms = reused+stays.Reused(), platforms+len(again.Catalogue.Platforms)
+		}
+	}
+	t.Log(reused, "of", platforms)
+	require.Greater(t, reused, platforms/5)
+}
