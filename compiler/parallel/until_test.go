@@ -2,6 +2,7 @@ package parallel
 
 import (
 	"context"
+	"ferrule/sheets/guard"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -31,7 +32,11 @@ func TestUntilEnds(t *testing.T) {
 func TestUntilPanics(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
-	defer func() { assert.Contains(t, recover(), "broken") }()
+	defer func() {
+		fault, ok := recover().(*guard.Fault)
+		require.True(t, ok)
+		assert.Equal(t, "broken", fault.Cause)
+	}()
 	_ = Until(ctx, func() { panic("broken") })
 	t.Error("nothing was thrown")
 }
