@@ -50,7 +50,7 @@ func bans() []ban {
 		{"compiler/release/compare", []string{"out", "sheets", "schema", "compiler/bind", "compiler/judge/check"}, []string{"sheets/cell", "schema/word"}, "releases are compared as catalogues, from wherever they were read"},
 		{"compiler/judge/identify", []string{"compiler/judge/check", "compiler/bind"}, nil, "what to ask about a vehicle follows from what is decided, whatever is wrong with it"},
 		{"compiler/judge/check", []string{"out", "compiler/judge/check"}, nil, "a check stands alone, so that none depends on the order in which they run"},
-		{"out", []string{"sheets", "compiler/bind", "compiler/judge/check"}, []string{"sheets/cell"}, "what is published comes from the catalogue and the findings, never past them from the workbooks"},
+		{"out", []string{"sheets", "compiler/bind", "compiler/judge/check"}, []string{"sheets/cell", "sheets/guard"}, "what is published comes from the catalogue and the findings, never past them from the workbooks"},
 		{"compiler/judge/check", []string{"compiler/ask"}, nil, "questions are asked of what was decided, and no finding depends on one"},
 		{"cmd/ferrule/man", []string{""}, nil, "manual pages are made from the commands alone, whatever those do"},
 		{"out", []string{"compiler/space"}, nil, "what is published is made of the words of the catalogue: guides ask decide.Vehicles, and the algebra of a platform can change without them"},

@@ -90,6 +90,17 @@ func (b *binder) platformAdvice(text string, pieces []string) (mend.Advice, bool
 	if b.nameless(schema.Platforms) || sound(pieces) {
 		return mend.Advice{}, false
 	}
+	said := once(&b.advised, text, func() advised { return b.advisePlatform(text, find, declared, sound) })
+	return said.Advice, said.ok
+}
+
+// advised is advice on a cell, where there is any.
+type advised struct {
+	mend.Advice
+	ok bool
+}
+
+func (b *binder) advisePlatform(text string, find func(string) (int, bool), declared func(string) bool, sound func([]string) bool) advised {
 	v := mend.Values{What: "platform", Find: find, Reads: func(cell string) bool {
 		pieces, _ := list(cell, declared)
 		return sound(pieces) || word.Fold(cell) == "any"
@@ -97,5 +108,6 @@ func (b *binder) platformAdvice(text string, pieces []string) (mend.Advice, bool
 	for _, p := range b.cat.Platforms {
 		v.Names = append(v.Names, p.Name)
 	}
-	return v.Advise(text)
+	a, ok := v.Advise(text)
+	return advised{a, ok}
 }

@@ -219,7 +219,7 @@ func (b *binder) toBlame(f *finding.Finding) {
 // misspelt, it is about the platform that was meant.
 func (b *binder) deadFitment(r row, fr *model.Fitment, cause *finding.Finding) {
 	if f, ok := r.field("Platform"); ok && fr.When.Platforms != nil && len(fr.When.Platforms) == 0 {
-		p, ok := b.platformNames.find(word.Nearest(f.Text, b.platformNames.list))
+		p, ok := b.platformNames.find(once(&b.nearPlatforms, f.Text, func() string { return word.Nearest(f.Text, b.platformNames.list) }))
 		if !ok {
 			return
 		}

@@ -46,7 +46,25 @@ func (b *binder) unknown(code finding.Code, kind, what, name string, list []stri
 		b.fail(code, at, "%s %q is not declared, and no %s is", what, name, what)
 		return
 	}
-	b.fail(code, at, "no %s is called %q%s", what, name, hint(name, list))
+	b.fail(code, at, "no %s is called %q%s", what, name, b.hint(what, name, list))
+}
+
+// hint is hint, made once for each name: a column may hold one that is misspelt in every row.
+func (b *binder) hint(what, name string, list []string) string {
+	return once(&b.hints, fmt.Sprint(what, 0, len(list), 0, name), func() string { return hint(name, list) })
+}
+
+// once gives what f makes of a key, which is made the first time.
+func once[T any](made *map[string]T, key string, f func() T) T {
+	if v, ok := (*made)[key]; ok {
+		return v
+	}
+	if *made == nil {
+		*made = map[string]T{}
+	}
+	v := f()
+	(*made)[key] = v
+	return v
 }
 
 // nameless tells whether nothing can be declared, since the kind of sheet that would is

@@ -2,6 +2,7 @@
 package word
 
 import (
+	"math/bits"
 	"slices"
 	"strings"
 	"unicode"
@@ -9,7 +10,26 @@ import (
 )
 
 // Fold is how names are compared: case folded, white space collapsed.
-func Fold(s string) string { return strings.Map(fold, strings.Join(strings.Fields(s), " ")) }
+func Fold(s string) string {
+	if plain(s) {
+		return strings.ToLower(s)
+	}
+	return strings.Map(fold, strings.Join(strings.Fields(s), " "))
+}
+
+// plain tells whether a text is printable ASCII whose white space is collapsed: most names are, and
+// nearly all time that looking for names takes is spent on folding them.
+func plain(s string) bool {
+	for i := range len(s) {
+		switch c := s[i]; {
+		case c < ' ' || c >= 0x7f:
+			return false
+		case c == ' ' && (i == 0 || i == len(s)-1 || s[i+1] == ' '):
+			return false
+		}
+	}
+	return true
+}
 
 // fold gives one letter for all that differ in case only, the small one where there is
 // one: sigma has two small forms.
@@ -55,11 +75,21 @@ func nearest(s string, names []string, limit int) string {
 // distance is the number of letters to insert, delete, change or swap with the next
 // (Damerau and Levenshtein's, restricted); limit+1 stands for anything above limit.
 func distance(a, b string, limit int) int {
+	if far(a, b, limit) {
+		return limit + 1
+	}
 	x, y := []rune(a), []rune(b)
 	if max(len(x)-len(y), len(y)-len(x)) > limit {
 		return limit + 1
 	}
-	rows := [3][]int{make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)}
+	var room [3][40]int // most names find room in it
+	rows := [3][]int{room[0][:], room[1][:], room[2][:]}
+	if len(y) >= len(room[0]) {
+		rows = [3][]int{make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)}
+	}
+	for i := range rows {
+		rows[i] = rows[i][:len(y)+1]
+	}
 	for j := range rows[0] {
 		rows[0][j] = j
 	}
@@ -83,6 +113,21 @@ func distance(a, b string, limit int) int {
 		last = row
 	}
 	return min(last[len(y)], limit+1)
+}
+
+// far tells of two names that more letters than a limit stand in only one of them, each
+// letter counted once: every change mends one at most on either side.
+func far(a, b string, limit int) bool {
+	x, y := letters(a), letters(b)
+	return bits.OnesCount64(x&^y) > limit || bits.OnesCount64(y&^x) > limit
+}
+
+// letters tells which letters stand in a name; several may share a bit.
+func letters(s string) (out uint64) {
+	for _, r := range s {
+		out |= 1 << (r % 64)
+	}
+	return out
 }
 
 // Sole is Nearest where no other name is as near, "" where one is: then either may be meant.

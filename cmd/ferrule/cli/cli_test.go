@@ -44,7 +44,7 @@ func TestPanicInAGoroutine(t *testing.T) {
 	root.SetArgs(nil)
 	assert.Equal(t, fault, execute(context.Background(), root, &stderr))
 	assert.Contains(t, stderr.String(), "a fault of the program, not of the workbooks: invariant: a row ends\n"+
-		"it happened while \"reading the workbook a\\x1b.xlsx\"\n")
+		"it happened while reading the workbook a<U+001B>.xlsx\n")
 	assert.Contains(t, stderr.String(), "cli.broken", "the stack says where")
 }
 
