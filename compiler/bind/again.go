@@ -95,7 +95,7 @@ func (b *binder) vacancies(t *table.Table, families map[string]bool) []*model.Po
 	var out []*model.Position
 	for _, p := range b.cat.Positions {
 		home := len(p.Families) == 0 || len(families) == 0 || slices.ContainsFunc(p.Families, func(f string) bool { return families[word.Fold(f)] })
-		if home && !has(t, p.Name) {
+		if home && !b.has(t, p.Name) {
 			out = append(out, p)
 		}
 	}
@@ -139,7 +139,7 @@ func (b *binder) byOneWord(t *table.Table, name string) *model.Position {
 		}
 		found = p
 	}
-	if found == nil || has(t, found.Name) {
+	if found == nil || b.has(t, found.Name) {
 		return nil
 	}
 	return found

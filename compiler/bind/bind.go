@@ -118,9 +118,10 @@ type binder struct {
 		lists    pool[*model.FitCell]
 		sets     pool[model.TraitSet]
 	}
-	hints         map[string]string  // see hint
-	advised       map[string]advised // what to write in place of a Platform cell
-	nearPlatforms map[string]string  // the platform that a name is probably meant for
+	hints         map[string]string                // see hint
+	advised       map[string]advised               // what to write in place of a Platform cell
+	nearPlatforms map[string]string                // the platform that a name is probably meant for
+	heads         map[*table.Table]map[string]bool // see has
 
 	suspects map[cell.Place]*finding.Finding  // of headers that are probably conditions
 	misnamed map[cell.Place][]*model.Position // headers that are probably one of these positions

@@ -30,7 +30,7 @@ type meaning struct {
 func (b *binder) meaning(t *table.Table, c table.Column, open bool) meaning {
 	m := meaning{where: t}
 	free := func(names []string) []string {
-		return slices.DeleteFunc(slices.Clone(names), func(n string) bool { return has(t, n) })
+		return slices.DeleteFunc(slices.Clone(names), func(n string) bool { return b.has(t, n) })
 	}
 	near := nearestByWords(c.Name, free(b.traitNames.list))
 	if near == "" {
@@ -58,8 +58,19 @@ func (b *binder) meaning(t *table.Table, c table.Column, open bool) meaning {
 }
 
 // has tells whether a sheet has a column of the name.
-func has(t *table.Table, name string) bool {
-	return slices.ContainsFunc(t.Columns, func(c table.Column) bool { return word.Fold(c.Name) == word.Fold(name) })
+func (b *binder) has(t *table.Table, name string) bool {
+	heads, ok := b.heads[t]
+	if !ok {
+		heads = map[string]bool{}
+		for _, c := range t.Columns {
+			heads[word.Fold(c.Name)] = true
+		}
+		if b.heads == nil {
+			b.heads = map[*table.Table]map[string]bool{}
+		}
+		b.heads[t] = heads
+	}
+	return heads[word.Fold(name)]
 }
 
 // undeclared tells whether nothing that is declared was found, so that the column may be

@@ -84,7 +84,7 @@ func (b *binder) byVacancy(m *meaning, t *table.Table, c table.Column) {
 func (b *binder) voted(t *table.Table, v *votes) []int {
 	var out []int
 	for i, n := range v.traits {
-		if n == 0 || !v.most(n) || has(t, b.cat.Traits[i].Name) {
+		if n == 0 || !v.most(n) || b.has(t, b.cat.Traits[i].Name) {
 			continue
 		}
 		if len(out) > 0 && n > v.traits[out[0]] {
@@ -109,7 +109,7 @@ func (b *binder) yearColumns(m *meaning, t *table.Table, c table.Column) {
 			m.years = append(m.years, o.At)
 		}
 	}
-	if has(t, "Years") && len(m.years) == 1 && len(m.names) == 0 {
+	if b.has(t, "Years") && len(m.years) == 1 && len(m.names) == 0 {
 		m.years = nil
 		return
 	}
@@ -132,7 +132,7 @@ func (b *binder) yearsOfFacts(t *table.Table, column int) bool {
 	if !only(column) {
 		return false
 	}
-	if has(t, "Years") {
+	if b.has(t, "Years") {
 		ends := 0
 		for i, c := range t.Columns {
 			if yearEnd(c.Name) && only(i) {

@@ -17,7 +17,7 @@ func (b *binder) byFamily(t *table.Table, c table.Column) *model.Position {
 	here := b.familiesUnder(t, c)
 	var found *model.Position
 	for _, p := range b.cat.Positions {
-		if has(t, p.Name) || !b.fittedThere(p, here) {
+		if b.has(t, p.Name) || !b.fittedThere(p, here) {
 			continue
 		}
 		if found != nil {
