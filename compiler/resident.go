@@ -15,14 +15,14 @@ import (
 	"ferrule/compiler/owed"
 )
 
-// Resident is a compiler that stays, for a catalogue that is compiled again and again while it is
-// edited. Workbooks whose bytes are what they were are not read again, and platforms of which
+// Resident is a compiler that stays, for a catalogue that is compiled again and again while it
+// is edited. Workbooks whose bytes are what they were are not read again, and platforms of which
 // the same is said are not judged again; all else is worked out anew. The result is the same as
 // that of Compile. The zero value is ready; one goroutine at a time may use it.
 type Resident struct {
-	books    map[string]book // by path
-	used     map[string]book // those of the run at hand
-	platform judge.Kept
+	books     map[string]book // by path
+	used      map[string]book // those of the run at hand
+	platforms judge.Kept
 }
 
 // book is a workbook as it was read.
@@ -32,8 +32,8 @@ type book struct {
 	loaded *intake.Loaded
 }
 
-// Compile reads what has changed and works out what depends on it. Guides, and what releases are compared
-// by, are worked out for all platforms wherever they are asked for.
+// Compile reads what has changed and works out what depends on it. Guides, and what releases are
+// compared by, are worked out for all platforms wherever they are asked for.
 func (k *Resident) Compile(ctx context.Context, in Input, o Options) (*Result, error) {
 	k.used = map[string]book{}
 	res, err := compile(ctx, in, o, k)
@@ -42,7 +42,7 @@ func (k *Resident) Compile(ctx context.Context, in Input, o Options) (*Result, e
 }
 
 // Reused tells of how many platforms the last run knew what it was asked about them.
-func (k *Resident) Reused() int { return k.platform.Reused }
+func (k *Resident) Reused() int { return k.platforms.Reused }
 
 // load gives what a workbook holds. One that changes while it is read is not kept.
 func (k *Resident) load(r *intake.Reader, src intake.Source) *intake.Loaded {
@@ -91,5 +91,5 @@ func (k *Resident) recall(s *imprint.Sheets, cat *model.Catalogue, aside *owed.L
 	if k == nil || cat.Undeclared {
 		return nil
 	}
-	return &judge.Recall{Kept: &k.platform, Keys: s.Platforms(cat, aside.Parts()), Sheets: s.All(), Told: told, Today: o.Today}
+	return &judge.Recall{Kept: &k.platforms, Keys: s.Platforms(cat, aside.Parts()), Sheets: s.All(), Told: told, Today: o.Today}
 }

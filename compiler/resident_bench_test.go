@@ -13,9 +13,10 @@ import (
 	made "ferrule/out/workbook"
 )
 
-// BenchmarkResident changes one row of a tidy catalogue of 200 platforms again and again. read-ms is reading
-// the workbook, rest-ms what comes after it until findings are known, and guide-ms what the
-// guide of the platform takes besides; all is wall time, cpu-ms processor time without reading.
+// BenchmarkResident changes one row of a tidy catalogue of 200 platforms again and again.
+// read-ms is reading the workbook, rest-ms what comes after it until findings are known, and
+// guide-ms what the guide of the platform takes besides; all is wall time, cpu-ms processor time
+// without reading.
 func BenchmarkResident(b *testing.B) {
 	var dirs [2]string
 	for i := range dirs {

@@ -1,11 +1,11 @@
 // Package imprint tells of two catalogues, one made after the other, which platforms nothing
 // has changed for: what was worked out for these holds still.
 //
-// Everything that stands in a sheet counts, as a digest of its row. A row that is bound as
-// one of certain platforms counts for these; a row of Parts or Kits counts for the platforms
-// that offer the part, or something that holds it or that it replaces; any other row, and
-// each header, counts for all platforms. So a kind of sheet that this package knows nothing of, and a row
-// that cannot be read, may cost time and never a right answer. What a fitment cell and a
+// Everything that stands in a sheet counts, as a digest of its row. A row that is bound as one
+// of certain platforms counts for these; a row of Parts or Kits counts for the platforms that
+// offer the part, or something that holds it or that it replaces; any other row, and each
+// header, counts for all platforms. So a kind of sheet that this package knows nothing of, and a
+// row that cannot be read, may cost time and never a right answer. What a fitment cell and a
 // condition are read as counts besides: that depends on the names that other sheets declare.
 package imprint
 

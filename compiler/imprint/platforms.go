@@ -34,8 +34,8 @@ type attribution struct {
 	offersAll []bool
 }
 
-// Platforms gives the key of each platform of the catalogue that was made of the sheets. together
-// says that what was set aside may be about any part.
+// Platforms gives the key of each platform of the catalogue that was made of the sheets.
+// together says that what was set aside may be about any part.
 func (s *Sheets) Platforms(cat *model.Catalogue, together bool) []Key {
 	a := &attribution{Sheets: s, cat: cat, all: &sink{}, parts: s.newParts(cat)}
 	a.offersAll = make([]bool, len(cat.Parts))
@@ -60,8 +60,8 @@ func (s *Sheets) Platforms(cat *model.Catalogue, together bool) []Key {
 	return a.keys()
 }
 
-// take lets a row count for the platforms that it is about, even if it was set aside: then what it
-// might have said is about them. One that names none is left to count for all.
+// take lets a row count for the platforms that it is about, even if it was set aside: then what
+// it might have said is about them. One that names none is left to count for all.
 func (a *attribution) take(w *model.When, r *row) {
 	on := w.Platforms
 	if r == nil || len(on) == 0 {
@@ -125,8 +125,8 @@ func mark(in []bool, parts []int32) {
 	}
 }
 
-// relations lets what the sheets of relations name count for all platforms: there are few, and each is
-// about whatever meets it.
+// relations lets what the sheets of relations name count for all platforms: there are few, and
+// each is about whatever meets it.
 func (a *attribution) relations() {
 	name := func(p *model.Part) {
 		if p != nil {
@@ -225,7 +225,8 @@ func (p *parts) part(part *model.Part) Digest {
 	return w.sum()
 }
 
-// row lets a row of Parts or Kits count for a part. Where it stands counts too: findings name its cells.
+// row lets a row of Parts or Kits count for a part. Where it stands counts too: findings name
+// its cells.
 func (p *parts) row(at cell.Place) {
 	r := p.find(at, at.Pos.Row)
 	if r == nil || p.of[at.Sheet].kind != schema.Parts && p.of[at.Sheet].kind != schema.Kits {

@@ -86,7 +86,8 @@ func (o *Options) recaller(index *decide.Index, checks *check.Run, cat *model.Ca
 	return r
 }
 
-// again gives what was found on a platform, and keeps it on; false where it has to be found anew.
+// again gives what was found on a platform, and keeps it on; false where it has to be found
+// anew.
 func (r *recaller) again(p *model.Platform) (*check.Result, bool) {
 	if r == nil || r.odd[p] {
 		return nil, false
@@ -107,8 +108,8 @@ func (r *recaller) again(p *model.Platform) (*check.Result, bool) {
 	return found, ok
 }
 
-// movers gives where a cell stands now. Rows about the platform are known wherever they stand; a cell in
-// another row of their sheets is found where nothing has moved.
+// movers gives where a cell stands now. Rows about the platform are known wherever they stand; a
+// cell in another row of their sheets is found where nothing has moved.
 func (r *recaller) movers(from, to []imprint.Placed, moved bool) func(cell.Place) (cell.Place, bool) {
 	type row struct {
 		sheet  *cell.Sheet

@@ -14,7 +14,8 @@ import (
 )
 
 // Kept is what a run found on a platform, for a catalogue made later in which the same is said
-// of it. Of Accepted rows, of rows about the platform and of causes it knows how to find them there.
+// of it. Of Accepted rows, of rows about the platform and of causes it knows how to find them
+// there.
 type Kept struct {
 	findings []*finding.Finding // as they were before they were told
 	accepted []int              // Accepted rows that matched one, by their place in the catalogue
@@ -193,8 +194,8 @@ func (h *homing) places(all []cell.Place) []cell.Place {
 	return out
 }
 
-// finding brings a finding home. One whose texts may quote addresses stays valid only where the cells stand
-// where they stood.
+// finding brings a finding home. One whose texts may quote addresses stays valid only where the
+// cells stand where they stood.
 func (h *homing) finding(f *finding.Finding) *finding.Finding {
 	out := f.Copy()
 	h.ok = h.ok && !(h.Moved && f.Constant != "")
