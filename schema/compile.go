@@ -39,9 +39,16 @@ func compile(address string, docs map[string]any) (r *rules, err error) {
 	}()
 	c := jsonschema.NewCompiler()
 	c.Draft = jsonschema.Draft2020
+	large := quick(docs)
+	if large {
+		c.Draft = jsonschema.Draft2019
+	}
 	c.AssertFormat = true
 	c.LoadURL = func(s string) (io.ReadCloser, error) { return nil, missing(s, docs) }
 	for at, doc := range docs {
+		if large {
+			doc = undated(doc)
+		}
 		data, err := json.Marshal(doc)
 		if err != nil {
 			panic("schema: compile: a document that is no JSON: " + err.Error())
