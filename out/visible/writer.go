@@ -100,14 +100,25 @@ func (w *Writer) Flush() error {
 	return err
 }
 
-// run gives how many bytes stand within a line and mean nothing.
+// run gives how many bytes are plain: nearly all are, and only what may be hidden or may
+// begin a command is looked at sign by sign.
 func (w *Writer) run(text []byte) int {
-	if w.place != within || w.marks != 0 {
+	if w.marks != 0 || w.place == colon {
 		return 0
 	}
 	for i, c := range text {
-		if c < ' ' || c == '#' || c >= 0x7f {
+		switch {
+		case c == '\n':
+			w.place = first
+		case c < ' ' || c == '#' || c >= 0x7f:
 			return i
+		case w.place == within:
+		case c == ' ':
+			w.place = indent
+		case c == ':':
+			return i
+		default:
+			w.place = within
 		}
 	}
 	return len(text)
