@@ -19,7 +19,10 @@ import (
 // BenchmarkTidy checks and builds tidy catalogues, with their few faults, and checks messy
 // ones; 2,000 platforms are 240,000 fitment rows. F is inflating the workbook and counting
 // its cells, in the same run.
-func BenchmarkTidy(b *testing.B) {
+func BenchmarkTidy(b *testing.B) { onCatalogues(b, work) }
+
+// onCatalogues runs a benchmark on workbooks of several sizes, each with what is to be done with it.
+func onCatalogues(b *testing.B, run func(b *testing.B, what, name string)) {
 	for _, c := range []struct {
 		work      string
 		platforms []int
@@ -33,7 +36,7 @@ func BenchmarkTidy(b *testing.B) {
 			b.Run(fmt.Sprintf("%s/platforms=%d", c.work, n), func(b *testing.B) {
 				dir := b.TempDir()
 				require.NoError(b, workbook.Write(dir, c.make(n)))
-				work(b, c.work, filepath.Join(dir, workbook.Name))
+				run(b, c.work, filepath.Join(dir, workbook.Name))
 			})
 		}
 	}

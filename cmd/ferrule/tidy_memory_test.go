@@ -2,44 +2,25 @@ package main
 
 import (
 	"bytes"
-	"fmt"
 	"os/exec"
-	"path/filepath"
 	"regexp"
 	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"ferrule/compiler/tidy"
-	"ferrule/out/workbook"
 )
 
 // BenchmarkMemory tells the most memory that the program takes in a process of its own, as -v
 // prints it, to check tidy and messy catalogues and to build tidy ones.
 func BenchmarkMemory(b *testing.B) {
-	for _, c := range []struct {
-		work      string
-		platforms []int
-		make      func(platforms int) []tidy.Sheet
-	}{
-		{"check", []int{20, 200, 2000}, single},
-		{"build", []int{20, 200}, single},
-		{"messy", []int{20, 200, 2000}, func(n int) []tidy.Sheet { return tidy.Messy(1, n) }},
-	} {
-		for _, n := range c.platforms {
-			b.Run(fmt.Sprintf("%s/platforms=%d", c.work, n), func(b *testing.B) {
-				dir := b.TempDir()
-				require.NoError(b, workbook.Write(dir, c.make(n)))
-				most := 0.0
-				for b.Loop() {
-					most = max(most, peakOf(b, arguments(c.work, filepath.Join(dir, workbook.Name), b.TempDir())))
-				}
-				b.ReportMetric(most, "peak-MB")
-				b.ReportMetric(0, "ns/op")
-			})
+	onCatalogues(b, func(b *testing.B, what, name string) {
+		most := 0.0
+		for b.Loop() {
+			most = max(most, peakOf(b, arguments(what, name, b.TempDir())))
 		}
-	}
+		b.ReportMetric(most, "peak-MB")
+		b.ReportMetric(0, "ns/op")
+	})
 }
 
 // peakOf runs the program and gives its high water mark in megabytes.
