@@ -40,6 +40,7 @@ func bans() []ban {
 		{"compiler/formula", []string{""}, []string{"compiler/measure", "schema/word"}, "arithmetic is pure: it knows names and quantities, nothing of parts or vehicles"},
 		{"compiler/bind/grammar", []string{""}, []string{"schema/word"}, "how cells are written is a matter of texts: what is declared decides between readings, and whoever knows that asks"},
 		{"compiler/bind/mend", []string{""}, nil, "what to write instead is a matter of texts: names are found and cells are read by whoever asks"},
+		{"compiler/bind/lexicon", []string{"compiler/finding", "compiler/intake", "compiler/owed", "sheets", "schema"}, []string{"compiler/intake/table/glyph", "schema/word"}, "what a cell says follows from what is declared, wherever the cell stands and whatever is told of it"},
 		{"compiler/space", []string{""}, nil, "set algebra is pure: it knows traits by number, nothing of workbooks"},
 		{"compiler/model", []string{"out", "sheets"}, []string{"sheets/cell"}, "the catalogue is what workbooks state, not how they were read"},
 		{"sheets/guard", []string{""}, nil, "a goroutine can begin anywhere, so this depends on nothing"},

@@ -28,7 +28,7 @@ func (b *binder) headsTwice() {
 
 func (b *binder) headTwice(t *table.Table, a *table.Again) {
 	c, cause := t.Columns[a.Of], b.told(t.Place(a.At))
-	trait, isTrait := b.traitNames.find(c.Name)
+	trait, isTrait := b.lexicon.Traits.Find(c.Name)
 	switch {
 	case cause == nil:
 	case isTrait && !c.Known:

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"ferrule/compiler/bind/lexicon"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake"
 	"ferrule/compiler/intake/table"
@@ -113,10 +114,10 @@ func (b *binder) asideRows() {
 		case schema.Kits:
 			for i := range a.Table.Records {
 				r := row{a.Table, &a.Table.Records[i]}
-				if p, ok := b.part(r.name("Part")); ok {
+				if p, ok := b.lexicon.Part(r.name("Part")); ok {
 					b.Owed.Offered(p, a.Cause)
 				}
-				if kit, ok := b.part(r.name("Kit")); ok {
+				if kit, ok := b.lexicon.Part(r.name("Kit")); ok {
 					b.Owed.Hold(kit, a.Cause)
 				}
 			}
@@ -186,11 +187,23 @@ func (b *binder) maybe(fr *model.Fitment, cause *finding.Finding) {
 }
 
 // unreadCell keeps that a cell which cannot be read may say anything, or what it probably
-// means.
-func (b *binder) unreadCell(fr *model.Fitment, p *model.Position, cause *finding.Finding) {
+// means: to offer these parts.
+func (b *binder) unreadCell(fr *model.Fitment, p *model.Position, meant []*model.Part, cause *finding.Finding) {
 	if p != nil && cause != nil && !b.quiet {
-		b.Owed.Add(owed.Maybe{When: fr.When, Position: p, Fits: b.meantFits(), Cause: cause})
+		b.Owed.Add(owed.Maybe{When: fr.When, Position: p, Fits: offering(meant), Cause: cause})
 	}
+}
+
+// offering is what a cell says that offers one of these parts; nil for none.
+func offering(parts []*model.Part) *model.Fits {
+	if len(parts) == 0 {
+		return nil
+	}
+	f := &model.Fits{Outcome: model.Fitted}
+	for _, p := range parts {
+		f.Alternatives = append(f.Alternatives, lexicon.Alone(p))
+	}
+	return f
 }
 
 // meantCell keeps what a cell says under a heading that is not read, at each position that
@@ -201,7 +214,7 @@ func (b *binder) meantCell(r row, fr *model.Fitment, f *table.Field, heading cel
 		return
 	}
 	b.quietly(func() {
-		fits := b.fits(f.Text, r.place(*f))
+		fits := b.fits(f.Text, r.place(*f)).Fits
 		for _, p := range b.misnamed[at] {
 			b.Owed.Add(owed.Maybe{When: fr.When, Position: p, Fits: fits, Cause: b.headings[at]})
 		}
@@ -219,7 +232,7 @@ func (b *binder) toBlame(f *finding.Finding) {
 // misspelt, it is about the platform that was meant.
 func (b *binder) deadFitment(r row, fr *model.Fitment, cause *finding.Finding) {
 	if f, ok := r.field("Platform"); ok && fr.When.Platforms != nil && len(fr.When.Platforms) == 0 {
-		p, ok := b.platformNames.find(once(&b.nearPlatforms, f.Text, func() string { return word.Nearest(f.Text, b.platformNames.list) }))
+		p, ok := b.lexicon.Platforms.Nearest(f.Text)
 		if !ok {
 			return
 		}

@@ -11,12 +11,15 @@ package bind
 import (
 	"fmt"
 
+	"ferrule/compiler/bind/lexicon"
+	"ferrule/compiler/bind/memo"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/measure"
 	"ferrule/compiler/model"
 	"ferrule/compiler/owed"
+	"ferrule/schema"
 	"ferrule/sheets/cell"
 )
 
@@ -37,9 +40,7 @@ func Catalogue(in Input) *model.Catalogue {
 	b := &binder{
 		Input: in, cat: &model.Catalogue{},
 		kinds:    map[string][]*table.Table{},
-		parts:    map[string]*model.Part{},
 		absent:   map[string]int{},
-		family:   map[string]bool{},
 		suspects: map[cell.Place]*finding.Finding{},
 		unstated: map[*model.Fact]bool{},
 		aside:    map[*model.Platform]*finding.Finding{},
@@ -56,6 +57,7 @@ func Catalogue(in Input) *model.Catalogue {
 	for _, t := range in.Tables {
 		b.kinds[t.Kind] = append(b.kinds[t.Kind], t)
 	}
+	b.lexicon = lexicon.New(lexicon.Unknowable{Platforms: b.nameless(schema.Platforms), Parts: b.nameless(schema.Parts)})
 	b.lacking()
 	b.settings()
 	b.formulas()
@@ -90,50 +92,35 @@ func Catalogue(in Input) *model.Catalogue {
 	return b.cat
 }
 
-// binder holds the names found so far.
+// binder holds what has been bound so far.
 type binder struct {
 	Input
 	cat   *model.Catalogue
 	kinds map[string][]*table.Table
 
-	platformNames names[*model.Platform]
-	traitNames    names[*model.Trait]
-	positionNames names[*model.Position]
-	cautionNames  names[*model.Caution]
-	valueNames    []names[int] // per trait
-	parts         map[string]*model.Part
-	partList      []string
-	nearParts     *nearParts          // nil until a number is unknown
-	numerals      map[string]string   // part numbers that read as numbers, by value; nil until asked for
-	shapes        map[string][]string // current part numbers by shape; nil until asked for
-	family        map[string]bool
-	cells         memo[*model.Fits]  // fitment cells of which there was nothing to report
-	conditions    []*memo[condition] // cells under a trait, per trait
-	years         memo[yearsCell]
-	platformCells memo[[]*model.Platform] // of which there was nothing to report
-	noteTexts     memo[[]model.Note]
-	pools         struct {
+	lexicon      *lexicon.Lexicon // what is declared so far, and what cells say by it
+	cautionNames lexicon.Names[*model.Caution]
+	families     lexicon.Names[struct{}]
+	cells        shared[*model.Fits]          // fitment cells of which there was nothing to report
+	conditions   []*shared[lexicon.Condition] // cells under a trait, per trait
+	noteTexts    memo.Texts[[]model.Note]
+	pools        struct {
 		fitments pool[model.Fitment]
 		cells    pool[model.FitCell]
 		lists    pool[*model.FitCell]
 		sets     pool[model.TraitSet]
 	}
-	hints         map[string]string                // see hint
-	advised       map[string]advised               // what to write in place of a Platform cell
-	nearPlatforms map[string]string                // the platform that a name is probably meant for
-	heads         map[*table.Table]map[string]bool // see has
+	heads map[*table.Table]map[string]bool // see has
 
 	suspects map[cell.Place]*finding.Finding  // of headers that are probably conditions
 	misnamed map[cell.Place][]*model.Position // headers that are probably one of these positions
 	headings map[cell.Place]*finding.Finding  // what was told of them
-	families []string
 	listed   struct{ public, internal columnList }
 	fig      figures
 	states   map[*model.FactRow][]*model.Fact     // what a Facts row states
 	unstated map[*model.Fact]bool                 // of which nobody knows what they measure
 	aside    map[*model.Platform]*finding.Finding // why a Vehicles row that is or may be about it was set aside
 	first    *finding.Finding                     // the first error since the row at hand began
-	meant    []*model.Part                        // that the fitment cell at hand probably offers
 	merged   map[cell.Place]*finding.Finding      // what was told of merged cells
 	covered  []*finding.Finding                   // for each number of a part that a merged cell covers, what was told of it
 	laid     map[string]*finding.Finding          // numbers that nothing declares, and that are taken for those
@@ -146,9 +133,8 @@ type binder struct {
 	absent map[string]int
 }
 
-func (b *binder) sizes() measure.Options {
-	return measure.Options{Comma: b.cat.Settings.DecimalComma}
-}
+// sizes is how sizes are written.
+func (b *binder) sizes() measure.Options { return b.lexicon.Sizes }
 
 func (b *binder) say(code finding.Code, sev finding.Severity, at cell.Place, format string, args ...any) {
 	b.Report(&finding.Finding{Code: code, Severity: sev, Message: fmt.Sprintf(format, args...), Cells: finding.At(at)})

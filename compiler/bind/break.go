@@ -1,6 +1,7 @@
 package bind
 
 import (
+	"ferrule/compiler/bind/lexicon"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
@@ -24,9 +25,9 @@ func (b *binder) breakRow(r row, traits []*model.Trait) {
 	if _, ok := r.field("Platform"); !ok || name == "" {
 		return // the schema says that both are required
 	}
-	t, ok := b.traitNames.find(name)
+	t, ok := b.lexicon.Traits.Find(name)
 	if !ok {
-		b.unknown(finding.ReferenceUnknown, schema.Traits, "trait", name, b.traitNames.list, r.at("Trait"))
+		b.unknown(finding.ReferenceUnknown, schema.Traits, "trait", name, &b.lexicon.Traits, r.at("Trait"))
 		return
 	}
 	f, ok := r.field("Value")
@@ -44,30 +45,19 @@ func (b *binder) breakRow(r row, traits []*model.Trait) {
 // Vehicles `any` and `not` reach over values only.
 func (b *binder) breakValue(r row, t *model.Trait, w *model.When) (model.TraitSet, bool) {
 	f, _ := r.field("Value")
-	c := b.condition(t, f.Text)
-	out := model.TraitSet{Trait: t, Values: c.set, Line: c.line}
+	c := b.lexicon.Condition(t, f.Text)
+	out := model.TraitSet{Trait: t, Values: c.Set, Line: c.Line}
 	switch {
-	case c.name != "":
-		b.unknown(c.code, schema.Traits, "value of "+t.Name, c.name, b.valueNames[t.Index].list, r.place(f))
+	case !c.Reads():
+		b.badCondition(t, c.Fault, r.place(f))
 		return out, false
-	case c.why != "":
-		b.fail(c.code, r.place(f), "%s", c.why)
-		return out, false
-	case c.any:
-		return everyValue(t), true
-	case !c.not && c.set.Has(t.Absent()):
+	case c.Any:
+		return lexicon.EveryValue(t), true
+	case !c.Not && c.Set.Has(t.Absent()):
 		b.fail(finding.ConditionMalformed, r.place(f), "%q is no value that is built: Breaks says when a value is; write the values, or any for all of them", f.Text)
 		return out, false
 	}
-	out.Values = c.set.And(space.All(len(t.Values)))
+	out.Values = c.Set.And(space.All(len(t.Values)))
 	b.beyond(r.place(f), t, c, w, finding.Warning)
 	return out, true
-}
-
-// everyValue is what any says of a trait where only values count.
-func everyValue(t *model.Trait) model.TraitSet {
-	if t.Kind.OnLine() {
-		return model.TraitSet{Trait: t, Values: space.Set{}, Line: &model.Line{Not: true}}
-	}
-	return model.TraitSet{Trait: t, Values: space.All(len(t.Values))}
 }

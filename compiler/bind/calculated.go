@@ -71,8 +71,8 @@ func (b *binder) calculatedRow(r row) *model.Calculated {
 			f.Name, formula.Article(f.Dimension), formula.Article(c.Unit.Dimension()))
 		return nil
 	}
-	if c.Family != "" && !b.family[word.Fold(c.Family)] {
-		b.unknown(finding.ReferenceUnknown, schema.Parts, "family", c.Family, b.families, r.at("Family"))
+	if c.Family != "" && !b.families.Has(c.Family) {
+		b.unknown(finding.ReferenceUnknown, schema.Parts, "family", c.Family, &b.families, r.at("Family"))
 		f.Computed = append(f.Computed, c)
 		return nil
 	}

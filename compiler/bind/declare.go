@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/bind/grammar"
+	"ferrule/compiler/bind/lexicon"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema"
@@ -37,6 +38,7 @@ func (b *binder) settings() {
 		Millimetres:  word.Fold(values["units"]) == "mm",
 		DecimalComma: values["decimal"] == ",",
 	}
+	b.lexicon.Sizes.Comma = b.cat.Settings.DecimalComma
 }
 
 func (b *binder) platforms() {
@@ -49,13 +51,13 @@ func (b *binder) platforms() {
 			return
 		}
 		now := text{r.name("Years"), r.text("Maker"), r.text("Summary"), r.text("How to tell"), r.text("Picture")}
-		if p, twice := b.platformNames.find(name); twice {
+		if p, twice := b.lexicon.Platforms.Find(name); twice {
 			if said[p] != now {
 				b.twice("platform", p.Name, p.At, r.at("Platform"))
 			}
 			return
 		}
-		if why := platformWord(name); why != "" {
+		if why := lexicon.PlatformWord(name); why != "" {
 			b.fail(finding.ConditionMalformed, r.at("Platform"), "%q cannot be the name of a platform, since it means something else in conditions; give the platform another name", name)
 		}
 		p := &model.Platform{Index: len(b.cat.Platforms), Name: name, At: r.at("Platform"),
@@ -64,44 +66,8 @@ func (b *binder) platforms() {
 		p.Partial = len(p.Years) == 0
 		said[p] = now
 		b.cat.Platforms = append(b.cat.Platforms, p)
-		b.platformNames.add(name, p)
+		b.lexicon.Platforms.Add(name, p)
 	})
-}
-
-// maxYears is how many model years a platform may have: more is a slip of the hand.
-const maxYears = 200
-
-func (b *binder) platformYears(r row) []int {
-	text := r.text("Years")
-	if text == "" {
-		return nil // the schema says that it is required
-	}
-	if from, ok := grammar.Onwards(text); ok {
-		text = grammar.Span{From: from, To: grammar.Open}.String() // what is missing is said below
-	}
-	years, why := parseYears(text)
-	if why == "" {
-		why = closed(years)
-	}
-	if why != "" {
-		b.fail(finding.ConditionMalformed, r.at("Years"), "%s", why)
-		return nil
-	}
-	have := map[int]bool{}
-	lo, hi := years.Spans[0].From, years.Spans[0].To
-	for _, s := range years.Spans {
-		lo, hi = min(lo, s.From), max(hi, s.To)
-		for y := s.From; y <= s.To; y++ {
-			have[y] = true
-		}
-	}
-	var out []int
-	for y := lo; y <= hi; y++ {
-		if have[y] {
-			out = append(out, y)
-		}
-	}
-	return out
 }
 
 func (b *binder) cautions() {
@@ -114,14 +80,14 @@ func (b *binder) cautions() {
 		if c.Level == "" {
 			c.Level = "note"
 		}
-		if old, twice := b.cautionNames.find(c.Key); twice {
+		if old, twice := b.cautionNames.Find(c.Key); twice {
 			if old.Text != c.Text || old.Level != c.Level {
 				b.twice("caution", c.Key, old.At, c.At)
 			}
 			return
 		}
 		b.cat.Cautions = append(b.cat.Cautions, c)
-		b.cautionNames.add(c.Key, c)
+		b.cautionNames.Add(c.Key, c)
 	})
 }
 
@@ -131,14 +97,14 @@ func (b *binder) notes(text string) []model.Note {
 	if text == "" {
 		return nil
 	}
-	notes, ok := b.noteTexts.find(text)
+	notes, ok := b.noteTexts.Find(text)
 	if !ok {
-		if c, ok := b.cautionNames.find(text); ok {
+		if c, ok := b.cautionNames.Find(text); ok {
 			notes = []model.Note{{Text: c.Text, Caution: c}}
 		} else {
 			notes = []model.Note{{Text: text}}
 		}
-		b.noteTexts.keep(text, notes)
+		b.noteTexts.Keep(text, notes)
 	}
 	return notes
 }
@@ -149,7 +115,7 @@ func (b *binder) cautionKeys(r row, column string) []model.Note {
 	if text == "" {
 		return nil
 	}
-	if c, ok := b.cautionNames.find(text); ok {
+	if c, ok := b.cautionNames.Find(text); ok {
 		return []model.Note{{Text: c.Text, Caution: c}}
 	}
 	var out []model.Note
@@ -157,9 +123,9 @@ func (b *binder) cautionKeys(r row, column string) []model.Note {
 		if key = strings.TrimSpace(key); key == "" {
 			continue
 		}
-		c, ok := b.cautionNames.find(key)
+		c, ok := b.cautionNames.Find(key)
 		if !ok {
-			b.unknown(finding.ReferenceUnknown, schema.Cautions, "caution", key, b.cautionNames.list, r.at(column))
+			b.unknown(finding.ReferenceUnknown, schema.Cautions, "caution", key, &b.cautionNames, r.at(column))
 			continue
 		}
 		out = append(out, model.Note{Text: c.Text, Caution: c})

@@ -39,7 +39,7 @@ func (b *binder) fitmentColumns(t *table.Table) fitmentColumns {
 		if col.Known || c.traits[i] != nil {
 			continue
 		}
-		if p, ok := b.positionNames.find(col.Name); ok {
+		if p, ok := b.lexicon.Positions.Find(col.Name); ok {
 			if c.long {
 				b.unknownHeader(t, col, "; the sheet has the columns Position and Fits, so every row names its position, and columns for positions belong on another sheet")
 				continue
@@ -48,7 +48,7 @@ func (b *binder) fitmentColumns(t *table.Table) fitmentColumns {
 			continue
 		}
 		if name, ok := strings.CutSuffix(word.Fold(col.Name), noteSuffix); ok {
-			if p, ok := b.positionNames.find(name); ok {
+			if p, ok := b.lexicon.Positions.Find(name); ok {
 				c.notes[i] = p
 				continue
 			}
@@ -146,9 +146,9 @@ func (b *binder) longCell(r row, fr *model.Fitment) {
 	if name == "" || !ok || f.Broken {
 		return // the schema says that the two go together
 	}
-	p, known := b.positionNames.find(name)
+	p, known := b.lexicon.Positions.Find(name)
 	if !known {
-		b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, b.positionNames.list, r.at("Position"))
+		b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, &b.lexicon.Positions, r.at("Position"))
 	}
 	b.fitCell(r, fr, &f, p)
 }
@@ -176,8 +176,7 @@ func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
 		switch p := cols.positions[f.Column]; {
 		case p == nil:
 		case f.Broken:
-			b.meant = nil
-			b.unreadCell(fr, p, b.told(r.place(*f)))
+			b.unreadCell(fr, p, nil, b.told(r.place(*f)))
 		default:
 			b.fitCell(r, fr, f, p)
 		}
@@ -187,13 +186,15 @@ func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
 // fitCell adds what a cell says; p is nil where the position is unknown, and then the
 // cell is only read for its faults.
 func (b *binder) fitCell(r row, fr *model.Fitment, f *table.Field, p *model.Position) {
-	b.first, b.meant = nil, nil
+	b.first = nil
+	var meant []*model.Part
 	fits := b.cells.of(r.t, f, func() (*model.Fits, bool) {
-		fits := b.fits(f.Text, r.place(*f))
-		return fits, fits != nil && sound(fits)
+		said := b.fits(f.Text, r.place(*f))
+		meant = said.Meant
+		return said.Fits, said.Sound()
 	})
-	if fits == nil || len(b.meant) > 0 {
-		b.unreadCell(fr, p, b.first)
+	if fits == nil || len(meant) > 0 {
+		b.unreadCell(fr, p, meant, b.first)
 	}
 	if fits == nil || p == nil {
 		return

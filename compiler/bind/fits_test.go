@@ -9,10 +9,10 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"ferrule/compiler/bind/lexicon"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
-	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
 
@@ -25,17 +25,15 @@ func knowing(parts ...string) (b *binder, told *[]*finding.Finding) {
 	told = &[]*finding.Finding{}
 	b = &binder{
 		Input: Input{Report: func(f *finding.Finding) { *told = append(*told, f) }},
-		cat:   &model.Catalogue{}, parts: map[string]*model.Part{},
+		cat:   &model.Catalogue{}, lexicon: lexicon.New(lexicon.Unknowable{}),
 		kinds:  map[string][]*table.Table{"parts": {{Headed: true}}, "positions": {{Headed: true}}},
 		absent: map[string]int{},
 	}
 	for _, n := range parts {
-		b.parts[word.Fold(n)] = &model.Part{Number: n, Known: true}
-		b.partList = append(b.partList, n)
+		b.lexicon.AddPart(&model.Part{Number: n, Known: true})
 	}
-	kit := &model.Part{Number: "K-1", Known: true, Contents: []model.Component{{Part: &model.Part{Number: "D-1"}, Quantity: 1}}}
-	b.parts["k-1"] = kit
-	b.positionNames.add("Drive damper", &model.Position{Name: "Drive damper"})
+	b.lexicon.AddPart(&model.Part{Number: "K-1", Known: true, Contents: []model.Component{{Part: &model.Part{Number: "D-1"}, Quantity: 1}}})
+	b.lexicon.Positions.Add("Drive damper", &model.Position{Name: "Drive damper"})
 	return b, told
 }
 
@@ -109,7 +107,7 @@ func TestFits(t *testing.T) {
 		"WITH  drive  damper":    "with Drive damper",
 	} {
 		b, told := knowing(awkward[:]...)
-		assert.Equal(t, want, printed(b.fits(text, cell.Place{})), "%q", text)
+		assert.Equal(t, want, printed(b.fits(text, cell.Place{}).Fits), "%q", text)
 		assert.Empty(t, *told, "%q", text)
 	}
 }
@@ -138,7 +136,7 @@ func TestFitsRefuses(t *testing.T) {
 		{"with Drive dampr", "did you mean Drive damper", finding.ReferenceUnknown},
 	} {
 		b, told := knowing("D-1", "D-2")
-		assert.Nil(t, b.fits(c.text, cell.Place{}), "%q", c.text)
+		assert.Nil(t, b.fits(c.text, cell.Place{}).Fits, "%q", c.text)
 		if assert.Len(t, *told, 1, "%q", c.text) {
 			assert.Equal(t, c.code, (*told)[0].Code, "%q", c.text)
 			assert.Regexp(t, c.says, (*told)[0].Message, "%q", c.text)
@@ -160,13 +158,13 @@ func TestFitsUnknown(t *testing.T) {
 		"8.5":        "a quantity is a whole number",
 	} {
 		b, told := knowing("D-1", "007", "12.50", "12E5", "8E5", "E-3", "F-4", "G-5", "H-6")
-		got := b.fits(text, cell.Place{})
+		got := b.fits(text, cell.Place{}).Fits
 		require.NotNil(t, got, "%q", text)
 		assert.Equal(t, model.Fitted, got.Outcome)
 		assert.False(t, got.Alternatives[0][0].Part.Known)
 		require.Len(t, *told, 1, "%q", text)
 		assert.Regexp(t, says, (*told)[0].Message, "%q", text)
-		assert.Same(t, got.Alternatives[0][0].Part, b.fits(strings.ToUpper(text), cell.Place{}).Alternatives[0][0].Part)
+		assert.Same(t, got.Alternatives[0][0].Part, b.fits(strings.ToUpper(text), cell.Place{}).Fits.Alternatives[0][0].Part)
 	}
 }
 
@@ -184,7 +182,7 @@ func TestFitsReadBack(t *testing.T) {
 			var items []string
 			n := rapid.IntRange(1, 3).Draw(t, "items")
 			for range n {
-				p, ok := b.part(rapid.SampledFrom(plain).Draw(t, "part"))
+				p, ok := b.lexicon.Part(rapid.SampledFrom(plain).Draw(t, "part"))
 				require.True(t, ok)
 				item, said := model.Item{Part: p, Quantity: rapid.IntRange(0, 12).Draw(t, "quantity")}, p.Number
 				switch {
@@ -199,7 +197,7 @@ func TestFitsReadBack(t *testing.T) {
 			words = append(words, strings.Join(items, rapid.SampledFrom([]string{"+", " + ", "  +"}).Draw(t, "plus")))
 		}
 		text := strings.Join(words, rapid.SampledFrom([]string{" or ", "  OR  "}).Draw(t, "or"))
-		got := b.fits(text, cell.Place{})
+		got := b.fits(text, cell.Place{}).Fits
 		require.Equal(t, printed(want), printed(got), "%q", text)
 		require.Equal(t, want.Key(2), got.Key(2))
 		require.Empty(t, *told)
@@ -215,7 +213,7 @@ func TestFitsNeverPanics(t *testing.T) {
 		if strings.TrimSpace(text) == "" {
 			return
 		}
-		got := b.fits(text, cell.Place{})
+		got := b.fits(text, cell.Place{}).Fits
 		if got == nil {
 			require.NotEmpty(t, *told, "%q", text)
 			return

@@ -46,7 +46,7 @@ func (b *binder) strange(t *table.Table) {
 		if c.Known {
 			continue
 		}
-		if _, isTrait := b.traitNames.find(c.Name); isTrait && further.Traits {
+		if _, isTrait := b.lexicon.Traits.Find(c.Name); isTrait && further.Traits {
 			continue
 		}
 		b.unknownHeader(t, c, "")
@@ -124,7 +124,7 @@ func (b *binder) consequence(kind string) bool {
 func (b *binder) traitAt(t *table.Table) []*model.Trait {
 	out := make([]*model.Trait, len(t.Columns))
 	for i, c := range t.Columns {
-		if tr, ok := b.traitNames.find(c.Name); ok && !c.Known && b.suspects[t.Place(c.At)] == nil {
+		if tr, ok := b.lexicon.Traits.Find(c.Name); ok && !c.Known && b.suspects[t.Place(c.At)] == nil {
 			out[i] = tr
 		}
 	}

@@ -32,12 +32,12 @@ func (b *binder) limit(r row, names *formula.Names) {
 	}
 	known := true
 	if name := r.name("Position"); name != "" && word.Fold(name) != "any" {
-		if l.Position, known = b.positionNames.find(name); !known {
-			b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, b.positionNames.list, r.at("Position"))
+		if l.Position, known = b.lexicon.Positions.Find(name); !known {
+			b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, &b.lexicon.Positions, r.at("Position"))
 		}
 	}
-	if l.Family != "" && !b.family[word.Fold(l.Family)] {
-		b.unknown(finding.ReferenceUnknown, schema.Parts, "family", l.Family, b.families, r.at("Family"))
+	if l.Family != "" && !b.families.Has(l.Family) {
+		b.unknown(finding.ReferenceUnknown, schema.Parts, "family", l.Family, &b.families, r.at("Family"))
 		known = false
 	}
 	left, okLeft := b.formula(r, "Left", names)

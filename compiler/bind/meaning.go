@@ -32,9 +32,9 @@ func (b *binder) meaning(t *table.Table, c table.Column, open bool) meaning {
 	free := func(names []string) []string {
 		return slices.DeleteFunc(slices.Clone(names), func(n string) bool { return b.has(t, n) })
 	}
-	near := nearestByWords(c.Name, free(b.traitNames.list))
+	near := nearestByWords(c.Name, free(b.lexicon.Traits.List()))
 	if near == "" {
-		near = nearestByWords(c.Name, b.traitNames.list) // the sheet has it, and this one beside it
+		near = nearestByWords(c.Name, b.lexicon.Traits.List()) // the sheet has it, and this one beside it
 	}
 	if near := word.Nearest(c.Name, free(columnsOf(t.Kind))); near != "" {
 		m.names = []string{near}
@@ -44,11 +44,11 @@ func (b *binder) meaning(t *table.Table, c table.Column, open bool) meaning {
 	}
 	if near != "" && len(m.names) == 0 {
 		m.names = []string{near}
-		m.trait, _ = b.traitNames.find(near)
+		m.trait, _ = b.lexicon.Traits.Find(near)
 	}
-	if near := nearestByWords(c.Name, free(b.positionNames.list)); near != "" && len(m.names) == 0 && t.Kind == schema.Fitment && open {
+	if near := nearestByWords(c.Name, free(b.lexicon.Positions.List())); near != "" && len(m.names) == 0 && t.Kind == schema.Fitment && open {
 		m.names = []string{near}
-		m.position, _ = b.positionNames.find(near)
+		m.position, _ = b.lexicon.Positions.Find(near)
 	}
 	if open {
 		b.byCells(&m, t, c)

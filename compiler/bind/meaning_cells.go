@@ -6,11 +6,11 @@ import (
 	"slices"
 	"strings"
 
+	"ferrule/compiler/bind/lexicon"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/model"
 	"ferrule/schema"
 	"ferrule/schema/word"
-	"ferrule/sheets/cell"
 )
 
 // votes counts what the cells of one column could be read as.
@@ -101,7 +101,7 @@ func (b *binder) voted(t *table.Table, v *votes) []int {
 // years of the rows.
 func (b *binder) yearColumns(m *meaning, t *table.Table, c table.Column) {
 	for i, o := range t.Columns {
-		_, isTrait := b.traitNames.find(o.Name)
+		_, isTrait := b.lexicon.Traits.Find(o.Name)
 		if o.Known || isTrait || o.Unit != "" {
 			continue
 		}
@@ -123,7 +123,7 @@ func (b *binder) yearColumns(m *meaning, t *table.Table, c table.Column) {
 func (b *binder) yearsOfFacts(t *table.Table, column int) bool {
 	only := func(i int) bool {
 		c := t.Columns[i]
-		if _, isTrait := b.traitNames.find(c.Name); c.Known || isTrait || c.Unit != "" {
+		if _, isTrait := b.lexicon.Traits.Find(c.Name); c.Known || isTrait || c.Unit != "" {
 			return false
 		}
 		v := b.votes(t, i)
@@ -185,11 +185,11 @@ func (b *binder) vote(v *votes, t *table.Table, text string) func() {
 	}
 	var traits []int
 	for i, tr := range b.cat.Traits {
-		if c := b.readCondition(tr, text); c.why == "" && c.name == "" && b.within(tr, c) {
+		if b.lexicon.MayBe(tr, text) {
 			traits = append(traits, i)
 		}
 	}
-	years, why := parseYears(text)
+	years, why := lexicon.ReadYears(text)
 	isYears := why == "" && years != nil
 	part := false
 	if t.Kind == schema.Fitment && len(traits) == 0 && !isYears {
@@ -214,10 +214,7 @@ var outspoken = regexp.MustCompile(`(?i)^\s*(none|planned|ask)\s*(:|$)`)
 
 // offers tells whether a text is a fitment cell that offers parts which are declared, or says
 // outright why it offers none.
-func (b *binder) offers(text string) (out bool) {
-	b.quietly(func() {
-		f := b.fits(text, cell.Place{})
-		out = f != nil && f.With == nil && sound(f) && (f.Outcome == model.Fitted || outspoken.MatchString(text))
-	})
-	return out
+func (b *binder) offers(text string) bool {
+	c := b.lexicon.Fits(text)
+	return c.Sound() && c.Fits.With == nil && (c.Fits.Outcome == model.Fitted || outspoken.MatchString(text))
 }

@@ -52,7 +52,7 @@ func (b *binder) eachOffer(t *table.Table, column int, f func(family string)) {
 			seen[field.Text] = true
 			for _, piece := range grammar.Severed(field.Text) {
 				number, _ := grammar.Uncounted(strings.TrimSpace(piece))
-				if p, ok := b.part(number); ok && p.Family != "" {
+				if p, ok := b.lexicon.Part(number); ok && p.Family != "" {
 					f(word.Fold(p.Family))
 				}
 			}

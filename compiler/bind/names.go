@@ -3,38 +3,21 @@ package bind
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake/table"
-	"ferrule/compiler/intake/table/glyph"
 	"ferrule/schema"
-	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
 
-// names finds declared things by name, with case and white space folded.
-type names[T any] struct {
-	by   map[string]T
-	list []string // as declared
-}
-
-func (n *names[T]) add(name string, v T) {
-	if n.by == nil {
-		n.by = map[string]T{}
-	}
-	n.by[word.Fold(name)] = v
-	n.list = append(n.list, name)
-}
-
-func (n *names[T]) find(name string) (T, bool) {
-	v, ok := n.by[word.Fold(name)]
-	return v, ok
+// missing says of a name that it is none of these.
+type missing interface {
+	Missed(what, name string) string
 }
 
 // unknown reports a name that nothing declares. Where the whole kind of sheet that
 // declares such names is missing, it is a consequence of that and only counted.
-func (b *binder) unknown(code finding.Code, kind, what, name string, list []string, at cell.Place) {
+func (b *binder) unknown(code finding.Code, kind, what, name string, among missing, at cell.Place) {
 	if b.quiet || b.owed(code, kind, name) {
 		return
 	}
@@ -42,82 +25,12 @@ func (b *binder) unknown(code finding.Code, kind, what, name string, list []stri
 		b.absent[kind]++
 		return
 	}
-	if len(list) == 0 {
-		b.fail(code, at, "%s %q is not declared, and no %s is", what, name, what)
-		return
-	}
-	b.fail(code, at, "no %s is called %q%s", what, name, b.hint(what, name, list))
-}
-
-// hint is hint, made once for each name: a column may hold one that is misspelt in every row.
-func (b *binder) hint(what, name string, list []string) string {
-	return once(&b.hints, fmt.Sprint(what, 0, len(list), 0, name), func() string { return hint(name, list) })
-}
-
-// once gives what f makes of a key, which is made the first time.
-func once[T any](made *map[string]T, key string, f func() T) T {
-	if v, ok := (*made)[key]; ok {
-		return v
-	}
-	if *made == nil {
-		*made = map[string]T{}
-	}
-	v := f()
-	(*made)[key] = v
-	return v
+	b.fail(code, at, "%s", among.Missed(what, name))
 }
 
 // nameless tells whether nothing can be declared, since the kind of sheet that would is
 // missing or has no header that can be read.
 func (b *binder) nameless(kind string) bool { return len(b.kinds[kind]) == 0 || b.unheaded(kind) }
-
-// hint names the name that looks the same, the nearest one if no other is as near, or all
-// of them where they are few.
-func hint(name string, list []string) string {
-	if d := looksLike(name, list); d != "" {
-		return d
-	}
-	if n := word.Sole(name, list); n != "" {
-		return "; did you mean " + n + "?"
-	}
-	switch n := len(list); {
-	case n == 1:
-		return "; there is " + list[0]
-	case n <= 8:
-		return "; there are " + word.List(list, "and")
-	}
-	return ""
-}
-
-// looksLike names the name that looks the same, with what makes it another one.
-func looksLike(name string, list []string) string {
-	plain := glyph.ASCII(name)
-	for _, n := range list {
-		if plain && glyph.ASCII(n) {
-			continue // what differs can be seen
-		}
-		if d := difference(name, n); d != "" {
-			return fmt.Sprintf("; did you mean %s? It looks the same, but %s", n, d)
-		}
-	}
-	return ""
-}
-
-// cases are the ways to write a name in which look-alikes are found.
-func cases() []func(string) string {
-	return []func(string) string{strings.TrimSpace, word.Fold, strings.ToUpper}
-}
-
-// difference says where two names that look alike are not the same, in the case in which
-// they are written or else in small or capital letters: Н looks like H, and н like no h.
-func difference(name, other string) string {
-	for _, in := range cases() {
-		if d := glyph.Difference(in(name), in(other)); d != "" {
-			return d
-		}
-	}
-	return ""
-}
 
 func (b *binder) unheaded(kind string) bool {
 	for _, t := range b.kinds[kind] {

@@ -24,13 +24,11 @@ func (b *binder) partNumbers() {
 	}
 	b.headers(schema.Kits)
 	declare := func(number string, at cell.Place, listed bool, status model.Status) {
-		key := word.Fold(number)
-		if number == "" || b.parts[key] != nil {
+		if number == "" || b.lexicon.IsPart(number) {
 			return
 		}
 		p := &model.Part{Number: number, Known: true, Listed: listed, At: at, Status: status}
-		b.parts[key] = p
-		b.partList = append(b.partList, number)
+		b.lexicon.AddPart(p)
 		b.cat.Parts = append(b.cat.Parts, p)
 	}
 	b.each(schema.Parts, func(r row) { declare(r.name("Part"), r.at("Part"), true, status(r)) })
@@ -38,9 +36,8 @@ func (b *binder) partNumbers() {
 	b.each(schema.Parts, func(r row) { b.noNumber(r.name("Part"), r.at("Part")) })
 	b.each(schema.Kits, func(r row) { b.noNumber(r.name("Kit"), r.at("Kit")) })
 	b.each(schema.Parts, func(r row) {
-		if f := r.name("Family"); f != "" && !b.family[word.Fold(f)] {
-			b.family[word.Fold(f)] = true
-			b.families = append(b.families, f)
+		if f := r.name("Family"); f != "" && !b.families.Has(f) {
+			b.families.Add(f, struct{}{})
 		}
 	})
 }
@@ -54,12 +51,12 @@ func (b *binder) noNumber(text string, at cell.Place) {
 	case slices.Contains([]string{"none", "planned", "tbd", "ask", "any", "n/a"}, folded) || grammar.Dash(text):
 		why = "it says something else in other sheets; write the number"
 	case counted:
-		if b.isPart(number) {
+		if b.lexicon.IsPart(number) {
 			why = "it is a quantity of another part; write the number alone"
 		}
 	default:
 		pieces := grammar.Severed(text)
-		if len(pieces) > 1 && slices.ContainsFunc(pieces, func(p string) bool { return b.isPart(strings.TrimSpace(p)) }) {
+		if len(pieces) > 1 && slices.ContainsFunc(pieces, func(p string) bool { return b.lexicon.IsPart(strings.TrimSpace(p)) }) {
 			why = "it names several parts; write one number in each row"
 		}
 	}
@@ -73,7 +70,7 @@ func (b *binder) kits() {
 	type pair struct{ kit, part *model.Part }
 	seen := map[pair]model.Component{}
 	b.each(schema.Kits, func(r row) {
-		kit, ok := b.part(r.name("Kit"))
+		kit, ok := b.lexicon.Part(r.name("Kit"))
 		number := r.name("Part")
 		if !ok || number == "" {
 			return // the schema says that both are required
@@ -171,7 +168,7 @@ func (b *binder) partRows() {
 }
 
 func (b *binder) partRow(r row, sheet *partSheet, rows map[*model.Part]said) {
-	p, ok := b.part(r.name("Part"))
+	p, ok := b.lexicon.Part(r.name("Part"))
 	if !ok {
 		return
 	}
@@ -211,7 +208,7 @@ func (b *binder) fillPart(r row, p *model.Part, further gauges) {
 	p.Cautions = b.cautionKeys(r, "Cautions")
 	p.StatusAt, p.LineAt, p.ReplacedAt, p.FamilyAt = r.at("Status"), r.at("Line size"), r.at("Replaced by"), r.at("Family")
 	if text := r.text("Replaced by"); text != "" {
-		p.ReplacedBy = b.fits(text, p.ReplacedAt)
+		p.ReplacedBy = b.fits(text, p.ReplacedAt).Fits
 		b.replacedCurrent(r, p)
 	}
 	switch size, err := b.size(r, "Line size"); {

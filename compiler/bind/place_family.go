@@ -1,6 +1,7 @@
 package bind
 
 import (
+	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema"
@@ -17,14 +18,14 @@ func (b *binder) positionFamilies(r row, p *model.Position) {
 		p.AnyFamily = true
 		return
 	}
-	names, not := list(text, func(name string) bool { return b.family[word.Fold(name)] })
-	if not {
+	said := grammar.ReadList(text).Take(b.families.Has)
+	if said.Not {
 		b.fail(finding.ConditionMalformed, p.FamilyAt, "Family lists what belongs at %s, and not what does not; write the families that do", p.Name)
 		return
 	}
-	for _, name := range names {
-		if !b.family[word.Fold(name)] {
-			b.unknown(finding.ReferenceUnknown, schema.Parts, "family", name, b.families, p.FamilyAt)
+	for _, name := range said.Names(b.families.Has) {
+		if !b.families.Has(name) {
+			b.unknown(finding.ReferenceUnknown, schema.Parts, "family", name, &b.families, p.FamilyAt)
 			p.Families = nil
 			p.AnyFamily = true
 			return

@@ -18,19 +18,19 @@ func (b *binder) positions() {
 		if name == "" {
 			return
 		}
-		if _, ok := b.positionNames.find(name); ok {
+		if _, ok := b.lexicon.Positions.Find(name); ok {
 			return
 		}
 		p := &model.Position{Index: len(b.cat.Positions), Name: name, At: r.at("Position")}
 		if kind := clash(name); kind != "" {
 			b.fail(finding.ConditionMalformed, p.At, "a position cannot be called %q, since %s sheets have a column of that name; give the position another name", name, schema.Title(kind))
-		} else if t, ok := b.traitNames.find(name); ok {
+		} else if t, ok := b.lexicon.Traits.Find(name); ok {
 			b.Report(&finding.Finding{Code: finding.ConditionMalformed, Severity: finding.Error,
 				Message: "a position and a trait are both called " + name + ", and a column of a Fitment sheet could not tell them apart; give one another name",
 				Cells:   finding.At(p.At, t.At)})
 		}
 		b.cat.Positions = append(b.cat.Positions, p)
-		b.positionNames.add(name, p)
+		b.lexicon.Positions.Add(name, p)
 	})
 }
 
@@ -46,7 +46,7 @@ func (b *binder) positionRows() {
 		traits := b.traitAt(t)
 		for i := range t.Records {
 			r := row{t, &t.Records[i]}
-			p, ok := b.positionNames.find(r.name("Position"))
+			p, ok := b.lexicon.Positions.Find(r.name("Position"))
 			if !ok {
 				continue
 			}
@@ -87,10 +87,10 @@ func (b *binder) fillPosition(r row, p *model.Position, said place) {
 	}
 	b.positionFamilies(r, p)
 	if name := r.name("Pair"); name != "" {
-		pair, ok := b.positionNames.find(name)
+		pair, ok := b.lexicon.Positions.Find(name)
 		switch {
 		case !ok:
-			b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, b.positionNames.list, r.at("Pair"))
+			b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, &b.lexicon.Positions, r.at("Pair"))
 		case pair == p:
 			b.fail(finding.ReferenceUnknown, r.at("Pair"), "%s is named as its own pair; name the position opposite, or leave the cell blank", p.Name)
 		default:
@@ -107,10 +107,10 @@ func (b *binder) positionRow(r row, p *model.Position, traits []*model.Trait) {
 		pr.Quantity = min(n, grammar.MaxQuantity)
 	}
 	if name := r.name("Air line"); name != "" {
-		t, ok := b.traitNames.find(name)
+		t, ok := b.lexicon.Traits.Find(name)
 		switch {
 		case !ok:
-			b.unknown(finding.ReferenceUnknown, schema.Traits, "trait", name, b.traitNames.list, pr.LineAt)
+			b.unknown(finding.ReferenceUnknown, schema.Traits, "trait", name, &b.lexicon.Traits, pr.LineAt)
 		case t.Kind != model.Size:
 			b.fail(finding.ReferenceUnknown, pr.LineAt, "Air line names %s, whose values are no sizes; name a trait whose Kind is size%s", t.Name, b.sizeTraits())
 		default:

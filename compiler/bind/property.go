@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"ferrule/compiler/bind/memo"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/formula"
 	"ferrule/compiler/intake/table"
@@ -23,8 +24,8 @@ type gauge struct {
 	name  string
 	unit  measure.Unit // of the header; NoUnit where it states none
 	cells []reading
-	none  []reading       // that say that there is no such value
-	read  [2]memo[parsed] // of texts and of numbers
+	none  []reading             // that say that there is no such value
+	read  [2]memo.Texts[parsed] // of texts and of numbers
 }
 
 // reading is what a cell of a gauge says.
@@ -86,10 +87,10 @@ func (b *binder) parsed(f *table.Field, g *gauge) parsed {
 	if f.Kind == sheets.Number {
 		kept = &g.read[1]
 	}
-	out, ok := kept.find(f.Text)
+	out, ok := kept.Find(f.Text)
 	if !ok {
 		out.quantity, out.err = b.quantity(f, g.unit)
-		kept.keep(f.Text, out)
+		kept.Keep(f.Text, out)
 	}
 	return out
 }

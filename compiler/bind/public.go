@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/bind/grammar"
+	"ferrule/compiler/bind/lexicon"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema"
@@ -103,7 +104,7 @@ func (b *binder) unlisted(name string, names []string, at cell.Place) {
 		b.fail(finding.ReferenceUnknown, at, "%s is a column that every Parts sheet may have, and it is always published; the list names further columns only", own[i])
 		return
 	}
-	b.unknown(finding.ReferenceUnknown, schema.Parts, "further column of Parts", name, names, at)
+	b.unknown(finding.ReferenceUnknown, schema.Parts, "further column of Parts", name, lexicon.List(names), at)
 }
 
 // shows tells whether a property of a part is for the world. Until then Public says that

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"ferrule/compiler/bind/lexicon"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
 	"ferrule/schema"
@@ -33,8 +34,8 @@ func (b *binder) rule(r row, traits []*model.Trait) {
 	default:
 		rule.PartAt = r.at("Family")
 	}
-	if rule.Family != "" && !b.family[word.Fold(rule.Family)] {
-		b.unknown(finding.ReferenceUnknown, schema.Parts, "family", rule.Family, b.families, r.at("Family"))
+	if rule.Family != "" && !b.families.Has(rule.Family) {
+		b.unknown(finding.ReferenceUnknown, schema.Parts, "family", rule.Family, &b.families, r.at("Family"))
 	}
 	if with := r.name("With"); with != "" {
 		rule.With = b.partOr(with, rule.WithAt)
@@ -102,13 +103,13 @@ func (b *binder) acceptance(r row, traits []*model.Trait) *model.Acceptance {
 		for i, c := range b.Codes {
 			list[i] = string(c)
 		}
-		b.fail(finding.ReferenceUnknown, r.at("Finding"), "no finding has the code %q%s", a.Code, hint(a.Code, list))
+		b.fail(finding.ReferenceUnknown, r.at("Finding"), "no finding has the code %q%s", a.Code, lexicon.Hint(a.Code, list))
 		return nil
 	}
 	if name := r.name("Position"); name != "" && word.Fold(name) != "any" {
-		p, ok := b.positionNames.find(name)
+		p, ok := b.lexicon.Positions.Find(name)
 		if !ok {
-			b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, b.positionNames.list, r.at("Position"))
+			b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, &b.lexicon.Positions, r.at("Position"))
 			a.When.SetAside = true
 		}
 		a.Position = p

@@ -60,16 +60,16 @@ func (b *binder) traitPlatform(r row) (*model.Platform, bool) {
 	if name == "" || word.Fold(name) == "any" {
 		return nil, true
 	}
-	p, ok := b.platformNames.find(name)
+	p, ok := b.lexicon.Platforms.Find(name)
 	if !ok {
-		b.unknown(finding.ReferenceUnknown, schema.Platforms, "platform", name, b.platformNames.list, r.at("Platform"))
+		b.unknown(finding.ReferenceUnknown, schema.Platforms, "platform", name, &b.lexicon.Platforms, r.at("Platform"))
 	}
 	return p, ok
 }
 
 // trait finds the row's trait, or declares it: its first row says its kind.
 func (b *binder) trait(r row, name string) *model.Trait {
-	if t, ok := b.traitNames.find(name); ok {
+	if t, ok := b.lexicon.Traits.Find(name); ok {
 		if k := r.word("Kind"); k != "" && traitKind(k) != t.Kind {
 			b.twice("the kind of trait", t.Name, t.At, r.at("Kind"))
 		}
@@ -84,8 +84,7 @@ func (b *binder) trait(r row, name string) *model.Trait {
 		t.Effort = n
 	}
 	b.cat.Traits = append(b.cat.Traits, t)
-	b.traitNames.add(name, t)
-	b.valueNames = append(b.valueNames, names[int]{})
+	b.lexicon.Traits.Add(name, t)
 	return t
 }
 
@@ -113,7 +112,7 @@ func (b *binder) traitValue(r row, t *model.Trait, tell model.Tell) {
 		b.fail(finding.ConditionMalformed, r.at("Value"), "%q cannot be the name of a value: in conditions it means any value, or that the trait does not apply", name)
 		return
 	}
-	i, ok := b.valueNames[t.Index].find(name)
+	i, ok := b.lexicon.Values(t).Find(name)
 	if !ok {
 		v := &model.Value{Name: name, Picture: tell.Picture, At: r.at("Value")}
 		if t.Kind == model.Size && !b.traitSize(r, t, v) {
@@ -121,7 +120,7 @@ func (b *binder) traitValue(r row, t *model.Trait, tell model.Tell) {
 		}
 		i = len(t.Values)
 		t.Values = append(t.Values, v)
-		b.valueNames[t.Index].add(name, i)
+		b.lexicon.Values(t).Add(name, i)
 	}
 	if tell.Text != "" || tell.Picture.Name != "" || tell.Effort > 0 && tell.Platform != nil {
 		t.Values[i].Tell = append(t.Values[i].Tell, tell)

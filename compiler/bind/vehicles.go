@@ -115,29 +115,16 @@ func (b *binder) outside(r row, w *model.When) {
 // declared values only. What cannot be read has been reported, and the row is set aside.
 func (b *binder) vehicleSet(r row, t *model.Trait, f table.Field, w *model.When) model.TraitSet {
 	c := b.traitCell(r, f, t)
-	out := c.stated(t)
-	if c.any {
+	out := c.Stated(t)
+	if c.Any {
 		return out
 	}
-	if c.line != nil {
+	if c.Line != nil {
 		b.beyond(r.place(f), t, c, w, finding.Error)
 	} else if t.Kind.OnLine() {
 		out.Line = &model.Line{} // it cannot be read
 	}
 	return out
-}
-
-// stated gives what a cell says where `any` and `not` reach over declared values only.
-func (c condition) stated(t *model.Trait) model.TraitSet {
-	switch out := (model.TraitSet{Trait: t, Values: c.set, Line: c.line}); {
-	case c.any:
-		return everyValue(t)
-	case c.not:
-		out.Values = c.set.And(space.All(len(t.Values)))
-		return out
-	default:
-		return out
-	}
 }
 
 // withoutTrait is what a blank cell says in Vehicles.

@@ -7,60 +7,21 @@ import (
 	"strings"
 	"unicode"
 
-	"ferrule/compiler/finding"
-	"ferrule/compiler/intake/table"
+	"ferrule/compiler/bind/lexicon"
 	"ferrule/compiler/model"
-	"ferrule/schema"
 	"ferrule/schema/word"
-	"ferrule/sheets/cell"
 )
 
 // Words reads what people write about a catalogue outside of its workbooks, by the
 // rules of cells: names folded, sizes by magnitude, lists, `not`, `from` and `to`. Every
 // error is a sentence that says what to write instead.
 type Words struct {
-	b    *binder
-	why  []string // what was wrong with the text in hand
-	news []string // numbers in it that nothing declares
+	cat     *model.Catalogue
+	lexicon *lexicon.Lexicon
 }
 
 // NewWords reads words about a catalogue that has been bound.
-func NewWords(cat *model.Catalogue) *Words {
-	w := &Words{}
-	b := &binder{cat: cat, kinds: map[string][]*table.Table{}, parts: map[string]*model.Part{}}
-	b.Report = w.note
-	for _, kind := range [...]string{schema.Platforms, schema.Traits, schema.Positions, schema.Parts} {
-		// What is not declared is told, as if its sheet were there.
-		b.kinds[kind] = []*table.Table{{Headed: true}}
-	}
-	for _, p := range cat.Platforms {
-		b.platformNames.add(p.Name, p)
-	}
-	for _, t := range cat.Traits {
-		b.traitNames.add(t.Name, t)
-		b.valueNames = append(b.valueNames, names[int]{})
-		for i, v := range t.Values {
-			b.valueNames[t.Index].add(v.Name, i)
-		}
-	}
-	for _, p := range cat.Positions {
-		b.positionNames.add(p.Name, p)
-	}
-	for _, p := range cat.Parts {
-		b.parts[word.Fold(p.Number)] = p
-		b.partList = append(b.partList, p.Number)
-	}
-	w.b = b
-	return w
-}
-
-func (w *Words) note(f *finding.Finding) {
-	if f.Code == finding.PartUnknown {
-		w.news = append(w.news, f.Message)
-		return
-	}
-	w.why = append(w.why, f.Message)
-}
+func NewWords(cat *model.Catalogue) *Words { return &Words{cat, lexicon.Of(cat)} }
 
 // CutColumn cuts `column = value` in two. The name of a column may hold an equals sign
 // itself, so the cut is where a column is known before it, else at the first sign.
@@ -80,25 +41,26 @@ func CutColumn(text string, known func(string) bool) (column, value string, ok b
 
 // Platform finds a platform by name.
 func (w *Words) Platform(name string) (*model.Platform, error) {
-	return find(&w.b.platformNames, "platform", name)
+	return find(&w.lexicon.Platforms, "platform", name)
 }
 
 // Trait finds a trait by name.
 func (w *Words) Trait(name string) (*model.Trait, error) {
-	return find(&w.b.traitNames, "trait", name)
+	return find(&w.lexicon.Traits, "trait", name)
 }
 
 // Position finds a position by name.
 func (w *Words) Position(name string) (*model.Position, error) {
-	return find(&w.b.positionNames, "position", name)
+	return find(&w.lexicon.Positions, "position", name)
 }
 
 // Part finds a declared part or kit by number.
 func (w *Words) Part(number string) (*model.Part, error) {
-	if p, ok := w.b.part(number); ok {
+	if p, ok := w.lexicon.Part(number); ok {
 		return p, nil
 	}
-	return nil, errors.New(w.b.noPart(number))
+	why, _ := w.lexicon.NoPart(number)
+	return nil, errors.New(why)
 }
 
 // AnyPart is Part for a number that may also be another number of a part; ref is the row of
@@ -110,7 +72,7 @@ func (w *Words) AnyPart(number string) (part *model.Part, ref *model.Reference, 
 	}
 	for _, key := range []func(string) string{word.Fold, squeezed} {
 		var parts []string
-		for _, r := range w.b.cat.References {
+		for _, r := range w.cat.References {
 			if r.Part != nil && r.Part.Known && key(r.Number) == key(number) && !slices.Contains(parts, r.Part.Number) {
 				ref, parts = r, append(parts, r.Part.Number)
 			}
@@ -136,34 +98,30 @@ func squeezed(number string) string {
 	}, word.Fold(number))
 }
 
-func find[T any](n *names[T], what, name string) (T, error) {
-	v, ok := n.find(name)
+func find[T any](n *lexicon.Names[T], what, name string) (T, error) {
+	v, ok := n.Find(name)
 	if !ok {
-		return v, missed(what, name, n.list)
+		return v, errors.New(n.Missed(what, name))
 	}
 	return v, nil
 }
 
-func missed(what, name string, list []string) error {
-	if len(list) == 0 {
-		return fmt.Errorf("%s %q is not declared, and no %s is", what, name, what)
-	}
-	return fmt.Errorf("no %s is called %q%s", what, name, hint(name, list))
-}
-
 // Platforms reads a Platform cell: nil for any.
 func (w *Words) Platforms(text string) ([]*model.Platform, error) {
-	when := model.When{}
-	w.why = nil
-	f := table.Field{}
-	f.Text = text
-	w.b.whenPlatform(row{&table.Table{}, &table.Record{}}, f, &when)
-	return when.Platforms, w.fault()
+	on, faults := w.lexicon.On(text)
+	var why []string
+	for _, bad := range faults {
+		if bad.Flaw == lexicon.Undeclared {
+			bad.Says = w.lexicon.Platforms.Missed("platform", bad.Name)
+		}
+		why = append(why, bad.Says)
+	}
+	return on, wrong(why)
 }
 
 // Years reads a Years cell: nil for any.
 func (w *Words) Years(text string) (*model.Years, error) {
-	years, why := parseYears(text)
+	years, why := lexicon.ReadYears(text)
 	if why != "" {
 		return nil, errors.New(why)
 	}
@@ -173,16 +131,16 @@ func (w *Words) Years(text string) (*model.Years, error) {
 // Values reads a cell under a trait, as it reads outside Vehicles; false where it
 // restricts nothing.
 func (w *Words) Values(t *model.Trait, text string) (model.TraitSet, bool, error) {
-	c := w.b.condition(t, text)
+	c := w.lexicon.Condition(t, text)
 	switch {
-	case c.name != "":
-		return model.TraitSet{}, false, missed("value of "+t.Name, c.name, w.b.valueNames[t.Index].list)
-	case c.why != "":
-		return model.TraitSet{}, false, errors.New(c.why)
-	case c.any:
+	case c.Fault.Flaw == lexicon.Undeclared:
+		return model.TraitSet{}, false, errors.New(w.lexicon.Values(t).Missed("value of "+t.Name, c.Fault.Name))
+	case !c.Reads():
+		return model.TraitSet{}, false, errors.New(c.Fault.Says)
+	case c.Any:
 		return model.TraitSet{}, false, nil
 	}
-	return model.TraitSet{Trait: t, Values: c.set, Line: c.line}, true, nil
+	return model.TraitSet{Trait: t, Values: c.Set, Line: c.Line}, true, nil
 }
 
 // Outside is an error where a cell under a trait on a line names values that none of some
@@ -191,30 +149,49 @@ func (w *Words) Outside(t *model.Trait, text string, on []*model.Platform) error
 	if !t.Kind.OnLine() {
 		return nil
 	}
-	said := outside(t, w.b.condition(t, text), on)
-	if said.message == "" {
+	c := w.lexicon.Condition(t, text)
+	said := c.Outside(t, on)
+	if said.Message == "" {
 		return nil
 	}
-	return fmt.Errorf("%s; %s", said.message, said.instead)
+	return fmt.Errorf("%s; %s", said.Message, said.Instead)
 }
 
 // Fits reads a fitment cell. Numbers that nothing declares stand for parts to come;
 // unknown says of each what its finding would.
 func (w *Words) Fits(text string) (fits *model.Fits, unknown []string, err error) {
-	w.why, w.news = nil, nil
-	fits = w.b.fits(text, cell.Place{})
-	if err := w.fault(); err != nil {
+	c := w.lexicon.Fits(text)
+	var why []string
+	for _, number := range c.Unknown {
+		if bad, ok := w.lexicon.Mangled(number); ok {
+			why = append(why, bad.Says)
+		} else {
+			says, _ := w.lexicon.NoPart(number)
+			unknown = append(unknown, says)
+		}
+	}
+	switch bad := c.Fault; bad.Flaw {
+	case lexicon.None:
+	case lexicon.NoPart:
+		unknown = append(unknown, bad.Says)
+	case lexicon.Undeclared:
+		why = append(why, w.lexicon.Positions.Missed("position", bad.Name))
+	default:
+		why = append(why, bad.Says)
+	}
+	if err := wrong(why); err != nil {
 		return nil, nil, err
 	}
-	if fits == nil {
+	if c.Fits == nil {
 		return nil, nil, fmt.Errorf("%q says nothing that can be fitted", text)
 	}
-	return fits, w.news, nil
+	return c.Fits, unknown, nil
 }
 
-func (w *Words) fault() error {
-	if len(w.why) == 0 {
+// wrong is what is wrong with a text as an error, nil for nothing.
+func wrong(why []string) error {
+	if len(why) == 0 {
 		return nil
 	}
-	return errors.New(strings.Join(w.why, "; "))
+	return errors.New(strings.Join(why, "; "))
 }

@@ -12,6 +12,21 @@ import (
 	"ferrule/compiler/space"
 )
 
+// traitOf gives a trait with these values.
+func traitOf(t require.TestingT, name string, kind model.TraitKind, values ...string) *model.Trait {
+	trait := &model.Trait{Name: name, Kind: kind}
+	for _, v := range values {
+		value := &model.Value{Name: v}
+		if kind == model.Size {
+			size, err := measure.ParseSize(v, measure.Options{})
+			require.NoError(t, err)
+			value.Size = size
+		}
+		trait.Values = append(trait.Values, value)
+	}
+	return trait
+}
+
 // spoken is a small catalogue with names that are awkward in cells.
 func spoken(t require.TestingT) *model.Catalogue {
 	cat := &model.Catalogue{}
@@ -19,16 +34,8 @@ func spoken(t require.TestingT) *model.Catalogue {
 		cat.Platforms = append(cat.Platforms, &model.Platform{Index: i, Name: n, Years: []int{2004, 2005, 2006}})
 	}
 	add := func(name string, kind model.TraitKind, values ...string) {
-		tr := &model.Trait{Index: len(cat.Traits), Name: name, Kind: kind}
-		for _, v := range values {
-			value := &model.Value{Name: v}
-			if kind == model.Size {
-				size, err := measure.ParseSize(v, measure.Options{})
-				require.NoError(t, err)
-				value.Size = size
-			}
-			tr.Values = append(tr.Values, value)
-		}
+		tr := traitOf(t, name, kind, values...)
+		tr.Index = len(cat.Traits)
 		cat.Traits = append(cat.Traits, tr)
 	}
 	add("Levelling", model.Choice, "Mechanical", "Electronic, two modes", "Left or right", "not Mechanical", "from here", "None")
@@ -89,11 +96,11 @@ func TestWordsFindNames(t *testing.T) {
 	p, err := w.Platform("  mark 2,  LONG ")
 	require.NoError(t, err)
 	assert.Equal(t, "Mark 2, long", p.Name)
-	size, restricts, err := w.Values(w.b.cat.Traits[2], "12.7 mm")
+	size, restricts, err := w.Values(w.cat.Traits[2], "12.7 mm")
 	require.NoError(t, err)
 	assert.True(t, restricts)
 	assert.True(t, size.Values.Equal(space.SetOf(2)))
-	_, restricts, err = w.Values(w.b.cat.Traits[2], "any")
+	_, restricts, err = w.Values(w.cat.Traits[2], "any")
 	require.NoError(t, err)
 	assert.False(t, restricts)
 	platforms, err := w.Platforms("h7 or not H7")
@@ -105,7 +112,7 @@ func TestWordsFindNames(t *testing.T) {
 		`no trait is called "Leveling"; did you mean Levelling?`:                                                               func() error { _, err := w.Trait("Leveling"); return err },
 		`no position is called "Bell crank"; there is Front damper`:                                                            func() error { _, err := w.Position("Bell crank"); return err },
 		`no part is called "QX-3"`:                                                                                             func() error { _, err := w.Part("QX-3"); return err },
-		`no value of Rating is called "7.2 t"; there are 6.3 t, 7.1 t, 7.5 t, 8.0 t and 9.0 t`:                                 func() error { _, _, err := w.Values(w.b.cat.Traits[1], "7.2 t"); return err },
+		`no value of Rating is called "7.2 t"; there are 6.3 t, 7.1 t, 7.5 t, 8.0 t and 9.0 t`:                                 func() error { _, _, err := w.Values(w.cat.Traits[1], "7.2 t"); return err },
 		`"2004-06" is taken for a range of years, and a year has four digits; write 2004-2006, or 2004 where a month is meant`: func() error { _, err := w.Years("2004-06"); return err },
 		`"QX-1, QX-2": what stands between the parts may mean a choice or both: write "QX-1 or QX-2" for a choice, or "QX-1 + QX-2" for parts fitted together`: func() error {
 			_, _, err := w.Fits("QX-1, QX-2")
@@ -128,4 +135,28 @@ func TestWordsTakeParts(t *testing.T) {
 	_, unknown, err = w.Fits("QX-1")
 	require.NoError(t, err)
 	assert.Empty(t, unknown)
+}
+
+// TestWordsTellWhatFits holds which faults of a fitment cell are errors: what a number is taken
+// for is told beside what the cell says, all else in its place.
+func TestWordsTellWhatFits(t *testing.T) {
+	cat := spoken(t)
+	cat.Parts = append(cat.Parts, &model.Part{Number: "00417", Known: true})
+	w := NewWords(cat)
+	fits, unknown, err := w.Fits("QX1")
+	require.NoError(t, err)
+	assert.True(t, fits.Alternatives[0][0].Part.Misread)
+	assert.Equal(t, []string{`no part is called "QX1"; write QX-1`}, unknown)
+	for text, want := range map[string]string{
+		"417":               `no part is called "417"; 00417 is, and a spreadsheet program takes leading zeros off a number: set the cell's format to text and type 00417`,
+		"with Front dampre": `no position is called "Front dampre"; did you mean Front damper?`,
+		"ZZ-90 or none":     `"ZZ-90 or none": none stands alone in its cell and cannot be one of several`,
+	} {
+		fits, unknown, err := w.Fits(text)
+		assert.EqualError(t, err, want)
+		assert.Nil(t, fits)
+		assert.Empty(t, unknown)
+	}
+	_, err = w.Platforms("H7 or H8, all")
+	assert.EqualError(t, err, `no platform is called "H8"; did you mean H7?; any stands alone in its cell`)
 }

@@ -75,11 +75,11 @@ func statedLine(c model.TraitSet) string {
 
 // ReadStated reads a cell as Stated writes it.
 func (w *Words) ReadStated(t *model.Trait, text string) (model.TraitSet, error) {
-	c := w.b.condition(t, text)
-	if c.name != "" || c.why != "" {
+	c := w.lexicon.Condition(t, text)
+	if !c.Reads() {
 		return model.TraitSet{}, fmt.Errorf("%q cannot be read under %s", text, t.Name)
 	}
-	return c.stated(t), nil
+	return c.Stated(t), nil
 }
 
 // phrases gives ways to write a condition, the best first.

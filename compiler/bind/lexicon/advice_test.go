@@ -1,4 +1,4 @@
-package bind
+package lexicon
 
 import (
 	"regexp"
@@ -11,8 +11,16 @@ import (
 	"ferrule/compiler/bind/grammar"
 	"ferrule/compiler/bind/mend"
 	"ferrule/compiler/model"
-	"ferrule/sheets/cell"
 )
+
+// numbered gives a lexicon that knows parts.
+func numbered(numbers ...string) *Lexicon {
+	x := New(Unknowable{})
+	for _, n := range numbers {
+		x.AddPart(&model.Part{Number: n, Known: true})
+	}
+	return x
+}
 
 // TestFitsAdvice holds that what is told to write in place of a fitment cell reads without
 // a word, and keeps every number and quantity that the cell held; what has no place in it is
@@ -23,7 +31,7 @@ func TestFitsAdvice(t *testing.T) {
 	before := []string{"", "2 ", "3x", "2pcs ", "qty 4 ", "2 x "}
 	behind := []string{"", " x2", " (3)", " (left side)", "*", " only", " qty 2"}
 	rapid.Check(t, func(t *rapid.T) {
-		b, told := knowing(numbers...)
+		x := numbered(numbers...)
 		var text strings.Builder
 		var held []string // of which each must be in what is told
 		for i := range rapid.IntRange(1, 3).Draw(t, "parts") {
@@ -51,22 +59,23 @@ func TestFitsAdvice(t *testing.T) {
 				held = append(held, "only")
 			}
 		}
-		if _, ok := b.silently(text.String()); ok {
+		if _, ok := x.silently(text.String()); ok {
 			return
 		}
-		a, ok := b.mender().Advise(text.String())
+		a, ok := x.partMender().Advise(text.String())
 		require.True(t, ok, "%q", text.String())
 		require.NotEmpty(t, a.Write, "%q: %s", text.String(), a.Says)
 		for _, w := range a.Write {
-			_, reads := b.silently(w)
+			_, reads := x.silently(w)
 			require.True(t, reads, "%q: %s", text.String(), w)
 			require.Contains(t, a.Says, w)
 			for _, h := range held {
 				require.Contains(t, w+strings.Join(a.Aside, "|"), h, "%q: %s", text.String(), a.Says)
 			}
 		}
-		b.fits(text.String(), cell.Place{})
-		require.Len(t, *told, 1, "%q is told once", text.String())
+		c := x.Fits(text.String())
+		require.NotEqual(t, None, c.Fault.Flaw, "%q", text.String())
+		require.Empty(t, c.Unknown, "%q is told once", text.String())
 	})
 }
 
@@ -74,8 +83,7 @@ func TestFitsAdvice(t *testing.T) {
 // names all that the cell named, left out where the cell left it out.
 func TestConditionAdvice(t *testing.T) {
 	values := []string{"Leaf", "Air beam", "Independent", "Rubber"}
-	b, trait := declared(t, model.Choice, values...)
-	trait.Index, b.cat.Traits = 0, []*model.Trait{trait}
+	x, trait := declared(t, model.Choice, values...)
 	rapid.Check(t, func(t *rapid.T) {
 		out := rapid.SampledFrom([]string{"", "except ", "all but ", "w/o ", "<> ", "non-", "not ", "no "}).Draw(t, "out")
 		names := rapid.SliceOfNDistinct(rapid.SampledFrom(values), 1, 3, rapid.ID[string]).Draw(t, "names")
@@ -84,20 +92,20 @@ func TestConditionAdvice(t *testing.T) {
 			joint += out
 		}
 		text := out + strings.Join(names, joint)
-		c := b.condition(trait, text)
-		if c.why == "" && c.name == "" {
+		c := x.Condition(trait, text)
+		if c.Reads() {
 			return
 		}
-		_, cell, found := strings.Cut(c.why, "; write ")
-		require.True(t, found, "%q: %s%s", text, c.why, c.name)
-		back := b.condition(trait, cell)
-		require.Empty(t, back.why+back.name, "%q: %s", text, c.why)
+		_, cell, found := strings.Cut(c.Fault.Says, "; write ")
+		require.True(t, found, "%q: %s%s", text, c.Fault.Says, c.Fault.Name)
+		back := x.Condition(trait, cell)
+		require.Empty(t, back.Fault, "%q: %s", text, c.Fault.Says)
 		for i, v := range values {
 			named := false
 			for _, n := range names {
 				named = named || n == v
 			}
-			require.Equal(t, named != (out != ""), back.set.Has(i), "%q: %s", text, c.why)
+			require.Equal(t, named != (out != ""), back.Set.Has(i), "%q: %s", text, c.Fault.Says)
 		}
 	})
 }
@@ -116,7 +124,7 @@ func TestYearsAdvice(t *testing.T) {
 		}
 		a, ok := mend.Years(text, func(cell string) bool { _, why := grammar.ReadYears(cell); return why == "" })
 		require.True(t, ok, "%q", text)
-		years, why := parseYears(a.Write[0])
+		years, why := ReadYears(a.Write[0])
 		require.Empty(t, why, "%q: %s", text, a.Says)
 		at := map[string]int{"1998": 1998, "2004": 2004, "2011": 2011}[year]
 		holds := !strings.HasPrefix(form, "all") && !strings.HasPrefix(form, "not") && !strings.HasPrefix(form, "pre") && !strings.HasPrefix(form, "after")
@@ -127,8 +135,8 @@ func TestYearsAdvice(t *testing.T) {
 // TestNearPart holds that a number is offered only where it is current, one letter away and
 // no other is as near.
 func TestNearPart(t *testing.T) {
-	b, _ := knowing("QX-140", "QX-141", "ZB-20", "KR-70", "KR-71", "LM-1101")
-	b.parts["kr-70"].Status = model.Superseded
+	x := numbered("QX-140", "QX-141", "ZB-20", "KR-70", "KR-71", "LM-1101")
+	x.parts["kr-70"].Status = model.Superseded
 	for text, want := range map[string]string{
 		"QX-149":  "",        // two are as near
 		"ZB-2O":   "ZB-20",   // looks the same
@@ -139,6 +147,6 @@ func TestNearPart(t *testing.T) {
 		"1101":    "LM-1101", // digits alone
 		"LM-1101": "LM-1101",
 	} {
-		require.Equal(t, want, b.nearPart(text), text)
+		require.Equal(t, want, x.nearPart(text), text)
 	}
 }

@@ -1,4 +1,4 @@
-package bind
+package lexicon
 
 import (
 	"fmt"
@@ -20,7 +20,7 @@ func spans(pairs ...int) []model.Span {
 	return out
 }
 
-func TestParseYears(t *testing.T) {
+func TestReadYears(t *testing.T) {
 	for text, want := range map[string]*model.Years{
 		"":                     nil,
 		" any ":                nil,
@@ -44,13 +44,13 @@ func TestParseYears(t *testing.T) {
 		"Not 2003 or 2005":     {Not: true, Spans: spans(2003, 2003, 2005, 2005)},
 		"not 2001-2003, 2007+": {Not: true, Spans: spans(2001, 2003, 2007, model.LastYear)},
 	} {
-		got, why := parseYears(text)
+		got, why := ReadYears(text)
 		assert.Empty(t, why, "%q", text)
 		assert.Equal(t, want, got, "%q", text)
 	}
 }
 
-func TestParseYearsRefuses(t *testing.T) {
+func TestReadYearsRefuses(t *testing.T) {
 	for text, says := range map[string]string{
 		"n/a":            "takes no n/a",
 		"2012-2007":      `"2012-2007" run backwards; write 2007-2012`,
@@ -65,7 +65,7 @@ func TestParseYearsRefuses(t *testing.T) {
 		",":              `"," names no year`,
 		"２００１":           "is not a year",
 	} {
-		_, why := parseYears(text)
+		_, why := ReadYears(text)
 		assert.Regexp(t, says, why, "%q", text)
 	}
 }
@@ -94,7 +94,7 @@ func TestYearsReadBack(t *testing.T) {
 		if want.Not {
 			text = "not " + text
 		}
-		got, why := parseYears(text)
+		got, why := ReadYears(text)
 		require.Empty(t, why, "%q", text)
 		require.Equal(t, want, got, "%q", text)
 		for year := 1970; year < 2050; year++ {
@@ -108,26 +108,10 @@ func TestYearsNeverPanic(t *testing.T) {
 	letters := rapid.SampledFrom([]string{"2", "0", "1", "9", "-", "–", "+", " ", ",", "or", "not", "to", "from", "n/a", "any", "\n", "é", "\x00"})
 	rapid.Check(t, func(t *rapid.T) {
 		text := strings.Join(rapid.SliceOfN(letters, 0, 12).Draw(t, "letters"), "")
-		years, why := parseYears(text)
+		years, why := ReadYears(text)
 		if years != nil {
 			require.Empty(t, why)
 			require.NotEmpty(t, years.Spans, "%q", text)
 		}
 	})
-}
-
-func TestClosed(t *testing.T) {
-	for text, says := range map[string]string{
-		"1998-2016":       "^$",
-		"1998, 2001-2003": "^$",
-		"":                "first and last model year",
-		"not 2001":        "first and last model year",
-		"2001+":           "last model year",
-		"to 2001":         "first model year",
-		"1000-9999":       "more than",
-	} {
-		years, why := parseYears(text)
-		require.Empty(t, why)
-		assert.Regexp(t, says, closed(years), "%q", text)
-	}
 }
