@@ -101,10 +101,12 @@ func (x *Lexicon) current(number string) bool {
 	return ok && p.Status == model.Current
 }
 
+// alike takes signs off a number that hands leave out, and gives letters the digits that
+// look like them.
+var alike = strings.NewReplacer(" ", "", "-", "", "_", "", ".", "", "o", "0", "i", "1", "l", "1")
+
 // shape is a number as hands and eyes confuse it.
-func shape(number string) string {
-	return strings.NewReplacer(" ", "", "-", "", "_", "", ".", "", "o", "0", "i", "1", "l", "1").Replace(word.Fold(number))
-}
+func shape(number string) string { return alike.Replace(word.Fold(number)) }
 
 // nearPart gives the one current part that may be meant by a number that no part has: it
 // looks the same or differs in one letter. Where two are as near there is none.

@@ -50,11 +50,13 @@ func quote(text string) string {
 // saying is the advice of a sentence alone.
 func saying(s string) (Advice, bool) { return Advice{Says: s}, true }
 
+var apostrophes = strings.NewReplacer("’", "'", "‘", "'")
+
 // folded is a text as tables of words have it: small letters, single spaces, nothing but
 // letters and digits at its ends.
 func folded(text string) string {
 	s := strings.ToLower(strings.Join(strings.Fields(text), " "))
-	s = strings.NewReplacer("’", "'", "‘", "'").Replace(s)
+	s = apostrophes.Replace(s)
 	if inner := strings.TrimRight(strings.TrimSpace(s), ".!:;, "); inner != "" {
 		s = inner
 	}

@@ -20,6 +20,8 @@ func (f Fitment) replaced(text string) (Advice, bool) {
 		old, new = m[1]+m[3], m[2]+m[4]
 	} else if m := replaces.FindStringSubmatch(text); m != nil {
 		old, new = m[2], m[1]
+	} else {
+		return Advice{}, false
 	}
 	to, ok := f.exact(trimmed(new))
 	from, known := f.exact(trimmed(old))
