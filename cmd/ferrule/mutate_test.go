@@ -16,6 +16,7 @@ import (
 	"golang.org/x/tools/txtar"
 
 	"ferrule/cmd/ferrule/cli"
+	"ferrule/out/folder/found"
 	"ferrule/out/markup"
 	"ferrule/schema"
 )
@@ -75,7 +76,7 @@ func hold(t *testing.T, what, catalogue string) {
 	if status != 0 {
 		return
 	}
-	for name, text := range tree(t, site) {
+	for name, text := range found.Files(t, site) {
 		if path.Ext(name) == ".json" {
 			require.NoError(t, schema.ValidatePublished(schemaOf(name), []byte(text)), "%s: %s", what, name)
 		}

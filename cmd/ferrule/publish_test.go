@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
-	"io/fs"
 	"math/big"
 	"net/url"
 	"os"
@@ -18,6 +17,7 @@ import (
 	"golang.org/x/net/html"
 
 	"ferrule/cmd/ferrule/cli"
+	"ferrule/out/folder/found"
 	"ferrule/out/markup"
 	"ferrule/schema"
 )
@@ -27,7 +27,7 @@ func build(t *testing.T, catalogue string, flags ...string) map[string]string {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "site")
 	buildTo(t, dir, catalogue, flags...)
-	return tree(t, dir)
+	return found.Files(t, dir)
 }
 
 func buildTo(t *testing.T, dir, catalogue string, flags ...string) {
@@ -35,19 +35,6 @@ func buildTo(t *testing.T, dir, catalogue string, flags ...string) {
 	var stdout, stderr bytes.Buffer
 	args := append([]string{"build", catalogue, "-o", dir, "--draft", "--today", today}, flags...)
 	require.Equal(t, 0, cli.Run(context.Background(), args, &stdout, &stderr), stderr.String())
-}
-
-func tree(t *testing.T, dir string) map[string]string {
-	t.Helper()
-	out := map[string]string{}
-	require.NoError(t, filepath.WalkDir(dir, func(p string, e fs.DirEntry, err error) error {
-		if err == nil && !e.IsDir() {
-			name, _ := filepath.Rel(dir, p)
-			out[filepath.ToSlash(name)] = read(t, p)
-		}
-		return err
-	}))
-	return out
 }
 
 // schemaOf gives the schema of a published JSON file.
@@ -202,9 +189,9 @@ func TestPublicTellsNothingInternal(t *testing.T) {
 func TestSourcesAreNotWritten(t *testing.T) {
 	dir := t.TempDir()
 	require.NoError(t, os.CopyFS(dir, os.DirFS("../../testdata/demo")))
-	before := tree(t, dir)
+	before := found.Files(t, dir)
 	build(t, dir)
-	assert.Equal(t, before, tree(t, dir))
+	assert.Equal(t, before, found.Files(t, dir))
 }
 
 // TestPublicLinks follows every link of the published demo.

@@ -1,25 +1,14 @@
 package enumerate
 
 import (
-	"bytes"
 	"context"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler"
-	"ferrule/out/report"
+	"ferrule/compiler/tidy/told"
 )
-
-// toldBy is all that a run tells, as JSON.
-func toldBy(t testing.TB, res *compiler.Result) string {
-	t.Helper()
-	var out bytes.Buffer
-	f, err := report.New("json", report.Options{})
-	require.NoError(t, err)
-	require.NoError(t, f.Format(&out, res))
-	return out.String()
-}
 
 // TestResidentSaysWhatCompileSays edits random catalogues one change at a time, as hands do, and
 // holds what a compiler that stays says against what one that begins anew does, each time.
@@ -34,7 +23,7 @@ func TestResidentSaysWhatCompileSays(t *testing.T) {
 			require.NoError(t, err)
 			anew, err := compiler.Compile(context.Background(), in, o)
 			require.NoError(t, err)
-			require.Equal(t, toldBy(t, anew), toldBy(t, again), "seed %d after %d changes", seed, changes)
+			require.Equal(t, told.By(t, anew), told.By(t, again), "seed %d after %d changes", seed, changes)
 			reused, platforms = reused+stays.Reused(), platforms+len(again.Catalogue.Platforms)
 		}
 	}
