@@ -14,7 +14,7 @@ import (
 	"ferrule/compiler"
 	"ferrule/compiler/tidy"
 	"ferrule/compiler/tidy/share"
-	"ferrule/compiler/tidy/told"
+	"ferrule/out/report/told"
 	made "ferrule/out/workbook"
 )
 

@@ -17,6 +17,7 @@ import (
 	"golang.org/x/net/html"
 
 	"ferrule/cmd/ferrule/cli"
+	"ferrule/compiler/tidy/share"
 	"ferrule/out/folder/found"
 	"ferrule/out/markup"
 	"ferrule/schema"
@@ -205,10 +206,16 @@ func TestChangesBetweenCatalogues(t *testing.T) {
 	secret := t.TempDir()
 	require.NoError(t, markup.WriteAll(secret, books, markup.Options{Plain: true}))
 	all := append(samples(), secret)
-	for _, old := range all {
+	if !share.All() {
+		t.Log("each after itself and one other, since CI is not set")
+	}
+	for i, old := range all {
 		before := filepath.Join(t.TempDir(), "before")
 		buildTo(t, before, old)
-		for _, now := range all {
+		for k, now := range all {
+			if (i-k+len(all))%len(all) > 1 && !share.All() {
+				continue
+			}
 			files := build(t, now, "--since", before)
 			for name, text := range files {
 				if path.Ext(name) == ".json" {

@@ -8,7 +8,7 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/tidy/share"
-	"ferrule/compiler/tidy/told"
+	"ferrule/out/report/told"
 )
 
 // oneIn is how many mistakes there are for each that a compiler which stays is held against.
@@ -34,7 +34,7 @@ func TestResidentSeesMistakes(t *testing.T) {
 		}
 	}
 	t.Logf("of %d catalogues with a mistake %d had platforms that were not looked at again", platforms, reused)
-	require.Greater(t, reused, platforms/5)
+	require.GreaterOrEqual(t, reused, platforms/5)
 }
 
 // findingsOf gives all findings of a folder.
