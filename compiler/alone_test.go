@@ -15,6 +15,7 @@ import (
 	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/judge/check"
 	"ferrule/compiler/model"
+	"ferrule/compiler/tidy/share"
 )
 
 // TestEachCheckAlone holds that no check depends on another one: alone, with what it says
@@ -23,7 +24,8 @@ func TestEachCheckAlone(t *testing.T) {
 	files, err := filepath.Glob("testdata/cases/*/*.txtar")
 	require.NoError(t, err)
 	told := map[finding.Code]int{}
-	for _, file := range files {
+	step := share.Step(t)
+	for i, file := range files {
 		a, err := txtar.ParseFile(file)
 		require.NoError(t, err)
 		now, _ := parted(a)
@@ -35,7 +37,10 @@ func TestEachCheckAlone(t *testing.T) {
 			continue
 		}
 		among := judged(t, res.Catalogue, nil)
-		for _, c := range check.All() {
+		for k, c := range check.All() {
+			if own := string(c.Kind.Code) == filepath.Base(filepath.Dir(file)); !own && (i+k)%step > 0 {
+				continue
+			}
 			alone := judged(t, res.Catalogue, []*check.Check{c})
 			code := c.Kind.Code
 			told[code] += len(alone[code])

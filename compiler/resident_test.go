@@ -1,7 +1,6 @@
 package compiler_test
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"math/rand/v2"
@@ -15,7 +14,7 @@ import (
 	"ferrule/compiler"
 	"ferrule/compiler/tidy"
 	"ferrule/compiler/tidy/share"
-	"ferrule/out/report"
+	"ferrule/out/report/told"
 	made "ferrule/out/workbook"
 )
 
@@ -60,16 +59,6 @@ func (e *editor) edit() string {
 	}
 }
 
-// allSaid is what a run tells, as JSON.
-func allSaid(t *testing.T, res *compiler.Result) string {
-	t.Helper()
-	var out bytes.Buffer
-	f, err := report.New("json", report.Options{})
-	require.NoError(t, err)
-	require.NoError(t, f.Format(&out, res))
-	return out.String()
-}
-
 // TestResidentFollowsEdits edits tidy catalogues of all styles, and holds a compiler that stays
 // against one that begins anew after every edit.
 func TestResidentFollowsEdits(t *testing.T) {
@@ -86,7 +75,7 @@ func TestResidentFollowsEdits(t *testing.T) {
 			require.NoError(t, err)
 			anew, err := compiler.Compile(context.Background(), in, o)
 			require.NoError(t, err)
-			require.Equal(t, allSaid(t, anew), allSaid(t, again), "seed %d: %q", seed, edits)
+			require.Equal(t, told.By(t, anew), told.By(t, again), "seed %d: %q", seed, edits)
 			reused, platforms = reused+stays.Reused(), platforms+len(again.Catalogue.Platforms)
 			edits = append(edits, e.edit())
 			t.Log(stays.Reused(), edits[len(edits)-1])

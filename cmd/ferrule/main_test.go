@@ -15,6 +15,7 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 	"golang.org/x/tools/txtar"
 
+	"ferrule/compiler/tidy/share"
 	"ferrule/out/markup"
 )
 
@@ -24,6 +25,7 @@ const scripts = "../../testdata/script"
 var update = flag.Bool("update", false, "write golden files anew")
 
 func TestMain(m *testing.M) {
+	share.Roomy()
 	testscript.Main(m, map[string]func(){"ferrule": main, "stubborn": stubborn})
 }
 
@@ -52,6 +54,7 @@ func TestScripts(t *testing.T) {
 		UpdateScripts:       *update,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("SAMPLES", samples)
+			e.Setenv("GOGC", os.Getenv("GOGC"))
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "book": book},

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/cmd/ferrule/cli"
+	"ferrule/out/folder/found"
 )
 
 // manual writes the manual pages and gives them by name.
@@ -22,7 +23,7 @@ func manual(t *testing.T) (dir string, pages map[string]string) {
 	dir = filepath.Join(t.TempDir(), "man1")
 	var stdout, stderr bytes.Buffer
 	require.Equal(t, 0, cli.Run(context.Background(), []string{"man", dir}, &stdout, &stderr), stderr.String())
-	return dir, tree(t, dir)
+	return dir, found.Files(t, dir)
 }
 
 // TestManualPages wants a page for every command that help lists, with what its help

@@ -16,6 +16,8 @@ import (
 	"golang.org/x/tools/txtar"
 
 	"ferrule/cmd/ferrule/cli"
+	"ferrule/compiler/tidy/share"
+	"ferrule/out/folder/found"
 	"ferrule/out/markup"
 	"ferrule/schema"
 )
@@ -23,6 +25,17 @@ import (
 // mutations is how many broken catalogues the test makes; -mutations 2000 looks
 // longer.
 var mutations = flag.Uint64("mutations", 12, "how many broken catalogues to make")
+
+// broken is how many the test makes: those that -mutations asks for, or some of the usual.
+func broken(t *testing.T) uint64 {
+	asked := false
+	flag.Visit(func(f *flag.Flag) { asked = asked || f.Name == "mutations" })
+	if asked || share.All() {
+		return *mutations
+	}
+	t.Log("4 of them, since CI is not set")
+	return 4
+}
 
 // TestBrokenCataloguesAreTold damages the cells of the samples at random. Whatever
 // stands in a workbook is a finding: the status is never that of a fault of the
@@ -46,7 +59,8 @@ func TestBrokenCataloguesAreTold(t *testing.T) {
 	cells = append(cells, "", "none", "any", "not", "n/a", "or", "+", "0 x", "99999999999999999999", "-1", "TRUE", "#N/A", "=A1", "2026-01-02",
 		"not any", "from", "to 9999", "1e308", "K-1 or none", "with Front damper", strings.Repeat("x", 32000), "\u202e", "<b>&\"'", "1/0 in")
 	made := uint64(0)
-	for seed := range *mutations {
+	trials := broken(t)
+	for seed := range trials {
 		r := rand.New(rand.NewPCG(seed, 1))
 		broken := damaged(r, sources[r.IntN(len(sources))], cells)
 		books, err := markup.Books(txtar.Format(broken))
@@ -61,7 +75,7 @@ func TestBrokenCataloguesAreTold(t *testing.T) {
 		made++
 		hold(t, fmt.Sprint("seed ", seed), dir)
 	}
-	require.Greater(t, made, *mutations/2, "most broken catalogues can be written")
+	require.Greater(t, made, trials/2, "most broken catalogues can be written")
 }
 
 // hold builds a draft and looks at its status and files.
@@ -75,7 +89,7 @@ func hold(t *testing.T, what, catalogue string) {
 	if status != 0 {
 		return
 	}
-	for name, text := range tree(t, site) {
+	for name, text := range found.Files(t, site) {
 		if path.Ext(name) == ".json" {
 			require.NoError(t, schema.ValidatePublished(schemaOf(name), []byte(text)), "%s: %s", what, name)
 		}

@@ -11,6 +11,8 @@ import (
 // says what was enumerated, and it finds each of the things spoilt below.
 func TestChecker(t *testing.T) {
 	caught := map[string]int{}
+	times := usual(2, 60)
+	t.Logf("each thing is spoilt %d times at most", times)
 	for seed := range uint64(60) {
 		c := generate(seed)
 		if c.size() > 250 {
@@ -22,6 +24,9 @@ func TestChecker(t *testing.T) {
 		require.Empty(t, rest, "seed %d", seed)
 		caught["mergeable rows untold"] += untold
 		for name, spoil := range spoilers() {
+			if caught[name] >= times {
+				continue
+			}
 			out := c.ideal(o)
 			if spoil(&out) {
 				out.recount() // a wrong sum alone must not give it away

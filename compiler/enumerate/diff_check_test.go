@@ -138,8 +138,8 @@ func (k *diffChecker) fleets(p *pairing, all []jointly) {
 			if v.Whole != (p.a == nil || p.b == nil) {
 				k.failf("%s %s: whole is %v", kind, p.name, v.Whole)
 			}
-			if v.Configurations != len(set) || !near(v.OnTheRoad, share(w, set)) {
-				k.failf("%s %s: %d configurations, %v on the road; want %d, %v", kind, p.name, v.Configurations, v.OnTheRoad, len(set), share(w, set))
+			if v.Configurations != len(set) || !near(v.OnTheRoad, shareOf(w, set)) {
+				k.failf("%s %s: %d configurations, %v on the road; want %d, %v", kind, p.name, v.Configurations, v.OnTheRoad, len(set), shareOf(w, set))
 			}
 			for _, j := range all {
 				if i := index(j); i >= 0 && inAny(v.Where, p, j) != set[i] {
@@ -156,7 +156,7 @@ func (k *diffChecker) fleets(p *pairing, all []jointly) {
 	}
 }
 
-func share(w *world, set map[int]bool) float64 {
+func shareOf(w *world, set map[int]bool) float64 {
 	var all []int
 	for i := range set {
 		all = append(all, i)
@@ -294,8 +294,8 @@ func (f *tallied) add(p *pairing, j jointly, cellsA, cellsB []ref) {
 
 // told holds the figures of a change.
 func (k *diffChecker) told(p *pairing, c *diffChange, f *tallied) {
-	if c.Configurations != f.n || !near(c.OnTheRoad, share(p.b, f.road)) {
-		k.failf("%s, %s, %s: %d configurations, %v on the road; want %d, %v", p.name, c.Position, c.Kind, c.Configurations, c.OnTheRoad, f.n, share(p.b, f.road))
+	if c.Configurations != f.n || !near(c.OnTheRoad, shareOf(p.b, f.road)) {
+		k.failf("%s, %s, %s: %d configurations, %v on the road; want %d, %v", p.name, c.Position, c.Kind, c.Configurations, c.OnTheRoad, f.n, shareOf(p.b, f.road))
 	}
 	if f.n > 0 && !p.is(c.Example, f.first) {
 		k.failf("%s, %s, %s: the example is %v, want %v", p.name, c.Position, c.Kind, c.Example, f.first)

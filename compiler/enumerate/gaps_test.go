@@ -102,7 +102,7 @@ func (k *checker) sameAmount(id key, what string, a gaps.Amount, w *world, set [
 func TestTriedRows(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 1))
 	seen := map[string]int{}
-	for seed := range uint64(max(2*fewestAsked, askedSeeds())) {
+	for seed := range uint64(max(usual(fewestAsked, 2*fewestAsked), askedSeeds())) {
 		c := generate(seed)
 		f := c.readable(r)
 		if f == nil {

@@ -13,7 +13,7 @@ import (
 // the program what it means to a reader. (That nothing changes is compared
 // wherever the finding is told.)
 func TestMergedAsTold(t *testing.T) {
-	columns, wanted := map[string]int{}, usual(2, 8)
+	columns, wanted := map[string]int{}, usual(1, 8)
 	for seed := uint64(0); seed < 400 && min(columns["Years"], columns["trait"]) < wanted; seed++ {
 		c := generate(seed)
 		out, problems := attempt(c, t.TempDir())

@@ -200,7 +200,7 @@ func (c *catalogue) describe() string {
 // TestGenerator holds the generator to its promises: the same seed gives the
 // same catalogue, and together the seeds reach every kind of answer.
 func TestGenerator(t *testing.T) {
-	seen, n := map[string]int{}, usual(80, 400)
+	seen, n := map[string]int{}, usual(40, 400)
 	for seed := range uint64(n) {
 		c := generate(seed)
 		require.True(t, c.describe() == generate(seed).describe(), "seed %d differs from itself", seed)

@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"ferrule/out/folder/found"
 )
 
 // refusal gives the reason why dir is refused; "" where it is not.
@@ -73,7 +75,7 @@ func TestForeignFilesInAnEarlierOutput(t *testing.T) {
 		write(t, filepath.Join(dir, filepath.FromSlash(name)), "mine")
 		assert.Contains(t, refusal(t, dir), "holds "+name)
 		require.Error(t, publish(t, dir))
-		assert.Equal(t, "mine", tree(t, dir)[name])
+		assert.Equal(t, "mine", found.Files(t, dir)[name])
 	}
 }
 

@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"ferrule/out/folder/found"
 )
 
 // TestSecondWaits holds a folder twice: the second is told that it waits, and has it once the
@@ -33,7 +35,7 @@ func TestSecondWaits(t *testing.T) {
 	h := <-second
 	require.NoError(t, h.Put(t.Context()))
 	require.NoError(t, h.Close())
-	alone(t, dir)
+	found.Alone(t, dir)
 }
 
 // TestWaitingEnds stops one that waits; the one that holds the folder goes on.
@@ -59,7 +61,7 @@ func TestForeignFilesBeside(t *testing.T) {
 		err := publish(t, filepath.Join(root, "site"))
 		require.ErrorContains(t, err, lock, text)
 		assert.FileExists(t, kept)
-		assert.Equal(t, text, tree(t, root)[".site.ferrule-lock"])
+		assert.Equal(t, text, found.Files(t, root)[".site.ferrule-lock"])
 	}
 	root := t.TempDir()
 	require.NoError(t, os.Symlink(filepath.Join(root, "elsewhere"), filepath.Join(root, ".site.ferrule-lock")))

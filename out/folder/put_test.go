@@ -9,6 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"ferrule/out/folder/found"
 )
 
 // at does something before the first step of a name.
@@ -29,9 +31,9 @@ func refused(t *testing.T, dir string, d disk) error {
 	err := put(context.Background(), d, dir, "later")
 	require.Error(t, err)
 	for _, name := range pages() {
-		assert.Equal(t, "new", tree(t, dir)[name], name)
+		assert.Equal(t, "new", found.Files(t, dir)[name], name)
 	}
-	alone(t, dir)
+	found.Alone(t, dir)
 	return err
 }
 
@@ -45,7 +47,7 @@ func TestForeignFileComesMeanwhile(t *testing.T) {
 		err := refused(t, dir, at(step, func() { write(t, notes, "mine") }))
 		assert.EqualError(t, err, dir+" is not replaced: it holds staff/notes.txt, which was not written by the build; "+
 			does)
-		assert.Equal(t, "mine", tree(t, dir)["staff/notes.txt"])
+		assert.Equal(t, "mine", found.Files(t, dir)["staff/notes.txt"])
 	}
 }
 
@@ -64,15 +66,15 @@ func TestForeignFileComesLast(t *testing.T) {
 	}}
 	err := put(context.Background(), d, dir, "later")
 	require.ErrorContains(t, err, "the new output stands, yet the old one could not be removed")
-	assert.Equal(t, "later", tree(t, dir)["public/index.html"])
+	assert.Equal(t, "later", found.Files(t, dir)["public/index.html"])
 	assert.ErrorContains(t, err, old)
-	assert.Equal(t, "mine", tree(t, old)["staff/notes.txt"])
+	assert.Equal(t, "mine", found.Files(t, old)["staff/notes.txt"])
 	err = publish(t, dir)
 	require.ErrorContains(t, err, old+" is not replaced: it holds staff/notes.txt, which was not written by the build; move that away")
-	assert.Equal(t, "later", tree(t, dir)["public/index.html"])
+	assert.Equal(t, "later", found.Files(t, dir)["public/index.html"])
 	require.NoError(t, os.Remove(filepath.Join(old, "staff", "notes.txt")))
 	require.NoError(t, publish(t, dir))
-	alone(t, dir)
+	found.Alone(t, dir)
 }
 
 // TestSomethingStandsThereMeanwhile puts something in the place of a folder that did not exist.
@@ -81,8 +83,8 @@ func TestSomethingStandsThereMeanwhile(t *testing.T) {
 	err := put(context.Background(), at(stepRename, func() { write(t, filepath.Join(dir, "notes.txt"), "mine") }), dir, "new")
 	require.Error(t, err)
 	assert.Contains(t, err.Error(), dir)
-	assert.Equal(t, map[string]string{"notes.txt": "mine"}, tree(t, dir))
-	alone(t, dir)
+	assert.Equal(t, map[string]string{"notes.txt": "mine"}, found.Files(t, dir))
+	found.Alone(t, dir)
 }
 
 var errDisk = errors.New("the disk is broken")
@@ -102,10 +104,10 @@ func TestEachStepFails(t *testing.T) {
 				stands = "later"
 			}
 			for _, name := range pages() {
-				require.Equal(t, stands, tree(t, dir)[name], "step %d: %v", n, err)
+				require.Equal(t, stands, found.Files(t, dir)[name], "step %d: %v", n, err)
 			}
 			require.NoError(t, publish(t, dir))
-			alone(t, dir)
+			found.Alone(t, dir)
 		}
 	}
 }
@@ -113,11 +115,11 @@ func TestEachStepFails(t *testing.T) {
 // assertStands tells whether the new folder stands, and wants the error to say so.
 func assertStands(t *testing.T, dir string, err error) bool {
 	t.Helper()
-	stands := tree(t, dir)["public/index.html"] == "later"
+	stands := found.Files(t, dir)["public/index.html"] == "later"
 	if stands {
 		assert.ErrorContains(t, err, "the new output stands")
 	} else {
-		alone(t, dir)
+		found.Alone(t, dir)
 	}
 	return stands
 }
@@ -172,9 +174,9 @@ func TestRenamesWhereNothingExchanges(t *testing.T) {
 	}}
 	require.NoError(t, put(context.Background(), d, dir, "later"))
 	for _, name := range pages() {
-		assert.Equal(t, "later", tree(t, dir)[name])
+		assert.Equal(t, "later", found.Files(t, dir)[name])
 	}
-	alone(t, dir)
+	found.Alone(t, dir)
 }
 
 // TestNothingIsMadeForNothing holds a folder below others that do not exist, and lets go.
@@ -200,7 +202,7 @@ func TestStopped(t *testing.T) {
 		h.disk = at(step, stop)
 		require.ErrorIs(t, h.Put(ctx), context.Canceled)
 		require.NoError(t, h.Close())
-		assert.Equal(t, "new", tree(t, dir)["public/index.html"])
-		alone(t, dir)
+		assert.Equal(t, "new", found.Files(t, dir)["public/index.html"])
+		found.Alone(t, dir)
 	}
 }

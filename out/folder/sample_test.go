@@ -4,12 +4,10 @@ import (
 	"context"
 	"errors"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
@@ -36,32 +34,6 @@ func put(ctx context.Context, d disk, dir, text string, sources ...string) error
 		}
 	}
 	return errors.Join(h.Put(ctx), h.Close())
-}
-
-// tree gives every file below dir with what it holds.
-func tree(t *testing.T, dir string) map[string]string {
-	t.Helper()
-	out := map[string]string{}
-	require.NoError(t, filepath.WalkDir(dir, func(path string, e fs.DirEntry, err error) error {
-		if err != nil || e.IsDir() {
-			return err
-		}
-		text, err := os.ReadFile(path)
-		name, _ := filepath.Rel(dir, path)
-		out[filepath.ToSlash(name)] = string(text)
-		return err
-	}))
-	return out
-}
-
-// alone checks that nothing was left beside dir.
-func alone(t *testing.T, dir string) {
-	t.Helper()
-	entries, err := os.ReadDir(filepath.Dir(dir))
-	require.NoError(t, err)
-	for _, e := range entries {
-		assert.Equal(t, filepath.Base(dir), e.Name(), "left behind")
-	}
 }
 
 func write(t *testing.T, path, text string) string {

@@ -1,6 +1,7 @@
 package guide_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"os"
 	"os/exec"
@@ -80,6 +81,20 @@ func browser(t *testing.T) (node, chromium, modules string) {
 	return node, chromium, modules
 }
 
+// play has a script of testdata/browser use pages: it is given the tools, args and, as JSON, input,
+// and what it prints is read into got.
+func play(t *testing.T, script string, input, got any, args ...string) {
+	t.Helper()
+	node, chromium, modules := browser(t)
+	words, err := json.Marshal(input)
+	require.NoError(t, err)
+	cmd := exec.Command(node, append([]string{"testdata/browser/" + script, modules, chromium}, args...)...)
+	cmd.Stdin, cmd.Stderr = bytes.NewReader(words), os.Stderr
+	out, err := cmd.Output()
+	require.NoError(t, err)
+	require.NoError(t, json.Unmarshal(out, got))
+}
+
 // without skips a test that a tool is missing for, and fails it where CI is set.
 func without(t *testing.T, missing string) {
 	t.Helper()
@@ -114,8 +129,8 @@ func TestBrowserToolsArePinned(t *testing.T) {
 
 // The pages in a real browser.
 func TestInBrowser(t *testing.T) {
-	node, chromium, modules := browser(t)
-	got := look(t, node, chromium, modules)
+	browser(t)
+	got := look(t)
 	t.Run("markup", func(t *testing.T) { assert.Empty(t, got.Markup) })
 	t.Run("views", func(t *testing.T) { checkViews(t, got) })
 	t.Run("loads", func(t *testing.T) { checkLoads(t, got) })
@@ -128,7 +143,7 @@ func TestInBrowser(t *testing.T) {
 
 // look writes the sample, one with the worst of texts, and the demo catalogue, and has
 // them looked at.
-func look(t *testing.T, node, chromium, modules string) *seen {
+func look(t *testing.T) *seen {
 	dir := t.TempDir()
 	names := []string{"index.html", "platforms/heron-7.html", "parts/wd-120.html", "parts/wd-100.html", "parts/wk-9.html"}
 	write(t, dir, newSample().pages(t, guide.Options{Draft: true}))
@@ -154,12 +169,8 @@ func look(t *testing.T, node, chromium, modules string) *seen {
 	names = append(names, "line/a-z.html", "line/parts/sd-1.html", "line/platforms/stork-5.html", "line/platforms/crane-3.html",
 		"line/platforms/stork-5.html"+numbered, "line/platforms/stork-5.html"+ruledOut)
 	names = thinned(t, names)
-	cmd := exec.Command(node, append([]string{"testdata/browser/check.mjs", modules, chromium, dir}, names...)...)
-	cmd.Stderr = os.Stderr
-	out, err := cmd.Output()
-	require.NoError(t, err)
 	got := new(seen)
-	require.NoError(t, json.Unmarshal(out, got))
+	play(t, "check.mjs", nil, got, append([]string{dir}, names...)...)
 	require.Len(t, got.Loads, len(names))
 	require.Len(t, got.Views, len(names)*6)
 	require.Len(t, got.Print, len(names))

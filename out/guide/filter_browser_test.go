@@ -1,11 +1,7 @@
 package guide_test
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
-	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -58,7 +54,7 @@ func narrowings() []narrowing {
 }
 
 func TestFilterInBrowser(t *testing.T) {
-	node, chromium, modules := browser(t)
+	browser(t)
 	dir := t.TempDir()
 	many := fleet(2000, 30, short).pages(t, guide.Options{})
 	write(t, filepath.Join(dir, "many"), many)
@@ -69,14 +65,8 @@ func TestFilterInBrowser(t *testing.T) {
 	worst := fleet(30, 2, func(i int) string { return fmt.Sprintf("%s %d", hostile, i) })
 	write(t, filepath.Join(dir, "worst"), worst.pages(t, guide.Options{}))
 	asked := narrowings()
-	input, err := json.Marshal(asked)
-	require.NoError(t, err)
-	cmd := exec.Command(node, "testdata/browser/filter.mjs", modules, chromium, dir)
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(input), os.Stderr
-	out, err := cmd.Output()
-	require.NoError(t, err)
 	var got narrowed
-	require.NoError(t, json.Unmarshal(out, &got))
+	play(t, "filter.mjs", asked, &got, dir)
 	require.Len(t, got.Cases, len(asked))
 	for i, c := range got.Cases {
 		want := asked[i]

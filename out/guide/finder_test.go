@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
-	"os/exec"
 	"slices"
 	"strconv"
 	"strings"
@@ -138,23 +137,17 @@ func drive(t *testing.T, s *sample, guides []*decide.Guide, told any) *driven {
 
 // driveInto is drive with what the browser sees read into what the caller knows.
 func driveInto(t *testing.T, s *sample, guides []*decide.Guide, told, got any) {
-	node, chromium, modules := browser(t)
+	browser(t)
 	dir := t.TempDir()
 	write(t, dir, s.pages(t, guide.Options{}))
-	args := []string{"testdata/browser/finder.mjs", modules, chromium, dir}
+	args := []string{dir}
 	for _, g := range guides {
 		args = append(args, pageOf(g))
 	}
-	cmd := exec.Command(node, args...)
 	if told == nil {
 		told = struct{}{}
 	}
-	words, err := json.Marshal(told)
-	require.NoError(t, err)
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(words), os.Stderr
-	out, err := cmd.Output()
-	require.NoError(t, err)
-	require.NoError(t, json.Unmarshal(out, got))
+	play(t, "finder.mjs", told, got, args...)
 }
 
 func pageOf(g *decide.Guide) string {

@@ -1,11 +1,9 @@
 package guide_test
 
 import (
-	"encoding/json"
 	"net/http"
 	"net/http/httptest"
 	"os"
-	"os/exec"
 	"strings"
 	"testing"
 
@@ -31,12 +29,12 @@ func TestLighthouse(t *testing.T) {
 	if os.Getenv("CI") == "" {
 		t.Skip("Lighthouse judges the pages where CI is set")
 	}
-	node, chromium, modules := browser(t)
+	browser(t)
 	dir := t.TempDir()
 	write(t, dir, demoSample(t).pages(t, guide.Options{}))
 	server := httptest.NewServer(http.FileServer(http.Dir(dir)))
 	defer server.Close()
-	got := hold(t, node, chromium, modules, server.URL+"/platforms/h7.html")
+	got := hold(t, server.URL+"/platforms/h7.html")
 	t.Logf("%v, %d requests, %d bytes, shift %v; %s", got.Scores, got.Requests, got.Bytes, got.Shift, strings.Join(got.Lost, "; "))
 	for _, category := range []string{"accessibility", "best-practices", "seo"} {
 		assert.Equal(t, 1.0, got.Scores[category], "%s: %v", category, got.Lost)
@@ -52,13 +50,9 @@ const (
 	mostBytes    = 160 << 10
 )
 
-func hold(t *testing.T, node, chromium, modules, address string) judged {
-	cmd := exec.Command(node, "testdata/browser/lighthouse.mjs", modules, chromium, address)
-	cmd.Stderr = os.Stderr
-	out, err := cmd.Output()
-	require.NoError(t, err)
+func hold(t *testing.T, address string) judged {
 	var got []judged
-	require.NoError(t, json.Unmarshal(out, &got))
+	play(t, "lighthouse.mjs", nil, &got, address)
 	require.Len(t, got, 1)
 	require.Empty(t, got[0].Error)
 	return got[0]

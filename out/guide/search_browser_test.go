@@ -1,10 +1,6 @@
 package guide_test
 
 import (
-	"bytes"
-	"encoding/json"
-	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -68,7 +64,7 @@ func askings() []asking {
 }
 
 func TestSearchInBrowser(t *testing.T) {
-	node, chromium, modules := browser(t)
+	browser(t)
 	dir := t.TempDir()
 	demo := demoSample(t)
 	write(t, filepath.Join(dir, "demo"), demo.pages(t, guide.Options{}))
@@ -76,14 +72,8 @@ func TestSearchInBrowser(t *testing.T) {
 	bad, o := worst(hostile)
 	write(t, filepath.Join(dir, "worst"), bad.pages(t, o))
 	asked := askings()
-	input, err := json.Marshal(asked)
-	require.NoError(t, err)
-	cmd := exec.Command(node, "testdata/browser/search.mjs", modules, chromium, dir)
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(input), os.Stderr
-	out, err := cmd.Output()
-	require.NoError(t, err)
 	var got tried
-	require.NoError(t, json.Unmarshal(out, &got))
+	play(t, "search.mjs", asked, &got, dir)
 	require.Len(t, got.Cases, len(asked))
 	for i, c := range got.Cases {
 		want := asked[i]

@@ -1,11 +1,8 @@
 package guide_test
 
 import (
-	"encoding/json"
 	"net/http"
 	"net/http/httptest"
-	"os"
-	"os/exec"
 	"path"
 	"testing"
 	"time"
@@ -24,7 +21,7 @@ const late = 300 * time.Millisecond
 // scripts and pictures come long after the text. The web vitals call a layout shift of 0.1
 // good (https://web.dev/articles/cls); ours is none at all.
 func TestNothingMoves(t *testing.T) {
-	node, chromium, modules := browser(t)
+	browser(t)
 	dir := t.TempDir()
 	write(t, dir, demoSample(t).pages(t, guide.Options{}))
 	files := http.FileServer(http.Dir(dir))
@@ -37,14 +34,10 @@ func TestNothingMoves(t *testing.T) {
 		files.ServeHTTP(w, r)
 	}))
 	defer server.Close()
-	args := []string{"testdata/browser/shift.mjs", modules, chromium}
+	var addresses []string
 	for _, page := range thinned(t, []string{"platforms/h7.html", "", "a-z.html", "parts/hpr-9141.html", "platforms/l4.html" + half, "platforms/l4.html", "platforms/h7.html" + answered}) {
-		args = append(args, server.URL+"/"+page)
+		addresses = append(addresses, server.URL+"/"+page)
 	}
-	cmd := exec.Command(node, args...)
-	cmd.Stderr = os.Stderr
-	out, err := cmd.Output()
-	require.NoError(t, err)
 	var got []struct {
 		Address string
 		Width   int
@@ -52,8 +45,8 @@ func TestNothingMoves(t *testing.T) {
 		Moved   float64
 		What    []string
 	}
-	require.NoError(t, json.Unmarshal(out, &got))
-	require.Len(t, got, 2*(len(args)-3))
+	play(t, "shift.mjs", nil, &got, addresses...)
+	require.Len(t, got, 2*len(addresses))
 	for _, page := range got {
 		assert.Equal(t, 1, page.Painted, "%s at %d px", page.Address, page.Width)
 		assert.Zero(t, page.Moved, "%s at %d px: %v", page.Address, page.Width, page.What)

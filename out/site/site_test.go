@@ -9,6 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"ferrule/out/folder/found"
 )
 
 // markerName is the file that says what a build has written.
@@ -20,27 +22,11 @@ func publish(t *testing.T, dir string, sources ...string) error {
 	return err
 }
 
-// tree gives every file below dir with what it holds.
-func tree(t *testing.T, dir string) map[string]string {
-	t.Helper()
-	out := map[string]string{}
-	require.NoError(t, filepath.WalkDir(dir, func(path string, e fs.DirEntry, err error) error {
-		if err != nil || e.IsDir() {
-			return err
-		}
-		text, err := os.ReadFile(path)
-		name, _ := filepath.Rel(dir, path)
-		out[filepath.ToSlash(name)] = string(text)
-		return err
-	}))
-	return out
-}
-
 func TestPublishWritesBothFolders(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "deep", "site")
 	counts, err := Publish(context.Background(), dir, nil, sample(), Options{})
 	require.NoError(t, err)
-	got := tree(t, dir)
+	got := found.Files(t, dir)
 	for _, name := range []string{"public/index.html", "public/catalogue.json", "public/guides/H7.json", "public/style.css",
 		"staff/findings.json", "staff/coverage.json", "staff/catalogue.json", "staff/guides/H7.json", markerName} {
 		assert.Contains(t, got, name)
@@ -62,20 +48,10 @@ func TestPublishWritesBothFolders(t *testing.T) {
 func TestPublishTwiceGivesSameBytes(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "site")
 	require.NoError(t, publish(t, dir))
-	first := tree(t, dir)
+	first := found.Files(t, dir)
 	require.NoError(t, publish(t, dir))
-	assert.Equal(t, first, tree(t, dir))
-	alone(t, dir)
-}
-
-// alone checks that nothing was left beside dir.
-func alone(t *testing.T, dir string) {
-	t.Helper()
-	entries, err := os.ReadDir(filepath.Dir(dir))
-	require.NoError(t, err)
-	for _, e := range entries {
-		assert.Equal(t, filepath.Base(dir), e.Name(), "left behind")
-	}
+	assert.Equal(t, first, found.Files(t, dir))
+	found.Alone(t, dir)
 }
 
 func TestPublishRemovesWhatIsNoLongerMade(t *testing.T) {
@@ -85,7 +61,7 @@ func TestPublishRemovesWhatIsNoLongerMade(t *testing.T) {
 	r.Catalogue.Platforms[0].Name = "H9"
 	_, err := Publish(context.Background(), dir, nil, r, Options{})
 	require.NoError(t, err)
-	got := tree(t, dir)
+	got := found.Files(t, dir)
 	assert.Contains(t, got, "staff/guides/H9.json")
 	assert.NotContains(t, got, "staff/guides/H7.json")
 }
@@ -93,25 +69,25 @@ func TestPublishRemovesWhatIsNoLongerMade(t *testing.T) {
 func TestStoppedPublishChangesNothing(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "site")
 	require.NoError(t, publish(t, dir))
-	before := tree(t, dir)
+	before := found.Files(t, dir)
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
 	_, err := Publish(ctx, dir, nil, sample(), Options{})
 	require.ErrorIs(t, err, context.Canceled)
-	assert.Equal(t, before, tree(t, dir))
-	alone(t, dir)
+	assert.Equal(t, before, found.Files(t, dir))
+	found.Alone(t, dir)
 }
 
 // A broken invariant, in whichever goroutine, comes to the caller and leaves nothing behind.
 func TestPanicWhilePublishingChangesNothing(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "site")
 	require.NoError(t, publish(t, dir))
-	before := tree(t, dir)
+	before := found.Files(t, dir)
 	broken := sample()
 	broken.Guides[0].Answers[0] = nil
 	require.Panics(t, func() { _, _ = Publish(context.Background(), dir, nil, broken, Options{}) })
-	assert.Equal(t, before, tree(t, dir))
-	alone(t, dir)
+	assert.Equal(t, before, found.Files(t, dir))
+	found.Alone(t, dir)
 }
 
 func TestLinkToOutputIsFollowed(t *testing.T) {
@@ -123,7 +99,7 @@ func TestLinkToOutputIsFollowed(t *testing.T) {
 	info, err := os.Lstat(link)
 	require.NoError(t, err)
 	assert.NotZero(t, info.Mode()&fs.ModeSymlink, "the link stays a link")
-	assert.Contains(t, tree(t, real), markerName)
+	assert.Contains(t, found.Files(t, real), markerName)
 }
 
 // Platforms and parts are made by several goroutines, whose order shows nowhere.
@@ -133,7 +109,7 @@ func TestManyPlatformsGiveSameBytes(t *testing.T) {
 		dir := filepath.Join(t.TempDir(), "site")
 		_, err := Publish(context.Background(), dir, nil, firm(12), Options{})
 		require.NoError(t, err)
-		got := tree(t, dir)
+		got := found.Files(t, dir)
 		if first == nil {
 			first = got
 		}
@@ -141,7 +117,7 @@ func TestManyPlatformsGiveSameBytes(t *testing.T) {
 		for name, text := range got {
 			assert.Equal(t, first[name], text, name)
 		}
-		alone(t, dir)
+		found.Alone(t, dir)
 	}
 	assert.Greater(t, len(first), 12*3+120*2, "three files of each platform, two of each part")
 }

@@ -3,16 +3,20 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
+// made are the samples, which take seconds, for all tests.
+var made = sync.OnceValue(samples)
+
 // The committed files are what the program makes, and no others are there.
 func TestSamplesAreInStep(t *testing.T) {
 	const dir = "../../../testdata/hostile"
-	all := samples()
+	all := made()
 	files, err := os.ReadDir(dir)
 	require.NoError(t, err)
 	assert.Len(t, files, len(all), "files in testdata/hostile")
@@ -32,6 +36,6 @@ func TestRun(t *testing.T) {
 	require.NoError(t, run(dir))
 	files, err := os.ReadDir(dir)
 	require.NoError(t, err)
-	assert.Len(t, files, len(samples()))
+	assert.Len(t, files, len(made()))
 	assert.Error(t, run(filepath.Join(dir, "empty.xlsx")))
 }

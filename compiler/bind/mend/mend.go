@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 )
 
@@ -66,8 +67,17 @@ func folded(text string) string {
 	return s
 }
 
+// wording is a pattern that is compiled when it is first asked, since most runs ask for no advice and
+// compiling all takes an eighth of the time in which the program starts.
+type wording func() *regexp.Regexp
+
+// MatchString tells whether a text is one of the ways to say it.
+func (s wording) MatchString(text string) bool { return s().MatchString(text) }
+
 // phrase makes the pattern of a whole text out of the ways to say one thing.
-func phrase(ways string) *regexp.Regexp { return regexp.MustCompile(`^(?:` + ways + `)$`) }
+func phrase(ways string) wording {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(?:` + ways + `)$`) })
+}
 
 // quoted quotes texts and joins them in a sentence.
 func quoted(texts []string, by string) string {

@@ -1,0 +1,13 @@
+package enumerate
+
+import (
+	"os"
+	"testing"
+
+	"ferrule/compiler/tidy/share"
+)
+
+func TestMain(m *testing.M) {
+	share.Roomy()
+	os.Exit(m.Run())
+}

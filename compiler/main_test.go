@@ -1,0 +1,13 @@
+package compiler_test
+
+import (
+	"os"
+	"testing"
+
+	"ferrule/compiler/tidy/share"
+)
+
+func TestMain(m *testing.M) {
+	share.Roomy()
+	os.Exit(m.Run())
+}
