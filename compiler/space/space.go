@@ -36,12 +36,13 @@ const defaultBudget = 1_200_000
 
 // Work that makes no nodes must come to an end as well. Times the budget, stepsPerNode
 // bounds the steps of operations since a mark, and coverWalk and carveWalk bound the
-// nodes visited by one Cover or Partition, where a step, which looks far around in
-// memory, counts as walkPerStep.
+// nodes visited by one Cover or Partition, and purseWalk those of all that one purse pays
+// for, where a step, which looks far around in memory, counts as walkPerStep.
 const (
 	stepsPerNode = 16
 	coverWalk    = 50
 	carveWalk    = 100
+	purseWalk    = 32
 	walkPerStep  = 16
 )
 
@@ -57,7 +58,8 @@ type Space struct {
 	cache  cache
 	budget int
 	steps  int // of apply, by which it is bounded as well
-	walked int // effort so far, never less: what bounds Cover and Partition
+	walked int // effort so far, never less: what bounds Cover and Partition, and what a purse pays for
+	end    int // what it may come to
 
 	frame   frame    // edges of nodes that are being built
 	seen    visits   // nodes that a walk has been to
@@ -101,7 +103,7 @@ func (s *Space) Reset(sizes []int, o Options) {
 	if s.budget == 0 {
 		s.budget = defaultBudget
 	}
-	s.steps, s.walked = 0, 0
+	s.steps, s.walked, s.end = 0, 0, endless
 	s.look, s.wide = make([]Set, n), make([]uint64, n)
 	s.arena.reset(n)
 	s.cache.reset()
