@@ -1,9 +1,6 @@
 package space
 
-import (
-	"math/bits"
-	"slices"
-)
+import "math/bits"
 
 // node is a choice at one level: disjoint sets of values (edges), each with the
 // region below it. Values in no edge lead to Empty.
@@ -180,22 +177,13 @@ func (s *Space) find(level int32, ks []Region, ms []uint64) Region {
 	}
 	s.used += cost
 	r := Region(len(s.nodes))
-	s.nodes = append(room(s.nodes, 1), node{level, int32(len(ks)), uint32(len(s.kids)), uint32(len(s.masks)), hash})
-	s.kids, s.masks = append(room(s.kids, len(ks)), ks...), append(room(s.masks, len(ms)), ms...)
+	s.nodes = append(s.nodes, node{level, int32(len(ks)), uint32(len(s.kids)), uint32(len(s.masks)), hash})
+	s.kids, s.masks = append(s.kids, ks...), append(s.masks, ms...)
 	s.table[i] = uint64(hash)<<32 | uint64(r)
 	if 2*len(s.nodes) > len(s.table) {
 		s.resize(2 * len(s.table))
 	}
 	return r
-}
-
-// room makes room for n more by doubling: growing by less, as append does, leaves four times as much
-// garbage behind as it makes room for.
-func room[T any](s []T, n int) []T {
-	if len(s)+n <= cap(s) {
-		return s
-	}
-	return slices.Grow(s, max(n, cap(s)))
 }
 
 func (a *arena) same(n node, level int32, ks []Region, ms []uint64) bool {

@@ -42,7 +42,7 @@ const (
 	stepsPerNode = 16
 	coverWalk    = 50
 	carveWalk    = 100
-	purseWalk    = 32
+	purseWalk    = 20
 	walkPerStep  = 16
 )
 
