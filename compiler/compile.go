@@ -118,7 +118,7 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 	use := accept.Use{}
 	ledger := accept.New(cat, o.Today)
 	if res.Whole {
-		res.Catalogue, res.ask = cat, judge.Options{Ledger: ledger, Owed: aside}
+		res.Catalogue, res.ask = cat, judge.Options{Ledger: ledger, Owed: aside, Ready: &judge.Ready{}}
 	}
 	if res.Whole && !o.Unchecked {
 		if err := res.pictures(ctx, src, o, report); err != nil {
@@ -130,7 +130,7 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 		if cat.Undeclared {
 			tell = func(*finding.Finding) {}
 		}
-		res.Guides, err = judge.Platforms(ctx, cat, judge.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief,
+		res.Guides, err = judge.Platforms(ctx, cat, judge.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief, Ready: res.ask.Ready,
 			Recall: kept.recall(imprints, cat, aside, res.Findings, o)}, tell)
 		if err != nil {
 			return nil, err

@@ -40,6 +40,7 @@ type rows struct {
 	kind string
 	head Digest // its name and columns
 	all  []row  // by number
+	next int    // where the row that is looked for next probably is
 }
 
 type row struct {
@@ -156,10 +157,14 @@ func (s *Sheets) find(at cell.Place, number int32) *row {
 	if t == nil {
 		return nil
 	}
-	i, ok := slices.BinarySearchFunc(t.all, number, func(r row, n int32) int { return int(r.number - n) })
-	if !ok {
-		return nil
+	i := t.next
+	if i >= len(t.all) || t.all[i].number != number {
+		found := false
+		if i, found = slices.BinarySearchFunc(t.all, number, func(r row, n int32) int { return int(r.number - n) }); !found {
+			return nil
+		}
 	}
+	t.next = i + 1
 	return &t.all[i]
 }
 

@@ -34,6 +34,8 @@ type Options struct {
 	Unsettled bool
 	// Recall is where what is said of a platform may be known from before; nil: nowhere.
 	Recall *Recall
+	// Ready is filled in with what Platforms has made ready, for Guide; nil: nobody asks.
+	Ready *Ready
 	// Brief leaves out how many vehicles there are, of findings and of answers, and which.
 	Brief bool
 }
@@ -41,6 +43,13 @@ type Options struct {
 // guided tells whether guides are asked for; findings need none, and they are several times as
 // large.
 func (o *Options) guided() bool { return o.Cases || o.Unsettled }
+
+// Ready is what is made of a catalogue before any of its platforms is looked at. The zero value holds
+// nothing.
+type Ready struct {
+	index  *decide.Index
+	checks *check.Run
+}
 
 // Platforms judges every platform, then the catalogue as a whole, and gives the guides of the
 // platforms where Cases or Unsettled asks for what is in them. Findings are told in the
@@ -51,6 +60,9 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 		index, platforms = index.Within(o.Within), o.Within.On(cat)
 	}
 	checks := check.New(cat, check.Options{Ledger: o.Ledger, Owed: o.Owed, Checks: o.Checks, Brief: o.Brief})
+	if o.Ready != nil && o.Within == nil {
+		*o.Ready = Ready{index, checks.Fresh()}
+	}
 	recall := o.recaller(index, checks, cat)
 	var guides []*decide.Guide
 	if o.guided() {
@@ -88,7 +100,14 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 // Guide works out the guide of one platform, with its cases. Nothing is told.
 func Guide(cat *model.Catalogue, p *model.Platform, o Options) *decide.Guide {
 	o.Cases = true
-	w := way{ctx: context.Background(), options: o, checks: check.New(cat, check.Options{Ledger: o.Ledger, Owed: o.Owed, Checks: o.Checks, Brief: o.Brief})}
-	w.platform(decide.NewIndex(cat), p, nil)
+	var ready Ready
+	if o.Ready != nil {
+		ready = *o.Ready
+	}
+	if ready.index == nil {
+		ready = Ready{decide.NewIndex(cat), check.New(cat, check.Options{Ledger: o.Ledger, Owed: o.Owed, Checks: o.Checks, Brief: o.Brief})}
+	}
+	w := way{ctx: context.Background(), options: o, checks: ready.checks}
+	w.platform(ready.index, p, nil)
 	return w.guide
 }

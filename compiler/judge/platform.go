@@ -19,6 +19,9 @@ type way struct {
 	found   *check.Platform
 	asked   *identify.Platform // nil where no cases are asked for
 	guide   *decide.Guide
+	// What all positions together may take: to be decided and checked, and for their answers
+	// besides, so that findings are the same where no answers are asked for.
+	checking, answering *space.Purse
 }
 
 // platform works on a platform in an arena, nil for a new one, and gives the arena
@@ -38,6 +41,7 @@ func (w *way) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 	if w.options.Cases {
 		w.asked = identify.On(p)
 	}
+	w.checking, w.answering = p.Purse(), p.Purse()
 	for _, pos := range p.Cat.Positions {
 		if w.ctx.Err() != nil {
 			return p.Space // and nothing of it is told
@@ -70,20 +74,41 @@ func (w *way) undecided(index *decide.Index, p *decide.Platform) {
 // guide is asked for.
 func (w *way) position(p *decide.Platform, pos *model.Position) *decide.Answer {
 	defer p.Release(p.Mark())
-	var place *decide.Mount
-	if err := p.Try(func() { place = decide.NewMount(p, pos) }); err != nil {
-		w.found.UndecidedAt(pos)
+	place := w.checked(p, pos)
+	switch {
+	case place == nil:
 		return decide.NoAnswer(pos)
-	}
-	w.found.Position(place)
-	if !w.options.guided() {
+	case !w.options.guided():
 		return nil
 	}
-	answer := w.answer(place)
-	if w.options.Cases {
-		w.cases(place, answer)
-	}
+	var answer *decide.Answer
+	p.Pay(w.answering, func() {
+		answer = w.answer(place)
+		if w.options.Cases {
+			w.cases(place, answer)
+		}
+	})
 	return answer
+}
+
+// checked decides and checks a position; nil says that it is too irregular, or all together are.
+func (w *way) checked(p *decide.Platform, pos *model.Position) (place *decide.Mount) {
+	if w.checking.Spent() {
+		w.found.BeyondAt(pos)
+		return nil
+	}
+	var err error
+	p.Pay(w.checking, func() {
+		if err = p.Try(func() { place = decide.NewMount(p, pos) }); err == nil {
+			w.found.Position(place)
+		}
+	})
+	if err != nil {
+		w.checking.Forfeit()
+		w.found.UndecidedAt(pos)
+		return nil
+	}
+	return place
 }
 
 // answer says how many vehicles there are of each outcome, and what of it is not settled.
@@ -113,6 +138,7 @@ func (w *way) cases(place *decide.Mount, answer *decide.Answer) {
 	if err := place.Try(func() { answer.Cases, classes = place.Cases() }); err != nil {
 		w.found.IrregularAt(place.Position, "the cases of "+place.Position.Name+" on "+place.Model.Name)
 		answer.Exact = false
+		w.answering.Forfeit()
 		return
 	}
 	answer.Classes = len(classes) - 1

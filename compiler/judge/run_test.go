@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -137,4 +138,39 @@ func TestTooIrregular(t *testing.T) {
 	assert.Contains(t, fs[0].Message, "nothing is said of the vehicle in the example")
 	assert.False(t, guides[0].Answers[0].Exact)
 	assert.Empty(t, guides[0].Answers[0].Cases)
+}
+
+// TestTooIrregularTogether holds that positions which are each within the budget, or just beyond
+// it, do not add up: those that come when nothing is left are told with an example, the same with
+// guides and without, with any number of workers, and what those before them say stands.
+func TestTooIrregularTogether(t *testing.T) {
+	cat := irregular(60)
+	const positions = 40
+	for i := 1; i < positions; i++ {
+		pos := *cat.Positions[0]
+		pos.Name, pos.Index = fmt.Sprintf("Position %d", i), i
+		pos.Rows = []*model.PositionRow{{Position: &pos, When: model.When{Platforms: cat.Platforms}, Quantity: 1}}
+		cat.Positions = append(cat.Positions, &pos)
+		for _, f := range cat.Fitments {
+			c := *f.Cells[0]
+			c.Position = &pos
+			f.Cells = append(f.Cells, &c)
+		}
+	}
+	o := judge.Options{Budget: 20_000, Workers: 1}
+	alone, _ := findings(t, cat, o)
+	o.Cases, o.Workers = true, 4
+	guided, guides := findings(t, cat, o)
+	together := 0
+	for _, f := range alone {
+		if f.Code == finding.TooIrregular && strings.Contains(f.Message, "together are too irregular") {
+			together++
+			assert.NotNil(t, f.Region.Open().Example)
+			assert.False(t, f.Region.Exact)
+		}
+	}
+	assert.Greater(t, together, positions/2)
+	assert.Less(t, together, positions, "the first is looked at")
+	assert.Equal(t, text(alone), text(guided))
+	assert.False(t, guides[0].Answers[positions-1].Exact)
 }

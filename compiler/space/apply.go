@@ -118,10 +118,11 @@ func (s *Space) apply(o op, a, b Region) Region {
 	if r, ok := s.cache.get(o, a, b); ok {
 		return r
 	}
-	if s.steps++; s.steps > stepsPerNode*s.budget {
+	s.steps++
+	s.walked += walkPerStep
+	if s.steps > stepsPerNode*s.budget || s.walked > s.end {
 		panic(spent{s})
 	}
-	s.walked += walkPerStep
 	level := min(s.at(a), s.at(b))
 	kids, masks := len(s.frame.kids), len(s.frame.masks)
 	switch {

@@ -19,7 +19,7 @@ func (s *Space) carve(classes []Region, care Region) []Cell {
 	}
 	mark := s.Mark()
 	var cells []Cell
-	for last := s.walked + carveWalk*s.budget; len(c.pieces) > 0; {
+	for last := min(s.walked+carveWalk*s.budget, s.end); len(c.pieces) > 0; {
 		if s.walked > last {
 			panic(spent{s})
 		}

@@ -17,7 +17,7 @@ func (s *Space) Cover(goal, care Region, max int) (boxes []Box, rest Region) {
 	c.fenced = c.fence.enclose(s, 0, c.bad...)
 	rest = goal
 	first := s.walked
-	last := first + coverWalk*s.budget
+	last := first + min(coverWalk*s.budget, (s.end-first)/2) // a purse pays for what comes after it, too
 	for range coverRounds {
 		for rest != Empty && len(boxes) < max && s.walked < last {
 			b := c.best(rest)

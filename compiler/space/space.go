@@ -25,23 +25,25 @@ type Options struct {
 	// Order of the traits in diagrams, outermost first; nil is the declared order.
 	// It changes speed and never an answer. Order gives a good one.
 	Order []int
-	// Budget is the number of nodes that may be made before ErrBudget; 0 is 1.2 million,
-	// which take up to about 400 MB and 1.5 s. A node counts once for each begun 16
+	// Budget is the number of nodes that may be made before ErrBudget; 0 is a million,
+	// which take up to about 300 MB and 1.5 s. A node counts once for each begun 16
 	// words of value sets that it stores, so that traits with hundreds of values cannot
 	// take the memory.
 	Budget int
 }
 
-const defaultBudget = 1_200_000
+// defaultBudget is below a power of two, at which tables double.
+const defaultBudget = 1_000_000
 
 // Work that makes no nodes must come to an end as well. Times the budget, stepsPerNode
 // bounds the steps of operations since a mark, and coverWalk and carveWalk bound the
-// nodes visited by one Cover or Partition, where a step, which looks far around in
-// memory, counts as walkPerStep.
+// nodes visited by one Cover or Partition, and purseWalk those of all that one purse pays
+// for, where a step, which looks far around in memory, counts as walkPerStep.
 const (
 	stepsPerNode = 16
 	coverWalk    = 50
 	carveWalk    = 100
+	purseWalk    = 20
 	walkPerStep  = 16
 )
 
@@ -57,7 +59,8 @@ type Space struct {
 	cache  cache
 	budget int
 	steps  int // of apply, by which it is bounded as well
-	walked int // effort so far, never less: what bounds Cover and Partition
+	walked int // effort so far, never less: what bounds Cover and Partition, and what a purse pays for
+	end    int // what it may come to
 
 	frame   frame    // edges of nodes that are being built
 	seen    visits   // nodes that a walk has been to
@@ -101,7 +104,7 @@ func (s *Space) Reset(sizes []int, o Options) {
 	if s.budget == 0 {
 		s.budget = defaultBudget
 	}
-	s.steps, s.walked = 0, 0
+	s.steps, s.walked, s.end = 0, 0, endless
 	s.look, s.wide = make([]Set, n), make([]uint64, n)
 	s.arena.reset(n)
 	s.cache.reset()

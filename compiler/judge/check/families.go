@@ -73,15 +73,64 @@ func count(cat *model.Catalogue) *census {
 			}
 		}
 	}
+	at := headcounts{census: c, by: map[*cell.Sheet][]*headcount{}, positions: len(cat.Positions)}
 	for _, f := range cat.Fitments {
 		for _, fc := range f.Cells {
-			c.add(fc)
+			c.add(fc, &at)
+		}
+	}
+	for _, col := range at.order {
+		c.cells[col.placeIn] = col.cells
+		all := c.all[col.position]
+		if all == nil && len(col.families) > 0 {
+			all = map[string]int{}
+			c.all[col.position] = all
+		}
+		for f, n := range col.families {
+			all[f] += n
 		}
 	}
 	return c
 }
 
-func (c *census) add(fc *model.FitCell) {
+// headcount is a position in a sheet while its cells are counted.
+type headcount struct {
+	placeIn
+	cells    []*model.FitCell
+	families map[string]int
+}
+
+// headcounts finds the column of a cell, mostly in the sheet of the cell before.
+type headcounts struct {
+	*census
+	by        map[*cell.Sheet][]*headcount // by position
+	positions int
+	sheet     *cell.Sheet
+	here      []*headcount // of sheet
+	order     []*headcount
+}
+
+func (x *headcounts) of(fc *model.FitCell) *headcount {
+	if x.sheet != fc.At.Sheet || x.here == nil {
+		x.sheet, x.here = fc.At.Sheet, x.by[fc.At.Sheet]
+		if x.here == nil {
+			x.here = make([]*headcount, x.positions)
+			x.by[x.sheet] = x.here
+		}
+	}
+	col := x.here[fc.Position.Index]
+	if col == nil {
+		col = &headcount{placeIn: placeIn{fc.At.Sheet, fc.Position}, families: map[string]int{}}
+		x.here[fc.Position.Index] = col
+		x.order = append(x.order, col)
+		x.in[col.placeIn] = col.families
+		x.columns = append(x.columns, col.placeIn)
+		x.sheets[col.sheet] = append(x.sheets[col.sheet], col.placeIn)
+	}
+	return col
+}
+
+func (c *census) add(fc *model.FitCell, at *headcounts) {
 	if fc.Fits.Outcome != model.Fitted || len(fc.Fits.Alternatives) == 0 {
 		return
 	}
@@ -89,19 +138,10 @@ func (c *census) add(fc *model.FitCell) {
 	if f == "" && len(fc.Position.Families) == 0 {
 		return // nothing is said of the part, nor of the position
 	}
-	col := placeIn{fc.At.Sheet, fc.Position}
-	if c.in[col] == nil {
-		c.in[col] = map[string]int{}
-		c.columns = append(c.columns, col)
-		c.sheets[col.sheet] = append(c.sheets[col.sheet], col)
-	}
-	c.cells[col] = append(c.cells[col], fc)
+	col := at.of(fc)
+	col.cells = append(col.cells, fc)
 	if f != "" {
-		c.in[col][f]++
-		if c.all[fc.Position] == nil {
-			c.all[fc.Position] = map[string]int{}
-		}
-		c.all[fc.Position][f]++
+		col.families[f]++
 	}
 }
 

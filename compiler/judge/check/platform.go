@@ -90,6 +90,10 @@ func (p *Platform) Position(place *decide.Mount) {
 		}
 		if err := p.Try(func() { c.Position(pass) }); err != nil {
 			at := place.Position
+			if p.Broke() {
+				p.beyond(at, "what is wrong at "+at.Name+" on "+p.Model.Name)
+				break
+			}
 			p.Irregular(at.Name, fmt.Sprintf("where %s holds at %s on %s", c.Kind.Code, at.Name, p.Model.Name), p.somewhere(at))
 		}
 	}
@@ -108,6 +112,14 @@ func (p *Position) gather() {
 			p.needed(&p.Levels[i])
 		}
 	}
+}
+
+// BeyondAt is for a position that is not looked at, because the others have used up what all may
+// take together.
+func (p *Platform) BeyondAt(pos *model.Position) {
+	p.maybeMet(pos)
+	p.found.needs.keep(p.Cells(pos))
+	p.beyond(pos, "what is said of "+pos.Name+" on "+p.Model.Name)
 }
 
 // UndecidedAt is for a position of which nobody can tell what is said of it.

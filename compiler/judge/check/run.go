@@ -43,7 +43,7 @@ func New(cat *model.Catalogue, o Options) *Run {
 		o.Checks = All()
 	}
 	r := &Run{Options: o, cat: cat, lost: o.Ledger.Lost(o.Owed.Acceptances()), facts: make([]bool, len(cat.Facts)),
-		all: gathered{reached: map[any]bool{}, ruledOut: map[any][]*model.Break{}, met: map[*limits.Subject]bool{}}}
+		all: newGathered()}
 	for _, c := range o.Checks {
 		for _, g := range c.Requires {
 			r.grounds[g] = true
@@ -62,6 +62,13 @@ func New(cat *model.Catalogue, o Options) *Run {
 		r.mirror, r.either = decide.NewMirror(cat), newEither(cat)
 	}
 	return r
+}
+
+// Fresh is a run that is as ready, and to which nothing has been told.
+func (r *Run) Fresh() *Run {
+	out := *r
+	out.all = newGathered()
+	return &out
 }
 
 // requires tells whether a check that runs requires any of some grounds.
@@ -106,6 +113,10 @@ type gathered struct {
 	ruledOut map[any][]*model.Break
 	met      map[*limits.Subject]bool
 	needs    allNeeds
+}
+
+func newGathered() gathered {
+	return gathered{reached: map[any]bool{}, ruledOut: map[any][]*model.Break{}, met: map[*limits.Subject]bool{}}
 }
 
 // Tell tells the findings of a platform, counts what follows from others under them, adds the
