@@ -34,6 +34,9 @@ type Options struct {
 	Unsettled bool
 	// Recall is where what is said of a platform may be known from before; nil: nowhere.
 	Recall *Recall
+	// Guide takes each guide as it is made, with the number of its platform among those looked
+	// at, from several goroutines at once; nil: all are held and given back.
+	Guide func(i int, g *decide.Guide)
 	// Brief leaves out how many vehicles there are, of findings and of answers, and which.
 	Brief bool
 }
@@ -43,7 +46,7 @@ type Options struct {
 func (o *Options) guided() bool { return o.Cases || o.Unsettled }
 
 // Platforms judges every platform, then the catalogue as a whole, and gives the guides of the
-// platforms where Cases or Unsettled asks for what is in them. Findings are told in the
+// platforms where Cases or Unsettled asks for what is in them and nothing else takes them. Findings are told in the
 // order of the platforms, whatever the number of workers. The error is the context's.
 func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) ([]*decide.Guide, error) {
 	index, platforms := decide.NewIndex(cat), cat.Platforms
@@ -53,8 +56,9 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 	checks := check.New(cat, check.Options{Ledger: o.Ledger, Owed: o.Owed, Checks: o.Checks, Brief: o.Brief})
 	recall := o.recaller(index, checks, cat)
 	var guides []*decide.Guide
-	if o.guided() {
+	if o.guided() && o.Guide == nil {
 		guides = make([]*decide.Guide, len(platforms))
+		o.Guide = func(i int, g *decide.Guide) { guides[i] = g }
 	}
 	workers := parallel.Workers(o.Workers)
 	arenas := make([]*space.Space, workers)
@@ -70,7 +74,7 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 		w := way{ctx: ctx, options: o, checks: checks}
 		arenas[worker] = w.platform(index, platforms[i], arenas[worker])
 		if o.guided() {
-			guides[i] = w.guide
+			o.Guide(i, w.guide)
 		}
 		recall.keep(platforms[i], w.found.Result(), false)
 		tell.done(i, w.found.Result())
