@@ -19,6 +19,7 @@ import (
 	"ferrule/compiler/intake/written"
 	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/accept"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/kinds"
 	"ferrule/compiler/owed"
 	"ferrule/compiler/parallel"
@@ -130,8 +131,11 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 		if cat.Undeclared {
 			tell = func(*finding.Finding) {}
 		}
-		res.Guides, err = judge.Platforms(ctx, cat, judge.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief, Ready: res.ask.Ready,
-			Recall: kept.recall(imprints, cat, aside, res.Findings, o)}, tell)
+		if o.Guides || o.Compare {
+			res.Guides = make([]*decide.Packed, len(cat.Platforms))
+		}
+		_, err = judge.Platforms(ctx, cat, judge.Options{Ledger: ledger, Owed: aside, Use: use, Workers: o.Workers, Cases: o.Guides, Unsettled: o.Compare, Brief: o.Brief, Ready: res.ask.Ready,
+			Guide: func(i int, g *decide.Guide) { res.Guides[i] = decide.Pack(g) }, Recall: kept.recall(imprints, cat, aside, res.Findings, o)}, tell)
 		if err != nil {
 			return nil, err
 		}

@@ -25,7 +25,7 @@ type Result struct {
 	// are nil, since missing rows would invent gaps.
 	Whole     bool
 	Catalogue *model.Catalogue
-	Guides    []*decide.Guide  // one per platform, as declared; nil where no option asks for them
+	Guides    []*decide.Packed // one per platform, as declared; nil where no option asks for them
 	Sheets    []*written.Sheet // as they were read, for comparing and for who publishes; else nil
 	// Since names the release that findings were held against, "" for none: those that it
 	// has too are Known.
@@ -41,5 +41,9 @@ func (r *Result) Guide(p *model.Platform) *decide.Guide { return judge.Guide(r.C
 
 // Release gives what releases are compared by.
 func (r *Result) Release() *compare.Release {
-	return &compare.Release{Catalogue: r.Catalogue, Guides: r.Guides, Sheets: r.Sheets}
+	guides := make([]*decide.Guide, len(r.Guides))
+	for i, g := range r.Guides {
+		guides[i] = g.Outline()
+	}
+	return &compare.Release{Catalogue: r.Catalogue, Guides: guides, Sheets: r.Sheets}
 }

@@ -37,7 +37,8 @@ func BenchmarkTrees(b *testing.B) {
 // ratios gives for each tree what it takes by what every tree takes at least, and how many
 // positions have no tree.
 func ratios(res *compiler.Result) (out []float64, none int) {
-	for _, g := range res.Guides {
+	for _, p := range res.Guides {
+		g := p.Open()
 		for _, a := range g.Answers {
 			q := a.Questions
 			switch {

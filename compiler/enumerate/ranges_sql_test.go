@@ -168,7 +168,7 @@ func TestRangesInSQLite(t *testing.T) {
 		}
 		asked := drawProbes(r, append(slices.Clone(rows), breaks...))
 		for i, want := range rangesInSQL(t, rows, breaks, asked) {
-			got := answered(res.Guides[0], asked[i])
+			got := answered(res.Guides[0].Open(), asked[i])
 			require.Equal(t, want, got, "seed %d: %+v", seed, asked[i])
 			probes++
 			switch {

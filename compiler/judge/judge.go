@@ -36,6 +36,9 @@ type Options struct {
 	Recall *Recall
 	// Ready is filled in with what Platforms has made ready, for Guide; nil: nobody asks.
 	Ready *Ready
+	// Guide takes each guide as it is made, with the number of its platform among those looked
+	// at, from several goroutines at once; nil: all are held and given back.
+	Guide func(i int, g *decide.Guide)
 	// Brief leaves out how many vehicles there are, of findings and of answers, and which.
 	Brief bool
 }
@@ -52,7 +55,7 @@ type Ready struct {
 }
 
 // Platforms judges every platform, then the catalogue as a whole, and gives the guides of the
-// platforms where Cases or Unsettled asks for what is in them. Findings are told in the
+// platforms where Cases or Unsettled asks for what is in them and nothing else takes them. Findings are told in the
 // order of the platforms, whatever the number of workers. The error is the context's.
 func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func(*finding.Finding)) ([]*decide.Guide, error) {
 	index, platforms := decide.NewIndex(cat), cat.Platforms
@@ -65,8 +68,9 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 	}
 	recall := o.recaller(index, checks, cat)
 	var guides []*decide.Guide
-	if o.guided() {
+	if o.guided() && o.Guide == nil {
 		guides = make([]*decide.Guide, len(platforms))
+		o.Guide = func(i int, g *decide.Guide) { guides[i] = g }
 	}
 	workers := parallel.Workers(o.Workers)
 	arenas := make([]*space.Space, workers)
@@ -82,7 +86,7 @@ func Platforms(ctx context.Context, cat *model.Catalogue, o Options, report func
 		w := way{ctx: ctx, options: o, checks: checks}
 		arenas[worker] = w.platform(index, platforms[i], arenas[worker])
 		if o.guided() {
-			guides[i] = w.guide
+			o.Guide(i, w.guide)
 		}
 		recall.keep(platforms[i], w.found.Result(), false)
 		tell.done(i, w.found.Result())

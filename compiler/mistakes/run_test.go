@@ -190,7 +190,8 @@ func compiled(t *testing.T, dir string) *compiler.Result {
 // guides gives all that the world is told of the platforms.
 func guides(t *testing.T, res *compiler.Result) string {
 	var out bytes.Buffer
-	for _, g := range res.Guides {
+	for _, p := range res.Guides {
+		g := p.Open()
 		require.NoError(t, data.PublicGuide(&out, res.Catalogue, g))
 	}
 	return out.String()

@@ -68,12 +68,24 @@ func WriteLists(w io.Writer, head any, lists ...List) error {
 	return err
 }
 
-func (l List) write(w io.Writer) error {
+// WriteList gives an object as Write does that has one list and nothing else.
+func WriteList(w io.Writer, l List) error {
+	if err := l.behind(w, "{"); err != nil {
+		return err
+	}
+	_, err := io.WriteString(w, "\n}\n")
+	return err
+}
+
+func (l List) write(w io.Writer) error { return l.behind(w, ",") }
+
+// behind writes the field behind what ends the line before it.
+func (l List) behind(w io.Writer, before string) error {
 	name, err := json.Marshal(l.name)
 	if err != nil {
 		return err
 	}
-	if _, err := io.WriteString(w, ",\n  "+string(name)+": "); err != nil {
+	if _, err := io.WriteString(w, before+"\n  "+string(name)+": "); err != nil {
 		return err
 	}
 	return l.elements(w, "  ")

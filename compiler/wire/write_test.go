@@ -20,6 +20,16 @@ func TestWriteLists(t *testing.T) {
 	assert.Equal(t, "{\n  \"platform\": \"H7\",\n  \"a\": [],\n  \"c\": [\n    1,\n    2\n  ],\n  \"d\": [\n    3\n  ]\n}\n", b.String())
 }
 
+// TestWriteList holds that a list that is all of an object gives the same bytes as one value.
+func TestWriteList(t *testing.T) {
+	for _, all := range [][]int{{}, {1, 2}} {
+		var got, want bytes.Buffer
+		require.NoError(t, WriteList(&got, ListOf("some", all, func(i int) int { return i })))
+		require.NoError(t, Write(&want, map[string][]int{"some": all}))
+		assert.Equal(t, want.String(), got.String())
+	}
+}
+
 // TestWriteAround holds that a list written element by element gives the same bytes as one value.
 func TestWriteAround(t *testing.T) {
 	type run struct {

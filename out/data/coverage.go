@@ -10,10 +10,6 @@ import (
 	"ferrule/compiler/wire"
 )
 
-type coverageFile struct {
-	Platforms []platformCoverage `json:"platforms"`
-}
-
 type platformCoverage struct {
 	Platform       string             `json:"platform"`
 	Configurations *big.Int           `json:"configurations"`
@@ -47,17 +43,12 @@ type roads struct {
 
 // Coverage writes coverage.json: for every platform and position, how many
 // configurations there are of each outcome, and how many are on the road.
-func Coverage(w io.Writer, guides []*decide.Guide) error {
-	file := coverageFile{make([]platformCoverage, len(guides))}
-	for i, g := range guides {
-		p := platformCoverage{g.Platform.Name, wire.Whole(g.Configurations), wire.Share(g.OnTheRoad),
-			make([]positionCoverage, len(g.Answers))}
-		for j, a := range g.Answers {
-			p.Positions[j] = positionCoverageOf(a)
-		}
-		file.Platforms[i] = p
-	}
-	return wire.Write(w, file)
+func Coverage(w io.Writer, guides []*decide.Packed) error {
+	return wire.WriteList(w, wire.ListOf("platforms", guides, func(g *decide.Packed) platformCoverage { return platformCoverageOf(g.Outline()) }))
+}
+
+func platformCoverageOf(g *decide.Guide) platformCoverage {
+	return platformCoverage{g.Platform.Name, wire.Whole(g.Configurations), wire.Share(g.OnTheRoad), wire.Each(g.Answers, positionCoverageOf)}
 }
 
 func positionCoverageOf(a *decide.Answer) positionCoverage {

@@ -21,7 +21,7 @@ import (
 func files(s *sampled) []file {
 	return []file{
 		{"findings.schema.json", func(w io.Writer) error { return staff.Findings(w, s.Findings, "") }},
-		{"coverage.schema.json", func(w io.Writer) error { return data.Coverage(w, []*decide.Guide{s.Guide}) }},
+		{"coverage.schema.json", func(w io.Writer) error { return data.Coverage(w, []*decide.Packed{decide.Pack(s.Guide)}) }},
 		{"catalogue.schema.json", func(w io.Writer) error { return data.PublicCatalogue(w, s.Catalogue, s.book()) }},
 		{"part.schema.json", func(w io.Writer) error { return s.writePart(w, 0) }},
 		{"guide.schema.json", func(w io.Writer) error { return data.PublicGuide(w, s.Catalogue, s.Guide) }},

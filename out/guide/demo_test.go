@@ -14,6 +14,14 @@ import (
 	"ferrule/out/guide"
 )
 
+func opened(res *compiler.Result) []*decide.Guide {
+	var out []*decide.Guide
+	for _, p := range res.Guides {
+		out = append(out, p.Open())
+	}
+	return out
+}
+
 // demoSample compiles the demo catalogue.
 func demoSample(t *testing.T) *sample {
 	t.Helper()
@@ -21,7 +29,7 @@ func demoSample(t *testing.T) *sample {
 		compiler.Options{Today: "2027-03-01", Guides: true})
 	require.NoError(t, err)
 	require.True(t, res.Whole)
-	return &sample{Cat: res.Catalogue, Guides: res.Guides, pictures: res.Pictures}
+	return &sample{Cat: res.Catalogue, Guides: opened(res), pictures: res.Pictures}
 }
 
 func TestDemo(t *testing.T) {

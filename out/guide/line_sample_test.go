@@ -43,5 +43,5 @@ func compiled(t *testing.T, sheets []tidy.Sheet) *sample {
 		compiler.Options{Today: "2027-03-01", Guides: true})
 	require.NoError(t, err)
 	require.True(t, res.Whole)
-	return &sample{Cat: res.Catalogue, Guides: res.Guides, pictures: res.Pictures, findings: res.Findings}
+	return &sample{Cat: res.Catalogue, Guides: opened(res), pictures: res.Pictures, findings: res.Findings}
 }

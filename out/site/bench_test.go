@@ -50,7 +50,7 @@ func firm(platforms int) *compiler.Result {
 			p.Years = append(p.Years, y)
 		}
 		cat.Platforms = append(cat.Platforms, p)
-		r.Guides = append(r.Guides, firmGuide(cat, p))
+		r.Guides = append(r.Guides, decide.Pack(firmGuide(cat, p)))
 	}
 	return r
 }

@@ -22,6 +22,6 @@ func sample() *compiler.Result {
 	return &compiler.Result{Whole: true,
 		Catalogue: &model.Catalogue{Platforms: []*model.Platform{p}, Positions: []*model.Position{front},
 			Parts: []*model.Part{{Number: "QX-1", Listed: true, Known: true}}},
-		Guides: []*decide.Guide{{Platform: p, Configurations: big.NewInt(2), OnTheRoad: new(big.Rat), Answers: []*decide.Answer{a}}},
+		Guides: []*decide.Packed{decide.Pack(&decide.Guide{Platform: p, Configurations: big.NewInt(2), OnTheRoad: new(big.Rat), Answers: []*decide.Answer{a}})},
 	}
 }

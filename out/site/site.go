@@ -61,7 +61,7 @@ func (w *writer) all(r *compiler.Result, o Options) (err error) {
 	if err := pages.Start(); err != nil {
 		return err
 	}
-	if err := each(len(r.Guides), func(i int) error { return w.platform(r.Guides[i], cat, book, pages, offers) }); err != nil {
+	if err := each(len(r.Guides), func(i int) error { return w.platform(r.Guides[i].Open(), cat, book, pages, offers) }); err != nil {
 		return err
 	}
 	relations := model.NewRelations(cat)

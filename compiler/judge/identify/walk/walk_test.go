@@ -148,7 +148,8 @@ func demo(t *testing.T) []*made {
 		compiler.Options{Today: "2027-03-01", Guides: true})
 	require.NoError(t, err)
 	var out []*made
-	for _, g := range res.Guides {
+	for _, p := range res.Guides {
+		g := p.Open()
 		m := &made{cat: res.Catalogue}
 		m.decided(t, g)
 		out = append(out, m)
