@@ -285,7 +285,7 @@ func (g *reading) headValues(x *crossing, levels []*column) []variant {
 	}
 	for i := range out {
 		slices.SortStableFunc(out[i].fields, func(a, b table.Field) int { return int(a.Column - b.Column) })
-		out[i].key = g.keyOf(&out[i])
+		out[i].key = g.headKey(g.keyOf(&out[i]))
 	}
 	return out
 }
@@ -298,4 +298,18 @@ func (h *head) bottom() int {
 		}
 	}
 	return 0
+}
+
+// headKey numbers the conditions of heads among themselves.
+func (g *reading) headKey(key int32) int32 {
+	if g.headNumbers == nil {
+		g.headNumbers = map[int32]int32{}
+	}
+	n, ok := g.headNumbers[key]
+	if !ok {
+		n = g.headKeys
+		g.headNumbers[key] = n
+		g.headKeys++
+	}
+	return n
 }
