@@ -22,6 +22,7 @@ const (
 	Commented                      // cells have comments
 	Coloured                       // some cells of a column are coloured, and others are not
 	Hidden                         // the sheet, rows or columns of it are hidden
+	Longer                         // a row of a text file has more cells than its header
 )
 
 // breaks tells whether what the cell holds cannot be used.
