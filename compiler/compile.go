@@ -22,6 +22,7 @@ import (
 	"ferrule/compiler/kinds"
 	"ferrule/compiler/owed"
 	"ferrule/compiler/parallel"
+	"ferrule/schema/word"
 )
 
 // Input names what is read: folders, each with its workbooks, or single workbooks.
@@ -65,12 +66,15 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 		return nil, err
 	}
 	res := &Result{}
+	r := intake.NewReader()
 	report := func(f *finding.Finding) {
+		if f = r.Place(f); f == nil {
+			return
+		}
 		f.Message = finding.Short(f.Message)
 		res.Findings = append(res.Findings, f)
 	}
 
-	r := intake.NewReader()
 	for i, b := range src.Books {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -84,7 +88,7 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 	lost := r.Finish(src, report)
 	res.Read, res.Whole = r.Read, r.Whole
 	if len(r.Tables) == 0 && r.Whole {
-		return nil, noSheet(res.Findings)
+		return nil, noSheet(res.Findings, r.Unlike())
 	}
 
 	rows, cells := table.Extent(r.Tables)
@@ -194,12 +198,16 @@ func guarded(whole bool, report func(*finding.Finding)) func(*finding.Finding) {
 // ErrNoSheet says that the workbooks hold nothing that belongs to a catalogue.
 var ErrNoSheet = errors.New("no sheet of these workbooks belongs to a catalogue")
 
-func noSheet(fs []*finding.Finding) error {
+// noSheet says what is not read, and how sheets can be that look like tables.
+func noSheet(fs []*finding.Finding, unlike []string) error {
 	var words []string
 	for _, f := range fs {
 		if f.Code == finding.SheetIgnored {
 			words = append(words, f.Cells[0].Place.String()+": "+f.Message)
 		}
+	}
+	if len(unlike) > 0 {
+		words = append(words, fmt.Sprintf("%s look like tables in a shape of their own: a Layouts sheet says how they are read, and ferrule layout proposes one", word.List(unlike, "and")))
 	}
 	return fmt.Errorf("%w: %s", ErrNoSheet, strings.Join(words, "; "))
 }
