@@ -138,7 +138,7 @@ func (s *separated) declared() (arrangement, bool, error) {
 	}
 	sign := said[4]
 	if signName(sign) == "" {
-		return arrangement{}, false, s.at(cell.Pos{}, `write sep=, or sep=; or sep= and a tab, and separate the cells so`,
+		return arrangement{}, false, s.at(cell.Pos{}, "write "+declaring(signs[:]...)+", and separate the cells so",
 			"line 1 says that %q separates the cells, and only commas, semicolons and tabs do", said[4:])
 	}
 	return arrangement{sign: sign, from: int64(len(line)), line: 2}, true, nil
@@ -199,10 +199,10 @@ func declaring(signs ...byte) string {
 	var all []string
 	for _, sign := range signs {
 		if sign == '\t' {
-			all = append(all, "sep= and a tab")
+			all = append(all, `"sep=" and a tab`)
 			continue
 		}
-		all = append(all, fmt.Sprintf("sep=%c", sign))
+		all = append(all, fmt.Sprintf("\"sep=%c\"", sign))
 	}
 	return strings.Join(all, " or ")
 }

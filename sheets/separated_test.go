@@ -109,8 +109,8 @@ func TestSeparatedFaults(t *testing.T) {
 		"text behind a mark":        {"a,b\n1,\"2\"x\n", `cell B2: line 2: behind the quotation mark that ends the cell stands "x"; the cell begins in line 2`},
 		"far behind a mark":         {"a,b\n1,\"2\n3,\"x,4\n", `cell B2: line 3: behind .* stands "x"; the cell begins in line 2`},
 		"kept from changing":        {"a,b\n=\"00417\",2\n", `cell A2: line 2: .*; write 00417 alone`},
-		"two fit":                   {"a,b;c\nd,e;f\n", `may be separated by commas \(2 in each row\) or by semicolons \(2 in each row\).*sep=, or sep=;`},
-		"two fit, one row":          {"a,b;c\td\n", `commas .* or by semicolons .* or by tabs .*sep=, or sep=; or sep= and a tab`},
+		"two fit":                   {"a,b;c\nd,e;f\n", `may be separated by commas \(2 in each row\) or by semicolons \(2 in each row\).*"sep=," or "sep=;"`},
+		"two fit, one row":          {"a,b;c\td\n", `commas .* or by semicolons .* or by tabs .*"sep=," or "sep=;" or "sep=" and a tab`},
 		"none fits":                 {"a,b\nc;d\n", `it holds commas and semicolons, and by none`},
 		"none fits any more":        {"a,b,c\nd;e,f\n", `it holds commas and semicolons, and by none`},
 		"declared otherwise":        {"sep=|\na|b\n", `line 1 says that "\|" separates the cells`},
@@ -149,7 +149,7 @@ func TestSeparatedByTabs(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, map[string]string{"A1": "a", "B1": "b"}, got)
 	_, _, err = separatedRows("x.tsv", "a,b\nd,e\n")
-	requireFault(t, err, `its name ends in .tsv, and it has no tab; its cells look separated by commas; give it the ending .csv, or a first line sep=,`)
+	requireFault(t, err, `its name ends in .tsv, and it has no tab; its cells look separated by commas; give it the ending .csv, or a first line "sep=,"`)
 }
 
 func TestSeparatedWidth(t *testing.T) {

@@ -230,7 +230,7 @@ func weight(v *survey, sign byte) int {
 	return 0
 }
 
-const settle = "write a first line of its own that says which: %s; spreadsheet programs read it and show no row for it"
+const settle = "write a first line of its own that says which, %s (spreadsheet programs read it and show no row for it)"
 
 func (s *separated) twoFit(v *survey, fit []byte) *Fault {
 	var ways []string
