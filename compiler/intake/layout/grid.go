@@ -58,6 +58,9 @@ func (g *reading) gridRow(level []level8) {
 	}
 	if !filled {
 		g.claim(level, idle)
+		for _, c := range g.rowed {
+			g.below(c) // further rows may be as this one
+		}
 		return
 	}
 	g.claim(level, claimed)
