@@ -11,7 +11,8 @@ type Pace struct{ Block, Workers int }
 
 // Paced reads a sheet and tells how many rows did not need the XML parser.
 func (b *Book) Paced(sheet int, p Pace, yield func(*Row) error) (*Trailer, int, error) {
-	return b.read(b.sheets[sheet], pace{workers: p.Workers, block: p.Block}, yield)
+	c := b.content.(*packed)
+	return c.read(c.sheets[sheet], pace{workers: p.Workers, block: p.Block}, yield)
 }
 
 // ReadSlow is Read without any short way past the XML parser.
@@ -20,7 +21,9 @@ func ReadSlow(data []byte) (*Book, error) {
 }
 
 // SameTexts tells whether the shared texts of two workbooks are the same throughout.
-func SameTexts(a, b *Book) bool { return reflect.DeepEqual(a.strings, b.strings) }
+func SameTexts(a, b *Book) bool {
+	return reflect.DeepEqual(a.content.(*packed).strings, b.content.(*packed).strings)
+}
 
 // PlainNumber and ShortNumber are ways of reading numbers, for comparing.
 func PlainNumber(text string) (float64, int, bool) {
@@ -55,7 +58,8 @@ func FastTexts(texts string) int {
 
 // WithoutBook reads a sheet whose scanners have no book, at which they panic.
 func (b *Book) WithoutBook(sheet int, p Pace) error {
-	m, err := b.pack.markup(b.sheets[sheet].part, "", maxPart)
+	c := b.content.(*packed)
+	m, err := c.pack.markup(c.sheets[sheet].part, "", maxPart)
 	if err != nil {
 		return err
 	}

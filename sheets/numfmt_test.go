@@ -112,7 +112,7 @@ func TestSections(t *testing.T) {
 		{"", 45293, ""}, {"General", 45293, ""},
 	}
 	for _, tt := range tests {
-		got, _ := (&typer{book: &Book{}}).date(tt.of, newFormat(tt.code))
+		got, _ := (&typer{book: &packed{}}).date(tt.of, newFormat(tt.code))
 		assert.Equal(t, tt.want, got, "%s of %v", tt.code, tt.of)
 	}
 }

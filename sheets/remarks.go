@@ -7,36 +7,32 @@ import (
 	"strings"
 
 	"ferrule/sheets/cell"
-	"ferrule/sheets/guard"
 )
 
 // mostRemarks is how many cells with comments are told of a sheet.
 const mostRemarks = 1000
 
-// Commented gives the cells of the sheet of that index in Sheets that have a comment, a
-// note or a thread of them, by row and column: the first thousand, and how many there are.
-// Comments lie in parts of their own, which are read strictly as well: the error is a *Fault.
-func (b *Book) Commented(sheet int) (cells []cell.Pos, n int, err error) {
-	defer guard.About(b.about(sheet))
-	s := b.sheets[sheet]
+// commented looks at the parts in which comments lie, which are read strictly as well.
+func (c *packed) commented(sheet int) (cells []cell.Pos, n int, err error) {
+	s := c.sheets[sheet]
 	dir, base := path.Split(s.part)
-	if b.pack.find(dir+"_rels/"+base+".rels") == nil {
+	if c.pack.find(dir+"_rels/"+base+".rels") == nil {
 		return nil, 0, nil
 	}
-	rels, err := b.pack.relations(s.part)
+	rels, err := c.pack.relations(s.part)
 	if err != nil {
 		return nil, 0, err
 	}
 	seen, parts := map[cell.Pos]bool{}, map[string]bool{}
 	for _, r := range rels {
-		if r.kind != "comments" && r.kind != "threadedComment" || r.outside || b.pack.find(r.target) == nil || parts[r.target] {
+		if r.kind != "comments" && r.kind != "threadedComment" || r.outside || c.pack.find(r.target) == nil || parts[r.target] {
 			continue
 		}
 		parts[r.target] = true
-		if !b.pack.remarked.take(strings.ToLower(r.target), s.part) {
+		if !c.pack.remarked.take(strings.ToLower(r.target), s.part) {
 			return nil, 0, spot{sheet: s.Name}.fault("it has the comments of another sheet")
 		}
-		if err := b.remarks(r.target, s.Name, seen); err != nil {
+		if err := c.remarks(r.target, s.Name, seen); err != nil {
 			return nil, 0, err
 		}
 	}
@@ -49,8 +45,8 @@ func (b *Book) Commented(sheet int) (cells []cell.Pos, n int, err error) {
 
 // remarks reads one part of comments. Threads are also kept as comments, for programs that
 // know none.
-func (b *Book) remarks(part, sheet string, seen map[cell.Pos]bool) error {
-	m, err := b.pack.markup(part, sheet, maxSmall)
+func (c *packed) remarks(part, sheet string, seen map[cell.Pos]bool) error {
+	m, err := c.pack.markup(part, sheet, maxSmall)
 	if err != nil {
 		return err
 	}

@@ -1,10 +1,12 @@
-// Package sheets reads XLSX workbooks: every cell, or an error that says why not.
+// Package sheets reads workbooks: every cell, or an error that says why not. A workbook is an
+// XLSX package, or a text file whose cells are separated by a sign, which is one sheet.
 //
 // Open looks through the whole package (the zip directory, the relationships,
 // styles and shared strings) before anything is given out; Rows then streams one
 // sheet. Nothing is repaired and nothing skipped: a part that is truncated, out of
 // order or does not agree with its checksum is a *Fault, and the rows given out
-// before it must not be used.
+// before it must not be used. A text file is looked through when its rows are first
+// asked for.
 package sheets
 
 import (
@@ -55,6 +57,9 @@ type Cell struct {
 // until the next row is read; the strings may be kept.
 type Row struct {
 	Number int32
+	// Width is how many cells the row of a text file has, with those that hold nothing; 0 in
+	// other workbooks.
+	Width  int32
 	Hidden bool
 	Cells  []Cell // columns ascend
 }

@@ -50,7 +50,11 @@ func recognise(r io.ReaderAt, size int64) *Fault {
 		return fileFault(copyAgain, "the file holds nothing but zero bytes: it was never written completely")
 	}
 	if text, ok := asText(head); ok {
-		return fileFault(saveAs, "the file is %s under another name, not an .xlsx workbook", textKind(text))
+		todo := saveAs
+		if kind := textKind(text); kind == tableText {
+			todo = "give it the ending .csv, or .tsv where tabs separate its cells; or " + saveAs
+		}
+		return fileFault(todo, "the file is %s under another name, not an .xlsx workbook", textKind(text))
 	}
 	return fileFault("see that it is the right file, and "+saveAs, "the file is not an .xlsx workbook, nor any other kind that is known here")
 }
@@ -100,6 +104,9 @@ func asText(head []byte) (string, bool) {
 	return string(head), utf8.Valid(head) || odd*5 < len(head)
 }
 
+// tableText is what a file is called that may be read under another name.
+const tableText = "a text file (CSV or the like)"
+
 func textKind(text string) string {
 	low := strings.ToLower(text)
 	switch {
@@ -114,5 +121,5 @@ func textKind(text string) string {
 	case strings.HasPrefix(text, "ID;"):
 		return "a SYLK file (.slk)"
 	}
-	return "a text file (CSV or the like)"
+	return tableText
 }

@@ -11,7 +11,7 @@ import (
 // typer says what cells hold. Its rules are the same however the XML was read.
 type typer struct {
 	spot
-	book *Book
+	book *packed
 }
 
 // value says what a cell holds (ECMA-376 Part 1, 18.3.1.4 and 18.18.11).

@@ -270,8 +270,19 @@ func (b *binder) blame(r row) *finding.Finding {
 	return nil
 }
 
+// shifted gives the finding that says that a row has more cells than its header, nil for none:
+// each of its cells may belong under another heading.
+func (b *binder) shifted(r row) *finding.Finding {
+	if f := &r.r.Fields[0]; f.Broken {
+		if cause := b.told(r.place(*f)); cause != nil && cause.Code == finding.RowLonger {
+			return cause
+		}
+	}
+	return nil
+}
+
 // gathered are the codes of findings that tell of several cells at once.
-var gathered = [...]finding.Code{finding.CellNumberMangled, finding.CellDateMangled, finding.HeaderDuplicate, finding.MarkUndeclared, finding.LayoutMalformed, finding.LayoutConflict}
+var gathered = [...]finding.Code{finding.CellNumberMangled, finding.CellDateMangled, finding.HeaderDuplicate, finding.RowLonger, finding.MarkUndeclared, finding.LayoutMalformed, finding.LayoutConflict}
 
 // told gives the error that was told of a cell before anything was bound.
 func (b *binder) told(at cell.Place) *finding.Finding {

@@ -160,6 +160,12 @@ func (b *binder) longCell(r row, fr *model.Fitment) {
 }
 
 func (b *binder) wideCells(r row, fr *model.Fitment, cols fitmentColumns) {
+	if cause := b.shifted(r); cause != nil {
+		for _, p := range cols.positions {
+			b.unreadCell(fr, p, nil, cause)
+		}
+		return
+	}
 	n := 0
 	for i := range r.r.Fields {
 		if cols.positions[r.r.Fields[i].Column] != nil {

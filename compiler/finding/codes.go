@@ -80,6 +80,7 @@ const (
 	ReplacementCycle    Code = "replacement-cycle"
 	RoadPartial         Code = "road-partial"
 	RowAside            Code = "row-aside"
+	RowLonger           Code = "row-longer"
 	RowUnreachable      Code = "row-unreachable"
 	RowsMergeable       Code = "rows-mergeable"
 	RuleIncomplete      Code = "rule-incomplete"

@@ -47,6 +47,8 @@ func graded(w table.What) (finding.Code, finding.Severity) {
 		return finding.CellComment, finding.Note
 	case table.Coloured:
 		return finding.CellColour, finding.Note
+	case table.Longer:
+		return finding.RowLonger, finding.Error
 	case table.Unread:
 		return finding.LayoutMalformed, finding.Error
 	case table.Contradicted:

@@ -24,7 +24,7 @@ func fileKinds() []finding.Kind {
 			After:   "fitment.xlsx"},
 		{Code: finding.FileIgnored, Severity: "warning",
 			Summary: "a file in the folder holds tables in a format that is not read",
-			Doc:     "Workbooks are .xlsx and .xlsm files. Another format may hold rows that somebody expects to be part of the catalogue.",
+			Doc:     "Workbooks are .xlsx and .xlsm files, and text tables .csv and .tsv files. Another format (.xls, .xlsb, .ods, .numbers) may hold rows that somebody expects to be part of the catalogue, and so may a .txt file that is called like a sheet (Fitment H7.txt).",
 			Before:  "parts.xls",
 			After:   "parts.xlsx (saved as an .xlsx workbook)"},
 		{Code: finding.SheetIgnored, Severity: "error where the sheet is probably one of the catalogue, else note",

@@ -181,6 +181,9 @@ func (r *Reader) ignored(sheet *cell.Sheet) *finding.Finding {
 		f.Message += " (the kinds are " + strings.Join(r.kinds, ", ") + ")"
 	}
 	f.Fix = "rename it if it belongs to the catalogue; a name that starts with _ says that it does not"
+	if sheets.Separated(sheet.File) {
+		f.Fix = "rename the file if it belongs to the catalogue; a name that starts with _ says that it does not"
+	}
 	return f
 }
 

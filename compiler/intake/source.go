@@ -53,7 +53,7 @@ func Find(paths []string) (*Sources, error) {
 		}
 	}
 	if len(s.Books) == 0 {
-		return nil, fmt.Errorf("%w with a name that ends in .xlsx or .xlsm in %s", ErrNoWorkbook, strings.Join(paths, ", "))
+		return nil, fmt.Errorf("%w with a name that ends in %s in %s", ErrNoWorkbook, Endings, strings.Join(paths, ", "))
 	}
 	s.name()
 	return s, nil
@@ -96,13 +96,21 @@ func RoleOf(name string) Role {
 		return Ignored
 	}
 	switch strings.ToLower(filepath.Ext(name)) {
-	case ".xlsx", ".xlsm":
+	case ".xlsx", ".xlsm", ".csv", ".tsv":
 		return Workbook
-	case ".xls", ".xlsb", ".ods", ".csv", ".tsv", ".numbers":
+	case ".xls", ".xlsb", ".ods", ".fods", ".numbers":
 		return Strange
+	case ".txt":
+		// Most are notes; one called like a sheet was probably saved by a spreadsheet program.
+		if _, known := schema.KindOf(name); known {
+			return Strange
+		}
 	}
 	return Ignored
 }
+
+// Endings are those of workbooks, as messages name them.
+const Endings = ".xlsx, .xlsm, .csv or .tsv"
 
 // schemaSuffix ends the names of a catalogue's own schemas: parts.schema.json.
 const schemaSuffix = ".schema.json"
@@ -184,8 +192,12 @@ func unique(books []Source) []Source {
 
 // strange says that a file holds tables in a format that is not read.
 func strange(s Source) *finding.Finding {
-	return &finding.Finding{Code: finding.FileIgnored, Severity: finding.Warning,
-		Message: fmt.Sprintf("%s is left alone: only .xlsx and .xlsm workbooks are read", s.Name),
+	f := &finding.Finding{Code: finding.FileIgnored, Severity: finding.Warning,
+		Message: fmt.Sprintf("%s is left alone: only files whose names end in %s are read", s.Name, Endings),
 		Cells:   finding.At(cell.Place{Sheet: &cell.Sheet{File: s.Name}}),
-		Fix:     "save it as an .xlsx workbook if it belongs to the catalogue, or move it out of the folder"}
+		Fix:     "if it belongs to the catalogue, open it in your spreadsheet program and save it as .xlsx; otherwise move it out of the folder"}
+	if strings.EqualFold(filepath.Ext(s.Name), ".txt") {
+		f.Fix = "if it is a table of the catalogue, give it the ending .tsv where tabs separate its cells, or .csv; otherwise move it out of the folder"
+	}
+	return f
 }

@@ -3,6 +3,7 @@ package intake
 import (
 	"errors"
 	"fmt"
+	"path"
 	"slices"
 	"strings"
 
@@ -75,12 +76,13 @@ func (r *Reader) strangers() []Aside {
 	return out
 }
 
-// namesBeside gives the names of the other sheets of a sheet's workbook.
+// namesBeside gives the names of the other sheets of a sheet's workbook; of a text file, which is
+// one sheet, those of the other text files.
 func (r *Reader) namesBeside(sheet *cell.Sheet) []string {
 	var out []string
 	for i := range r.Read.Files {
 		for _, s := range r.Read.Files[i].Sheets {
-			if r.Read.Files[i].Name == sheet.File && s.Name != sheet.Name {
+			if file := r.Read.Files[i].Name; s.Name != sheet.Name && (file == sheet.File || sheets.Separated(file) && sheets.Separated(sheet.File)) {
 				out = append(out, s.Name)
 			}
 		}
@@ -118,20 +120,26 @@ func lostSheet(sheet *cell.Sheet, meant, taken []string) *finding.Finding {
 	f := &finding.Finding{Code: finding.SheetIgnored, Severity: finding.Error, Cells: finding.At(cell.Place{Sheet: sheet})}
 	f.Message = fmt.Sprintf("the sheet %q is not read, as its name does not begin with a kind of sheet, and it looks like %s sheet",
 		sheet.Name, strings.Join(articled, " or "))
-	f.Fix = fmt.Sprintf("rename it, to %s; or put _ before its name if it does not belong to the catalogue: %q", renamed(sheet.Name, titles, taken), "_"+sheet.Name)
+	it, ending := "it", ""
+	if sheets.Separated(sheet.File) {
+		it, ending = "the file", path.Ext(sheet.File)
+	}
+	f.Fix = fmt.Sprintf("rename %s, to %s; or put _ before its name if it does not belong to the catalogue: %q",
+		it, renamed(sheet.Name, titles, taken, ending), "_"+sheet.Name+ending)
 	return f
 }
 
 // renamed gives the names under which a sheet would be read. One that another sheet of the
-// workbook has is none: it gets a number, as names of sheets differ within a workbook.
-func renamed(name string, titles, taken []string) string {
+// workbook has is none: it gets a number, as names of sheets differ within a workbook. ending is
+// that of a file which is renamed with its sheet.
+func renamed(name string, titles, taken []string, ending string) string {
 	out := make([]string, len(titles))
 	for i, title := range titles {
 		rest := strings.FieldsFunc(name, func(r rune) bool { return r == ' ' || r == '_' || r == '-' || r == '.' })
 		rest = slices.DeleteFunc(rest, func(w string) bool {
 			return strings.EqualFold(w, "of") || strings.EqualFold(w, title) || likeness(letters(w), strings.ToLower(title)) == alike
 		})
-		out[i] = fmt.Sprintf("%q", free(strings.TrimSpace(title+" "+strings.Join(rest, " ")), taken))
+		out[i] = fmt.Sprintf("%q", free(strings.TrimSpace(title+" "+strings.Join(rest, " ")), taken)+ending)
 	}
 	return strings.Join(out, " or ")
 }

@@ -159,7 +159,7 @@ func (g *git) export(at, dir string) (source string, err error) {
 		}
 	}
 	if books == 0 {
-		return "", fmt.Errorf("%w with a name that ends in .xlsx or .xlsm in %s", intake.ErrNoWorkbook, g.name)
+		return "", fmt.Errorf("%w with a name that ends in %s in %s", intake.ErrNoWorkbook, intake.Endings, g.name)
 	}
 	return filepath.Join(dir, only), nil
 }

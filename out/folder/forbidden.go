@@ -57,7 +57,7 @@ func sourceFiles(source string) ([]string, error) {
 	entries, err := os.ReadDir(source)
 	for _, e := range entries {
 		switch strings.ToLower(filepath.Ext(e.Name())) {
-		case ".xlsx", ".xlsm":
+		case ".xlsx", ".xlsm", ".csv", ".tsv":
 			files = append(files, filepath.Join(source, e.Name()))
 		}
 	}

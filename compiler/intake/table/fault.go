@@ -21,6 +21,7 @@ const (
 	Struck                         // a row, a cell or a part of one is struck through
 	Commented                      // cells have comments
 	Coloured                       // some cells of a column are coloured, and others are not
+	Longer                         // a row of a text file has more cells than its header
 	Hidden                         // the sheet, rows or columns of it are hidden
 
 	// Of sheets that are read by a layout, and of the rows that say how.

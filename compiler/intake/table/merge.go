@@ -110,7 +110,7 @@ func (r *reader) record(in row, active []*cover) Record {
 			r.judged(f, &c.Value)
 		}
 		if f.Kind == sheets.Text && r.table.Columns[i].counts {
-			f.count()
+			f.count(r.typed)
 		}
 		crossed = crossed || c.Struck || c.Partly
 	}

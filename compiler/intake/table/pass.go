@@ -29,6 +29,8 @@ type reader struct {
 	over   *sheets.Fault // merged ranges stand for too many cells
 	last   int32         // the row that was taken last
 	cells  []sheets.Cell
+	typed  bool // the workbook is a text file
+	long   longRows
 	unseen stretches
 	looks  *looks // nil where no cell of the workbook is coloured
 
@@ -48,6 +50,7 @@ type foreign struct {
 
 type row struct {
 	number int32
+	width  int32 // sheets.Row.Width
 	cells  []sheets.Cell
 }
 
@@ -72,15 +75,15 @@ func (r *reader) row(in *sheets.Row) {
 		r.unseen.end()
 	}
 	if r.table != nil {
-		r.below(row{in.Number, r.cells})
+		r.below(row{in.Number, in.Width, r.cells})
 		return
 	}
 	if in.Number > 10*headerRows {
 		r.settle()
-		r.below(row{in.Number, r.cells})
+		r.below(row{in.Number, in.Width, r.cells})
 		return
 	}
-	r.above = append(r.above, row{in.Number, slices.Clone(r.cells)})
+	r.above = append(r.above, row{in.Number, in.Width, slices.Clone(r.cells)})
 	if i := len(r.above) - 1; in.Number <= headerRows && len(r.missing(i)) == 0 {
 		r.open(i, true)
 	}
@@ -125,6 +128,7 @@ func (r *reader) settle() {
 func (r *reader) open(head int, headed bool) {
 	r.table = &Table{Kind: r.layout.Kind, Sheet: r.sheet, Headed: headed}
 	r.header = r.above[head].number
+	r.long.header = r.above[head].width
 	r.cols = r.columns(r.table, head)
 	for _, row := range r.above {
 		r.notice(row.cells)
@@ -159,6 +163,7 @@ func (r *reader) end(info sheets.Info, trailer *sheets.Trailer) *Table {
 	}
 	r.between(r.last, cell.MaxRow+1)
 	r.strays()
+	r.longer()
 	r.coloured()
 	for _, f := range r.later {
 		what, instead := f.judge.letters(f.text, func(a *unicode.RangeTable) bool { return r.natives[a] })
@@ -185,7 +190,12 @@ func (r *reader) add(in row, active []*cover) {
 	if r.full() {
 		return
 	}
-	if rec := r.record(in, active); len(rec.Fields) > 0 {
+	surplus := r.surplus(&in)
+	rec := r.record(in, active)
+	if surplus > 0 {
+		r.long.note(&in, &rec, surplus)
+	}
+	if len(rec.Fields) > 0 {
 		r.take(&rec)
 	}
 }

@@ -141,6 +141,7 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 		var held []*Fault
 		r := newReader(sheet, layout, merges, begin, func(f *Fault) { held = append(held, f) })
 		r.shared = make([]verdict, book.SharedTexts()+1)
+		r.typed = book.Typed()
 		if book.Coloured() {
 			r.looks = &looks{}
 		}

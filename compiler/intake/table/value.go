@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"ferrule/schema"
@@ -19,21 +20,36 @@ func (r *reader) field(column int, v *sheets.Value, at cell.Pos) Field {
 		r.judged(&f, v)
 	}
 	if f.Kind == sheets.Text && r.table.Columns[column].counts {
-		f.count()
+		f.count(r.typed)
 	}
 	return f
 }
 
 // count makes a number of a text under a column of numbers that is a whole number to
-// everyone who reads it.
-func (f *Field) count() {
-	if text := strings.TrimSpace(f.Text); wholeText.MatchString(text) {
-		f.Text, f.Kind, f.Shared = text, sheets.Number, 0
+// everyone who reads it; where the workbook is a text file, which has no other numbers, of one
+// with decimals as well.
+func (f *Field) count(typed bool) {
+	text := strings.TrimSpace(f.Text)
+	switch {
+	case wholeText.MatchString(text):
+	case typed && decimalText.MatchString(text):
+		n, err := strconv.ParseFloat(text, 64)
+		if err != nil {
+			panic("table: count: digits are no number: " + text)
+		}
+		text = strconv.FormatFloat(n, 'f', -1, 64)
+	default:
+		return
 	}
+	f.Text, f.Kind, f.Shared = text, sheets.Number, 0
 }
 
 // wholeText is a whole number in the usual digits, as it is typed.
 var wholeText = regexp.MustCompile(`^(?:0|-?[1-9]\d{0,8})$`)
+
+// decimalText is a number with no more digits than a spreadsheet program keeps, which nobody
+// takes for another: a point and three digits may be thousands.
+var decimalText = regexp.MustCompile(`^(?:0|-?[1-9]\d{0,11}|-?(?:0|[1-9]\d{0,8})\.(?:\d{1,2}|\d{4,6}))$`)
 
 // judged looks closely at a value that is not plain.
 func (r *reader) judged(f *Field, v *sheets.Value) {
