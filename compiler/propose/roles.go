@@ -3,7 +3,7 @@ package propose
 import (
 	"strings"
 
-	"ferrule/compiler/layout/propose/shape"
+	"ferrule/compiler/propose/shape"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )

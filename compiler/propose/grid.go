@@ -1,7 +1,7 @@
 package propose
 
 import (
-	"ferrule/compiler/layout/propose/shape"
+	"ferrule/compiler/propose/shape"
 )
 
 // grid takes columns that stand side by side and hold marks, or parts under vehicles, for one grid.
