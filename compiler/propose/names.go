@@ -1,6 +1,8 @@
 package propose
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
 	"ferrule/compiler/model"
@@ -126,3 +128,6 @@ func plainWords(text string) string {
 		return r
 	}, text)
 }
+
+// list gives all names of a sort, in order.
+func (n *Names) list(s Sort) []string { return slices.Sorted(maps.Values(n.of[s])) }
