@@ -26,12 +26,13 @@ const (
 	Calculated    = "calculated"
 	Cautions      = "cautions"
 	Accepted      = "accepted"
+	Layouts       = "layouts"
 )
 
 // Kinds gives the kinds of sheet, lower case, in the order of the format page.
 func Kinds() []string {
 	return []string{Settings, Platforms, Traits, Vehicles, Breaks, Positions, Parts, Kits, References,
-		Sizes, Fitment, Compatibility, Facts, Limits, Calculated, Cautions, Accepted}
+		Sizes, Fitment, Compatibility, Facts, Limits, Calculated, Cautions, Accepted, Layouts}
 }
 
 // KindOf gives the kind of a sheet, or of a schema, by its name: the run of letters that it

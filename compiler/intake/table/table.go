@@ -33,6 +33,7 @@ type Table struct {
 	Headed  bool // false: a required column is missing, and the records mean little
 	Texts   int  // the largest Field.Shared of the workbook
 	Again   []Again
+	Laid    *Laid // nil where the sheet has the shape of its kind
 }
 
 // Again is a column whose name another column to its left has. Nothing under it is read: its
@@ -97,8 +98,13 @@ func (f *Field) Number() float64 {
 	return n
 }
 
-// Place gives the place of a position in the table's sheet.
-func (t *Table) Place(p cell.Pos) cell.Place { return cell.Place{Sheet: t.Sheet, Pos: p} }
+// Place gives the place of a position of a field or a column.
+func (t *Table) Place(p cell.Pos) cell.Place {
+	if !Here(p) {
+		return t.Laid.Elsewhere[-1-p.Row]
+	}
+	return cell.Place{Sheet: t.Sheet, Pos: p}
+}
 
 // First gives the place of the record's leftmost filled cell.
 func (t *Table) First(r *Record) cell.Place { return t.Place(r.Fields[0].At) }
