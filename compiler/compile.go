@@ -22,6 +22,7 @@ import (
 	"ferrule/compiler/kinds"
 	"ferrule/compiler/owed"
 	"ferrule/compiler/parallel"
+	"ferrule/compiler/propose"
 )
 
 // Input names what is read: folders, each with its workbooks, or single workbooks.
@@ -84,7 +85,7 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 	lost := r.Finish(src, report)
 	res.Read, res.Whole = r.Read, r.Whole
 	if len(r.Tables) == 0 && r.Whole {
-		return nil, noSheet(res.Findings)
+		return nil, noSheet(src, res.Findings)
 	}
 
 	rows, cells := table.Extent(r.Tables)
@@ -194,7 +195,11 @@ func guarded(whole bool, report func(*finding.Finding)) func(*finding.Finding) {
 // ErrNoSheet says that the workbooks hold nothing that belongs to a catalogue.
 var ErrNoSheet = errors.New("no sheet of these workbooks belongs to a catalogue")
 
-func noSheet(fs []*finding.Finding) error {
+// noSheet says what the sheets look like instead, where that is known.
+func noSheet(src *intake.Sources, fs []*finding.Finding) error {
+	if like := propose.Like(src); like != "" {
+		return fmt.Errorf("%w: these look like %s; ferrule layout proposes how to read them", ErrNoSheet, like)
+	}
 	var words []string
 	for _, f := range fs {
 		if f.Code == finding.SheetIgnored {

@@ -2,6 +2,7 @@ package propose
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -142,6 +143,9 @@ func quoted(says string) string {
 	return " but by " + word.Quote(says)
 }
 
+// askAbout begins texts that send people to ask.
+var askAbout = regexp.MustCompile(`(?i)^ask(?: for| about)?[:,]?\s+`)
+
 // limits stands for a mark that is a fit under a condition.
 const limits = "\x00limits"
 
@@ -155,7 +159,7 @@ func markMeans(text, says string) (as string, sure Sure, why string) {
 	case has("not available", "does not fit", "not fitted", "no fit", "not offered", "none"):
 		return "nothing", Likely, "the sheet explains it: " + says
 	case strings.HasPrefix(told, "ask") || has("on request", "contact", "call us"):
-		return "ask: " + trimmed(says), Likely, "the sheet explains it: " + says
+		return "ask: " + askAbout.ReplaceAllString(trimmed(says), ""), Likely, "the sheet explains it: " + says
 	case has("option", "special"):
 		return "this row", Unsure, "the sheet explains it: " + says
 	case has("standard", "series", "fits", "fitted", "available", "yes", "suitable"):

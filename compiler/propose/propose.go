@@ -60,11 +60,33 @@ const maxCells = 12
 
 // Seen is what became of a sheet.
 type Seen struct {
-	Sheet  string
-	Filled int
-	Tables int
-	What   string // in a few words
-	Known  bool   // it is read as it is, or left alone on purpose
+	Sheet   string
+	Filled  int // cells that hold something
+	Claimed int // those of them that a row of Layouts uses or leaves out on purpose
+	Tables  int
+	What    string // in a few words
+	Known   bool   // it is read as it is, or left alone on purpose: nothing is proposed
+	// Understood tells that a table of it is read by what is proposed.
+	Understood bool
+}
+
+// Preview is the rows of one kind that come of the proposal.
+type Preview struct {
+	Kind    string
+	Columns []string
+	Rows    []Row
+}
+
+// Row is a row that comes of the proposal.
+type Row struct {
+	Texts []string // by column
+	From  []At     // the cells that it is made of
+}
+
+// Told is what reading by the proposal finds fault with.
+type Told struct {
+	Message, Fix string
+	Cells        []At
 }
 
 // Table is a drafted sheet.
@@ -80,6 +102,9 @@ type Proposal struct {
 	Remarks []Remark
 	Drafts  []Table
 	Seen    []Seen
+	Preview []Preview
+	More    int // rows that come of it beyond those of the preview
+	Told    []Told
 }
 
 // Unsure is how many rows of Layouts it is unsure of.
@@ -190,6 +215,7 @@ func (b *builder) propose(p *page) {
 			"hold the rows below against the proposal yourself")
 	}
 	var what []string
+	before := len(b.out.Rules)
 	for _, t := range p.tables {
 		r := b.read(p, t)
 		what = append(what, r.propose())
@@ -200,5 +226,6 @@ func (b *builder) propose(p *page) {
 		b.remark(p, []cell.Pos{{Row: first.Number, Col: first.Cells[0].Col}}, first.Cells[0].Text, "no row of headings was found on the sheet",
 			`leave the sheet alone (its name may start with _), or write a row of Layouts yourself: table, "header 3", and the kind of sheet`)
 	}
-	b.seen(Seen{Sheet: p.Name, Filled: p.Filled(), Tables: len(p.tables), What: strings.Join(what, "; ")})
+	slices.Sort(what)
+	b.seen(Seen{Sheet: p.Name, Filled: p.Filled(), Tables: len(p.tables), What: strings.Join(slices.Compact(what), "; "), Understood: len(b.out.Rules) > before})
 }

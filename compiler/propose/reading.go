@@ -78,16 +78,16 @@ func (r *reading) propose() string {
 		what = "what fits which vehicles"
 	case has(r.all, PartNo) && has(r.all, Other) && !has(r.all, Name):
 		r.pairs(schema.References)
-		what = "other numbers of parts"
+		what = "numbers of parts in pairs"
 	case has(r.all, Kit) && has(r.all, PartNo):
 		r.pairs(schema.Kits)
 		what = "what kits hold"
 	case has(r.all, PartNo) && r.across == nil:
 		r.aloneParts()
-		what = "parts"
+		what = "a list of parts"
 	case has(r.all, Platform) && (has(r.all, Years) || has(r.all, Trait) || r.vehicle.as == "Platform, Years") && r.across == nil:
 		r.vehicles()
-		what = "vehicles"
+		what = "which vehicles there are"
 	default:
 		r.unread()
 		return fmt.Sprintf("the table at %s is not understood", r.corner())
