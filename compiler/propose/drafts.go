@@ -207,19 +207,32 @@ func (d *drafts) platformsTable(b *builder) Table {
 		years := unionYears(p.years)
 		if years == "" {
 			years = noYears
-			b.out.Remarks = append(b.out.Remarks, Remark{Says: p.name, Means: "no years are told of this platform; " + noYears + " stands in its draft to have a year at all",
-				Write: "its first and last model year under Years of Platforms, before the draft is used"})
+			b.ofDrafts(p.name, "no years are told of it; "+noYears+" stands in its draft to have a year at all",
+				"its first and last model year under Years of Platforms, before the draft is used")
 		} else if openEnded(p.years) {
-			b.out.Remarks = append(b.out.Remarks, Remark{Says: p.name, Means: "the sheet says that it is still built; the draft ends with the last year that is named",
-				Write: "its last model year under Years of Platforms"})
+			b.ofDrafts(p.name, "the sheet names no last (or first) year for it; its draft ends with the years that are named",
+				"its first and last model year under Years of Platforms, before the draft is used")
 		}
 		if near := word.Nearest(p.name, b.list(AsPlatform)); near != "" {
-			b.out.Remarks = append(b.out.Remarks, Remark{Says: p.name, Means: "the catalogue has a platform of nearly this name, " + near,
-				Write: fmt.Sprintf("if it is the same: a row of Layouts say, Platform, %q, and no row of Platforms for it", p.name+" = "+near)})
+			b.ofDrafts(p.name, "the catalogue has a platform of nearly this name, "+near,
+				fmt.Sprintf("if it is the same: a row of Layouts say, Platform, %q, and no row of Platforms for it", p.name+" = "+near))
 		}
 		t.Rows = append(t.Rows, []string{p.name, years, p.maker})
 	}
 	return t
+}
+
+// ofDrafts adds a remark on something that is drafted; one that says the same of others is about all of
+// them.
+func (b *builder) ofDrafts(name, means, write string) {
+	for i := range b.out.Remarks {
+		if o := &b.out.Remarks[i]; o.Means == means && o.Write == write {
+			o.Says += ", " + name
+			o.N++
+			return
+		}
+	}
+	b.out.Remarks = append(b.out.Remarks, Remark{Says: name, Means: means, Write: write, N: 1})
 }
 
 // noYears stands where nothing says when a platform was built.

@@ -13,7 +13,7 @@ import (
 // fitment writes the rules of a table that says what fits which vehicles, and of what it says of parts
 // besides.
 func (r *reading) fitment() {
-	wide := has(r.all, PlaceOf) || r.across != nil && (r.across.sort == Place || r.across.sort == PartNo)
+	wide := has(r.all, PlaceOf) || r.across != nil && r.across.sort == Place
 	if !wide {
 		r.place = r.placeOf()
 	}
@@ -80,6 +80,9 @@ func (r *reading) sayPlace(wide bool) {
 		r.b.drafts.position(text)
 		r.place = source{of: func(*shape.Row) string { return text }}
 		return
+	case s.where == "both":
+		r.sayBoth()
+		return
 	case s.where == "section":
 		r.rule("section", "", "Position", s.sure, s.why)
 	default:
@@ -137,9 +140,7 @@ func (r *reading) splitParts(where string, c *column) {
 // sayDown writes which columns leave out what stands above.
 func (r *reading) sayDown() {
 	for _, c := range r.all {
-		switch c.role {
-		case Platform, Place, Years, Trait, Name, PartNo:
-		default:
+		if !c.leaves() || c.role == Name && r.place.where != r.where(c) {
 			continue
 		}
 		if gaps, first := r.gaps(c); gaps > 0 && r.repeats(c) {
@@ -220,40 +221,52 @@ func (r *reading) century() {
 // perSection reads each section as a table of its own, since a place is named by the section and the
 // name together.
 func (r *reading) perSection() {
-	c := the(r.all, Name)
-	part := the(r.all, PartNo)
 	whole := r.t
 	for i, l := range whole.Sections {
-		last := whole.Last
-		if i+1 < len(whole.Sections) {
-			last = whole.Sections[i+1].Pos.Row - 1
-		}
-		first := l.Pos.Row + 1
+		first, last := l.Pos.Row+1, whole.Last
 		if i == 0 {
 			first = whole.HeadEnd + 1
 		}
-		head := strings.Split(r.extent(), ", ")[0]
-		r.rule("table", fmt.Sprintf("%s, rows %d-%d", head, first, last), schema.Title(schema.Fitment), Likely, "the section "+word.Quote(l.Text)+" is read by itself")
-		r.sayVehicle()
-		r.rule("is", r.where(part), "Fits", part.sure, part.why)
-		r.rule("is", r.where(c), "Position", Unsure, r.place.why)
-		seen := map[string]bool{}
-		for row := range whole.Each {
-			name := row.At(c.Col)
-			if row.Number < first || row.Number > last || name == "" || seen[word.Fold(name)] {
-				continue
-			}
-			seen[word.Fold(name)] = true
-			place := r.place.of(row)
-			r.b.drafts.position(place)
-			if word.Fold(place) != word.Fold(name) {
-				r.rule("say", r.where(c), name+" = "+place, Unsure, "what the section adds to the name")
-			}
+		if i+1 < len(whole.Sections) {
+			last = whole.Sections[i+1].Pos.Row - 1
 		}
-		r.splitParts(r.where(part), part)
-		r.century()
+		part := r.between(first, last)
+		part.rule("table", fmt.Sprintf("%s, rows %d-%d", strings.Split(r.extent(), ", ")[0], first, last), schema.Title(schema.Fitment), Likely,
+			"the section "+word.Quote(trimmed(l.Text))+" is read by itself")
+		part.said(false)
+		r.rules = append(r.rules, part.rules...)
 	}
-	r.draftVehicles()
 	r.tellPlace()
 	r.partsToo()
+}
+
+// between gives a reading of some rows of the table, by what all of them are taken for.
+func (r *reading) between(first, last int32) *reading {
+	out := *r
+	out.rules, out.all, out.t = nil, nil, r.t.Between(first, last)
+	for i, c := range r.all {
+		narrowed := *c
+		narrowed.Column = &out.t.Columns[i]
+		out.all = append(out.all, &narrowed)
+	}
+	return &out
+}
+
+// sayBoth writes what a section adds to the names under it.
+func (r *reading) sayBoth() {
+	c := the(r.all, Name)
+	r.rule("is", r.where(c), "Position", Unsure, r.place.why)
+	seen := map[string]bool{}
+	for row := range r.t.Each {
+		name := trimmed(row.At(c.Col))
+		if name == "" || seen[word.Fold(name)] {
+			continue
+		}
+		seen[word.Fold(name)] = true
+		place := r.place.of(row)
+		r.b.drafts.position(place)
+		if word.Fold(place) != word.Fold(name) {
+			r.rule("say", r.where(c), name+" = "+place, Unsure, "what the section adds to the name")
+		}
+	}
 }

@@ -143,6 +143,17 @@ func quoted(says string) string {
 	return " but by " + word.Quote(says)
 }
 
+// nothingAt tells whether a cell of a grid says that nothing fits.
+func (r *reading) nothingAt(text string) bool {
+	base, _ := shape.Sign(text)
+	if shape.ClassOf(base) != shape.Mark {
+		return false
+	}
+	says, _ := r.explained(base)
+	as, _, _ := markMeans(base, says)
+	return as == "nothing"
+}
+
 // askAbout begins texts that send people to ask.
 var askAbout = regexp.MustCompile(`(?i)^ask(?: for| about)?[:,]?\s+`)
 
@@ -180,8 +191,10 @@ func markMeans(text, says string) (as string, sure Sure, why string) {
 func (r *reading) explained(text string) (says string, at cell.Pos) {
 	for _, lines := range [][]shape.Line{r.t.Foot, r.t.Titles} {
 		for _, l := range lines {
-			if sign, says, ok := shape.Footnote(l.Text); ok && word.Fold(sign) == word.Fold(text) {
-				return says, l.Pos
+			for _, f := range shape.Footnotes(l.Text) {
+				if word.Fold(f[0]) == word.Fold(text) {
+					return f[1], l.Pos
+				}
 			}
 		}
 	}

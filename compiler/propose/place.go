@@ -108,7 +108,7 @@ func (r *reading) vehiclesOf(row *shape.Row) []vehicleAt {
 	for _, c := range r.all {
 		switch c.role {
 		case Platform, Years, Trait, Note:
-			base += "\x00" + word.Fold(row.At(c.Col))
+			base += "\x00" + word.Fold(r.at(row, c))
 		}
 	}
 	if r.vehicle.where == "section" {
@@ -119,7 +119,7 @@ func (r *reading) vehiclesOf(row *shape.Row) []vehicleAt {
 	}
 	var out []vehicleAt
 	for _, c := range r.across.columns {
-		if text := row.At(c.Col); text != "" {
+		if text := row.At(c.Col); text != "" && !r.nothingAt(text) {
 			_, sign := shape.Sign(text)
 			out = append(out, vehicleAt{base + "\x01" + word.Fold(c.whole()) + "\x02" + sign, c.Col})
 		}

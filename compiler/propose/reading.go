@@ -2,6 +2,7 @@ package propose
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"ferrule/compiler/propose/shape"
@@ -21,12 +22,48 @@ type reading struct {
 	place   source
 	marks   []string // those that stand for a fit
 	rules   []Rule
+	down    map[spot]string // what blank cells say that are as above
+}
+
+// spot is a cell of a row of values.
+type spot struct{ row, col int32 }
+
+// at gives what a column says of a row, also where it is as above.
+func (r *reading) at(row *shape.Row, c *column) string {
+	if text := row.At(c.Col); text != "" {
+		return text
+	}
+	return r.down[spot{row.Number, c.Col}]
+}
+
+// fillDown finds the columns in which a blank is as above.
+func (r *reading) fillDown() {
+	r.down = map[spot]string{}
+	for _, c := range r.all {
+		if !c.leaves() || !r.repeats(c) {
+			continue
+		}
+		last := ""
+		for row := range r.t.Each {
+			if text := row.At(c.Col); text != "" {
+				last = text
+			} else {
+				r.down[spot{row.Number, c.Col}] = last
+			}
+		}
+	}
+}
+
+// leaves tells what may leave out what stands above.
+func (c *column) leaves() bool {
+	return slices.Contains([]Role{Platform, Place, Years, Trait, Name, PartNo}, c.role)
 }
 
 // read takes the columns of a table for something.
 func (b *builder) read(p *page, t *shape.Table) *reading {
 	r := &reading{b: b, p: p, t: t, all: b.roles(t)}
 	r.across = b.acrossOf(r.all, t)
+	r.fillDown()
 	r.vehicle, _ = r.vehicleOf()
 	r.traits()
 	return r

@@ -42,7 +42,7 @@ func (r *reading) platformOfHead(col int32) string {
 func (r *reading) platformsOf(row *shape.Row) []string {
 	var out []string
 	if r.vehicle.of != nil {
-		if name, _ := r.platformName(r.filledDown(row)); name != "" {
+		if name, _ := r.platformName(r.vehicle.of(row)); name != "" {
 			out = append(out, name)
 		}
 		return out
@@ -57,42 +57,21 @@ func (r *reading) platformsOf(row *shape.Row) []string {
 	return out
 }
 
-// filledDown gives what names the vehicle of a row, also where it stands above alone.
-func (r *reading) filledDown(row *shape.Row) string {
-	if text := r.vehicle.of(row); text != "" {
-		return text
-	}
-	last := ""
-	for above := range r.t.Each {
-		if above.Number > row.Number {
-			break
-		}
-		if text := r.vehicle.of(above); text != "" {
-			last = text
-		}
-	}
-	return last
-}
-
 // draftVehicles drafts the platforms of the table, with their years and what their vehicles have.
 func (r *reading) draftVehicles() {
 	years, maker := the(r.all, Years), the(r.all, Maker)
-	last := ""
 	for row := range r.t.Each {
 		if r.vehicle.of == nil {
 			break
 		}
-		if text := r.vehicle.of(row); text != "" {
-			last = text
-		}
-		name, behind := r.platformName(last)
+		name, behind := r.platformName(r.vehicle.of(row))
 		if name == "" {
 			continue
 		}
 		p := r.b.drafts.platform(name)
 		p.built(behind)
 		if years != nil {
-			p.built(row.At(years.Col))
+			p.built(r.at(row, years))
 		}
 		if maker != nil && p.maker == "" {
 			p.maker = trimmed(row.At(maker.Col))
@@ -116,7 +95,7 @@ func (r *reading) has(p *platform, row *shape.Row) {
 			continue
 		}
 		h := p.having(c.name)
-		text := row.At(c.Col)
+		text := r.at(row, c)
 		if text == "" || strings.HasPrefix(word.Fold(text), "not ") || word.Fold(text) == "any" {
 			h.any = true
 		}
@@ -195,7 +174,7 @@ func (r *reading) rest() {
 			}
 		case Maker:
 			r.skip(c, "who makes a vehicle stands under Maker of the drafted Platforms")
-		case Unclear, Property, Family, Name, Other, Source, Replaced, Kit, Place:
+		case Unclear, Property, Family, Name, Other, Source, Replaced, Kit, Place, Note:
 			if !r.used(c) {
 				r.unreadColumn(c)
 			}
@@ -255,12 +234,34 @@ func rowsFrom(first, last int32) string { return fmt.Sprintf("rows %d-%d", first
 // foot leaves out texts below the table that explain no sign of it.
 func (r *reading) foot() {
 	for _, l := range r.t.Foot {
-		if sign, _, ok := shape.Footnote(l.Text); ok && r.declares(sign) {
+		f := shape.Footnotes(l.Text)
+		if len(f) > 0 && r.declares(f[0][0]) {
 			continue
+		}
+		if len(f) > 0 {
+			if cells := r.signed(f[0][0]); len(cells) > 0 {
+				r.rule("skip", rowsFrom(l.Pos.Row, l.Pos.Row), "", Unsure, "a text below the table")
+				r.remark(append([]cell.Pos{l.Pos}, cells...), trimmed(l.Text), "a sign behind what cells of a list say; no row of Layouts reads it, so these cells will be told as names that nobody knows",
+					"what the text says into a column of its own, as a condition, and the cells without the sign")
+				continue
+			}
 		}
 		r.rule("skip", rowsFrom(l.Pos.Row, l.Pos.Row), "", Unsure, "a text below the table")
 		r.remark([]cell.Pos{l.Pos}, trimmed(l.Text), "a text that no sign in the table leads to; it is left out", "a condition in the rows that it is about, where it limits what fits")
 	}
+}
+
+// signed gives the cells outside of grids that a sign stands behind.
+func (r *reading) signed(sign string) []cell.Pos {
+	var out []cell.Pos
+	for row := range r.t.Each {
+		for _, c := range row.Cells {
+			if _, behind := shape.Sign(c.Text); behind == sign {
+				out = append(out, cell.Pos{Row: row.Number, Col: c.Col})
+			}
+		}
+	}
+	return out
 }
 
 // declares tells whether a mark or a sign is declared.

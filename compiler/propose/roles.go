@@ -2,10 +2,10 @@ package propose
 
 import (
 	"strings"
+	"unicode"
 
 	"ferrule/compiler/propose/shape"
 	"ferrule/schema/word"
-	"ferrule/sheets/cell"
 )
 
 // column is a column of a table with what it is taken for.
@@ -64,6 +64,10 @@ func (n *Names) byHead(c *column, t *shape.Table) {
 			role = Running
 		}
 	case Name, Platform, Family:
+		if c.Share(shape.Number) > 0.8 {
+			role = Running
+			break
+		}
 		against = c.Share(shape.Mark) > 0.5 || c.Share(shape.Code, shape.Codes) > 0.7 && role == Family
 	}
 	if role != Unclear && !against {
@@ -83,6 +87,7 @@ func (n *Names) byContent(c *column, t *shape.Table, all []*column) {
 	case n.mostlyValues(c):
 	case codes >= 0.6 && (placeLike(c.whole()) || has(all, PlaceOf)):
 		c.is(PlaceOf, placeName(c.Heads), Likely, "part numbers stand under the name of a place")
+	case n.valueHead(c) && c.Share(shape.Number, shape.Code, shape.Codes, shape.Mark) >= 0.8: // of a grid
 	case (codes >= 0.6 || n.mostly(c, AsPart)) && !has(all, PartNo) && !has(all, PlaceOf):
 		c.is(PartNo, "", Likely, "its cells look like part numbers")
 	case c.Share(shape.Years) >= 0.8 && roleOfHead(c.Head()) != Quantity && !openYears(c.Head()):
@@ -207,6 +212,9 @@ func once(all []*column) {
 func placeName(heads []string) string {
 	var out []string
 	for _, h := range heads {
+		if h = trimmed(h); len(strings.Fields(h)) > 1 || len(h) > 4 {
+			h = spokenCase(h)
+		}
 		if h == "" || len(out) > 0 && word.Fold(out[len(out)-1]) == word.Fold(h) {
 			continue
 		}
@@ -218,5 +226,11 @@ func placeName(heads []string) string {
 	return strings.Join(strings.Fields(strings.Join(out, " ")), " ")
 }
 
-// at gives the place of a heading of the column.
-func (c *column) at(t *shape.Table) cell.Pos { return cell.Pos{Row: t.HeadEnd, Col: c.Col} }
+// spokenCase writes a text in capitals as others are: FRONT AXLE is Front axle.
+func spokenCase(text string) string {
+	if text != strings.ToUpper(text) || text == strings.ToLower(text) || strings.ContainsAny(text, "0123456789") {
+		return text
+	}
+	r := []rune(strings.ToLower(text))
+	return string(unicode.ToUpper(r[0])) + string(r[1:])
+}

@@ -75,7 +75,7 @@ func (r *reading) named(where, text string, sure Sure, why string) source {
 
 // columnSource is a column that says it of each row.
 func (r *reading) columnSource(c *column, as string) source {
-	s := source{where: r.where(c), as: as, sure: c.sure, why: c.why, of: func(row *shape.Row) string { return row.At(c.Col) }}
+	s := source{where: r.where(c), as: as, sure: c.sure, why: c.why, of: func(row *shape.Row) string { return r.at(row, c) }}
 	for _, v := range c.Values {
 		s.texts = append(s.texts, v.Text)
 	}

@@ -108,7 +108,7 @@ func placeLike(text string) bool {
 // restricting are words that a remark limits what it stands beside with. Common practice, no source.
 var restricting = []string{"except", "exc", "excl", "excluding", "only", "with", "without", "w/", "w/o", "not", "no", "if", "from", "to", "up", "until", "till", "before",
 	"after", "since", "thru", "through", "unless", "when", "where", "where fitted", "for", "models", "left", "right", "lh", "rh", "lhd", "rhd",
-	"chassis", "vin", "serial", "requires", "require", "must", "needs", "limited", "vehicles", "automatic", "manual", "option", "optional"}
+	"chassis", "vin", "serial", "requires", "require", "must", "needs", "limited", "vehicle", "automatic", "manual", "option", "optional"}
 
 // restricts tells whether a remark may limit the vehicles that its row is about. A digit may stand
 // for years or numbers, so it counts as a limit as well.

@@ -24,11 +24,6 @@ const (
 	classes
 )
 
-// String names a class for people.
-func (c Class) String() string {
-	return [classes]string{"words", "marks", "numbers", "years", "codes such as part numbers", "several codes in a cell", "sizes", "sentences"}[c]
-}
-
 // words that people use as marks, folded.
 var spelledMarks = map[string]bool{"yes": true, "no": true, "std": true, "opt": true, "ok": true, "n/a": true, "na": true}
 

@@ -26,29 +26,27 @@ const MaxValues = 20_000
 
 // columns looks at the columns of a table.
 func (t *Table) columns(s *Sheet, run [2]int32, head, end int) {
-	at := map[int32]int{}
-	seen := map[int32]map[string]int{}
-	add := func(col int32) *Column {
-		i, ok := at[col]
-		if !ok {
-			i = len(t.Columns)
-			at[col], seen[col] = i, map[string]int{}
-			t.Columns = append(t.Columns, Column{Col: col})
-		}
-		return &t.Columns[i]
-	}
 	heads := headings(s, run, head, end)
 	for col := run[0]; col <= min(run[1], run[0]+16_384); col++ {
 		if texts, ok := heads[col]; ok {
-			add(col).Heads = texts
+			t.Columns = append(t.Columns, Column{Col: col, Heads: texts})
 		} else if t.filled(col) {
-			add(col).Heads = make([]string, end-head+1)
+			t.Columns = append(t.Columns, Column{Col: col, Heads: make([]string, end-head+1)})
 		}
+	}
+	t.count()
+}
+
+// count counts what stands in the columns.
+func (t *Table) count() {
+	at, seen := map[int32]int{}, make([]map[string]int, len(t.Columns))
+	for i, c := range t.Columns {
+		at[c.Col], seen[i] = i, map[string]int{}
 	}
 	for _, r := range t.rows {
 		for _, c := range r.Cells {
 			if i, ok := at[c.Col]; ok {
-				t.Columns[i].take(c, cell.Pos{Row: r.Number, Col: c.Col}, seen[c.Col])
+				t.Columns[i].take(c, cell.Pos{Row: r.Number, Col: c.Col}, seen[i])
 			}
 		}
 	}

@@ -35,15 +35,36 @@ func (s *Sheet) headLike(i int, known Known) bool {
 	return uncovered(under, covered)
 }
 
-// under gives the rows that stand below one, without those that hold a single cell.
+// under gives the rows that stand below one, without those that hold a single cell, up to the next that
+// has headings of it again.
 func (s *Sheet) under(i int) []*Row {
 	var out []*Row
 	for j := i + 1; j < len(s.Rows) && len(out) < below; j++ {
-		if len(s.Rows[j].Cells) > 1 && !same(&s.Rows[j], &s.Rows[i]) {
-			out = append(out, &s.Rows[j])
+		row := &s.Rows[j]
+		if len(out) > 0 && row.Number > s.Rows[j-1].Number+1 && again(row, &s.Rows[i]) || len(out) > 0 && s.again(j, i) {
+			break
+		}
+		if len(row.Cells) > 1 && !same(row, &s.Rows[i]) {
+			out = append(out, row)
 		}
 	}
 	return out
+}
+
+// again tells whether two rows say the same in at least half of their columns.
+func again(row, heads *Row) bool {
+	n := 0
+	for _, c := range row.Cells {
+		if word.Fold(heads.at(c.Col)) == word.Fold(c.Text) {
+			n++
+		}
+	}
+	return n >= 2 && n*2 >= len(heads.Cells)
+}
+
+// again tells whether a row has the headings of another again, below a row with a single cell.
+func (s *Sheet) again(j, i int) bool {
+	return len(s.Rows[j-1].Cells) == 1 && again(&s.Rows[j], &s.Rows[i])
 }
 
 // unlike tells how little a cell is like what stands below it, from -1 to 1, and whether that is of

@@ -3,6 +3,7 @@ package shape
 import (
 	"regexp"
 	"strings"
+	"unicode"
 )
 
 const footSign = `[*†‡§#]+|[¹²³⁴⁵⁶⁷⁸⁹]+|\(\d{1,2}\)|\d{1,2}\)|\[[\da-z]{1,2}\]|[a-z]\)|\([a-z]\)`
@@ -20,6 +21,36 @@ func Sign(text string) (base, sign string) {
 		return text, ""
 	}
 	return m[1], m[2]
+}
+
+// Footnotes gives all that a text explains: a line may explain several marks, one behind the other.
+func Footnotes(text string) [][2]string {
+	var out [][2]string
+	for _, piece := range strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ';' || r == '\n' }) {
+		piece = strings.TrimSpace(piece)
+		sign, says, ok := Footnote(piece)
+		if !ok {
+			sign, says, ok = standing(piece)
+		}
+		if !ok {
+			out = nil
+			break
+		}
+		out = append(out, [2]string{sign, says})
+	}
+	if out != nil {
+		return out
+	}
+	if sign, says, ok := Footnote(text); ok {
+		return [][2]string{{sign, says}}
+	}
+	return nil
+}
+
+// standing parts a mark from what stands behind a blank: `● standard`.
+func standing(text string) (sign, says string, ok bool) {
+	sign, says, ok = strings.Cut(text, " ")
+	return sign, strings.TrimSpace(says), ok && isMark(sign) && !strings.ContainsFunc(sign, unicode.IsLetter)
 }
 
 // Footnote parts a text below a table into the sign or mark that it explains and what it says of

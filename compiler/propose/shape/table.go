@@ -42,6 +42,22 @@ func (t *Table) Each(yield func(r *Row) bool) {
 // At gives what stands in a column of a row.
 func (r *Row) At(col int32) string { return r.at(col) }
 
+// Between gives the rows of values from one to another as a table of their own, under the same headings.
+func (t *Table) Between(first, last int32) *Table {
+	out := *t
+	out.First, out.Last, out.rows, out.Columns = first, last, nil, nil
+	for _, r := range t.rows {
+		if r.Number >= first && r.Number <= last {
+			out.rows = append(out.rows, r)
+		}
+	}
+	for _, c := range t.Columns {
+		out.Columns = append(out.Columns, Column{Col: c.Col, Heads: c.Heads})
+	}
+	out.count()
+	return &out
+}
+
 // maxHead is how many rows of headings a table may have.
 const maxHead = 3
 
