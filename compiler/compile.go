@@ -66,12 +66,15 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 		return nil, err
 	}
 	res := &Result{}
+	r := intake.NewReader()
 	report := func(f *finding.Finding) {
+		if f = r.Place(f); f == nil {
+			return
+		}
 		f.Message = finding.Short(f.Message)
 		res.Findings = append(res.Findings, f)
 	}
 
-	r := intake.NewReader()
 	for i, b := range src.Books {
 		if err := ctx.Err(); err != nil {
 			return nil, err

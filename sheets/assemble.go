@@ -88,7 +88,7 @@ func (a *assembler) cell(pos cell.Pos, raw *rawCell) error {
 		return err
 	}
 	if holds(&v) {
-		a.row.Cells = append(a.row.Cells, Cell{pos.Col, v})
+		a.row.Cells = append(a.row.Cells, Cell{pos.Col, style.bold, v})
 	}
 	return nil
 }

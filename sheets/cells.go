@@ -158,7 +158,7 @@ func (b *block) finish(head cellHead, raw *rawCell) bool {
 		return false
 	}
 	if holds(&v) {
-		b.cells = append(b.cells, Cell{pos.Col, v})
+		b.cells = append(b.cells, Cell{pos.Col, b.book.styles[head.style].bold, v})
 	}
 	return true
 }

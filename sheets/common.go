@@ -222,7 +222,7 @@ func (b *block) commonShared(i, col int, st *style) int {
 	if t.text != "" {
 		c := b.add()
 		c.Col, c.Kind, c.Shared, c.Text = int32(col), Text, int32(n)+1, t.text
-		c.Struck, c.Partly, c.Look = false, false, st.look
+		c.Struck, c.Partly, c.Look, c.Bold = false, false, st.look, st.bold
 		if st.struck || t.struck {
 			c.Struck, c.Partly = t.strike(st.struck), t.partly(st.struck)
 		}
@@ -253,7 +253,7 @@ func (b *block) commonNumber(i, col int, st *style) int {
 	}
 	c := b.add()
 	c.Col, c.Kind, c.Shared, c.Text = int32(col), Number, 0, b.texts.add(text)
-	c.Struck, c.Partly, c.Look = st.struck, false, st.look
+	c.Struck, c.Partly, c.Look, c.Bold = st.struck, false, st.look, st.bold
 	c.Number, c.Format, c.Formula = f, st.format.code, ""
 	return end + 8
 }

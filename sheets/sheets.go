@@ -46,7 +46,8 @@ type Value struct {
 
 // Cell is a value with its column, counted from 1.
 type Cell struct {
-	Col int32
+	Col  int32
+	Bold bool // the type of the whole cell is bold
 	Value
 }
 

@@ -9,6 +9,7 @@ import (
 type style struct {
 	format numFormat
 	struck bool
+	bold   bool
 	look   uint8 // see Value
 }
 
@@ -22,6 +23,7 @@ type xf struct{ format, font, fill int }
 type styleSheet struct {
 	codes map[int]string // number formats that the workbook defines
 	fonts []bool         // whether each font is struck
+	bolds []bool         // and whether it is bold
 	inks  []ink          // of each font
 	fills []fill
 	xfs   []xf
@@ -62,10 +64,14 @@ func (s *styleSheet) take(m *markup, path string, t xml.StartElement) error {
 		if err := s.bounded(m, len(s.fonts)+1, "fonts"); err != nil {
 			return err
 		}
-		s.fonts, s.inks = append(s.fonts, false), append(s.inks, ink{})
+		s.fonts, s.bolds, s.inks = append(s.fonts, false), append(s.bolds, false), append(s.inks, ink{})
 	case "styleSheet/fonts/font/strike":
 		struck, err := m.flag(t, "val", true)
 		s.fonts[len(s.fonts)-1] = struck
+		return err
+	case "styleSheet/fonts/font/b":
+		bold, err := m.flag(t, "val", true)
+		s.bolds[len(s.bolds)-1] = bold
 		return err
 	case "styleSheet/cellXfs/xf":
 		format, err := m.index(t, "numFmtId")
@@ -110,7 +116,7 @@ func (s *styleSheet) resolve(m *markup) (styles, error) {
 		st := style{format: format}
 		switch {
 		case x.font < len(s.fonts):
-			st.struck = s.fonts[x.font]
+			st.struck, st.bold = s.fonts[x.font], s.bolds[x.font]
 		case x.font > 0:
 			return nil, m.fault("cell style %d uses font %d, which does not exist", i, x.font)
 		}

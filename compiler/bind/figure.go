@@ -82,7 +82,9 @@ func (b *binder) figureColumns(t *table.Table) []*figureColumn {
 			continue
 		}
 		if f := b.figure(c.Name, t.Place(c.At)); f != nil {
-			f.Columns[t.Sheet] = c.At.Col
+			if t.Laid == nil || !t.Laid.Several && c.At.Col > 0 {
+				f.Columns[t.Sheet] = c.At.Col
+			}
 			f.units = append(f.units, headerUnit(c))
 			out[i] = f
 			if c.Known {

@@ -225,7 +225,7 @@ func (b *binder) fillPart(r row, p *model.Part, further gauges) {
 		switch c := r.t.Columns[f.Column]; {
 		case c.Known:
 		case f.Broken:
-			b.Owed.Property(r.t.Place(cell.Pos{Row: r.r.Row, Col: c.At.Col}), b.told(r.place(f)))
+			b.Owed.Property(r.t.In(r.r, &c), b.told(r.place(f)))
 		default:
 			b.property(r, f, p, further)
 		}

@@ -68,7 +68,7 @@ func (r row) at(column string) cell.Place {
 	}
 	for _, c := range r.t.Columns {
 		if c.Known && c.Name == column {
-			return r.t.Place(cell.Pos{Row: r.r.Row, Col: c.At.Col})
+			return r.t.In(r.r, &c)
 		}
 	}
 	return r.first()

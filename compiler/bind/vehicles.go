@@ -38,7 +38,7 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 	said := b.when(r, traits)
 	v.When = model.When{Platforms: said.Platforms, Years: said.Years, SetAside: said.SetAside}
 	sets := make([]model.TraitSet, len(b.cat.Traits))
-	stated, places := make([]bool, len(sets)), make([]cell.Pos, len(sets))
+	stated, places := make([]bool, len(sets)), make([]cell.Place, len(sets))
 	for _, f := range r.r.Fields {
 		if t := traits[f.Column]; t != nil {
 			stated[t.Index] = true
@@ -47,7 +47,7 @@ func (b *binder) vehicleRow(r row, traits []*model.Trait, blanks *blanks) {
 	}
 	for i, t := range traits {
 		if t != nil {
-			places[t.Index] = cell.Pos{Row: r.r.Row, Col: r.t.Columns[i].At.Col}
+			places[t.Index] = r.t.In(r.r, &r.t.Columns[i])
 		}
 	}
 	for i, t := range b.cat.Traits {
@@ -175,12 +175,11 @@ type blank struct {
 	at    cell.Place
 }
 
-func (bl *blanks) note(v *model.Vehicles, t *model.Trait, r row, at cell.Pos) {
-	place := r.t.Place(at)
-	if at == (cell.Pos{}) {
-		place = r.first()
+func (bl *blanks) note(v *model.Vehicles, t *model.Trait, r row, at cell.Place) {
+	if at == (cell.Place{}) {
+		at = r.first()
 	}
-	bl.left = append(bl.left, blank{v, t, place})
+	bl.left = append(bl.left, blank{v, t, at})
 }
 
 func (bl *blanks) fill(cat *model.Catalogue, v *model.Vehicles, t *model.Trait, set model.TraitSet) {

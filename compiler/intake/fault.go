@@ -47,6 +47,22 @@ func graded(w table.What) (finding.Code, finding.Severity) {
 		return finding.CellComment, finding.Note
 	case table.Coloured:
 		return finding.CellColour, finding.Note
+	case table.Unread:
+		return finding.LayoutMalformed, finding.Error
+	case table.Contradicted:
+		return finding.LayoutConflict, finding.Error
+	case table.Unmatched:
+		return finding.LayoutUnmatched, finding.Error
+	case table.Idle:
+		return finding.LayoutIdle, finding.Warning
+	case table.Unclaimed:
+		return finding.CellUnclaimed, finding.Error
+	case table.Barren:
+		return finding.CellUnclaimed, finding.Warning
+	case table.Undeclared:
+		return finding.MarkUndeclared, finding.Error
+	case table.Several:
+		return finding.MarksSeveral, finding.Error
 	case table.Hidden:
 		return finding.SheetHidden, finding.Note
 	}

@@ -7,7 +7,7 @@ import (
 )
 
 // Kinds describes the codes of reading and validating.
-func Kinds() []finding.Kind { return slices.Concat(fileKinds(), tableKinds()) }
+func Kinds() []finding.Kind { return slices.Concat(fileKinds(), tableKinds(), layoutKinds()) }
 
 // fileKinds describes the codes of workbooks, their sheets and their rows as a whole.
 func fileKinds() []finding.Kind {

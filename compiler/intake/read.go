@@ -24,9 +24,12 @@ type Reader struct {
 	Whole  bool // false: a workbook could not be read
 
 	layouts map[string]table.Layout
-	kinds   []string            // as their sheets are named
-	seen    map[extents][]*held // the workbooks by how much they hold
-	strange []stranger          // sheets of no kind, of workbooks that are used
+	kinds   []string                     // as their sheets are named
+	seen    map[extents][]*held          // the workbooks by how much they hold
+	strange []stranger                   // sheets of no kind, of workbooks that are used
+	doubled map[string]bool              // workbooks that hold what another one holds
+	laid    map[*cell.Sheet]*table.Table // tables that were read by a layout, by their sheets
+	placed  map[string]bool              // what was told of these
 	found   []*finding.Finding
 }
 
@@ -55,6 +58,7 @@ func (r *Reader) report(f *finding.Finding) { r.found = append(r.found, f) }
 // what stands there twice, what is no sheet of a catalogue, and files that are not read.
 // It gives the sheets that are not used, which are taken out of the tables.
 func (r *Reader) Finish(src *Sources, report func(*finding.Finding)) []Aside {
+	r.lay(src)
 	lost := r.twins()
 	r.found = slices.DeleteFunc(r.found, func(f *finding.Finding) bool { return f.Code != finding.SheetTwice && about(f, lost) })
 	lost = append(lost, r.strangers()...)
@@ -63,7 +67,9 @@ func (r *Reader) Finish(src *Sources, report func(*finding.Finding)) []Aside {
 		r.report(strange(s))
 	}
 	for _, f := range r.found {
-		report(f)
+		if f = r.Place(f); f != nil {
+			report(f)
+		}
 	}
 	return lost
 }
@@ -118,6 +124,10 @@ func (r *Reader) Take(l *Loaded) {
 		for i := range file.Sheets {
 			file.Sheets[i].Kind = ""
 		}
+		if r.doubled == nil {
+			r.doubled = map[string]bool{}
+		}
+		r.doubled[file.Name] = true
 		r.Read.Files = append(r.Read.Files, file)
 		return
 	}

@@ -154,6 +154,9 @@ func (h *originals) add(s *sums) (*twin, []books) {
 	var near []books
 	at := len(h.sheets)
 	for i, o := range h.sheets {
+		if o.Sheet.File == s.Sheet.File && o.Sheet.Name == s.Sheet.Name {
+			continue // several tables of one sheet, which a layout reads
+		}
 		if hits[i] > 0 && o.Sheet.Name == s.Sheet.Name {
 			near = append(near, booksOf(o.Sheet, s.Sheet))
 		}

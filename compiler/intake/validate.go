@@ -88,7 +88,7 @@ func where(t *table.Table, rec *table.Record, column string) cell.Place {
 	}
 	for _, c := range t.Columns {
 		if c.Name == column {
-			return t.Place(cell.Pos{Row: rec.Row, Col: c.At.Col})
+			return t.In(rec, &c)
 		}
 	}
 	return t.First(rec)

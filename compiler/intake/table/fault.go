@@ -22,6 +22,17 @@ const (
 	Commented                      // cells have comments
 	Coloured                       // some cells of a column are coloured, and others are not
 	Hidden                         // the sheet, rows or columns of it are hidden
+
+	// Of sheets that are read by a layout, and of the rows that say how.
+
+	Unread       // a row of Layouts says something that cannot be read, or too little
+	Contradicted // two rows of Layouts contradict each other
+	Unmatched    // a row of Layouts names what is not there, or is there twice
+	Idle         // a row of Layouts does nothing
+	Unclaimed    // cells are used by no row of Layouts
+	Barren       // the cells of a row are named, and nothing comes of them
+	Undeclared   // a mark or a footnote sign that no row of Layouts declares
+	Several      // several parts are marked at one place of one vehicle
 )
 
 // breaks tells whether what the cell holds cannot be used.
@@ -36,5 +47,6 @@ type Fault struct {
 	Constant string // Message without addresses, row numbers and counts; "" where it has none
 	Fix      string // what to write instead, "" where the message says it
 	Cells    []cell.Place
+	Count    int      // of a layout: how many further cells have the fault
 	Notes    []string // what is said beside each of Cells, "" for nothing; nil: nothing beside any
 }

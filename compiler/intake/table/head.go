@@ -156,6 +156,9 @@ func header(text string) (name, unit string) {
 	return name, ""
 }
 
+// Split gives the name and the unit that a header cell with this text gives its column.
+func Split(text string) (name, unit string) { return header(text) }
+
 // Head gives the name that a header cell with this text gives its column.
 func Head(text string) string {
 	name, _ := header(text)

@@ -9,7 +9,11 @@ type Laid struct {
 	By        []cell.Place // by column: the cell of a Layouts sheet that says what it holds
 	Elsewhere []cell.Place // where values are written that stand in another sheet
 	Several   bool         // a row of the sheet may be several records
-	Part      func(cell.Pos) (cell.Pos, bool)
+	// Reader gives the cell of a Layouts sheet that says what a cell holds; the zero Place for
+	// none.
+	Reader func(cell.Pos) cell.Place
+	// Number gives the cell with the number of the part that a mark means, where a cell is one.
+	Number func(cell.Pos) (cell.Pos, bool)
 }
 
 // Elsewhere gives the position, for a field, of a place that is not in the table's sheet.

@@ -2,7 +2,6 @@ package table
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"sort"
 
@@ -197,9 +196,5 @@ func (r *reader) underMerge(at cell.Pos, c *sheets.Cell, m cover) {
 	if m.ok && c.Kind == m.value.Kind && c.Text == m.value.Text {
 		return
 	}
-	r.report(&Fault{What: Covered,
-		Message:  fmt.Sprintf("%q is hidden under the merged cells %s and is not read", c.Text, m.Range),
-		Constant: fmt.Sprintf("%q is hidden under merged cells and is not read", c.Text),
-		Cells:    []cell.Place{{Sheet: r.sheet, Pos: at}, {Sheet: r.sheet, Pos: m.From}},
-		Fix:      "unmerge the cells to see what is under them, and write what is meant into each"})
+	r.report(Hides(r.sheet, at, c.Text, m.Range))
 }

@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strings"
 
+	"ferrule/schema"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
@@ -36,6 +37,10 @@ var wholeText = regexp.MustCompile(`^(?:0|-?[1-9]\d{0,8})$`)
 
 // judged looks closely at a value that is not plain.
 func (r *reader) judged(f *Field, v *sheets.Value) {
+	if r.layout.Kind == schema.Layouts && v.Formula != "" && (v.Kind == sheets.Blank || v.Kind == sheets.Error) {
+		f.Kind, f.Text, f.Shared = sheets.Text, "="+v.Formula, 0 // `= new` is taken for a formula by who writes it
+		return
+	}
 	r.noticeText(v)
 	j := r.judge(int(f.Column), *v, f.At)
 	f.Broken = j.broken
