@@ -23,6 +23,7 @@ import (
 	"ferrule/compiler/owed"
 	"ferrule/compiler/parallel"
 	"ferrule/compiler/propose"
+	"ferrule/schema/word"
 )
 
 // Input names what is read: folders, each with its workbooks, or single workbooks.
@@ -88,7 +89,7 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 	lost := r.Finish(src, report)
 	res.Read, res.Whole = r.Read, r.Whole
 	if len(r.Tables) == 0 && r.Whole {
-		return nil, noSheet(src, res.Findings)
+		return nil, noSheet(src, res.Findings, r.Unlike())
 	}
 
 	rows, cells := table.Extent(r.Tables)
@@ -198,8 +199,8 @@ func guarded(whole bool, report func(*finding.Finding)) func(*finding.Finding) {
 // ErrNoSheet says that the workbooks hold nothing that belongs to a catalogue.
 var ErrNoSheet = errors.New("no sheet of these workbooks belongs to a catalogue")
 
-// noSheet says what the sheets look like instead, where that is known.
-func noSheet(src *intake.Sources, fs []*finding.Finding) error {
+// noSheet says what the sheets look like instead, where that is known, and else what is not read.
+func noSheet(src *intake.Sources, fs []*finding.Finding, unlike []string) error {
 	if like := propose.Like(src); like != "" {
 		return fmt.Errorf("%w: these look like %s; ferrule layout proposes how to read them", ErrNoSheet, like)
 	}
@@ -208,6 +209,9 @@ func noSheet(src *intake.Sources, fs []*finding.Finding) error {
 		if f.Code == finding.SheetIgnored {
 			words = append(words, f.Cells[0].Place.String()+": "+f.Message)
 		}
+	}
+	if len(unlike) > 0 {
+		words = append(words, fmt.Sprintf("%s look like tables in a shape of their own: a Layouts sheet says how they are read, and ferrule layout proposes one", word.List(unlike, "and")))
 	}
 	return fmt.Errorf("%w: %s", ErrNoSheet, strings.Join(words, "; "))
 }

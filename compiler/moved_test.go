@@ -2,7 +2,9 @@ package compiler_test
 
 import (
 	"path/filepath"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -53,9 +55,31 @@ func moveBooks(books []markup.Book, down int) {
 			for k := range s.Merges {
 				s.Merges[k] = movedRange(s.Merges[k], down)
 			}
+			if s.Name == "Layouts" {
+				moveLayouts(s.Rows, down)
+			}
 			if down > 0 {
 				s.Header = max(s.Header, 1) + down
 			}
+		}
+	}
+}
+
+// rowNumbers are those that a row of Layouts names.
+var rowNumbers = regexp.MustCompile(`(header |rows |-|cell [A-Z]+)(\d+)\b`)
+
+// moveLayouts lets rows of Layouts name rows where they stand now.
+func moveLayouts(rows [][]markup.Cell, down int) {
+	for _, row := range rows {
+		for i := range row {
+			if !strings.HasPrefix(row[i].Text, "header ") && !strings.HasPrefix(row[i].Text, "cell ") {
+				continue
+			}
+			row[i].Text = rowNumbers.ReplaceAllStringFunc(row[i].Text, func(said string) string {
+				m := rowNumbers.FindStringSubmatch(said)
+				n, _ := strconv.Atoi(m[2])
+				return m[1] + strconv.Itoa(n+down)
+			})
 		}
 	}
 }

@@ -73,6 +73,8 @@ func TestRowsThatPass(t *testing.T) {
 		{"cautions", row("Caution", "chock", "Text", "Chock the wheels.", "Level", "danger")},
 		{"accepted", row("Finding", "coverage-gap", "Position", "Front damper", "Reason", "r", "By", "b", "Until", "2028-02-29")},
 		{"accepted", row("Finding", "coverage-gap", "Reason", "r", "By", "b", "Until", "2028-02-29T10:30")},
+		{"layouts", row("Sheet", "Chart", "Word", "Table", "Where", "header 3", "As", "Fitment", "Note", "n")},
+		{"layouts", row("Sheet", 2027.0, "Word", "mark", "Where", 1.0, "As", "this row")},
 		{"fitment", row("Platform", "H7", "Position", "Front damper")}, // Fits says nothing yet
 		{"nonsense", row("Part", 1.0)},
 	}
@@ -144,6 +146,8 @@ func TestRowsThatBreakARule(t *testing.T) {
 		{"cautions", row("Caution", "c"), `Text: Text is blank; fill it`},
 		{"accepted", row("Finding", "f", "Reason", "r"), `By: By is blank; fill it`},
 		{"accepted", row("Platform", "H7"), "By: By is blank; fill it\nFinding: Finding is blank; fill it\nReason: Reason is blank; fill it"},
+		{"layouts", row("Sheet", "Chart", "Word", "acros"), `Word: Word is "acros"; write table, is, across, cells, mark, split, down, section, skip or say (did you mean across?)`},
+		{"layouts", row("Where", "x"), "Sheet: Sheet is blank; fill it\nWord: Word is blank; write table, is, across, cells, mark, split, down, section, skip or say"},
 		{"compatibility", row("Part", "A", "Reason", "r"), `Effect: Effect is blank; write forbid, require or caution`},
 		{"positions", row("Position", "P", "Quantity", math.Inf(1), "Axle", "rear"), "Quantity: Quantity holds a number that cannot be read; type it again\n" + `Axle: Axle is "rear"; write front, pusher, drive or tag`},
 		{"nonsense", row("Part", math.NaN()), "Part: Part holds a number that cannot be read; type it again"},

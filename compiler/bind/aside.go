@@ -258,7 +258,7 @@ func (b *binder) blame(r row) *finding.Finding {
 }
 
 // gathered are the codes of findings that tell of several cells at once.
-var gathered = [...]finding.Code{finding.CellNumberMangled, finding.CellDateMangled, finding.HeaderDuplicate}
+var gathered = [...]finding.Code{finding.CellNumberMangled, finding.CellDateMangled, finding.HeaderDuplicate, finding.MarkUndeclared, finding.LayoutMalformed, finding.LayoutConflict}
 
 // told gives the error that was told of a cell before anything was bound.
 func (b *binder) told(at cell.Place) *finding.Finding {

@@ -143,10 +143,17 @@ func (b *binder) fitmentRow(r row, cols fitmentColumns) {
 func (b *binder) longCell(r row, fr *model.Fitment) {
 	name := r.name("Position")
 	f, ok := r.field("Fits")
-	if name == "" || !ok || f.Broken {
+	if name == "" || !ok {
 		return // the schema says that the two go together
 	}
 	p, known := b.positionNames.find(name)
+	if f.Broken && known {
+		b.meant = nil
+		b.unreadCell(fr, p, b.told(r.place(f)))
+	}
+	if f.Broken {
+		return
+	}
 	if !known {
 		b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, b.positionNames.list, r.at("Position"))
 	}

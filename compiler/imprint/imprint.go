@@ -75,6 +75,9 @@ func (s *Sheets) add(t *table.Table) {
 		rec := &t.Records[i]
 		w.line = w.line[:0]
 		w.digest(&r.head)
+		if t.Kind == schema.Layouts {
+			w.number(int(rec.Row)) // findings about all that is read by it name the row
+		}
 		for k := range rec.Fields {
 			w.field(&rec.Fields[k], rec.Row)
 		}

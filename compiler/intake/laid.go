@@ -2,6 +2,7 @@ package intake
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -158,4 +159,24 @@ var misread = map[finding.Code]bool{
 	finding.ValueOutside: true, finding.HeaderUnknown: true, finding.ColumnMissing: true, finding.SizeMalformed: true, finding.SizeUnitless: true, finding.QuantityMalformed: true,
 	finding.QuantityDisagrees: true, finding.FormulaMalformed: true, finding.UnitUnknown: true, finding.DeclaredTwice: true,
 	finding.CellDateMangled: true, finding.CellNumberMangled: true, finding.CellError: true, finding.CellFormulaStale: true,
+}
+
+// maxUnlike is how many sheets are named that look like tables.
+const maxUnlike = 5
+
+// Unlike names sheets of no kind that look like tables, which a layout might read.
+func (r *Reader) Unlike() []string {
+	var out []string
+	for _, s := range r.strange {
+		wide := 0
+		for _, row := range s.top {
+			if len(row) > 1 {
+				wide++
+			}
+		}
+		if wide > 1 && len(out) < maxUnlike {
+			out = append(out, fmt.Sprintf("%q", s.sheet.Name))
+		}
+	}
+	return out
 }

@@ -92,7 +92,16 @@ func said(p *propose.Proposal) string {
 		}
 	}
 	for _, s := range p.Seen {
-		fmt.Fprintf(&b, "seen %s: %d tables, %d filled: %s\n", s.Sheet, s.Tables, s.Filled, s.What)
+		fmt.Fprintf(&b, "seen %s: %d tables, %d of %d filled cells claimed: %s\n", s.Sheet, s.Tables, s.Claimed, s.Filled, s.What)
+	}
+	for _, t := range p.Told {
+		fmt.Fprintf(&b, "told %v: %s; %s\n", t.Cells, t.Message, t.Fix)
+	}
+	for _, v := range p.Preview {
+		fmt.Fprintf(&b, "preview %s: %s\n", v.Kind, strings.Join(v.Columns, " | "))
+		for _, row := range v.Rows {
+			fmt.Fprintf(&b, "  %s\n", strings.Join(row.Texts, " | "))
+		}
 	}
 	return b.String()
 }

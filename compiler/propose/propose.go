@@ -137,7 +137,7 @@ func Look(file string, book *sheets.Book, names *Names) (*Proposal, error) {
 		b.propose(p)
 	}
 	b.out.Drafts = b.drafts.tables(b)
-	return b.out, nil
+	return b.out, b.try(book)
 }
 
 // builder is one look at a workbook.
@@ -148,6 +148,7 @@ type builder struct {
 	drafts *drafts
 	parts  facts // what is said of parts
 	out    *Proposal
+	shown  int // rows of the preview
 }
 
 // page is a sheet that a layout is proposed for.

@@ -58,6 +58,9 @@ func (g *reading) gridRow(level []level8) {
 	}
 	if !filled {
 		g.claim(level, idle)
+		for _, c := range g.rowed {
+			g.below(c) // further rows may be as this one
+		}
 		return
 	}
 	g.claim(level, claimed)
@@ -98,11 +101,15 @@ func (g *reading) number(variants []variant) {
 func (g *reading) crossCell(x *crossing, it *item, variants []variant) {
 	o := g.outsOf(it)
 	if o.bad != "" {
-		g.undeclared(o.bad, it.said(), it.at, x.h.row)
+		if g.undeclared(o.bad, it.said(), it.at, x.h.row) {
+			g.unread(x, it, variants)
+		}
 		return
 	}
 	if o.by != nil {
-		g.fault("both "+it.said(), it.at, o.by.AsAt, table.Contradicted, fmt.Sprintf("the marks in %s say two things that cannot both be", word.Quote(it.said())), "leave one of them, or say by a row mark what both together mean")
+		if g.fault("both "+it.said(), it.at, o.by.AsAt, table.Contradicted, fmt.Sprintf("the marks in %s say two things that cannot both be", word.Quote(it.said())), "leave one of them, or say by a row mark what both together mean") {
+			g.unread(x, it, variants)
+		}
 		return
 	}
 	if !g.r.make(len(variants)*len(x.variants)*len(o.all), it.at) {
@@ -115,6 +122,16 @@ func (g *reading) crossCell(x *crossing, it *item, variants []variant) {
 			}
 		}
 	}
+}
+
+// unread makes a record of a cell that cannot be read, so that what is missing because of it is
+// known to be.
+func (g *reading) unread(x *crossing, it *item, variants []variant) {
+	if g.cellsAt < 0 || !g.r.make(1, it.at) || len(x.variants) == 0 {
+		return
+	}
+	f := table.Field{Text: it.Text, At: it.at, Column: int32(g.cellsAt), Kind: sheets.Text, Broken: true}
+	g.emit([]table.Field{f}, &variants[0], &x.variants[0], nil)
 }
 
 // outsOf gives what a cell of the grid says. Texts that cells share are read once.
@@ -338,7 +355,7 @@ func (g *reading) emitCell(v, h *variant, o *out, it *item, x *crossing) {
 		part = h.part
 	}
 	if o.named && part == nil && g.fitting() {
-		g.fault("no part", it.at, x.h.row.WhereAt, table.Unclaimed, fmt.Sprintf("%s is marked, and its row says no part", it.at), "fill the part of the row in, or leave the row out by a row skip")
+		g.fault("no part", it.at, x.h.row.WhereAt, table.Unclaimed, "a cell is marked, and its row says no part", "fill the part of the row in, or leave the row out by a row skip")
 		return
 	}
 	var fields []table.Field

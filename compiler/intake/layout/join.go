@@ -88,8 +88,7 @@ func (g *reading) several(all []member, texts []string) {
 	f := &table.Fault{What: table.Several}
 	var signs []string
 	for _, m := range all {
-		if at := t.Place(t.Records[m.record].Fields[0].At); len(f.Cells) < manyCells && !slices.Contains(f.Cells, at) {
-			at.Sheet = g.r.sheet
+		if at := t.Place(t.Records[m.record].Fields[0].At); len(f.Cells) < mostCells && !slices.Contains(f.Cells, at) {
 			f.Cells, f.Notes = append(f.Cells, at), append(f.Notes, "")
 		}
 		if m.sign != nil && !slices.Contains(signs, m.sign.sign) {

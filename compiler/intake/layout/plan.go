@@ -130,7 +130,7 @@ func New(rows []*Row, report func(*table.Fault)) *Set {
 		}
 	}
 	for _, p := range s.Plans {
-		(&author{p, report}).write()
+		(&author{Plan: p, report: report}).write()
 	}
 	return s
 }
@@ -180,27 +180,40 @@ const maxPieces = 200
 type author struct {
 	*Plan
 	report func(*table.Fault)
+	begun  bool // a row table was met
 }
 
 func (a *author) write() {
+	var common []*Row // they stand above the first table, and hold for each
 	for _, r := range a.rows {
-		if r.Word == WordTable {
-			a.table(r)
-			continue
-		}
-		if len(a.pieces) == 0 {
-			if _, ok := words[r.Word]; ok {
-				a.fail(r.WordAt, fmt.Sprintf("the row %s stands above any row table of the sheet %q", r.Word, r.Sheet),
-					"write a row table first, which says where the heads are and of which kind the rows are: table, header 1, Fitment")
-			}
-			continue
-		}
-		if take, ok := words[r.Word]; ok {
+		take, known := words[r.Word]
+		switch {
+		case r.Word == WordTable:
+			a.table(r, common)
+		case !known: // its schema tells
+		case len(a.pieces) == 0 && !a.begun:
+			common = append(common, r)
+		case len(a.pieces) > 0:
 			take(a, a.pieces[len(a.pieces)-1], r)
-		} // another word is told by its schema
+		}
+	}
+	if !a.begun && len(common) > 0 {
+		a.fail(common[0].WordAt, fmt.Sprintf("no row table says where the sheet %q has a table", a.rows[0].Sheet),
+			"write a row table first, which says where the heads are and of which kind the rows are: table, header 1, Fitment")
 	}
 	for _, p := range a.pieces {
 		a.agree(p)
+	}
+}
+
+// common adds to a table the rows that hold for each. What is wrong with them is told once.
+func (a *author) common(p *piece, rows []*Row) {
+	quiet := &author{Plan: a.Plan, report: func(*table.Fault) {}}
+	if len(a.pieces) == 1 {
+		quiet.report = a.report
+	}
+	for _, r := range rows {
+		words[r.Word](quiet, p, r)
 	}
 }
 
@@ -220,7 +233,8 @@ func (a *author) contradict(first, again cell.Place, message, fix string) {
 	a.report(&table.Fault{What: table.Contradicted, Message: message, Fix: fix, Cells: []cell.Place{again, first}})
 }
 
-func (a *author) table(r *Row) {
+func (a *author) table(r *Row, common []*Row) {
+	a.begun = true
 	p := &piece{top: r}
 	var ok bool
 	if p.extent, ok = extentOf(r.Where); !ok {
@@ -247,6 +261,7 @@ func (a *author) table(r *Row) {
 		p.kind = ""
 	}
 	a.pieces = append(a.pieces, p)
+	a.common(p, common)
 }
 
 func firstWord(s string) string {

@@ -309,7 +309,7 @@ func (g *reading) begin() {
 // start makes what makes the records, now that the columns are known.
 func (g *reading) start() {
 	columns := slices.Clone(g.columns)
-	g.maker = table.NewMaker(g.ownSheet(), g.r.kinds(g.kind), columns, g.r.texts)
+	g.maker = table.NewMaker(g.sheet, g.r.kinds(g.kind), columns, g.r.texts)
 	t := g.maker.Table()
 	for i := range t.Columns {
 		if t.Columns[i].At == elsewhere {
@@ -317,12 +317,6 @@ func (g *reading) start() {
 		}
 	}
 	t.Laid.Several = len(g.across) > 0 || slices.ContainsFunc(g.splits, func(s *split) bool { return s.with == "each" })
-}
-
-// ownSheet gives each table of a sheet an identity of its own, as other sheets have.
-func (g *reading) ownSheet() *cell.Sheet {
-	own := *g.r.sheet
-	return &own
 }
 
 // unknownSubjects tells of rows that are about a head or a column which there is not.

@@ -16,6 +16,7 @@ import (
 type reading struct {
 	*piece
 	r      *reader
+	sheet  *cell.Sheet // of this table alone, as other tables have theirs
 	heads  []*head
 	groups []openGroup
 	ready  bool
@@ -44,6 +45,7 @@ type reading struct {
 	grid     grid
 	faulty   map[string]*table.Fault
 	order    []string           // of faulty
+	telling  int                // cells that they name
 	row32    int32              // the row at hand
 	numbers  map[int32]cell.Pos // where the part stands that marks of a row mean; zero: in their heads
 }
@@ -91,7 +93,8 @@ const (
 )
 
 func newReading(r *reader, p *piece) *reading {
-	g := &reading{piece: p, r: r, cellsAt: -1, partAt: -1, notes: -1, index: map[string]int{}, outs: map[string]*outs{}, faulty: map[string]*table.Fault{}}
+	own := *r.sheet
+	g := &reading{piece: p, r: r, sheet: &own, cellsAt: -1, partAt: -1, notes: -1, index: map[string]int{}, outs: map[string]*outs{}, faulty: map[string]*table.Fault{}}
 	g.dead = p.kind == ""
 	return g
 }
@@ -505,23 +508,35 @@ func (g *reading) field(column int, v *held) table.Field {
 	return g.maker.Field(column, &v.Value, v.at)
 }
 
-// manyCells is how many cells a fault names.
-const manyCells = 20
+// What faults of one table name: so many cells in all of its faults together, of what nobody
+// claims, and so many faults one by one.
+const (
+	mostCells  = 2000
+	manyCells  = 100
+	mostFaults = 500
+)
 
 // fault tells something of a cell; cells of which the same is wrong are told together. key is
-// equal for these.
-func (g *reading) fault(key string, at cell.Pos, by cell.Place, what table.What, message, fix string) {
+// equal for these. It gives whether the cell is named.
+func (g *reading) fault(key string, at cell.Pos, by cell.Place, what table.What, message, fix string) bool {
 	f := g.faulty[key]
+	if f == nil && len(g.order) >= mostFaults {
+		key = fmt.Sprint("others ", what)
+		f = g.faulty[key]
+	}
 	if f == nil {
-		f = &table.Fault{What: what, Message: message, Fix: fix, Cells: []cell.Place{{Sheet: g.r.sheet, Pos: at}, by}, Notes: []string{"", "the row of Layouts that reads it"}}
+		f = &table.Fault{What: what, Message: message, Fix: fix, Cells: []cell.Place{{Sheet: g.sheet, Pos: at}, by}, Notes: []string{"", "the row of Layouts that reads it"}}
 		g.faulty[key] = f
 		g.order = append(g.order, key)
-		return
+		return true
 	}
 	f.Count++
-	if len(f.Cells) < manyCells && !slices.Contains(f.Cells, cell.Place{Sheet: g.r.sheet, Pos: at}) {
-		f.Cells, f.Notes = append(f.Cells, cell.Place{Sheet: g.r.sheet, Pos: at}), append(f.Notes, "")
+	if g.telling >= mostCells {
+		return false
 	}
+	g.telling++
+	f.Cells, f.Notes = append(f.Cells, cell.Place{Sheet: g.sheet, Pos: at}), append(f.Notes, "")
+	return true
 }
 
 // end gives the table; nil where it cannot be read.

@@ -142,7 +142,7 @@ func (g *reading) sign(said string) *sign {
 // trailing gives the sign that a text ends with, and what stands before it.
 func (g *reading) trailing(said string) (*sign, string) {
 	for _, s := range g.signs {
-		for _, form := range []string{s.sign, "(" + s.plain + ")", "[" + s.plain + "]", raised(s.plain)} {
+		for _, form := range []string{s.sign, "(" + s.plain + ")", "[" + s.plain + "]", raised(s.plain), s.plain} {
 			before, ok := strings.CutSuffix(said, form)
 			if !ok || form == "" {
 				continue
@@ -206,7 +206,7 @@ func (g *reading) strip(v *held) (*held, []*sign) {
 }
 
 // undeclared tells of a mark or a sign that no row of Layouts declares.
-func (g *reading) undeclared(bad, said string, at cell.Pos, by *Row) {
+func (g *reading) undeclared(bad, said string, at cell.Pos, by *Row) bool {
 	names := make([]string, 0, len(g.signs))
 	for _, s := range g.signs {
 		names = append(names, s.sign)
@@ -230,7 +230,7 @@ func (g *reading) undeclared(bad, said string, at cell.Pos, by *Row) {
 			declared = "declared is " + names[0]
 		}
 	}
-	g.fault("mark "+bad, at, by.WhereAt, table.Undeclared, fmt.Sprintf("%s is declared by no row mark%s; %s", what, near, declared), fix)
+	return g.fault("mark "+bad, at, by.WhereAt, table.Undeclared, fmt.Sprintf("%s is declared by no row mark%s; %s", what, near, declared), fix)
 }
 
 // fitting tells whether cells are those of a fitment row.

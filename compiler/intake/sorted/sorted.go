@@ -46,7 +46,7 @@ type Column struct {
 func Find(tables []*table.Table, places map[string]bool) []*Column {
 	var out []*Column
 	for _, t := range tables {
-		if t.Headed && (t.Kind == schema.Fitment || t.Kind == schema.Vehicles) {
+		if t.Headed && (t.Laid == nil || !t.Laid.Several) && (t.Kind == schema.Fitment || t.Kind == schema.Vehicles) {
 			out = append(out, find(t, places)...)
 		}
 	}

@@ -87,6 +87,9 @@ func newSearch(t *table.Table, w *world) *search {
 func (s *search) run(report func(*finding.Finding)) {
 	aside := map[int]bool{}
 	below := false // under another header
+	if s.Laid != nil && s.Laid.Several {
+		return // its rows are cells of a grid, or pieces of them, and the layout tells of others
+	}
 	for i := range s.Records {
 		is := s.classify(&s.Records[i])
 		if is == another {
@@ -143,12 +146,18 @@ func (s *search) classify(r *table.Record) what {
 // single gives the one cell that a row holds, also where it is merged over others; nil
 // where there are several.
 func single(r *table.Record) *table.Field {
+	var own *table.Field
 	for i := range r.Fields {
-		if r.Fields[i].At != r.Fields[0].At {
+		f := &r.Fields[i]
+		switch {
+		case f.At.Row < 1: // a layout says it of every row
+		case own == nil:
+			own = f
+		case f.At != own.At:
 			return nil
 		}
 	}
-	return &r.Fields[0]
+	return own
 }
 
 // headed tells whether a cell may say the name of a column.

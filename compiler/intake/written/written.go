@@ -48,11 +48,13 @@ func (s *Sheet) Place(row, column int) cell.Place {
 	return cell.Place{Sheet: s.Of, Pos: cell.Pos{Row: s.Rows[row].Number, Col: s.Columns[column].At}}
 }
 
-// Of gives the sheets that have a header. They hold on to nothing of the tables but texts.
+// Of gives the sheets that have a header. They hold on to nothing of the tables but texts. Of a
+// sheet that a layout reads only what stands in columns of its own is known, and nothing where
+// one of its rows makes several.
 func Of(tables []*table.Table) []*Sheet {
 	var out []*Sheet
 	for _, t := range tables {
-		if t.Headed {
+		if t.Headed && (t.Laid == nil || !t.Laid.Several) {
 			out = append(out, of(t))
 		}
 	}
@@ -61,25 +63,33 @@ func Of(tables []*table.Table) []*Sheet {
 
 func of(t *table.Table) *Sheet {
 	s := &Sheet{Of: t.Sheet, Kind: t.Kind, Texts: []string{""}, Rows: make([]Row, len(t.Records))}
+	at := make([]int, len(t.Columns)) // where each stands in s.Columns; -1 for one that says the same in all rows
 	for i := range t.Columns {
 		c := &t.Columns[i]
+		if at[i] = len(s.Columns); c.At.Col < 1 {
+			at[i] = -1
+			continue
+		}
 		s.Columns = append(s.Columns, Column{c.Name, c.Unit, c.At.Col, c.Known})
 	}
 	index := map[string]uint32{"": 0}
-	cells := make([]uint32, len(t.Records)*len(t.Columns))
+	n := len(s.Columns)
+	cells := make([]uint32, len(t.Records)*n)
 	for i := range t.Records {
-		n := len(t.Columns)
 		row := Row{t.Records[i].Row, cells[:n:n]}
 		cells = cells[n:]
 		for k := range t.Records[i].Fields {
 			f := &t.Records[i].Fields[k]
+			if at[f.Column] < 0 {
+				continue
+			}
 			id, ok := index[f.Text]
 			if !ok {
 				id = uint32(len(s.Texts))
 				text := strings.Clone(f.Text)
 				index[text], s.Texts = id, append(s.Texts, text)
 			}
-			row.Cells[f.Column] = id
+			row.Cells[at[f.Column]] = id
 		}
 		s.Rows[i] = row
 	}
