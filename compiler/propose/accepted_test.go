@@ -68,7 +68,7 @@ func TestSamplesAreReadAtOnce(t *testing.T) {
 
 // TestShapesAreReadAtOnce is the same for the shapes that leave nothing open.
 func TestShapesAreReadAtOnce(t *testing.T) {
-	for _, name := range []string{"above", "bare", "grades", "sections", "several", "transposed"} {
+	for _, name := range []string{"above", "bare", "grades", "numbered", "restrictions", "sections", "several", "transposed"} {
 		text, err := os.ReadFile(filepath.Join("testdata/shapes", name+".txtar"))
 		require.NoError(t, err)
 		books, err := markup.Books(text)

@@ -71,9 +71,11 @@ func (r *reading) sayGrid() {
 	if r.partsInGrid() {
 		r.rule("cells", "", "Fits", Likely, "the cells of the grid hold part numbers")
 		r.splitCells()
-		return
 	}
 	marks, signs := r.uses()
+	if len(marks) == 0 && len(signs) == 0 && r.partsInGrid() {
+		return
+	}
 	for _, u := range marks {
 		r.sayMark(u, marks)
 	}
@@ -192,9 +194,12 @@ func (r *reading) explained(text string) (says string, at cell.Pos) {
 	for _, lines := range [][]shape.Line{r.t.Foot, r.t.Titles} {
 		for _, l := range lines {
 			for _, f := range shape.Footnotes(l.Text) {
-				if word.Fold(f[0]) == word.Fold(text) {
+				if word.Fold(f[0]) == word.Fold(text) || shape.Plain(f[0]) == shape.Plain(text) {
 					return f[1], l.Pos
 				}
+			}
+			if sign, says, ok := shape.Numbered(l.Text); ok && sign == shape.Plain(text) {
+				return says, l.Pos
 			}
 		}
 	}
@@ -244,7 +249,9 @@ func (r *reading) counts() {
 	for row := range r.t.Each {
 		for _, c := range r.across.columns {
 			text := row.At(c.Col)
-			if base, _ := shape.Sign(text); text != "" && shape.ClassOf(base) != shape.Mark {
+			base, _ := shape.Sign(text)
+			class := shape.ClassOf(base)
+			if text != "" && class != shape.Mark && !(r.partsInGrid() && (class == shape.Code || class == shape.Codes)) {
 				cells = append(cells, cell.Pos{Row: row.Number, Col: c.Col})
 				texts = append(texts, text)
 			}

@@ -63,10 +63,35 @@ func (c *column) leaves() bool {
 func (b *builder) read(p *page, t *shape.Table) *reading {
 	r := &reading{b: b, p: p, t: t, all: b.roles(t)}
 	r.across = b.acrossOf(r.all, t)
+	r.signedPlaces()
 	r.fillDown()
 	r.vehicle, _ = r.vehicleOf()
 	r.traits()
 	return r
+}
+
+// signedPlaces reads columns of places as a grid where signs stand behind the parts in them, since
+// signs are read in grids alone.
+func (r *reading) signedPlaces() {
+	var places []*column
+	signs := false
+	for _, c := range r.all {
+		if c.role != PlaceOf {
+			continue
+		}
+		places = append(places, c)
+		for _, v := range c.Values {
+			_, sign := shape.Sign(v.Text)
+			signs = signs || sign != ""
+		}
+	}
+	if !signs || r.across != nil || len(places[0].Heads) > 1 || places[len(places)-1].Col-places[0].Col != int32(len(places)-1) {
+		return
+	}
+	for _, c := range places {
+		c.is(Grid, c.name, c.sure, c.why)
+	}
+	r.across = &across{columns: places, as: titles[Place], sort: Place, levels: []Role{Place}, sure: Likely, why: "the headings name places, and signs stand behind the parts"}
 }
 
 // traits takes columns with few different texts for traits, in tables about vehicles.

@@ -235,7 +235,14 @@ func rowsFrom(first, last int32) string { return fmt.Sprintf("rows %d-%d", first
 func (r *reading) foot() {
 	for _, l := range r.t.Foot {
 		f := shape.Footnotes(l.Text)
+		if sign, says, ok := shape.Numbered(l.Text); ok && len(f) == 0 {
+			f = [][2]string{{sign, says}}
+		}
 		if len(f) > 0 && r.declares(f[0][0]) {
+			continue
+		}
+		if len(f) > 0 && r.declaresPlain(f[0][0]) {
+			r.rule("skip", rowsFrom(l.Pos.Row, l.Pos.Row), "", Likely, "it explains a sign, which a row mark says")
 			continue
 		}
 		if len(f) > 0 {
@@ -249,6 +256,16 @@ func (r *reading) foot() {
 		r.rule("skip", rowsFrom(l.Pos.Row, l.Pos.Row), "", Unsure, "a text below the table")
 		r.remark([]cell.Pos{l.Pos}, trimmed(l.Text), "a text that no sign in the table leads to; it is left out", "a condition in the rows that it is about, where it limits what fits")
 	}
+}
+
+// declaresPlain is declares whatever a sign is dressed in.
+func (r *reading) declaresPlain(sign string) bool {
+	for _, rule := range r.rules {
+		if rule.Word == "mark" && shape.Plain(rule.Where) == shape.Plain(sign) {
+			return true
+		}
+	}
+	return false
 }
 
 // signed gives the cells outside of grids that a sign stands behind.

@@ -23,6 +23,23 @@ func Sign(text string) (base, sign string) {
 	return m[1], m[2]
 }
 
+var numbered = regexp.MustCompile(`^(\d{1,2})[:=.]?\s+(\S.*)$`)
+
+// Numbered parts a text that begins with a bare number, as footnotes do: `1 with drums`.
+func Numbered(text string) (sign, says string, ok bool) {
+	if m := numbered.FindStringSubmatch(text); m != nil {
+		return m[1], m[2], true
+	}
+	return "", "", false
+}
+
+var superscripts = strings.NewReplacer("¹", "1", "²", "2", "³", "3", "⁴", "4", "⁵", "5", "⁶", "6", "⁷", "7", "⁸", "8", "⁹", "9")
+
+// Plain is a sign without what footnotes are dressed in, so that ¹, (1) and 1) are the same.
+func Plain(sign string) string {
+	return strings.Trim(superscripts.Replace(strings.ToLower(sign)), "()[]")
+}
+
 // Footnotes gives all that a text explains: a line may explain several marks, one behind the other.
 func Footnotes(text string) [][2]string {
 	var out [][2]string
