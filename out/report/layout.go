@@ -22,8 +22,8 @@ func Layout(w io.Writer, file string, p *propose.Proposal, o Options) error {
 		}
 	}
 	t.line("")
-	t.wrap("", 0, fmt.Sprintf("%s proposed, of which %d are unsure; %d of %s used or left out on purpose at once; %s",
-		count(len(p.Rules), "row")+" of Layouts", p.Unsure(), claimed, count(filled, "filled cell"), count(len(p.Remarks)+len(p.Told), "remark")))
+	t.wrap("", 0, fmt.Sprintf("%s of Layouts proposed, %d of them unsure; %d of %s used or left out on purpose at once; %s",
+		count(len(p.Rules), "row"), p.Unsure(), claimed, count(filled, "filled cell"), count(len(p.Remarks)+len(p.Told), "remark")))
 	if words := drafted(p); words != "" {
 		t.wrap("", 0, "drafted: "+words)
 	}
