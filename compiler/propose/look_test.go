@@ -26,11 +26,25 @@ func open(t testing.TB, text []byte) (string, *sheets.Book) {
 	books, err := markup.Books(text)
 	require.NoError(t, err)
 	require.Len(t, books, 1)
+	return books[0].Name, written(t, books[0])
+}
+
+// written writes a workbook and opens it.
+func written(t testing.TB, b markup.Book) *sheets.Book {
+	t.Helper()
 	var out bytes.Buffer
-	require.NoError(t, books[0].Write(&out, markup.Options{}))
+	require.NoError(t, b.Write(&out, markup.Options{}))
 	book, err := sheets.Read(bytes.NewReader(out.Bytes()), int64(out.Len()))
 	require.NoError(t, err)
-	return books[0].Name, book
+	return book
+}
+
+// lookAt looks at a workbook without a catalogue.
+func lookAt(t testing.TB, b markup.Book) *propose.Proposal {
+	t.Helper()
+	p, err := propose.Look(b.Name, written(t, b), propose.NewNames(nil))
+	require.NoError(t, err)
+	return p
 }
 
 // TestShapes holds the proposal for each workbook below testdata/shapes against the one beside it.
