@@ -143,7 +143,12 @@ func (r *reading) sayDown() {
 		if !c.leaves() || c.role == Name && r.place.where != r.where(c) {
 			continue
 		}
-		if gaps, first := r.gaps(c); gaps > 0 && r.repeats(c) {
+		gaps, first := r.gaps(c)
+		if gaps > 0 && !r.repeats(c) && (c.role == Years || c.role == Trait) {
+			r.remark([]cell.Pos{first}, "(blank)", fmt.Sprintf("a blank under %s is read as any", word.Quote(c.whole())),
+				fmt.Sprintf("if a blank there means what stands above, a row of Layouts: down, %s", r.where(c)))
+		}
+		if gaps > 0 && r.repeats(c) {
 			r.rule("down", r.where(c), "", Unsure, counted(gaps, "cell is", "cells are")+" blank below filled ones")
 			r.remark([]cell.Pos{first}, "(blank)", fmt.Sprintf("a blank under %s is read as what stands above", word.Quote(c.whole())),
 				`if a blank there means "any", leave out the row "down" of Layouts`)
@@ -176,12 +181,26 @@ func (r *reading) repeats(c *column) bool {
 			return false
 		}
 		started = true
+		if text == "" && r.begins(row, c) {
+			return false
+		}
 		if text != "" {
 			again = again || text == last
 			last = text
 		}
 	}
 	return !again && c.Filled*10 <= r.t.Rows()*8 && (c.role == Platform || c.role == Place || c.Col <= r.leading())
+}
+
+// begins tells whether a row begins something new in a column before one: what that leaves out there
+// is not as above.
+func (r *reading) begins(row *shape.Row, c *column) bool {
+	for _, o := range r.all {
+		if o.Col < c.Col && o.leaves() && row.At(o.Col) != "" {
+			return true
+		}
+	}
+	return false
 }
 
 // leading is the last of the columns that stand before those of parts.

@@ -22,7 +22,9 @@ type use struct {
 // uses counts the marks of a grid and the signs behind them, in the order in which they are met.
 func (r *reading) uses() (marks, signs []*use) {
 	count := func(list *[]*use, text string, at cell.Pos) {
-		i := slices.IndexFunc(*list, func(u *use) bool { return word.Fold(u.text) == word.Fold(text) })
+		i := slices.IndexFunc(*list, func(u *use) bool {
+			return word.Fold(u.text) == word.Fold(text) || list == &signs && shape.Plain(u.text) == shape.Plain(text)
+		})
 		if i < 0 {
 			i = len(*list)
 			*list = append(*list, &use{text: text, cols: map[int32]bool{}})

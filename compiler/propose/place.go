@@ -31,6 +31,10 @@ func (r *reading) places() []source {
 	if c := the(r.all, Place); c != nil {
 		out = append(out, r.columnSource(c, "Position"))
 	}
+	if l, ok := r.called(Place); ok {
+		out = append(out, source{where: "cell " + l.Pos.String(), sure: Likely, why: "the text beside it says so", texts: []string{l.Text},
+			of: func(*shape.Row) string { return l.Text }})
+	}
 	if name, ok := r.b.Find(AsPosition, r.p.Name); ok {
 		out = append(out, source{where: "sheet name", sure: Certain, why: "the sheet has the name of a position", texts: []string{name},
 			of: func(*shape.Row) string { return name }})
@@ -56,6 +60,17 @@ func (r *reading) places() []source {
 		out = append(out, s)
 	}
 	return out
+}
+
+// called gives what stands above the table beside a text that says what it is: `Place: | Front damper`.
+func (r *reading) called(role Role) (shape.Line, bool) {
+	for i := 1; i < len(r.t.Titles); i++ {
+		name, l := r.t.Titles[i-1], r.t.Titles[i]
+		if name.Pos.Row == l.Pos.Row && strings.HasSuffix(name.Text, ":") && roleOfHead(name.Text) == role {
+			return l, true
+		}
+	}
+	return shape.Line{}, false
 }
 
 // bySection joins a section and the name under it: Front axle, Damper is Front axle damper.

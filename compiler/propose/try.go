@@ -113,6 +113,9 @@ func (b *builder) preview(t *table.Table) {
 		row := Row{Texts: make([]string, len(p.Columns))}
 		for _, f := range t.Records[k].Fields {
 			row.Texts[at[f.Column]] = f.Text
+			if f.Broken {
+				row.Texts[at[f.Column]] = "not read: " + f.Text
+			}
 			if place := t.Place(f.At); place.Sheet != nil && place.Pos.Row > 0 && !slices.Contains(row.From, At{place.Sheet.Name, place.Pos}) {
 				row.From = append(row.From, At{place.Sheet.Name, place.Pos})
 			}

@@ -58,6 +58,9 @@ func (r *reading) vehicleOf() (source, bool) {
 			return r.named("cell "+l.Pos.String(), l.Text, Likely, "a title is the name of a platform"), true
 		}
 	}
+	if l, ok := r.called(Platform); ok {
+		return r.named("cell "+l.Pos.String(), l.Text, Likely, "the text beside it says so"), true
+	}
 	if r.p.vehicle {
 		return r.named("sheet name", r.p.Name, Likely, "the sheet's name is that of a vehicle"), true
 	}

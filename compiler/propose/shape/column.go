@@ -100,7 +100,27 @@ func headings(s *Sheet, run [2]int32, head, end int) map[int32][]string {
 			}
 		}
 	}
+	reach(out, run, depth)
 	return out
+}
+
+// reach lets a heading reach over the columns behind it that have none of its row, but one below it.
+func reach(heads map[int32][]string, run [2]int32, depth int) {
+	for level := range depth - 1 {
+		last := ""
+		for col := run[0]; col <= min(run[1], run[0]+16_384); col++ {
+			switch texts := heads[col]; {
+			case texts == nil:
+				last = ""
+			case texts[level] != "":
+				if last = texts[level]; texts[depth-1] == "" {
+					last = "" // it stands alone over its own column
+				}
+			case last != "" && texts[depth-1] != "":
+				texts[level] = last
+			}
+		}
+	}
 }
 
 // Share tells how much of what the column holds is of one of some classes, from 0 to 1.

@@ -1,6 +1,10 @@
 package shape
 
-import "ferrule/schema/word"
+import (
+	"strings"
+
+	"ferrule/schema/word"
+)
 
 // below is how many rows under a row are looked at to tell whether it is one of headings.
 const below = 40
@@ -9,8 +13,8 @@ const below = 40
 // class than what stands below them, or usual headings, and few columns lack one.
 func (s *Sheet) headLike(i int, known Known) bool {
 	row := &s.Rows[i]
-	if len(row.Cells) < 2 {
-		return false
+	if len(row.Cells) < 2 || len(row.Cells) == 2 && strings.HasSuffix(row.Cells[0].Text, ":") {
+		return false // one cell alone, or a text and what it is called
 	}
 	under := s.under(i)
 	if len(under) == 0 {

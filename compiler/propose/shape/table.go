@@ -95,12 +95,22 @@ func (s *Sheet) headEnd(head int, known Known) int {
 	end := head
 	for end-head+1 < maxHead && end+2 < len(s.Rows) {
 		this, next := &s.Rows[end], &s.Rows[end+1]
-		if next.Number != this.Number+1 || !s.groups(this, next) || !s.headLike(end+1, known) {
+		if next.Number != this.Number+1 || !yearsHeads(next) && (!s.groups(this, next) || !s.headLike(end+1, known)) {
 			break
 		}
 		end++
 	}
 	return end
+}
+
+// yearsHeads tells a row of nothing but years, which stands over columns and is no row of values.
+func yearsHeads(row *Row) bool {
+	for _, c := range row.Cells {
+		if !IsYears(c.Text) {
+			return false
+		}
+	}
+	return len(row.Cells) > 1
 }
 
 // groups tells whether a row of headings has others below it: some reach over several columns, or it
@@ -157,7 +167,9 @@ func (s *Sheet) cut(from, head, end, next int, known Known) []*Table {
 		within := func(c Cell) bool { return c.Col >= run[0] && c.Col <= run[1] }
 		t.lines(s, from, head, end, next, within)
 		t.columns(s, run, head, end)
-		out = append(out, t)
+		if len(t.Columns) > 0 && len(t.rows) > 0 {
+			out = append(out, t)
+		}
 	}
 	return out
 }
