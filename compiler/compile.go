@@ -211,7 +211,11 @@ func noSheet(src *intake.Sources, fs []*finding.Finding, unlike []string) error 
 		}
 	}
 	if len(unlike) > 0 {
-		words = append(words, fmt.Sprintf("%s look like tables in a shape of their own: a Layouts sheet says how they are read, and ferrule layout proposes one", word.List(unlike, "and")))
+		look := "looks like a table in a shape of its own: a Layouts sheet says how it is read"
+		if len(unlike) > 1 {
+			look = "look like tables in a shape of their own: a Layouts sheet says how they are read"
+		}
+		words = append(words, fmt.Sprintf("%s %s, and ferrule layout proposes one", word.List(unlike, "and"), look))
 	}
 	return fmt.Errorf("%w: %s", ErrNoSheet, strings.Join(words, "; "))
 }

@@ -24,15 +24,21 @@ func (g *reading) acrossColumns() {
 		if g.extent.header.From == 0 {
 			g.r.report(&table.Fault{What: table.Unread, Cells: []cell.Place{h.row.WordAt, g.top.WhereAt},
 				Message: "a row across reads heads, and the table has no header", Fix: "write header and its row under Where of the row table"})
+			g.fail()
 			continue
 		}
 		rows := int(g.extent.header.To - g.extent.header.From + 1)
 		if len(h.levels) > rows {
 			g.r.report(&table.Fault{What: table.Unread, Cells: []cell.Place{h.row.AsAt, g.top.WhereAt},
 				Message: fmt.Sprintf("%s names %d columns, and the heads have %d rows", said(h.row.As), len(h.levels), rows), Fix: "write a column for each row of heads, or the rows of the header that there are: header 2-3"})
+			g.fail()
 			continue
 		}
-		for _, x := range g.stretch(h) {
+		stretch := g.stretch(h)
+		if len(stretch) == 0 {
+			g.fail()
+		}
+		for _, x := range stretch {
 			g.cross(h, x)
 		}
 	}
@@ -285,7 +291,7 @@ func (g *reading) headValues(x *crossing, levels []*column) []variant {
 	}
 	for i := range out {
 		slices.SortStableFunc(out[i].fields, func(a, b table.Field) int { return int(a.Column - b.Column) })
-		out[i].key = g.keyOf(&out[i])
+		out[i].key = g.headKey(g.keyOf(&out[i]))
 	}
 	return out
 }
@@ -298,4 +304,18 @@ func (h *head) bottom() int {
 		}
 	}
 	return 0
+}
+
+// headKey numbers the conditions of heads among themselves.
+func (g *reading) headKey(key int32) int32 {
+	if g.headNumbers == nil {
+		g.headNumbers = map[int32]int32{}
+	}
+	n, ok := g.headNumbers[key]
+	if !ok {
+		n = g.headKeys
+		g.headNumbers[key] = n
+		g.headKeys++
+	}
+	return n
 }

@@ -33,13 +33,17 @@ type out struct {
 // grid gathers the parts that are marked at one place of one vehicle.
 type grid struct {
 	keys   map[string]int32
-	groups map[spot]member    // the first part that is marked there
-	more   map[int32][]member // all that are, by the record of the first, where there are several
+	rows   map[[2]int32][]first // by the conditions of a row and of a mark: for each head the first part that is marked
+	last   []first              // those that were asked for last
+	at     [2]int32             // for which
+	dense  int                  // how many places have room
+	sparse map[[3]int32]first   // of rows that have none
+	more   map[int32][]member   // all that are, by the record of the first, where there are several
 	line   []byte
 }
 
-// spot is a place of a vehicle: by the row's conditions, those of the head and the mark's.
-type spot struct{ row, head, mark int32 }
+// first is the first part that is marked at a place of a vehicle.
+type first struct{ record, sign int32 } // counted from 1; 0 for none
 
 // member is a part that is marked at a spot.
 type member struct {
@@ -358,7 +362,7 @@ func (g *reading) emitCell(v, h *variant, o *out, it *item, x *crossing) {
 		g.fault("no part", it.at, x.h.row.WhereAt, table.Unclaimed, "a cell is marked, and its row says no part", "fill the part of the row in, or leave the row out by a row skip")
 		return
 	}
-	var fields []table.Field
+	fields := g.own[:0]
 	switch {
 	case g.cellsAt < 0:
 	case o.named:
@@ -370,14 +374,14 @@ func (g *reading) emitCell(v, h *variant, o *out, it *item, x *crossing) {
 		if o.text != "" {
 			f = g.maker.Field(g.cellsAt, value(strings.ReplaceAll(o.text, partText, part.Text)), it.at)
 		}
-		fields = []table.Field{f}
+		fields = append(fields, f)
 	case o.own && (it.Kind != sheets.Number || !g.columnYears(g.cellsAt)):
-		fields = []table.Field{g.maker.Field(g.cellsAt, it.Value, it.at)}
+		fields = append(fields, g.maker.Field(g.cellsAt, it.Value, it.at))
 	default:
-		fields = []table.Field{g.maker.Field(g.cellsAt, value(o.text), it.at)}
+		fields = append(fields, g.maker.Field(g.cellsAt, value(o.text), it.at))
 	}
 	if o.named && g.partAt >= 0 && g.fitting() {
-		g.place(spot{v.key, h.key, o.key}, o.sign)
+		g.place(v.key, h.key, o)
 	}
 	g.emit(fields, v, h, o)
 }
@@ -386,43 +390,101 @@ func value(s string) *sheets.Value { v := text(s); return &v }
 
 func (g *reading) columnYears(i int) bool { return g.holdsYears(g.columns[i].Name) }
 
-// place takes note of a part that is marked at a spot, of which the next record tells.
-func (g *reading) place(at spot, s *sign) {
-	m := member{int32(len(g.maker.Table().Records)), s}
-	if g.grid.groups == nil {
-		g.grid.groups, g.grid.more = map[spot]member{}, map[int32][]member{}
+// place takes note of a part that is marked at a place of a vehicle, of which the next record
+// tells. What is told of all of them is looked for when the sheet is read.
+func (g *reading) place(row, head int32, o *out) {
+	m := first{int32(g.maker.Len()) + 1, g.number32(o.sign)}
+	at := [2]int32{row, o.key}
+	if g.grid.last == nil || g.grid.at != at {
+		if g.grid.rows == nil {
+			g.grid.rows, g.grid.more = map[[2]int32][]first{}, map[int32][]member{}
+		}
+		if g.grid.rows[at] == nil {
+			g.grid.rows[at] = g.room()
+		}
+		g.grid.last, g.grid.at = g.grid.rows[at], at
 	}
-	first, taken := g.grid.groups[at]
-	if !taken {
-		g.grid.groups[at] = m
+	if len(g.grid.last) == 0 {
+		g.placeSparse([3]int32{row, o.key, head}, m)
 		return
 	}
-	all := g.grid.more[first.record]
-	if all == nil {
-		all = []member{first}
+	was := &g.grid.last[head]
+	if was.record == 0 {
+		*was = m
+		return
 	}
-	g.grid.more[first.record] = append(all, m)
+	g.further(*was, m)
+}
+
+// room makes a place for each head in a row, as long as that takes no more memory than the cells
+// of the sheet allow; else none.
+func (g *reading) room() []first {
+	if g.grid.dense += int(g.headKeys); g.grid.dense > maxShown+shownRatio*g.r.stored {
+		return []first{}
+	}
+	return make([]first, g.headKeys)
+}
+
+// placeSparse is place for rows with few marks below many heads.
+func (g *reading) placeSparse(at [3]int32, m first) {
+	if g.grid.sparse == nil {
+		g.grid.sparse = map[[3]int32]first{}
+	}
+	if was, taken := g.grid.sparse[at]; taken {
+		g.further(was, m)
+		return
+	}
+	g.grid.sparse[at] = m
+}
+
+// further takes note of a part where another one is marked.
+func (g *reading) further(was, m first) {
+	all := g.grid.more[was.record-1]
+	if all == nil {
+		all = []member{g.member(was)}
+	}
+	g.grid.more[was.record-1] = append(all, g.member(m))
+}
+
+func (g *reading) member(f first) member {
+	if f.sign == 0 {
+		return member{f.record - 1, nil}
+	}
+	return member{f.record - 1, g.signs[f.sign-1]}
+}
+
+// number32 numbers a mark, counted from 1; 0 for none.
+func (g *reading) number32(s *sign) int32 {
+	if s == nil {
+		return 0
+	}
+	return s.number
 }
 
 // emit makes a record of what its cell, its row, its head and its marks say.
 func (g *reading) emit(own []table.Field, v, h *variant, o *out) {
 	n := len(own)
-	var sets [3][]table.Field
+	var row, head []table.Field
 	if v != nil {
-		sets[0] = v.fields
-		n += len(v.fields)
+		row = v.fields
 	}
 	if h != nil {
-		sets[1] = h.fields
-		n += len(h.fields)
+		head = h.fields
 	}
-	marks := g.beside(v, h, o)
-	n += len(marks)
-	fields := g.maker.Fields(n)[:0]
-	fields = append(fields, own...)
-	fields = append(fields, sets[0]...)
-	fields = append(fields, sets[1]...)
-	fields = append(fields, marks...)
+	var marks []table.Field
+	if v != nil && v.signs != nil || h != nil && h.signs != nil || o != nil && o.signs != nil {
+		marks = g.beside(v, h, o)
+	}
+	n += len(row) + len(head) + len(marks)
+	fields := append(g.maker.Fields(n)[:0], own...)
+	for len(row) > 0 && len(head) > 0 {
+		if row[0].Column <= head[0].Column {
+			fields, row = append(fields, row[0]), row[1:]
+		} else {
+			fields, head = append(fields, head[0]), head[1:]
+		}
+	}
+	fields = append(append(append(fields, row...), head...), marks...)
 	for i := 1; i < len(fields); i++ {
 		if fields[i].Column <= fields[i-1].Column {
 			fields = g.ordered(fields)

@@ -44,6 +44,7 @@ type piece struct {
 	says     []*say
 	years    years
 	century  *Row
+	failed   bool // on some sheet it could not be followed
 }
 
 // holding says that something holds values of columns.

@@ -67,7 +67,7 @@ func (g *reading) cellsColumn() {
 		g.r.report(&table.Fault{What: table.Unread, Cells: []cell.Place{g.across[0].row.WordAt},
 			Message: fmt.Sprintf("no row says what the cells below across are in a table of %s", schema.Title(g.kind)),
 			Fix:     "write a row cells with the column under As"})
-		g.dead = true
+		g.fail()
 		return
 	}
 	g.cellsAt = g.add(t, elsewhere, by)
@@ -138,6 +138,8 @@ func (g *reading) isColumns() {
 		case aHead, aColumn:
 			if col, ok := g.find(h.row, h.place); ok {
 				all = append(all, found{h, col})
+			} else if !g.prose(h) {
+				g.fail()
 			}
 		}
 	}
@@ -162,6 +164,20 @@ func (g *reading) isColumns() {
 		g.rowed = append(g.rowed, c)
 		g.useOf(f.col).rowed = append(g.useOf(f.col).rowed, c)
 	}
+}
+
+// fail sets the table aside: a row of it that cannot be followed says which vehicles its rows are
+// about, or what fits, and without that they would say something else. It has been told.
+func (g *reading) fail() { g.dead, g.piece.failed = true, true }
+
+// prose tells whether what a row is names says nothing about what fits.
+func (g *reading) prose(h *holding) bool {
+	for _, t := range h.levels0() {
+		if c, ok := schema.Find(g.kind, g.alias(t.name)); !ok || !c.Holds.Prose() {
+			return false
+		}
+	}
+	return len(h.levels) > 0
 }
 
 // about gathers what Layouts says of the cells of one column: other words, signs that part them,

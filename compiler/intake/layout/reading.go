@@ -39,15 +39,18 @@ type reading struct {
 	flips  []*flip // rows that are columns
 	labels *column
 
-	maker    *table.Maker
-	outs     map[string]*outs
-	byShared []*outs
-	grid     grid
-	faulty   map[string]*table.Fault
-	order    []string           // of faulty
-	telling  int                // cells that they name
-	row32    int32              // the row at hand
-	numbers  map[int32]cell.Pos // where the part stands that marks of a row mean; zero: in their heads
+	maker       *table.Maker
+	headNumbers map[int32]int32 // by key
+	headKeys    int32           // how many numbers heads have by their conditions
+	own         []table.Field   // of the cell at hand, used again for each
+	outs        map[string]*outs
+	byShared    []*outs
+	grid        grid
+	faulty      map[string]*table.Fault
+	order       []string           // of faulty
+	telling     int                // cells that they name
+	row32       int32              // the row at hand
+	numbers     map[int32]cell.Pos // where the part stands that marks of a row mean; zero: in their heads
 }
 
 // use says what a column of the sheet is for.
@@ -547,6 +550,7 @@ func (g *reading) end() *table.Table {
 		return nil
 	}
 	g.flipped()
+	g.maker.Gather()
 	g.joinedParts()
 	for _, key := range g.order {
 		f := g.faulty[key]

@@ -19,7 +19,7 @@ type sign struct {
 	plain  string // without what footnotes are dressed in
 	fields []table.Field
 	note   *table.Field
-	count  string // how many of the part
+	number int32 // counted from 1
 }
 
 // markColumns makes the columns that marks say something of.
@@ -37,6 +37,9 @@ func (g *reading) markColumns() {
 	}
 	// Of two signs that a text ends with the longer one is meant.
 	slices.SortStableFunc(g.signs, func(a, b *sign) int { return len(b.sign) - len(a.sign) })
+	for i, s := range g.signs {
+		s.number = int32(i) + 1
+	}
 }
 
 // declare makes the values that marks say.

@@ -218,7 +218,7 @@ func (p *Plan) idle(report func(*table.Fault)) {
 		}
 	}
 	for _, g := range p.pieces {
-		if g.kind == "" {
+		if g.kind == "" || g.failed {
 			continue
 		}
 		for _, m := range g.marks {

@@ -16,6 +16,9 @@ type Maker struct {
 	r    *reader
 	held []*Fault
 	free []Field
+	full [][]Record // all but the last piece of the records
+	last []Record
+	n    int
 }
 
 // NewMaker makes one for a table with these columns, of which Name, Unit and At are given.
@@ -55,9 +58,34 @@ func (m *Maker) Fields(n int) []Field {
 	return out
 }
 
+// Len tells how many records there are.
+func (m *Maker) Len() int { return m.n }
+
+// most records in one piece: a sheet of many is not copied again and again.
+const pieceSize = 1 << 15
+
 // Add adds a record. Its fields are in the order of the columns.
 func (m *Maker) Add(row int32, fields []Field) {
-	m.r.table.Records = append(m.r.table.Records, Record{row, fields})
+	if len(m.last) == pieceSize {
+		m.full, m.last = append(m.full, m.last), make([]Record, 0, pieceSize)
+	}
+	m.last = append(m.last, Record{row, fields})
+	m.n++
+}
+
+// Gather puts all records into the table, and gives it.
+func (m *Maker) Gather() *Table {
+	t := m.r.table
+	if len(m.full) == 0 {
+		t.Records, m.last = append(t.Records, m.last...), nil
+		return t
+	}
+	all := append(make([]Record, 0, len(t.Records)+m.n), t.Records...)
+	for _, p := range append(m.full, m.last) {
+		all = append(all, p...)
+	}
+	t.Records, m.full, m.last = all, nil, nil
+	return t
 }
 
 // End gives the table and what was found in its values.
