@@ -33,7 +33,7 @@ func open(t testing.TB, text []byte) (string, *sheets.Book) {
 func written(t testing.TB, b markup.Book) *sheets.Book {
 	t.Helper()
 	var out bytes.Buffer
-	require.NoError(t, b.Write(&out, markup.Options{}))
+	require.NoError(t, b.Write(&out, markup.Options{Plain: true}))
 	book, err := sheets.Read(bytes.NewReader(out.Bytes()), int64(out.Len()))
 	require.NoError(t, err)
 	return book

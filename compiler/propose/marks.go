@@ -248,12 +248,13 @@ func (r *reading) sayLimit(u *use, says string, at cell.Pos) {
 func (r *reading) counts() {
 	var cells []cell.Pos
 	var texts []string
+	parts := r.partsInGrid()
 	for row := range r.t.Each {
 		for _, c := range r.across.columns {
 			text := row.At(c.Col)
 			base, _ := shape.Sign(text)
 			class := shape.ClassOf(base)
-			if text != "" && class != shape.Mark && !(r.partsInGrid() && (class == shape.Code || class == shape.Codes)) {
+			if text != "" && class != shape.Mark && !(parts && (class == shape.Code || class == shape.Codes)) {
 				cells = append(cells, cell.Pos{Row: row.Number, Col: c.Col})
 				texts = append(texts, text)
 			}

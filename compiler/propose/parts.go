@@ -154,6 +154,7 @@ func (r *reading) disagree(number string, at cell.Pos) {
 // draftParts drafts the parts that the table names.
 func (r *reading) draftParts(c *column) {
 	name, family := the(r.all, Name), the(r.all, Family)
+	inGrid := r.across != nil && r.partsInGrid()
 	for row := range r.t.Each {
 		if c != nil {
 			for _, number := range numbers(row.At(c.Col)) {
@@ -167,8 +168,7 @@ func (r *reading) draftParts(c *column) {
 			}
 		}
 		for _, o := range r.all {
-			inGrid := o.role == Grid && r.partsInGrid()
-			if o.role == PlaceOf || inGrid {
+			if o.role == PlaceOf || o.role == Grid && inGrid {
 				for _, number := range numbers(row.At(o.Col)) {
 					r.b.drafts.part(number)
 				}

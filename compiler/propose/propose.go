@@ -55,6 +55,24 @@ type At struct {
 	Pos   cell.Pos
 }
 
+// Places names cells, the first of n, each sheet once.
+func Places(cells []At, n int) string {
+	var out []string
+	sheet := ""
+	for _, c := range cells {
+		name := c.Pos.String()
+		if c.Sheet != sheet {
+			sheet = c.Sheet
+			name = sheet + "!" + name
+		}
+		out = append(out, name)
+	}
+	if n > len(cells) && len(cells) > 0 {
+		out = append(out, fmt.Sprintf("and %d more", n-len(cells)))
+	}
+	return strings.Join(out, ", ")
+}
+
 // maxCells is how many cells of a remark are named.
 const maxCells = 12
 

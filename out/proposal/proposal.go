@@ -6,7 +6,6 @@ package proposal
 
 import (
 	"fmt"
-	"strings"
 	"unicode/utf16"
 
 	"ferrule/compiler/propose"
@@ -37,10 +36,10 @@ func remarks(p *propose.Proposal) markup.Sheet {
 	rows := [][]string{{"", "", "how to go on", "Layouts counts once this workbook stands beside the one that it is about. Sheets whose names begin with _ are drafts, which nobody reads",
 		"look at each row of Layouts, the unsure ones first; then rename the drafts that are right (_Parts to Parts) or copy their rows into your sheets, and delete the others"}}
 	for _, r := range p.Remarks {
-		rows = append(rows, []string{places(r.Cells, r.N), r.Says, kind(r), r.Means, r.Write})
+		rows = append(rows, []string{propose.Places(r.Cells, r.N), r.Says, kind(r), r.Means, r.Write})
 	}
 	for _, t := range p.Told {
-		rows = append(rows, []string{places(t.Cells, len(t.Cells)), "", "not read", t.Message, t.Fix})
+		rows = append(rows, []string{propose.Places(t.Cells, len(t.Cells)), "", "not read", t.Message, t.Fix})
 	}
 	return text("Remarks", []string{"Cells", "What stands there", "Sort", "What it means", "What to write"}, rows)
 }
@@ -67,7 +66,7 @@ func preview(p *propose.Proposal) markup.Sheet {
 	for _, v := range p.Preview {
 		for _, r := range v.Rows {
 			row := make([]string, len(columns))
-			row[0], row[1] = schema.Title(v.Kind), places(r.From, len(r.From))
+			row[0], row[1] = schema.Title(v.Kind), propose.Places(r.From, len(r.From))
 			for i, t := range r.Texts {
 				row[at[v.Columns[i]]] = t
 			}
@@ -78,24 +77,6 @@ func preview(p *propose.Proposal) markup.Sheet {
 		rows = append(rows, append([]string{"", fmt.Sprintf("and %d rows more", p.More)}, make([]string, len(columns)-2)...))
 	}
 	return text("_Preview", columns, rows)
-}
-
-// places names cells, those of one sheet behind its name.
-func places(cells []propose.At, n int) string {
-	var out []string
-	sheet := ""
-	for _, c := range cells {
-		name := c.Pos.String()
-		if c.Sheet != sheet {
-			sheet = c.Sheet
-			name = sheet + "!" + name
-		}
-		out = append(out, name)
-	}
-	if n > len(cells) {
-		out = append(out, fmt.Sprintf("and %d more", n-len(cells)))
-	}
-	return strings.Join(out, ", ")
 }
 
 // text makes a sheet of texts alone.

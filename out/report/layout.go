@@ -28,10 +28,10 @@ func Layout(w io.Writer, file string, p *propose.Proposal, o Options) error {
 		t.wrap("", 0, "drafted: "+words)
 	}
 	for _, r := range p.Remarks {
-		t.remark(placesOf(r.Cells, r.N), r.Says, r.Means, r.Write)
+		t.remark(propose.Places(r.Cells, r.N), r.Says, r.Means, r.Write)
 	}
 	for _, one := range p.Told {
-		t.remark(placesOf(one.Cells, len(one.Cells)), "", one.Message, one.Fix)
+		t.remark(propose.Places(one.Cells, len(one.Cells)), "", one.Message, one.Fix)
 	}
 	return t.err
 }
@@ -61,22 +61,4 @@ func (p *page) remark(places, says, means, write string) {
 	p.wrap("", 2, head)
 	p.wrap("  ", 2, means)
 	p.wrap("  write: ", 9, write)
-}
-
-// placesOf names cells, each sheet once.
-func placesOf(cells []propose.At, n int) string {
-	var out []string
-	sheet := ""
-	for _, c := range cells {
-		name := c.Pos.String()
-		if c.Sheet != sheet {
-			sheet = c.Sheet
-			name = sheet + "!" + name
-		}
-		out = append(out, name)
-	}
-	if n > len(cells) {
-		out = append(out, fmt.Sprintf("and %d more", n-len(cells)))
-	}
-	return strings.Join(out, ", ")
 }
