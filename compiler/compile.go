@@ -23,6 +23,7 @@ import (
 	"ferrule/compiler/kinds"
 	"ferrule/compiler/owed"
 	"ferrule/compiler/parallel"
+	"ferrule/compiler/propose"
 	"ferrule/schema/word"
 )
 
@@ -89,7 +90,7 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 	lost := r.Finish(src, report)
 	res.Read, res.Whole = r.Read, r.Whole
 	if len(r.Tables) == 0 && r.Whole {
-		return nil, noSheet(res.Findings, r.Unlike())
+		return nil, noSheet(src, res.Findings, r.Unlike())
 	}
 
 	rows, cells := table.Extent(r.Tables)
@@ -202,8 +203,11 @@ func guarded(whole bool, report func(*finding.Finding)) func(*finding.Finding) {
 // ErrNoSheet says that the workbooks hold nothing that belongs to a catalogue.
 var ErrNoSheet = errors.New("no sheet of these workbooks belongs to a catalogue")
 
-// noSheet says what is not read, and how sheets can be that look like tables.
-func noSheet(fs []*finding.Finding, unlike []string) error {
+// noSheet says what the sheets look like instead, where that is known, and else what is not read.
+func noSheet(src *intake.Sources, fs []*finding.Finding, unlike []string) error {
+	if like := propose.Like(src); like != "" {
+		return fmt.Errorf("%w: these look like %s; ferrule layout proposes how to read them", ErrNoSheet, like)
+	}
 	var words []string
 	for _, f := range fs {
 		if f.Code == finding.SheetIgnored {

@@ -27,7 +27,7 @@ func main() {
 }
 
 // catalogues lists the folders under the root that are made from texts.
-func catalogues() []string { return []string{"demo", "faulty"} }
+func catalogues() []string { return []string{"demo", "faulty", "existing"} }
 
 func run(root string) error {
 	for _, name := range catalogues() {

@@ -153,7 +153,7 @@ func heading(b bare) bool {
 
 // unclaimed tells of cells that no row of Layouts claims.
 func (r *reader) unclaimed(all []bare, message, constant, fix string, g *reading) {
-	f := &table.Fault{What: table.Unclaimed, Fix: fix, Constant: constant}
+	f := &table.Fault{What: table.Unclaimed, Fix: fix, Constant: constant, Count: len(all) - 1}
 	for _, b := range all[:min(len(all), manyCells)] {
 		f.Cells, f.Notes = append(f.Cells, cell.Place{Sheet: r.sheet, Pos: b.at}), append(f.Notes, "")
 	}
