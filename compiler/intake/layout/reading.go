@@ -68,7 +68,6 @@ type column struct {
 	col      int32 // of the sheet
 	level    []int // columns of the table; the part of the row is partOf
 	years    []bool
-	unit     string
 	says     []*say
 	splits   []*split
 	down     *named
