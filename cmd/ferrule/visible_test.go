@@ -76,6 +76,19 @@ func oddBook(t *testing.T, path, odd string) {
 	rewrite(t, f, plain.Bytes())
 }
 
+// oddChart writes a chart in a shape of its own, with odd signs in all that it says.
+func oddChart(t *testing.T, path, odd string) {
+	t.Helper()
+	s := markup.Table("Chart", []string{"Part no.", "Description" + odd, "Place", "H7" + odd + " 2004-2010", "H9 2004-2010", "Notes"},
+		[][]string{{"MLP-101", "d" + odd, "P1" + odd, "x", "", "except with " + odd}, {"MLP-102", "e" + odd, "P2", "", "x*", "n" + odd}, {"* only " + odd}})
+	var plain bytes.Buffer
+	require.NoError(t, (&markup.Book{Name: "c.xlsx", Sheets: []markup.Sheet{s}}).Write(&plain, markup.Options{Plain: true}))
+	f, err := os.Create(path)
+	require.NoError(t, err)
+	defer f.Close()
+	rewrite(t, f, plain.Bytes())
+}
+
 // rewrite copies a workbook and puts control characters in their places as spreadsheet
 // programs do (ECMA-376, Part 1, 22.9.2.19).
 func rewrite(t *testing.T, w io.Writer, book []byte) {
@@ -134,6 +147,9 @@ func oddFolder(t *testing.T) (platform string) {
 	require.NoError(t, os.Symlink("signs"+oddSigns, "signs"))
 	oddBook(t, filepath.Join("signs", "c\u202e\x1b[2J.xlsx"), oddSigns)
 	oddBook(t, filepath.Join("lines", "c\n::error::c.xlsx"), oddLines)
+	require.NoError(t, os.Mkdir("charts", 0o755))
+	oddChart(t, filepath.Join("charts", "signs\u202e\x1b[2J.xlsx"), oddSigns)
+	oddChart(t, filepath.Join("charts", "lines\n::error::c.xlsx"), oddLines)
 	require.NoError(t, os.WriteFile("torn\x1b[2J\n::x.xlsx", []byte("PK\x03\x04 torn"), 0o644))
 	require.NoError(t, os.Mkdir("theme", 0o755))
 	require.NoError(t, os.WriteFile("theme/x\x1b.css", nil, 0o644))
@@ -146,6 +162,7 @@ func oddCommands(h7 string) [][]string {
 	out := [][]string{{}, {odd}, {"--" + odd}, {"-" + odd}, {"help", odd}, {"help", "check"}, {"version"}, {"version", odd}, {"explain", odd}, {"explain"},
 		{"new", "new" + odd}, {"new", "signs"}, {"man", "man" + odd}, {"completion", odd}, {"completion", "bash"},
 		{"cells", odd}, {"cells", "--format", odd, odd}, {"cells", "torn\x1b[2J\n::x.xlsx"}, {"check", "torn\x1b[2J\n::x.xlsx"},
+		{"layout", odd}, {"layout", "torn\x1b[2J\n::x.xlsx"}, {"check", "charts"}, {"layout", "charts/lines\n::error::c.xlsx", "-o", "l" + odd + ".xlsx"},
 		{"check", odd}, {"check", "no\xff\n::error::book"}, {"check", "signs", "--fail-on", odd}, {"check", "signs", "--today", odd}, {"check", "signs", "-v"},
 		{"check", "signs", "--since", odd}, {"check", "signs", "--since", odd + ":x"}, {"diff", odd, "signs"}, {"diff", "signs", "lines", "--format", odd},
 		{"build", "signs", "-o", "site" + odd}, {"build", "signs", "-o", "site" + odd, "--draft"}, {"build", "signs", "-o", "site", "--theme", odd}, {"build", "signs", "-o", "site", "--theme", "theme"},
@@ -173,7 +190,8 @@ func oddCommands(h7 string) [][]string {
 	}
 	books, _ := filepath.Glob("*/*.xlsx")
 	for _, b := range books {
-		out = append(out, []string{"cells", b}, []string{"cells", "--format", "json", b})
+		out = append(out, []string{"cells", b}, []string{"cells", "--format", "json", b},
+			[]string{"layout", b}, []string{"layout", b, "--format", "json"}, []string{"layout", b, "--with", "signs"})
 	}
 	return out
 }

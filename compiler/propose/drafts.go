@@ -25,7 +25,6 @@ type platform struct {
 	name, maker string
 	years       []string
 	has         []*had // what its vehicles have
-	quantity    map[string]string
 }
 
 // had is a trait with the values that vehicles of a platform have; all is any.

@@ -49,12 +49,28 @@ func (r *reading) said(wide bool) {
 			r.rule("is", r.where(c), "Years", c.sure, c.why)
 		}
 	}
+	r.tellTraits()
 	r.sayPlace(wide)
 	r.sayGrid()
 	r.sayDown()
 	r.sayNotes()
 	r.century()
 	r.draftVehicles()
+}
+
+// tellTraits remarks on columns that are taken for traits by what stands in them alone.
+func (r *reading) tellTraits() {
+	for _, c := range r.all {
+		if c.role != Trait || c.sure != Unsure {
+			continue
+		}
+		var said []string
+		for _, v := range c.Values[:min(len(c.Values), 4)] {
+			said = append(said, trimmed(v.Text))
+		}
+		r.remark(places(c.Values), strings.Join(said, ", "), fmt.Sprintf("the column %s is taken for a trait, which tells vehicles apart, since few different texts stand in it", word.Quote(c.whole())),
+			fmt.Sprintf("if it says something of the parts or of nothing that fits, a row of Layouts: skip, %s, in place of the one with is, and no row of Traits for it", r.where(c)))
+	}
 }
 
 // sayVehicle writes what names the vehicle.
@@ -133,7 +149,7 @@ func (r *reading) splitParts(where string, c *column) {
 			cells = append(cells, v.At)
 		}
 		r.remark(cells, trimmed(values[0].Text), fmt.Sprintf("read as %s; nothing on the sheet says so", means),
-			fmt.Sprintf(`in the row split of Layouts: "or" for a choice, "+" for both together, "each" for a row for each; a left and a right one need two columns`))
+			`in the row split of Layouts: "or" for a choice, "+" for both together, "each" for a row for each; a left and a right one need two columns`)
 	}
 }
 

@@ -328,6 +328,7 @@ func (r *reading) vehicles() {
 			r.remark(places(c.Values), "", "read as notes for you only", "a column of its own, or a row of Breaks, where one says which vehicles there are")
 		}
 	}
+	r.tellTraits()
 	r.sayDown()
 	r.century()
 	r.draftVehicles()

@@ -23,7 +23,6 @@ type outs struct {
 type out struct {
 	text  string // under the cells' column; "" where the part of the row, or none
 	own   bool   // text is what the cell itself holds
-	part  string // what stands around the part of the row: "", or "2 x "; only where it is meant
 	named bool   // the part of the row is meant
 	signs []*sign
 	key   int32

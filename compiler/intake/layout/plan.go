@@ -53,7 +53,6 @@ type holding struct {
 	place
 	to     place      // the end of a stretch of heads
 	far    bool       // there is a stretch
-	heads  []place    // of across, where they are listed
 	levels [][]target // one of them, or one a row of heads
 	labels bool       // it holds the names of columns
 }

@@ -68,7 +68,6 @@ type column struct {
 	col      int32 // of the sheet
 	level    []int // columns of the table; the part of the row is partOf
 	years    []bool
-	unit     string
 	says     []*say
 	splits   []*split
 	down     *named
@@ -251,6 +250,9 @@ func (g *reading) variants() ([]variant, cell.Pos) {
 
 // times gives each variant with each of the values.
 func (g *reading) times(all []variant, values [][]table.Field, c *column) []variant {
+	if len(values) == 0 {
+		return all
+	}
 	if len(all)*len(values) > maxEach {
 		values = values[:maxEach/len(all)+1]
 		g.r.make(maxEach+1, g.r.at())
@@ -404,6 +406,9 @@ func cutAt(t, sign string) []string {
 	}
 	for _, p := range strings.Split(t, sign) {
 		out = appendFilled(out, p)
+	}
+	if len(out) == 0 {
+		return []string{t} // signs alone are told as what they are
 	}
 	return out
 }

@@ -17,7 +17,6 @@ var (
 	yearTo    = regexp.MustCompile(`^(?:to|thru|through|until|up to|[-\x{2010}-\x{2015}\x{2212}]) ?['\x{2019}]?(\d{4}|\d{2})$`)
 	yearAlone = regexp.MustCompile(`^['\x{2019}]?(\d{4}|\d{2})$`)
 	yearParts = regexp.MustCompile(` *(?:[,;&\n]| and ) *`)
-	shortYear = regexp.MustCompile(`(?:^|[^\d])\d{2}(?:[^\d]|$)`)
 )
 
 // years reads years as old sheets write them, and writes them as ours do.
