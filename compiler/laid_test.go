@@ -50,11 +50,11 @@ func TestResidentWithLayouts(t *testing.T) {
 		require.NoError(t, err)
 		got, err := stays.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, o)
 		require.NoError(t, err)
-		assert.Equal(t, told(want.Findings), told(got.Findings))
+		assert.Equal(t, toldOf(want.Findings), toldOf(got.Findings))
 	}
 }
 
-func told(fs []*finding.Finding) []string {
+func toldOf(fs []*finding.Finding) []string {
 	var out []string
 	for _, f := range fs {
 		s := line(f)
