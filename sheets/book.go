@@ -22,7 +22,10 @@ type Book struct {
 	calendar calendar
 	sheets   []listed
 	styles   styles
+	looks    looker
 	strings  stock
+	main     string   // the part that lists the sheets
+	styled   string   // the part with cell formats, "" where there is none
 	noTexts  error    // why there are no shared texts; only a cell that needs one fails
 	file     *os.File // nil where the caller has it
 	name     string   // of the file, "" where the caller has it
@@ -77,8 +80,13 @@ func read(r io.ReaderAt, size int64, fast bool) (*Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &Book{pack: p, calendar: w.calendar, sheets: w.sheets}
-	if b.styles, err = p.readStyles(w.styles); err != nil {
+	b := &Book{pack: p, calendar: w.calendar, sheets: w.sheets, main: w.part}
+	if w.styles != nil {
+		if f := p.part(*w.styles); f != nil {
+			b.styled = f.Name
+		}
+	}
+	if b.styles, b.looks, err = p.readStyles(w.styles); err != nil {
 		return nil, err
 	}
 	if w.strings != nil && !w.strings.outside && p.part(*w.strings) == nil {

@@ -16,7 +16,9 @@ const mostRemarks = 1000
 // Commented gives the cells of the sheet of that index in Sheets that have a comment, a
 // note or a thread of them, by row and column: the first thousand, and how many there are.
 // Comments lie in parts of their own, which are read strictly as well: the error is a *Fault.
-func (b *Book) Commented(sheet int) (cells []cell.Pos, n int, err error) {
+// pass is given the text of each note that is no thread, and tells whether it is passed over; nil
+// passes over none.
+func (b *Book) Commented(sheet int, pass func(at cell.Pos, text string) bool) (cells []cell.Pos, n int, err error) {
 	defer guard.About(b.about(sheet))
 	s := b.sheets[sheet]
 	dir, base := path.Split(s.part)
@@ -36,12 +38,14 @@ func (b *Book) Commented(sheet int) (cells []cell.Pos, n int, err error) {
 		if !b.pack.remarked.take(strings.ToLower(r.target), s.part) {
 			return nil, 0, spot{sheet: s.Name}.fault("it has the comments of another sheet")
 		}
-		if err := b.remarks(r.target, s.Name, seen); err != nil {
+		if err := b.remarks(r.target, s.Name, seen, pass); err != nil {
 			return nil, 0, err
 		}
 	}
-	for p := range seen {
-		cells = append(cells, p)
+	for p, told := range seen {
+		if told {
+			cells = append(cells, p)
+		}
 	}
 	slices.SortFunc(cells, cell.ComparePos)
 	return cells[:min(len(cells), mostRemarks)], len(cells), nil
@@ -49,7 +53,7 @@ func (b *Book) Commented(sheet int) (cells []cell.Pos, n int, err error) {
 
 // remarks reads one part of comments. Threads are also kept as comments, for programs that
 // know none.
-func (b *Book) remarks(part, sheet string, seen map[cell.Pos]bool) error {
+func (b *Book) remarks(part, sheet string, seen map[cell.Pos]bool, pass func(cell.Pos, string) bool) error {
 	m, err := b.pack.markup(part, sheet, maxSmall)
 	if err != nil {
 		return err
@@ -61,11 +65,45 @@ func (b *Book) remarks(part, sheet string, seen map[cell.Pos]bool) error {
 			continue
 		}
 		ref, _ := attr(t, "ref")
-		if at, ok := cell.Parse(ref); ok {
-			if seen[at] = true; len(seen) > maxRemarks {
-				return m.fault("it has comments on more than %d cells", maxRemarks)
+		at, ok := cell.Parse(ref)
+		if !ok {
+			continue
+		}
+		passed := false
+		if pass != nil && t.Name.Local == "comment" {
+			text, err := m.inside()
+			if err != nil {
+				return err
 			}
+			passed = pass(at, text)
+		}
+		if seen[at] = seen[at] || !passed; len(seen) > maxRemarks {
+			return m.fault("it has comments on more than %d cells", maxRemarks)
 		}
 	}
 	return m.done(err)
+}
+
+// inside gives the texts in the element just opened as one, up to about maxRaw bytes, and reads to
+// its end.
+func (m *markup) inside() (string, error) {
+	var b strings.Builder
+	of := ""
+	for to := m.depth - 1; m.depth > to; {
+		tok, err := m.next()
+		if err != nil {
+			return "", err
+		}
+		switch t := tok.(type) {
+		case xml.StartElement:
+			of = t.Name.Local
+		case xml.EndElement:
+			of = ""
+		case xml.CharData:
+			if of == "t" && b.Len() <= maxRaw {
+				b.Write(t)
+			}
+		}
+	}
+	return unescape(b.String()), nil
 }

@@ -51,6 +51,7 @@ const (
 	LimitUndefined      Code = "limit-undefined"
 	LimitUnused         Code = "limit-unused"
 	LineSizeMismatch    Code = "line-size-mismatch"
+	MarksIgnored        Code = "marks-ignored"
 	OrderReversed       Code = "order-reversed"
 	PairConflict        Code = "pair-conflict"
 	PartForbidden       Code = "part-forbidden"

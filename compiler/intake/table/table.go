@@ -33,6 +33,7 @@ type Table struct {
 	Headed  bool // false: a required column is missing, and the records mean little
 	Texts   int  // the largest Field.Shared of the workbook
 	Again   []Again
+	Marks   Marks
 }
 
 // Again is a column whose name another column to its left has. Nothing under it is read: its
@@ -131,6 +132,10 @@ const shelfSize = 1024
 func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, report func(*Fault), begin func(*Table) func(*Record)) (*Table, error) {
 	info := book.Sheets()[index]
 	var merges []cell.Range
+	marks, err := marksOf(book, index)
+	if err != nil {
+		return nil, err
+	}
 	for again := false; ; again = true {
 		var held []*Fault
 		r := newReader(sheet, layout, merges, begin, func(f *Fault) { held = append(held, f) })
@@ -138,7 +143,7 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 		if book.Coloured() {
 			r.looks = &looks{}
 		}
-		trailer, err := book.Rows(index, func(in *sheets.Row) error { r.row(in); return r.whole() })
+		trailer, err := book.Rows(index, func(in *sheets.Row) error { marks.takeOff(in); r.row(in); return r.whole() })
 		if err != nil {
 			return nil, err
 		}
@@ -146,7 +151,7 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 			merges = trailer.Merges
 			continue
 		}
-		at, n, err := book.Commented(index)
+		at, n, err := book.Commented(index, marks.pass)
 		if err != nil {
 			return nil, err
 		}
@@ -155,6 +160,7 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 			return nil, err
 		}
 		r.commented(at, n)
+		t.Marks = marks.Marks
 		t.Texts = book.SharedTexts()
 		for _, f := range r.gathered(held) {
 			report(f)
