@@ -22,11 +22,15 @@ import (
 	"ferrule/compiler/kinds"
 	"ferrule/compiler/owed"
 	"ferrule/compiler/parallel"
+	"ferrule/compiler/repair"
 )
 
 // Input names what is read: folders, each with its workbooks, or single workbooks.
 type Input struct {
 	Paths []string // of folders and of workbooks
+	// Instead gives, for workbooks by their names in findings, the files that are read in their place:
+	// what copies say is worked out as if they stood where the workbooks stand.
+	Instead map[string]string
 }
 
 // Options of a run.
@@ -64,6 +68,7 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 	if err != nil {
 		return nil, err
 	}
+	src.Replace(in.Instead)
 	res := &Result{}
 	report := func(f *finding.Finding) {
 		f.Message = finding.Short(f.Message)
@@ -112,6 +117,7 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 	if r.Whole {
 		res.Findings = drag.Fold(runs, cat, res.Findings)
 	}
+	repair.Propose(r.Tables, cat, res.Findings)
 	collect(rows)
 	stage.done()
 

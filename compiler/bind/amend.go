@@ -17,6 +17,20 @@ func (b *binder) amended(t *model.Trait, text string, bad condition) condition {
 	if bad.code == finding.SizeUnitless {
 		return bad
 	}
+	a, ok := b.valueMender(t).Advise(text)
+	if ok {
+		return malformed("%s", a.Of(strings.TrimSpace(text)))
+	}
+	if bad.name != "" {
+		if other := b.elsewhere(t, bad.name); other != "" {
+			return malformed("%q is a value of %s, not of %s; write it under %s, and a value of %s here", bad.name, other, t.Name, other, t.Name)
+		}
+	}
+	return bad
+}
+
+// valueMender knows what mend has to know of the values of a trait.
+func (b *binder) valueMender(t *model.Trait) mend.Values {
 	v := mend.Values{
 		What: "value of " + t.Name, Ordered: t.Kind != model.Choice, Absent: true,
 		Find: func(text string) (int, bool) { return b.value(t, text) },
@@ -30,16 +44,7 @@ func (b *binder) amended(t *model.Trait, text string, bad condition) condition {
 	for _, value := range t.Values {
 		v.Names = append(v.Names, value.Name)
 	}
-	a, ok := v.Advise(text)
-	if ok {
-		return malformed("%s", a.Of(strings.TrimSpace(text)))
-	}
-	if bad.name != "" {
-		if other := b.elsewhere(t, bad.name); other != "" {
-			return malformed("%q is a value of %s, not of %s; write it under %s, and a value of %s here", bad.name, other, t.Name, other, t.Name)
-		}
-	}
-	return bad
+	return v
 }
 
 // next gives the value that follows another in the order of its trait.

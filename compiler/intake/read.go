@@ -129,7 +129,7 @@ func (r *Reader) Take(l *Loaded) {
 }
 
 func (r *Reader) sheets(src Source, l *Loaded) (err error) {
-	book, err := sheets.Open(src.Path)
+	book, err := sheets.Open(src.File())
 	if err != nil {
 		return err
 	}

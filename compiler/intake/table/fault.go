@@ -36,5 +36,6 @@ type Fault struct {
 	Constant string // Message without addresses, row numbers and counts; "" where it has none
 	Fix      string // what to write instead, "" where the message says it
 	Cells    []cell.Place
+	Meant    []string // what may have been typed into the first of Cells; nil where nothing tells
 	Notes    []string // what is said beside each of Cells, "" for nothing; nil: nothing beside any
 }
