@@ -112,12 +112,13 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 	}
 	late := intake.Ahead(r.Tables, o.Today)
 	aside := &owed.Ledger{}
+	mending := repair.New(r.Tables)
 	cat := bind.Catalogue(bind.Input{Tables: r.Tables, Aside: lost, Codes: codes(), Told: res.Findings, Report: guarded(r.Whole, report), Owed: aside})
 	res.Findings = append(res.Findings, intake.NotOutside(late, res.Findings)...)
 	if r.Whole {
 		res.Findings = drag.Fold(runs, cat, res.Findings)
 	}
-	repair.Propose(r.Tables, cat, res.Findings)
+	mending.Propose(cat, res.Findings)
 	collect(rows)
 	stage.done()
 

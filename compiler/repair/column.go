@@ -2,6 +2,7 @@ package repair
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"ferrule/compiler/bind/mend"
@@ -12,7 +13,7 @@ import (
 
 // reader gives what tells whether a text reads in a column and names only what is declared; nil for
 // columns in which nothing is mended: what declares names is never, since others may refer to it.
-func (p *proposer) reader(c filled) func(string) bool {
+func (p *Mending) reader(c filled) func(string) bool {
 	if !c.column.Known {
 		return p.further(c)
 	}
@@ -33,7 +34,7 @@ func (p *proposer) reader(c filled) func(string) bool {
 }
 
 // further is reader for columns that are called as a trait or a position.
-func (p *proposer) further(c filled) func(string) bool {
+func (p *Mending) further(c filled) func(string) bool {
 	is := schema.FurtherOf(c.Kind)
 	if t := p.trait(c); t != nil {
 		return func(text string) bool { _, _, err := p.words.Values(t, text); return err == nil }
@@ -48,7 +49,7 @@ func (p *proposer) further(c filled) func(string) bool {
 }
 
 // trait gives the trait that a column is called as.
-func (p *proposer) trait(c filled) *model.Trait {
+func (p *Mending) trait(c filled) *model.Trait {
 	if c.column.Known || !schema.FurtherOf(c.Kind).Traits {
 		return nil
 	}
@@ -60,7 +61,7 @@ func (p *proposer) trait(c filled) *model.Trait {
 }
 
 // nominal tells whether a text is a size of the tables.
-func (p *proposer) nominal(text, unit string) bool {
+func (p *Mending) nominal(text, unit string) bool {
 	u, _ := measure.ParseUnit(unit)
 	size, err := measure.ParseSizeIn(text, u, measure.Options{Comma: p.cat.Settings.DecimalComma})
 	return err == nil && p.cat.Sizes.Admits(size)
@@ -68,27 +69,32 @@ func (p *proposer) nominal(text, unit string) bool {
 
 // advised gives what the advice on the cell says to write, where that is one thing with everything
 // that the cell held.
-func (p *proposer) advised(c filled) (text, why string) {
+func (p *Mending) advised(c filled) (text, why string) {
 	t := p.trait(c)
 	position, err := p.words.Position(c.column.Name)
 	switch {
 	case t != nil:
-		return plain(p.words.AdviseValues(t, c.field.Text))
+		a, ok := p.words.AdviseValues(t, c.field.Text)
+		return plain(c.field.Text, a, ok)
 	case c.column.Name == "Platform" && c.column.Known:
-		return plain(p.words.AdvisePlatforms(squeezed(c.field.Text)))
+		a, ok := p.words.AdvisePlatforms(squeezed(c.field.Text))
+		return plain(c.field.Text, a, ok)
 	case err != nil || c.column.Known:
 		return "", ""
 	}
 	a, ok := p.words.AdviseFits(c.field.Text)
-	if text, why = plain(a, ok); text != "" {
+	if text, why = plain(c.field.Text, a, ok); text != "" {
 		return text, why
 	}
-	if ok && len(a.Write) == 2 && len(a.Aside) == 0 && c.chooses() {
+	if ok && len(a.Write) == 2 && len(a.Aside) == 0 && commas.MatchString(c.field.Text) && !joined.MatchString(c.field.Text) && c.chooses() {
 		for _, w := range a.Write {
 			if strings.Contains(w, " or ") && !strings.Contains(w, "+") {
 				return w, fmt.Sprintf("every other cell under %s that names several parts has or between them, and none +", c.column.Name)
 			}
 		}
+	}
+	if !bare.MatchString(c.field.Text) {
+		return "", "" // a sign may be a remark
 	}
 	if near := p.words.Near(c.field.Text); near != nil && belongs(position, near) {
 		return near.Number, fmt.Sprintf("no other part is called anything like it, and %s is of a family that belongs at %s", near.Number, position.Name)
@@ -101,16 +107,32 @@ func belongs(position *model.Position, part *model.Part) bool {
 	return len(position.Families) > 0 && position.Takes(part)
 }
 
+// commas is a cell in which nothing but commas says how its names go together, and bare one that is a
+// number and nothing else.
+var (
+	commas = regexp.MustCompile(`^[^,;/&|+]+(?:[,;][^,;/&|+]+)+$`)
+	bare   = regexp.MustCompile(`^[\pL\pN][\pL\pN .-]*$`)
+	joined = regexp.MustCompile(`(?i)\b(?:and|with|plus)\b`)
+	every  = regexp.MustCompile(`(?i)^(?:all|every|each|anything|everything|\*)$`)
+)
+
 // plain takes advice that leaves one thing to write and nothing aside, and says so without a condition.
-func plain(a mend.Advice, ok bool) (text, why string) {
-	if !ok || len(a.Write) != 1 || len(a.Aside) > 0 {
+func plain(of string, a mend.Advice, ok bool) (text, why string) {
+	if !ok || len(a.Write) != 1 || len(a.Aside) > 0 || a.Write[0] == "any" && !every.MatchString(squeezed(of)) {
 		return "", ""
 	}
 	says, done := strings.CutSuffix(a.Says, "write "+a.Write[0])
 	if !done {
 		return "", ""
 	}
-	return a.Write[0], strings.TrimRight(strings.TrimSpace("it "+says), " ;,:")
+	if why = strings.TrimRight(strings.TrimSpace(says), " ;,:"); why == "" {
+		return a.Write[0], "it is written otherwise than it is declared, and nothing else is declared that is like it"
+	}
+	switch verb, _, _ := strings.Cut(why, " "); verb {
+	case "is", "does", "has", "names", "runs":
+		why = "it " + why
+	}
+	return a.Write[0], why
 }
 
 // chooses tells whether the other cells of a column that name several parts name them for a choice:

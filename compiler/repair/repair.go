@@ -14,26 +14,34 @@ import (
 	"ferrule/compiler/model"
 )
 
-// Propose puts repairs on findings about cells of the tables. It takes away what the findings knew
-// for it.
-func Propose(tables []*table.Table, cat *model.Catalogue, fs []*finding.Finding) {
-	p := &proposer{cat: cat, words: bind.NewWords(cat), by: map[string]*table.Table{}}
+// Mending knows the cells of a catalogue's tables.
+type Mending struct {
+	by    map[string]*table.Table
+	cat   *model.Catalogue
+	words *bind.Words
+}
+
+// New keeps the cells of tables, which are gone from these when they are bound.
+func New(tables []*table.Table) *Mending {
+	p := &Mending{by: map[string]*table.Table{}}
 	for _, t := range tables {
-		p.by[t.Sheet.File+"\x00"+t.Sheet.Name] = t
+		kept := *t
+		p.by[t.Sheet.File+"\x00"+t.Sheet.Name] = &kept
 	}
+	return p
+}
+
+// Propose puts repairs on findings about cells of the tables. It takes away what the findings knew for
+// it. It is called once, and the cells are let go of.
+func (p *Mending) Propose(cat *model.Catalogue, fs []*finding.Finding) {
+	p.cat, p.words = cat, bind.NewWords(cat)
 	for _, f := range fs {
 		if c, ok := p.at(f); ok {
 			f.Repair = p.propose(f, c)
 		}
 		f.Meant = nil
 	}
-}
-
-// proposer knows the catalogue and its cells.
-type proposer struct {
-	cat   *model.Catalogue
-	words *bind.Words
-	by    map[string]*table.Table
+	p.by = nil
 }
 
 // filled is a cell with where it stands.
@@ -53,7 +61,7 @@ func mendable(c finding.Code) bool {
 }
 
 // at finds the cell that a finding is about.
-func (p *proposer) at(f *finding.Finding) (filled, bool) {
+func (p *Mending) at(f *finding.Finding) (filled, bool) {
 	if !mendable(f.Code) || len(f.Cells) != 1 || f.Cells[0].Sheet == nil {
 		return filled{}, false
 	}
@@ -76,7 +84,7 @@ func (p *proposer) at(f *finding.Finding) (filled, bool) {
 }
 
 // propose gives the repair of a cell, nil where there is none.
-func (p *proposer) propose(f *finding.Finding, c filled) *finding.Repair {
+func (p *Mending) propose(f *finding.Finding, c filled) *finding.Repair {
 	read := p.reader(c)
 	if read == nil {
 		return nil

@@ -142,7 +142,7 @@ func TestStrict(t *testing.T) {
 	}
 	out, err := Apply(byHand(t, strict), noted("B2"))
 	require.NoError(t, err)
-	assert.Contains(t, piece(t, out.Bytes, "xl/_rels/workbook.xml.rels"), `Type="`+relStrict+`/worksheet" Target="/xl/worksheets/sheet2.xml"`)
+	assert.Contains(t, piece(t, out.Bytes, "xl/_rels/workbook.xml.rels"), `Type="`+relStrict+`/worksheet" Target="worksheets/sheet2.xml"`)
 	assert.Contains(t, piece(t, out.Bytes, "xl/worksheets/sheet2.xml"), `xmlns="`+spaceStrict+`"`)
 }
 

@@ -67,8 +67,19 @@ func (p *patching) relate(from, kind, to string) (id string, err error) {
 		}
 	}
 	id = x.freeID()
-	x.tail += `<` + x.prefix + `Relationship Id="` + id + `" Type="` + relSpace(main.space) + `/` + kind + `" Target="/` + escaped(to) + `"/>`
+	x.tail += `<` + x.prefix + `Relationship Id="` + id + `" Type="` + relSpace(main.space) + `/` + kind + `" Target="` + escaped(relative(from, to)) + `"/>`
 	return id, nil
+}
+
+// relative names a part as a relation of another does: many programs take no other names.
+func relative(from, to string) string {
+	dir := dirOf(from)
+	up := ""
+	for !strings.HasPrefix(to, dir) {
+		dir = dirOf(strings.TrimSuffix(dir, "/"))
+		up += "../"
+	}
+	return up + strings.TrimPrefix(to, dir)
 }
 
 // freeID gives an id that no relation of the part has.
