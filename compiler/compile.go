@@ -24,12 +24,16 @@ import (
 	"ferrule/compiler/owed"
 	"ferrule/compiler/parallel"
 	"ferrule/compiler/propose"
+	"ferrule/compiler/repair"
 	"ferrule/schema/word"
 )
 
 // Input names what is read: folders, each with its workbooks, or single workbooks.
 type Input struct {
 	Paths []string // of folders and of workbooks
+	// Instead gives, for workbooks by their names in findings, the files that are read in their place:
+	// what copies say is worked out as if they stood where the workbooks stand.
+	Instead map[string]string
 }
 
 // Options of a run.
@@ -67,6 +71,7 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 	if err != nil {
 		return nil, err
 	}
+	src.Replace(in.Instead)
 	res := &Result{}
 	r := intake.NewReader()
 	report := func(f *finding.Finding) {
@@ -113,11 +118,13 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 	}
 	late := intake.Ahead(r.Tables, o.Today)
 	aside := &owed.Ledger{}
+	mending := repair.New(r.Tables)
 	cat := bind.Catalogue(bind.Input{Tables: r.Tables, Aside: lost, Codes: codes(), Told: res.Findings, Report: guarded(r.Whole, report), Owed: aside})
 	res.Findings = append(res.Findings, intake.NotOutside(late, res.Findings)...)
 	if r.Whole {
 		res.Findings = drag.Fold(runs, cat, res.Findings)
 	}
+	mending.Propose(cat, res.Findings)
 	collect(rows)
 	stage.done()
 

@@ -49,7 +49,7 @@ func (k *Resident) load(r *intake.Reader, src intake.Source) *intake.Loaded {
 	if k == nil {
 		return r.Load(src)
 	}
-	before, err := digest(src.Path)
+	before, err := digest(src.File())
 	if err != nil {
 		return r.Load(src) // which tells why
 	}
@@ -58,7 +58,7 @@ func (k *Resident) load(r *intake.Reader, src intake.Source) *intake.Loaded {
 		return b.loaded.Copy()
 	}
 	loaded := r.Load(src)
-	if after, err := digest(src.Path); err == nil && after == before {
+	if after, err := digest(src.File()); err == nil && after == before {
 		k.used[src.Path] = book{before, src.Name, loaded.Copy()}
 	}
 	return loaded

@@ -158,7 +158,7 @@ func readThrough(data []byte) error {
 		if _, err := b.Rows(i, func(*sheets.Row) error { return nil }); err != nil {
 			return err
 		}
-		if _, _, err := b.Commented(i); err != nil {
+		if _, _, err := b.Commented(i, nil); err != nil {
 			return err
 		}
 	}

@@ -36,7 +36,7 @@ type content interface {
 	typed() bool
 	// rows reads a sheet with so many goroutines, 0 for as many as are worth it.
 	rows(sheet, workers int, yield func(*Row) error) (*Trailer, error)
-	commented(sheet int) (cells []cell.Pos, n int, err error)
+	commented(sheet int, pass func(at cell.Pos, text string) bool) (cells []cell.Pos, n int, err error)
 }
 
 // packed is the content of an .xlsx package.
@@ -45,8 +45,11 @@ type packed struct {
 	calendar calendar
 	sheets   []listed
 	styles   styles
+	looks    looker
 	strings  stock
-	noTexts  error // why there are no shared texts; only a cell that needs one fails
+	main     string // the part that lists the sheets
+	styled   string // the part with cell formats, "" where there is none
+	noTexts  error  // why there are no shared texts; only a cell that needs one fails
 }
 
 // Open reads the workbook of that name up to its rows. One whose name ends in .csv or .tsv is
@@ -102,8 +105,13 @@ func read(r io.ReaderAt, size int64, fast bool) (*Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &packed{pack: p, calendar: w.calendar, sheets: w.sheets}
-	if c.styles, err = p.readStyles(w.styles); err != nil {
+	c := &packed{pack: p, calendar: w.calendar, sheets: w.sheets, main: w.part}
+	if w.styles != nil {
+		if f := p.part(*w.styles); f != nil {
+			c.styled = f.Name
+		}
+	}
+	if c.styles, c.looks, err = p.readStyles(w.styles); err != nil {
 		return nil, err
 	}
 	if w.strings != nil && !w.strings.outside && p.part(*w.strings) == nil {
@@ -140,10 +148,11 @@ func (b *Book) Rows(sheet int, yield func(*Row) error) (*Trailer, error) {
 
 // Commented gives the cells of the sheet of that index in Sheets that have a comment, a
 // note or a thread of them, by row and column: the first thousand, and how many there are.
-// The error is a *Fault.
-func (b *Book) Commented(sheet int) (cells []cell.Pos, n int, err error) {
+// pass is given the text of each note that is no thread, and tells whether it is passed over; nil
+// passes over none. The error is a *Fault.
+func (b *Book) Commented(sheet int, pass func(at cell.Pos, text string) bool) (cells []cell.Pos, n int, err error) {
 	defer guard.About(b.about(sheet))
-	return b.content.commented(sheet)
+	return b.content.commented(sheet, pass)
 }
 
 // about says what is read, for a panic on the way.

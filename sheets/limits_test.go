@@ -76,12 +76,12 @@ func TestCommentsOfManySheets(t *testing.T) {
 	b, err := sheets.Read(bytes.NewReader(data), int64(len(data)))
 	require.NoError(t, err)
 	for range 2 {
-		at, n, err := b.Commented(0)
+		at, n, err := b.Commented(0, nil)
 		require.NoError(t, err)
 		assert.Equal(t, 1, n)
 		assert.Equal(t, []cell.Pos{{Row: 2, Col: 2}}, at)
 	}
-	_, _, err = b.Commented(1)
+	_, _, err = b.Commented(1, nil)
 	requireFault(t, err, `sheet "S1": it has the comments of another sheet`)
 }
 

@@ -134,3 +134,54 @@ func (l looker) number(fill, ink string) uint8 {
 	}
 	return n
 }
+
+// FillOf says how a cell format of that number fills cells, in words that are equal for equal
+// fills; "" for none, or white, and "another" where a workbook has more than are told apart.
+func (b *Book) FillOf(style int) string {
+	if style < 0 || style >= len(b.packed().styles) {
+		return ""
+	}
+	return b.FillOfLook(b.packed().styles[style].look)
+}
+
+// FillOfLook says how cells of a look are filled, as FillOf does.
+func (b *Book) FillOfLook(look uint8) string {
+	if look > mostLooks {
+		return "another"
+	}
+	for key, n := range b.packed().looks {
+		if n == look {
+			return key[0]
+		}
+	}
+	return ""
+}
+
+// LookWith gives the look of cells that have the type of a look, filled otherwise. One that no cell
+// format has is the one that is not told apart.
+func (b *Book) LookWith(look uint8, fill string) uint8 {
+	var ink string
+	for key, n := range b.packed().looks {
+		if n == look {
+			ink = key[1]
+		}
+	}
+	key := [2]string{fill, ink}
+	if key == [2]string{} {
+		return 0
+	}
+	if n, ok := b.packed().looks[key]; ok {
+		return n
+	}
+	return mostLooks + 1
+}
+
+// Filled tells whether a cell format of the workbook fills cells in a way that is asked for.
+func (b *Book) Filled(so func(fill string) bool) bool {
+	for key := range b.packed().looks {
+		if so(key[0]) {
+			return true
+		}
+	}
+	return false
+}

@@ -66,7 +66,7 @@ func commented(t *testing.T, p parts) ([]cell.Pos, int, error) {
 	data := p.zip(t)
 	book, err := sheets.Read(bytes.NewReader(data), int64(len(data)))
 	require.NoError(t, err)
-	return book.Commented(0)
+	return book.Commented(0, nil)
 }
 
 func TestCommented(t *testing.T) {

@@ -13,7 +13,7 @@ import (
 const mostRemarks = 1000
 
 // commented looks at the parts in which comments lie, which are read strictly as well.
-func (c *packed) commented(sheet int) (cells []cell.Pos, n int, err error) {
+func (c *packed) commented(sheet int, pass func(cell.Pos, string) bool) (cells []cell.Pos, n int, err error) {
 	s := c.sheets[sheet]
 	dir, base := path.Split(s.part)
 	if c.pack.find(dir+"_rels/"+base+".rels") == nil {
@@ -32,12 +32,14 @@ func (c *packed) commented(sheet int) (cells []cell.Pos, n int, err error) {
 		if !c.pack.remarked.take(strings.ToLower(r.target), s.part) {
 			return nil, 0, spot{sheet: s.Name}.fault("it has the comments of another sheet")
 		}
-		if err := c.remarks(r.target, s.Name, seen); err != nil {
+		if err := c.remarks(r.target, s.Name, seen, pass); err != nil {
 			return nil, 0, err
 		}
 	}
-	for p := range seen {
-		cells = append(cells, p)
+	for p, told := range seen {
+		if told {
+			cells = append(cells, p)
+		}
 	}
 	slices.SortFunc(cells, cell.ComparePos)
 	return cells[:min(len(cells), mostRemarks)], len(cells), nil
@@ -45,7 +47,7 @@ func (c *packed) commented(sheet int) (cells []cell.Pos, n int, err error) {
 
 // remarks reads one part of comments. Threads are also kept as comments, for programs that
 // know none.
-func (c *packed) remarks(part, sheet string, seen map[cell.Pos]bool) error {
+func (c *packed) remarks(part, sheet string, seen map[cell.Pos]bool, pass func(cell.Pos, string) bool) error {
 	m, err := c.pack.markup(part, sheet, maxSmall)
 	if err != nil {
 		return err
@@ -57,11 +59,45 @@ func (c *packed) remarks(part, sheet string, seen map[cell.Pos]bool) error {
 			continue
 		}
 		ref, _ := attr(t, "ref")
-		if at, ok := cell.Parse(ref); ok {
-			if seen[at] = true; len(seen) > maxRemarks {
-				return m.fault("it has comments on more than %d cells", maxRemarks)
+		at, ok := cell.Parse(ref)
+		if !ok {
+			continue
+		}
+		passed := false
+		if pass != nil && t.Name.Local == "comment" {
+			text, err := m.inside()
+			if err != nil {
+				return err
 			}
+			passed = pass(at, text)
+		}
+		if seen[at] = seen[at] || !passed; len(seen) > maxRemarks {
+			return m.fault("it has comments on more than %d cells", maxRemarks)
 		}
 	}
 	return m.done(err)
+}
+
+// inside gives the texts in the element just opened as one, up to about maxRaw bytes, and reads to
+// its end.
+func (m *markup) inside() (string, error) {
+	var b strings.Builder
+	of := ""
+	for to := m.depth - 1; m.depth > to; {
+		tok, err := m.next()
+		if err != nil {
+			return "", err
+		}
+		switch t := tok.(type) {
+		case xml.StartElement:
+			of = t.Name.Local
+		case xml.EndElement:
+			of = ""
+		case xml.CharData:
+			if of == "t" && b.Len() <= maxRaw {
+				b.Write(t)
+			}
+		}
+	}
+	return unescape(b.String()), nil
 }

@@ -55,7 +55,9 @@ func (s *separated) coloured() bool { return false }
 
 func (s *separated) typed() bool { return true }
 
-func (s *separated) commented(int) ([]cell.Pos, int, error) { return nil, 0, nil }
+func (s *separated) commented(int, func(cell.Pos, string) bool) ([]cell.Pos, int, error) {
+	return nil, 0, nil
+}
 
 func (s *separated) rows(_, _ int, yield func(*Row) error) (*Trailer, error) {
 	s.once.Do(func() { s.how, s.err = s.arranged() })

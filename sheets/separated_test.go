@@ -170,7 +170,7 @@ func TestOpenSeparated(t *testing.T) {
 	trailer, err := b.Rows(0, func(*sheets.Row) error { return nil })
 	require.NoError(t, err)
 	assert.Equal(t, &sheets.Trailer{}, trailer)
-	at, n, err := b.Commented(0)
+	at, n, err := b.Commented(0, nil)
 	require.NoError(t, err)
 	assert.Empty(t, at)
 	assert.Zero(t, n)

@@ -30,22 +30,22 @@ type styleSheet struct {
 }
 
 // readStyles reads the style part; a workbook without one has one plain style.
-func (p *pack) readStyles(r *relation) (styles, error) {
+func (p *pack) readStyles(r *relation) (styles, looker, error) {
 	if r == nil {
-		return styles{{}}, nil
+		return styles{{}}, nil, nil
 	}
 	f, err := p.follow(*r)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	m, err := p.markup(f.Name, "", maxSmall)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	sheet := styleSheet{codes: map[int]string{}}
 	err = m.walk("styleSheet", func(path string, t xml.StartElement) error { return sheet.take(m, path, t) })
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	return sheet.resolve(m)
 }
@@ -100,7 +100,7 @@ func (s *styleSheet) bounded(m *markup, n int, kind string) error {
 
 // resolve looks up number formats and fonts. A number format that is neither built in
 // nor defined shows numbers plainly, as spreadsheet programs do it.
-func (s *styleSheet) resolve(m *markup) (styles, error) {
+func (s *styleSheet) resolve(m *markup) (styles, looker, error) {
 	known, looks := map[int]numFormat{}, looker{}
 	all := make(styles, 0, max(1, len(s.xfs)))
 	for i, x := range s.xfs {
@@ -118,7 +118,7 @@ func (s *styleSheet) resolve(m *markup) (styles, error) {
 		case x.font < len(s.fonts):
 			st.struck, st.bold = s.fonts[x.font], s.bolds[x.font]
 		case x.font > 0:
-			return nil, m.fault("cell style %d uses font %d, which does not exist", i, x.font)
+			return nil, nil, m.fault("cell style %d uses font %d, which does not exist", i, x.font)
 		}
 		st.look = looks.number(s.lookOf(x))
 		all = append(all, st)
@@ -126,7 +126,7 @@ func (s *styleSheet) resolve(m *markup) (styles, error) {
 	if len(all) == 0 {
 		all = append(all, style{})
 	}
-	return all, nil
+	return all, looks, nil
 }
 
 // lookOf says how a cell format colours. A fill that does not exist is none, as spreadsheet

@@ -183,6 +183,7 @@ func oddCommands(h7 string) [][]string {
 				out = append(out, append([]string{args[0], dir, "--format", format}, args[1:]...))
 			}
 		}
+		out = append(out, []string{"mark", dir, "-o", "marked" + odd + dir}, []string{"fix", dir, "--list"}, []string{"fix", dir, "--list", "--cell", odd})
 		out = append(out, []string{"accept", dir, "--code", "all", "--reason", "r", "--by", "b", "-o", "rows" + odd + dir + ".xlsx"},
 			[]string{"vehicles", dir, "-o", "v" + odd + dir + ".xlsx"}, []string{"vehicles", dir, "-o", odd},
 			[]string{"__complete", "pick", dir, "--platform", ""}, []string{"__complete", "pick", dir, ""}, []string{"__complete", "why", dir, "--part", ""},

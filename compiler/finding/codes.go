@@ -57,6 +57,7 @@ const (
 	LimitUnused         Code = "limit-unused"
 	LineSizeMismatch    Code = "line-size-mismatch"
 	MarkUndeclared      Code = "mark-undeclared"
+	MarksIgnored        Code = "marks-ignored"
 	MarksSeveral        Code = "marks-several"
 	OrderReversed       Code = "order-reversed"
 	PairConflict        Code = "pair-conflict"

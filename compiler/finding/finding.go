@@ -52,6 +52,19 @@ type Finding struct {
 	// Known says that an earlier release has the finding too, on all these vehicles. It is
 	// set where findings are held against one, and such a finding fails nothing.
 	Known bool
+	// Repair is what may be written in place of one of its cells, where one reading is left; nil
+	// where a person must say.
+	Repair *Repair
+	// Meant are the texts that may have been typed into its first cell, as far as the stage that
+	// found it can tell by itself. It is gone when the catalogue is bound.
+	Meant []string
+}
+
+// Repair is a text to write in place of what a cell holds.
+type Repair struct {
+	At       cell.Place
+	Old, New string
+	Why      string // one lower-case sentence: why nothing else can be meant
 }
 
 // Copy gives a finding to which more may be added while the other stays as it is.

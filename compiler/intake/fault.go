@@ -12,7 +12,7 @@ func asFinding(f *table.Fault) *finding.Finding {
 	for i, note := range f.Notes {
 		cells[i].Note = note
 	}
-	return &finding.Finding{Code: code, Severity: severity, Message: f.Message, Constant: f.Constant, Cells: cells, Fix: f.Fix}
+	return &finding.Finding{Code: code, Severity: severity, Message: f.Message, Constant: f.Constant, Cells: cells, Fix: f.Fix, Meant: f.Meant}
 }
 
 // graded gives the code and the severity of a kind of fault. A value that cannot be what was

@@ -139,16 +139,21 @@ func (r *Reader) Take(l *Loaded) {
 }
 
 func (r *Reader) sheets(src Source, l *Loaded) (err error) {
-	book, err := sheets.Open(src.Path)
+	book, err := sheets.Open(src.File())
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
+	marked := copied{file: src.Name}
 	for i, info := range book.Sheets() {
 		sheet := &cell.Sheet{File: src.Name, Name: info.Name, Order: i}
 		out := Sheet{Name: info.Name, Hidden: info.Visibility != sheets.Visible}
 		kind, known := schema.KindOf(info.Name)
 		if !known {
+			if marked.list(book, i, sheet) {
+				l.file.Sheets = append(l.file.Sheets, out)
+				continue
+			}
 			s := stranger{book: src, index: i, sheet: sheet}
 			if !strings.HasPrefix(info.Name, "_") {
 				s.top = glance(book, i)
@@ -161,10 +166,12 @@ func (r *Reader) sheets(src Source, l *Loaded) (err error) {
 				return err
 			}
 			out.Rows = len(t.Records)
+			marked.add(t.Marks)
 			l.tables = append(l.tables, t)
 		}
 		l.file.Sheets = append(l.file.Sheets, out)
 	}
+	marked.tell(l)
 	return nil
 }
 

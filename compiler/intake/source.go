@@ -4,6 +4,7 @@
 package intake
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"os"
@@ -25,6 +26,18 @@ var ErrNoWorkbook = errors.New("no workbook")
 type Source struct {
 	Path string
 	Name string // as messages call it
+
+	instead string // the file that is read in its place, "" for none
+}
+
+// File is what is read: the workbook, or a copy that takes its place.
+func (s *Source) File() string { return cmp.Or(s.instead, s.Path) }
+
+// Replace has other files read in the place of workbooks, by their names.
+func (s *Sources) Replace(by map[string]string) {
+	for i := range s.Books {
+		s.Books[i].instead = by[s.Books[i].Name]
+	}
 }
 
 // Sources is all that a catalogue consists of.

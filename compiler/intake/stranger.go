@@ -92,7 +92,7 @@ func (r *Reader) namesBeside(sheet *cell.Sheet) []string {
 
 // again reads a stranger as a sheet of a kind, without a word; nil where that fails.
 func (r *Reader) again(s *stranger, kind string) *table.Table {
-	book, err := sheets.Open(s.book.Path)
+	book, err := sheets.Open(s.book.File())
 	if err != nil {
 		return nil
 	}

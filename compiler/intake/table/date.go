@@ -39,6 +39,7 @@ func (j *judge) date() {
 
 // dated reports a date with what was typed in its place, as far as that can be told.
 func (j *judge) dated(holds string, meant []string) {
+	j.typed = meant
 	format := "text"
 	if j.role == amount && !j.inches() {
 		format = "General"

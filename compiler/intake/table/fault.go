@@ -49,5 +49,6 @@ type Fault struct {
 	Fix      string // what to write instead, "" where the message says it
 	Cells    []cell.Place
 	Count    int      // of a layout: how many further cells have the fault
+	Meant    []string // what may have been typed into the first of Cells; nil where nothing tells
 	Notes    []string // what is said beside each of Cells, "" for nothing; nil: nothing beside any
 }

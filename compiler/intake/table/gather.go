@@ -26,6 +26,7 @@ func (r *reader) gathered(told []*Fault) []*Fault {
 			continue
 		}
 		first := all[0]
+		first.Meant = nil // each cell is another
 		first.Constant = "of several cells the first: " + first.Message
 		first.Message = fmt.Sprintf("%d cells under %s %s; the first: %s", len(all), r.under(at.column), at.words, first.Message)
 		fix, likewise := first.Fix, "; so for all of them"

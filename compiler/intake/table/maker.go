@@ -145,7 +145,8 @@ func (w *Watch) Row(in *sheets.Row, body bool) {
 
 // End tells what the sheet says outside its rows. heads names its columns.
 func (w *Watch) End(book *sheets.Book, index int, trailer *sheets.Trailer, heads []Column) error {
-	at, n, err := book.Commented(index)
+	var own marks
+	at, n, err := book.Commented(index, own.pass)
 	if err != nil {
 		return err
 	}

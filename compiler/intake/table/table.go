@@ -34,6 +34,7 @@ type Table struct {
 	Texts   int  // the largest Field.Shared of the workbook
 	Again   []Again
 	Laid    *Laid // nil where the sheet has the shape of its kind
+	Marks   Marks
 }
 
 // Again is a column whose name another column to its left has. Nothing under it is read: its
@@ -137,6 +138,10 @@ const shelfSize = 1024
 func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, report func(*Fault), begin func(*Table) func(*Record)) (*Table, error) {
 	info := book.Sheets()[index]
 	var merges []cell.Range
+	marks, err := marksOf(book, index)
+	if err != nil {
+		return nil, err
+	}
 	for again := false; ; again = true {
 		var held []*Fault
 		r := newReader(sheet, layout, merges, begin, func(f *Fault) { held = append(held, f) })
@@ -145,7 +150,7 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 		if book.Coloured() {
 			r.looks = &looks{}
 		}
-		trailer, err := book.Rows(index, func(in *sheets.Row) error { r.row(in); return r.whole() })
+		trailer, err := book.Rows(index, func(in *sheets.Row) error { marks.takeOff(in); r.row(in); return r.whole() })
 		if err != nil {
 			return nil, err
 		}
@@ -153,7 +158,7 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 			merges = trailer.Merges
 			continue
 		}
-		at, n, err := book.Commented(index)
+		at, n, err := book.Commented(index, marks.pass)
 		if err != nil {
 			return nil, err
 		}
@@ -162,6 +167,7 @@ func Stream(book *sheets.Book, index int, sheet *cell.Sheet, layout Layout, repo
 			return nil, err
 		}
 		r.commented(at, n)
+		t.Marks = marks.Marks
 		t.Texts = book.SharedTexts()
 		for _, f := range r.gathered(held) {
 			report(f)

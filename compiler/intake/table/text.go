@@ -92,6 +92,7 @@ func (j *judge) lookalike(s, what, instead string) {
 	if what == "" {
 		return
 	}
+	j.typed = []string{instead}
 	j.say(Lookalike,
 		fmt.Sprintf("%q holds %s", short(seen(s)), what),
 		fmt.Sprintf("type %s", short(instead)))

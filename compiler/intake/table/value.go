@@ -137,6 +137,7 @@ type judge struct {
 	at     cell.Place
 	broken bool
 	onLine string      // what it says where the column holds dates, or serial numbers; "" for nothing
+	typed  []string    // what may have been typed, of what is told next
 	shared sharedFault // what other cells of the column may have as well; none where least is 0
 }
 
@@ -158,7 +159,8 @@ func (j *judge) sayOf(gist string, what What, message, fix string) {
 		j.reader.said = map[saying]bool{}
 	}
 	j.reader.said[key] = true
-	f := &Fault{What: what, Message: message, Constant: gist, Fix: fix, Cells: []cell.Place{j.at}}
+	f := &Fault{What: what, Message: message, Constant: gist, Fix: fix, Cells: []cell.Place{j.at}, Meant: j.typed}
+	j.typed = nil
 	if j.shared.least > 0 {
 		if j.reader.faults == nil {
 			j.reader.faults = map[sharedFault][]*Fault{}

@@ -43,9 +43,18 @@ type Finding struct {
 	Example        *wire.Example `json:"example,omitempty"`        // one of them
 	Cells          []wire.Place  `json:"cells,omitempty"`          // those that cause it, the most telling first
 	Fix            string        `json:"fix,omitempty"`            // what to do about it
+	Repair         *Repair       `json:"repair,omitempty"`         // what may be written in place of a cell, where one reading is left
 	Follows        []follow      `json:"follows,omitempty"`        // what is only there because of it, counted by code
 	Known          bool          `json:"known,omitempty"`          // the earlier release has it too
 	Accepted       *Accepted     `json:"accepted,omitempty"`       // who has accepted it; nil: nobody
+}
+
+// Repair is a text to write in place of what a cell holds, for a person to take or to leave.
+type Repair struct {
+	Cell wire.Place `json:"cell"`
+	Old  string     `json:"old"` // what it holds
+	New  string     `json:"new"` // what would be written
+	Why  string     `json:"why"` // why nothing else can be meant
 }
 
 type follow struct {
@@ -79,6 +88,9 @@ func FindingOf(f *finding.Finding) Finding {
 		Code: string(f.Code), Severity: f.Severity.String(), Message: f.Message, Constant: f.Constant,
 		Platform: f.Platform, Position: f.Position, Part: f.Part,
 		Cells: CellsOf(f.Cells), Fix: f.Fix, Known: f.Known, Accepted: AcceptedOf(f.Accepted),
+	}
+	if r := f.Repair; r != nil {
+		out.Repair = &Repair{CellsOf(finding.At(r.At))[0], r.Old, r.New, r.Why}
 	}
 	for _, x := range f.Follows {
 		out.Follows = append(out.Follows, follow{string(x.Code), x.Count})

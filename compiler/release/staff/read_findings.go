@@ -14,6 +14,9 @@ func (r *reader) finding(in *Finding) *finding.Finding {
 	for i := range in.Cells {
 		out.Cells = append(out.Cells, finding.Cell{Place: r.place(&in.Cells[i]), Note: in.Cells[i].Note})
 	}
+	if p := in.Repair; p != nil {
+		out.Repair = &finding.Repair{At: r.place(&p.Cell), Old: p.Old, New: p.New, Why: p.Why}
+	}
 	for _, x := range in.Follows {
 		out.Follows = append(out.Follows, finding.Follow{Code: finding.Code(x.Code), Count: x.Count})
 	}
