@@ -41,6 +41,18 @@ func (g *reading) fault(key string, at cell.Pos, by cell.Place, what table.What,
 	return true
 }
 
+// tellFaults reports what was gathered, in the order in which it was met.
+func (g *reading) tellFaults() {
+	for _, key := range g.order {
+		f := g.faulty[key]
+		if f.Count > 0 {
+			f.Constant = f.Message
+			f.Message = fmt.Sprintf("%s; %d cells like it", f.Message, f.Count+1)
+		}
+		g.r.report(f)
+	}
+}
+
 // unmet tells of what the row table names and the sheet does not have.
 func (g *reading) unmet() {
 	if g.extent.until != "" && !g.ended {

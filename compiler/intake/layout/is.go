@@ -35,42 +35,56 @@ func (a *author) isRow(p *piece, r *Row) {
 
 // isColumns finds the columns that rows is name.
 func (g *reading) isColumns() {
-	type found struct {
-		h   *holding
-		col int32
+	for _, f := range g.foundColumns() {
+		u := g.useOf(f.col)
+		if f.h.labels {
+			g.labels = &column{h: f.h, row: f.h.row, by: f.h.row.AsAt, col: f.col}
+			u.rowed = append(u.rowed, g.labels)
+			continue
+		}
+		c := g.isColumn(f)
+		g.rowed, u.rowed = append(g.rowed, c), append(u.rowed, c)
 	}
+}
+
+// found is a column of the sheet that a row is names.
+type found struct {
+	h   *holding
+	col int32
+}
+
+// foundColumns finds the columns that rows is name, from left to right. The table cannot be read
+// without one that says what fits.
+func (g *reading) foundColumns() []found {
 	var all []found
 	for _, h := range g.is {
-		switch h.what {
-		case aHead, aColumn:
-			if col, ok := g.find(h.row, h.place); ok {
-				all = append(all, found{h, col})
-			} else if !g.prose(h) {
-				g.fail()
-			}
+		if h.what != aHead && h.what != aColumn {
+			continue
+		}
+		if col, ok := g.find(h.row, h.place); ok {
+			all = append(all, found{h, col})
+		} else if !g.prose(h) {
+			g.fail()
 		}
 	}
 	slices.SortStableFunc(all, func(a, b found) int { return cmp.Compare(a.col, b.col) })
-	for _, f := range all {
-		at, unit, text := cell.Pos{Col: f.col}, "", ""
-		if h := g.headOf(f.col); h != nil {
-			at, text = h.at, h.text
-			at.Col = f.col
-			_, unit = unitOf(h.lowest())
-		} else {
-			at.Row = max(g.extent.rows.From, 1)
-		}
-		if f.h.labels {
-			g.labels = &column{h: f.h, row: f.h.row, by: f.h.row.AsAt, col: f.col}
-			g.useOf(f.col).rowed = append(g.useOf(f.col).rowed, g.labels)
-			continue
-		}
-		c := g.columnOf(f.h.row, f.h.levels[0], at, unit)
-		c.h = f.h
-		g.about(c, text, f.col)
-		g.rowed = append(g.rowed, c)
-		g.useOf(f.col).rowed = append(g.useOf(f.col).rowed, c)
+	return all
+}
+
+// isColumn makes a column of the table of one of the sheet.
+func (g *reading) isColumn(f found) *column {
+	at, unit, text := cell.Pos{Col: f.col}, "", ""
+	if h := g.headOf(f.col); h != nil {
+		at, text = h.at, h.text
+		at.Col = f.col
+		_, unit = unitOf(h.lowest())
+	} else {
+		at.Row = max(g.extent.rows.From, 1)
 	}
+	c := g.columnOf(f.h.row, f.h.levels[0], at, unit)
+	c.h = f.h
+	g.about(c, text, f.col)
+	return c
 }
 
 // prose tells whether what a row is names says nothing about what fits.

@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"fmt"
 	"slices"
 
 	"ferrule/compiler/intake/table"
@@ -26,15 +25,16 @@ type reading struct {
 	cellsAt int            // the column of the cells below across; -1 for none
 	partAt  int            // the column of parts that marks mean; -1 for none
 
-	use    []use // by column of the sheet
-	rowed  []*column
-	fixed  []*column // that hold one value for all rows
-	cols   []*crossing
-	signs  []*sign
-	notes  int // the column of notes; -1 for none
-	secs   []*current
-	flips  []*flip // rows that are columns
-	labels *column
+	use     []use // by column of the sheet
+	rowed   []*column
+	fixed   []*column // that hold one value for all rows
+	cols    []*crossing
+	signs   []*sign
+	ofCells []*split // of the cells below across
+	notes   int      // the column of notes; -1 for none
+	secs    []*current
+	flips   []*flip // rows that are columns
+	labels  *column
 
 	maker       *table.Maker
 	headNumbers map[int32]int32 // by key
@@ -63,6 +63,11 @@ func newReading(r *reader, p *piece) *reading {
 	own := *r.sheet
 	g := &reading{piece: p, r: r, sheet: &own, cellsAt: -1, partAt: -1, notes: -1, index: map[string]int{}, outs: map[string]*outs{}, faulty: map[string]*table.Fault{}}
 	g.dead = p.kind == ""
+	for _, s := range p.splits {
+		if s.what == theCells {
+			g.ofCells = append(g.ofCells, s)
+		}
+	}
 	return g
 }
 
@@ -109,14 +114,7 @@ func (g *reading) end() *table.Table {
 	g.flipped()
 	g.maker.Gather()
 	g.joinedParts()
-	for _, key := range g.order {
-		f := g.faulty[key]
-		if f.Count > 0 {
-			f.Constant = f.Message
-			f.Message = fmt.Sprintf("%s; %d cells like it", f.Message, f.Count+1)
-		}
-		g.r.report(f)
-	}
+	g.tellFaults()
 	t := g.maker.End(g.r.report)
 	copy(t.Laid.By, g.by)
 	t.Laid.Reader, t.Laid.Number = g.readerOf, g.numberOf

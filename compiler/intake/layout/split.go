@@ -10,6 +10,7 @@ import (
 	"ferrule/sheets/cell"
 )
 
+// split says at which sign values are parted, and how they go together: or, + or each.
 type split struct {
 	row *Row
 	place
@@ -68,20 +69,9 @@ func (g *reading) rejoined(c *column, t string) string {
 	})
 }
 
+// joinedBy parts a text at the signs of one way, does what else there is with each part, and joins them again.
 func (g *reading) joinedBy(c *column, t, with string, each func(string) string) string {
-	texts, cut := []string{t}, false
-	for _, s := range c.splits {
-		if s.with != with {
-			continue
-		}
-		var next []string
-		for _, u := range texts {
-			next = append(next, cutAt(u, s.sign)...)
-		}
-		cut = cut || len(next) > len(texts)
-		g.met(s.row, len(next) > len(texts))
-		texts = next
-	}
+	texts, cut := g.parted(t, c.splits, with)
 	for i, u := range texts {
 		w := each(u)
 		if cut {
@@ -97,40 +87,35 @@ func (g *reading) cellPieces(t string) (pieces []string, cut bool) {
 	if g.signs != nil && g.sign(strings.TrimSpace(t)) != nil {
 		return []string{t}, false // a mark is not split, whatever it is made of
 	}
-	pieces = []string{t}
-	for _, s := range g.splits {
-		if s.what != theCells || s.with != "each" {
-			continue
-		}
-		var next []string
-		for _, p := range pieces {
-			next = append(next, cutAt(p, s.sign)...)
-		}
-		cut = cut || len(next) > len(pieces)
-		g.met(s.row, len(next) > len(pieces))
-		pieces = next
-	}
-	return pieces, cut
+	return g.parted(t, g.ofCells, "each")
 }
 
 // parts splits a piece of a cell at the signs that mean or, or +.
 func (g *reading) parts(t, with string) []string {
-	out := []string{t}
 	if g.signs != nil && g.sign(strings.TrimSpace(t)) != nil {
-		return out
+		return []string{t}
 	}
-	for _, s := range g.splits {
-		if s.what != theCells || s.with != with {
+	out, _ := g.parted(t, g.ofCells, with)
+	return out
+}
+
+// parted splits a text at the signs of those rows whose values go together in one way; it tells whether
+// any sign parted it.
+func (g *reading) parted(t string, splits []*split, with string) (texts []string, cut bool) {
+	texts = []string{t}
+	for _, s := range splits {
+		if s.with != with {
 			continue
 		}
 		var next []string
-		for _, p := range out {
-			next = append(next, cutAt(p, s.sign)...)
+		for _, u := range texts {
+			next = append(next, cutAt(u, s.sign)...)
 		}
-		g.met(s.row, len(next) > len(out))
-		out = next
+		more := len(next) > len(texts)
+		g.met(s.row, more)
+		texts, cut = next, cut || more
 	}
-	return out
+	return texts, cut
 }
 
 // cutAt splits a text at a sign; what is blank between two is left out. A sign of letters stands
