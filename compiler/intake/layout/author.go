@@ -71,6 +71,7 @@ func (a *author) contradict(first, again cell.Place, message, fix string) {
 	a.report(&table.Fault{What: table.Contradicted, Message: message, Fix: fix, Cells: []cell.Place{again, first}})
 }
 
+// table begins a table of the sheet, of which the rows of Layouts behind it say more.
 func (a *author) table(r *Row, common []*Row) {
 	a.begun = true
 	p := &piece{top: r}
@@ -79,18 +80,7 @@ func (a *author) table(r *Row, common []*Row) {
 		a.fail(r.WhereAt, fmt.Sprintf("%s under Where of a row table does not say where the heads are%s", said(r.Where), word.DidYouMean(firstWord(r.Where), []string{"header", "rows", "until", "no header"})),
 			`write header 3, header 2-3 or no header; behind it, where the table does not go on to the end of the sheet, rows 4-60 or until "Total"`)
 	}
-	kind := strings.ToLower(strings.TrimSpace(r.As))
-	kinds := slices.DeleteFunc(schema.Kinds(), func(k string) bool { return k == schema.Layouts })
-	if !slices.Contains(kinds, kind) {
-		titles := make([]string, len(kinds))
-		for i, k := range kinds {
-			titles[i] = schema.Title(k)
-		}
-		a.fail(r.AsAt, fmt.Sprintf("%s under As of a row table is no kind of sheet%s", said(r.As), word.DidYouMean(r.As, titles)),
-			"write the kind whose rows come of the table: "+word.List(titles, "or"))
-		kind = ""
-	}
-	p.kind = kind
+	p.kind = a.kindOf(r)
 	if len(a.pieces) == maxPieces {
 		a.fail(r.WordAt, fmt.Sprintf("the sheet %q is read more than %d times", r.Sheet, maxPieces), "read several columns by one row across, or write a pattern")
 		return
@@ -100,6 +90,22 @@ func (a *author) table(r *Row, common []*Row) {
 	}
 	a.pieces = append(a.pieces, p)
 	a.common(p, common)
+}
+
+// kindOf gives the kind of sheet whose rows come of a table; "" where it is none, which is told.
+func (a *author) kindOf(r *Row) string {
+	kind := strings.ToLower(strings.TrimSpace(r.As))
+	kinds := slices.DeleteFunc(schema.Kinds(), func(k string) bool { return k == schema.Layouts })
+	if slices.Contains(kinds, kind) {
+		return kind
+	}
+	titles := make([]string, len(kinds))
+	for i, k := range kinds {
+		titles[i] = schema.Title(k)
+	}
+	a.fail(r.AsAt, fmt.Sprintf("%s under As of a row table is no kind of sheet%s", said(r.As), word.DidYouMean(r.As, titles)),
+		"write the kind whose rows come of the table: "+word.List(titles, "or"))
+	return ""
 }
 
 func firstWord(s string) string {

@@ -71,7 +71,15 @@ func (g *reading) headAt(col int32) *head {
 
 // headed finishes the headings once all rows of the header are read.
 func (g *reading) headed() {
-	bottom := int(g.extent.header.To - g.extent.header.From)
+	g.carried()
+	g.heads = slices.DeleteFunc(g.heads, func(h *head) bool { return !g.gathered(h) })
+	for _, h := range g.heads {
+		h.levels[0].fill(h.col)
+	}
+}
+
+// carried writes groups of heads over the columns to their right that say nothing in their row.
+func (g *reading) carried() {
 	for _, o := range g.groups {
 		for _, h := range g.heads {
 			if h.col > o.col && h.levels[o.level].Value == nil {
@@ -79,29 +87,29 @@ func (g *reading) headed() {
 			}
 		}
 	}
-	g.heads = slices.DeleteFunc(g.heads, func(h *head) bool {
-		var parts []string
-		own := false
-		for n := range h.levels {
-			c := &h.levels[n]
-			if c.Value == nil {
-				continue
-			}
-			if n > 0 && h.levels[n-1].Value != nil && c.at == h.levels[n-1].at {
-				*c = headCell{} // merged over rows: it stands in the upper one
-				continue
-			}
-			own = own || c.at.Col == h.col || c.wide
-			h.at = c.at
-			parts = append(parts, c.text)
+}
+
+// gathered joins what the rows of a heading say; it tells whether it is one.
+func (g *reading) gathered(h *head) bool {
+	bottom := int(g.extent.header.To - g.extent.header.From)
+	var parts []string
+	own := false
+	for n := range h.levels {
+		c := &h.levels[n]
+		if c.Value == nil {
+			continue
 		}
-		h.text = strings.Join(parts, " / ")
-		// A group alone, carried on to where nothing stands below it, is no heading.
-		return len(parts) == 0 || !own && h.levels[bottom].Value == nil
-	})
-	for _, h := range g.heads {
-		h.levels[0].fill(h.col)
+		if n > 0 && h.levels[n-1].Value != nil && c.at == h.levels[n-1].at {
+			*c = headCell{} // merged over rows: it stands in the upper one
+			continue
+		}
+		own = own || c.at.Col == h.col || c.wide
+		h.at = c.at
+		parts = append(parts, c.text)
 	}
+	h.text = strings.Join(parts, " / ")
+	// A group alone, carried on to where nothing stands below it, is no heading.
+	return len(parts) > 0 && (own || h.levels[bottom].Value != nil)
 }
 
 func (c *headCell) fill(col int32) {

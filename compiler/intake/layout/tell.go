@@ -41,12 +41,7 @@ func (r *reader) columnsLeft() {
 	for _, col := range order {
 		all := by[col]
 		slices.SortFunc(all, func(a, b bare) int { return cell.ComparePos(a.at, b.at) })
-		head := ""
-		for _, g := range r.gs {
-			if h := g.headOf(col); h != nil && head == "" {
-				head = h.text
-			}
-		}
+		head := r.headText(col)
 		what, way := "column "+cell.Column(col), "column "+cell.Column(col)
 		if head != "" {
 			what, way = fmt.Sprintf("the column %s (%s)", word.Quote(table.Short(head)), cell.Column(col)), head
@@ -54,6 +49,16 @@ func (r *reader) columnsLeft() {
 		r.unclaimed(all, fmt.Sprintf("no row of Layouts says what %s is", what), fmt.Sprintf("no row of Layouts says what column %s is", word.Quote(head)),
 			fmt.Sprintf("write a row is with %s under Where and the column that it holds under As, or a row skip to leave it out", word.Quote(table.Short(way))), all[0].g)
 	}
+}
+
+// headText gives what stands above a column in the first table that has a head there.
+func (r *reader) headText(col int32) string {
+	for _, g := range r.gs {
+		if h := g.headOf(col); h != nil && h.text != "" {
+			return h.text
+		}
+	}
+	return ""
 }
 
 // headClaimed tells whether the column of a cell of a header is used.
@@ -124,9 +129,13 @@ func (r *reader) barrenRows() {
 		}
 		alike = append(alike, all[0])
 	}
-	if len(alike) == 0 {
-		return
+	if len(alike) > 0 {
+		r.unmarked(alike)
 	}
+}
+
+// unmarked tells of rows in which nothing is marked, by the first cell of each.
+func (r *reader) unmarked(alike []bare) {
 	f := &table.Fault{What: table.Barren, Fix: "mark what fits, or write a row skip to leave them out; a heading is said by a row section"}
 	var said []string
 	for _, b := range alike[:min(len(alike), manyCells)] {
