@@ -128,13 +128,7 @@ func (r *reading) draftHeads() {
 		return
 	}
 	for _, c := range r.across.columns {
-		var p *platform
-		for level, role := range r.across.levels {
-			if name, years := r.platformName(c.Heads[level]); role == Platform && name != "" {
-				p = r.b.drafts.platform(name)
-				p.built(years)
-			}
-		}
+		p := r.headedPlatform(c)
 		for level, role := range r.across.levels {
 			switch {
 			case role == Years && p != nil:
@@ -155,4 +149,15 @@ func (r *reading) draftHeads() {
 			}
 		}
 	}
+}
+
+// headedPlatform drafts the platform that the headings of a column name; nil where they name none.
+func (r *reading) headedPlatform(c *column) (p *platform) {
+	for level, role := range r.across.levels {
+		if name, years := r.platformName(c.Heads[level]); role == Platform && name != "" {
+			p = r.b.drafts.platform(name)
+			p.built(years)
+		}
+	}
+	return p
 }
