@@ -168,6 +168,7 @@ func (n *Names) headIs(text string, all []*column) (role Role, declared bool) {
 	return Unclear, false
 }
 
+// whyHeads says why the headings of a grid are taken for what they are.
 func whyHeads(r Role, known, behind int) string {
 	switch {
 	case known > 0:

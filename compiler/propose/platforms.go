@@ -81,6 +81,7 @@ func (r *reading) draftVehicles() {
 	r.draftHeads()
 }
 
+// built adds years in which a platform was built, as the sheet writes them.
 func (p *platform) built(years string) {
 	if years = trimmed(years); years != "" && (len(p.years) == 0 || p.years[len(p.years)-1] != years) {
 		p.years = append(p.years, years)

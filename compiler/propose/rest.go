@@ -42,6 +42,7 @@ func (r *reading) used(c *column) bool {
 	return false
 }
 
+// unreadColumn remarks on a column of which nothing is read.
 func (r *reading) unreadColumn(c *column) {
 	says := trimmed(c.Values[0].Text)
 	means := "no row of Layouts is proposed for the column " + word.Quote(c.whole()) + ", since nothing says what it is; its cells will be told as unclaimed"

@@ -20,6 +20,7 @@ func (d *drafts) tables(b *builder) []Table {
 	return out
 }
 
+// platformsTable drafts rows of Platforms, and remarks on years that nobody told and on names that are nearly declared.
 func (d *drafts) platformsTable(b *builder) Table {
 	t := Table{schema.Platforms, []string{"Platform", "Years", "Maker"}, nil}
 	for _, p := range d.platforms {
@@ -60,6 +61,7 @@ func (b *builder) ofDrafts(name, means, write string) {
 // noYears stands where nothing says when a platform was built.
 const noYears = "2000"
 
+// traitsTable drafts rows of Traits, one for each value.
 func (d *drafts) traitsTable() Table {
 	t := Table{schema.Traits, []string{"Trait", "Value", "Kind", "Question"}, nil}
 	for _, one := range d.traits {
@@ -74,6 +76,7 @@ func (d *drafts) traitsTable() Table {
 	return t
 }
 
+// positionsTable drafts rows of Positions, with the platforms where they differ in Quantity.
 func (d *drafts) positionsTable(b *builder) Table {
 	t := Table{schema.Positions, []string{"Position", "Quantity", "Coverage", "Platform"}, nil}
 	for _, p := range d.positions {
@@ -109,6 +112,7 @@ func (p *position) quantities() [][2]string {
 	return out
 }
 
+// vehiclesTable drafts a row of Vehicles for each platform; none where a sheet is read as Vehicles.
 func (d *drafts) vehiclesTable(b *builder) Table {
 	t := Table{Kind: schema.Vehicles, Columns: []string{"Platform", "Years"}}
 	if d.listed {
@@ -148,6 +152,7 @@ func (p *platform) says(trait string) string {
 	return "n/a"
 }
 
+// partsTable drafts rows of Parts, but for parts that a sheet is read for.
 func (d *drafts) partsTable(b *builder) Table {
 	t := Table{schema.Parts, []string{"Part", "Name", "Family"}, nil}
 	for _, p := range d.parts {

@@ -10,6 +10,7 @@ import (
 	"ferrule/sheets/cell"
 )
 
+// acrossRow understands a row across: a stretch or a list of heads, and the columns that they are values of.
 func (a *author) acrossRow(p *piece, r *Row) {
 	h := &holding{row: r}
 	if r.Where == "" || r.As == "" {

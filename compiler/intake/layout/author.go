@@ -21,6 +21,7 @@ type author struct {
 	begun  bool // a row table was met
 }
 
+// write understands the rows in their order, each about the table that was begun last.
 func (a *author) write() {
 	var common []*Row // they stand above the first table, and hold for each
 	for _, r := range a.rows {
@@ -121,6 +122,7 @@ func said(text string) string {
 	return word.Quote(table.Short(text))
 }
 
+// cellsRow understands a row cells: the column that the cells below across hold.
 func (a *author) cellsRow(p *piece, r *Row) {
 	if p.cells != nil {
 		a.contradict(p.cells.row.AsAt, r.AsAt, "two rows say what the cells of one table say", "keep one of them, or read the sheet by a second row table")

@@ -41,6 +41,7 @@ func (r *reader) account(level []level8, g *reading, header bool) {
 	}
 }
 
+// all claims all cells of a row.
 func all(level []level8) {
 	for i := range level {
 		level[i] = claimed

@@ -6,6 +6,7 @@ import (
 	"ferrule/sheets/cell"
 )
 
+// downRow understands a row down: the head of a column whose blanks say what stands above them.
 func (a *author) downRow(p *piece, r *Row) {
 	n := &named{r, placeOf(r.Where)}
 	if r.Where == "" || n.what != aHead && n.what != aColumn {

@@ -12,6 +12,7 @@ import (
 	"ferrule/sheets/cell"
 )
 
+// isRow understands a row is: one head, column, cell or text, and the columns that it holds.
 func (a *author) isRow(p *piece, r *Row) {
 	h := &holding{row: r, place: placeOf(r.Where)}
 	switch {

@@ -37,6 +37,7 @@ type holding struct {
 	labels bool       // it holds the names of columns
 }
 
+// levels0 gives the columns of what has one level alone; none for the names of columns.
 func (h *holding) levels0() []target {
 	if len(h.levels) == 0 {
 		return nil
@@ -84,6 +85,7 @@ type join struct {
 	with string // or, +
 }
 
+// named is a row of Layouts that is about one place and says nothing else of it.
 type named struct {
 	row *Row
 	place

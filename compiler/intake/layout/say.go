@@ -10,12 +10,14 @@ import (
 	"ferrule/sheets"
 )
 
+// say gives other words for what cells say.
 type say struct {
 	row *Row
 	place
 	old, now string // old is folded; "" for a blank cell
 }
 
+// sayRow understands a row say: old words and new ones, or the century of years of two digits.
 func (a *author) sayRow(p *piece, r *Row) {
 	old, now, ok := strings.Cut(r.As, "=")
 	old, now = strings.TrimSpace(old), strings.TrimSpace(now)
@@ -41,6 +43,7 @@ func (a *author) sayRow(p *piece, r *Row) {
 	p.says = append(p.says, s)
 }
 
+// unquoted gives a text without the quotes around it.
 func unquoted(s string) string {
 	if m := textSaid.FindStringSubmatch(s); m != nil {
 		return m[1]
@@ -48,6 +51,7 @@ func unquoted(s string) string {
 	return s
 }
 
+// centuryRow understands the first year that two digits may mean.
 func (a *author) centuryRow(p *piece, r *Row, year string) {
 	n, err := strconv.Atoi(year)
 	if err != nil || n < 1800 || n > 2100 {
@@ -102,10 +106,12 @@ func (g *reading) saidBelow(t string) string {
 	return t
 }
 
+// saysOf tells whether words are declared for one of some columns.
 func (g *reading) saysOf(s *say, level []target) bool {
 	return slices.ContainsFunc(level, func(t target) bool { return word.Fold(t.name) == word.Fold(s.text) })
 }
 
+// met takes note that a row of Layouts did something.
 func (g *reading) met(r *Row, yes bool) {
 	if yes {
 		g.r.Plan.met[r] = true

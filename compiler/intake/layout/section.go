@@ -8,12 +8,14 @@ import (
 	"ferrule/schema/word"
 )
 
+// section says that headings which look alike hold for the rows below them.
 type section struct {
 	row   *Row
 	look  string // bold, merged or ""
 	level []target
 }
 
+// sectionRow understands a row section: how headings look, and the columns that they say.
 func (a *author) sectionRow(p *piece, r *Row) {
 	s := &section{row: r, look: word.Fold(r.Where), level: level(r.As)}
 	if !slices.Contains([]string{"", "bold", "merged"}, s.look) {
@@ -40,6 +42,7 @@ type current struct {
 	fields [][]table.Field
 }
 
+// sectionColumns makes the columns that headings between rows say.
 func (g *reading) sectionColumns() {
 	for _, s := range g.sections {
 		c := g.columnOf(s.row, s.level, elsewhere, "")
@@ -68,6 +71,7 @@ func (g *reading) section(level []level8) bool {
 	return false
 }
 
+// set takes a heading, which holds for the rows below it.
 func (s *current) set(g *reading, it *item) {
 	s.fields = g.values(s.column, &held{*it.Value, it.at})
 }

@@ -11,6 +11,7 @@ import (
 	"ferrule/sheets/cell"
 )
 
+// skipRow understands a row skip: what is left out on purpose.
 func (a *author) skipRow(p *piece, r *Row) {
 	n := &named{r, placeOf(r.Where)}
 	if r.Where == "" || n.what == sheetName || n.what == aText || n.what == theHeads || n.what == theCells {
@@ -20,6 +21,7 @@ func (a *author) skipRow(p *piece, r *Row) {
 	p.skips = append(p.skips, n)
 }
 
+// skipColumns finds the columns that are left out; one that another row reads is told.
 func (g *reading) skipColumns() {
 	for _, s := range g.skips {
 		if s.what != aHead && s.what != aColumn {

@@ -17,6 +17,7 @@ type split struct {
 	sign, with string
 }
 
+// splitRow understands a row split: what is parted, at which sign, and how its values go together.
 func (a *author) splitRow(p *piece, r *Row) {
 	s := &split{row: r, with: word.Fold(r.As)}
 	var ok bool
