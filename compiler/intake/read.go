@@ -37,14 +37,7 @@ type Reader struct {
 func NewReader() *Reader {
 	r := &Reader{layouts: map[string]table.Layout{}, seen: map[extents][]*held{}, Whole: true}
 	for _, kind := range schema.Kinds() {
-		layout := table.Layout{Kind: kind}
-		for _, c := range schema.Columns(kind) {
-			layout.Known = append(layout.Known, c.Name)
-			if c.Required {
-				layout.Required = append(layout.Required, c.Name)
-			}
-		}
-		r.layouts[kind] = layout
+		r.layouts[kind] = table.LayoutOf(kind)
 		r.kinds = append(r.kinds, schema.Title(kind))
 	}
 	return r

@@ -125,28 +125,12 @@ func (n *Names) headsAre(grid []*column, level int, all []*column) (role Role, s
 			continue
 		}
 		total++
-		name, _, trails := shape.TrailingYears(text)
-		switch {
-		case n.Is(AsPlatform, text) || n.Is(AsPlatform, name):
+		role, declared := n.headIs(text, all)
+		counts[role]++
+		if declared {
 			known++
-			counts[Platform]++
-		case shape.IsYears(text):
-			counts[Years]++
-			continue
-		case n.Is(AsPosition, text):
-			known++
-			counts[Place]++
-		case n.Is(AsPart, text):
-			known++
-			counts[PartNo]++
-		case trails:
-			counts[Platform]++
-		case shape.ClassOf(text) == shape.Code && !has(all, PartNo):
-			counts[PartNo]++
-		case placeLike(text):
-			counts[Place]++
 		}
-		if trails {
+		if _, _, trails := shape.TrailingYears(text); trails && role != Years {
 			behind++
 		}
 	}
@@ -161,6 +145,30 @@ func (n *Names) headsAre(grid []*column, level int, all []*column) (role Role, s
 	return Platform, behind*2 > total, "nothing else in the table names a vehicle"
 }
 
+// headIs tells what one heading of a grid is, Unclear where it may be anything, and whether the catalogue
+// declares it.
+func (n *Names) headIs(text string, all []*column) (role Role, declared bool) {
+	name, _, trails := shape.TrailingYears(text)
+	switch {
+	case n.Is(AsPlatform, text) || n.Is(AsPlatform, name):
+		return Platform, true
+	case shape.IsYears(text):
+		return Years, false
+	case n.Is(AsPosition, text):
+		return Place, true
+	case n.Is(AsPart, text):
+		return PartNo, true
+	case trails:
+		return Platform, false
+	case shape.ClassOf(text) == shape.Code && !has(all, PartNo):
+		return PartNo, false
+	case placeLike(text):
+		return Place, false
+	}
+	return Unclear, false
+}
+
+// whyHeads says why the headings of a grid are taken for what they are.
 func whyHeads(r Role, known, behind int) string {
 	switch {
 	case known > 0:

@@ -13,11 +13,11 @@ import (
 type Sort uint8
 
 const (
-	AsPlatform Sort = iota
-	AsTrait
-	AsPosition
-	AsPart
-	AsFamily
+	AsPlatform Sort = iota // of a platform
+	AsTrait                // of a trait, not of its values
+	AsPosition             // of a position
+	AsPart                 // the number of a part
+	AsFamily               // of a family of parts
 	sorts
 )
 

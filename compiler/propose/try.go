@@ -18,7 +18,6 @@ const maxPreview = 5000
 // and what that reader finds fault with is told.
 func (b *builder) try(book *sheets.Book) error {
 	set := layout.New(b.rows(), b.fault)
-	kinds := layouts()
 	for i, info := range book.Sheets() {
 		plan := set.For(b.file, info.Name)
 		if plan == nil {
@@ -26,7 +25,7 @@ func (b *builder) try(book *sheets.Book) error {
 		}
 		sheet := &cell.Sheet{File: b.file, Name: info.Name, Order: i}
 		missing := 0
-		tables, err := plan.Read(book, i, sheet, func(kind string) table.Layout { return kinds[kind] }, func(f *table.Fault) {
+		tables, err := plan.Read(book, i, sheet, table.LayoutOf, func(f *table.Fault) {
 			if f.What == table.Unclaimed || f.What == table.Undeclared {
 				missing += f.Count + 1
 			}
@@ -52,22 +51,6 @@ func (b *builder) rows() []*layout.Row {
 		place := func(col int32) cell.Place { return cell.Place{Sheet: at, Pos: cell.Pos{Row: int32(i + 2), Col: col}} }
 		out = append(out, &layout.Row{Sheet: r.Sheet, Word: word.Fold(r.Word), Where: r.Where, As: r.As,
 			SheetAt: place(1), WordAt: place(2), WhereAt: place(3), AsAt: place(4)})
-	}
-	return out
-}
-
-// layouts says which columns the tables of each kind have.
-func layouts() map[string]table.Layout {
-	out := map[string]table.Layout{}
-	for _, kind := range schema.Kinds() {
-		l := table.Layout{Kind: kind}
-		for _, c := range schema.Columns(kind) {
-			l.Known = append(l.Known, c.Name)
-			if c.Required {
-				l.Required = append(l.Required, c.Name)
-			}
-		}
-		out[kind] = l
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/propose/shape"
+	"ferrule/schema"
 	"ferrule/schema/word"
 )
 
@@ -132,4 +133,27 @@ func (r *reading) sectionOf() func(row *shape.Row) string {
 		}
 	}
 	return func(row *shape.Row) string { return of[row.Number] }
+}
+
+// vehicles reads a table that names vehicles and no parts.
+func (r *reading) vehicles() {
+	r.table(schema.Vehicles, Likely, "it names vehicles and no parts")
+	r.sayVehicle()
+	for _, c := range r.all {
+		switch c.role {
+		case Trait:
+			r.rule("is", r.where(c), c.name, c.sure, c.why)
+			r.b.drafts.trait(r.b, c)
+		case Years:
+			r.rule("is", r.where(c), "Years", c.sure, c.why)
+		case Note:
+			r.rule("is", r.where(c), "Note", c.sure, c.why)
+			r.remark(places(c.Values), "", "read as notes for you only", "a column of its own, or a row of Breaks, where one says which vehicles there are")
+		}
+	}
+	r.tellTraits()
+	r.sayDown()
+	r.century()
+	r.draftVehicles()
+	r.b.drafts.listed = true
 }

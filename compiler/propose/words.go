@@ -12,25 +12,25 @@ import (
 type Role uint8
 
 const (
-	Unclear  Role = iota
-	PartNo        // the number of the part that the row is about
-	Name          // what the part is called
-	Family        // what sort of part it is
-	Place         // the position at which it is fitted
-	Platform      // the vehicle, perhaps with years behind its name
-	Years         // model years
-	Maker         // who makes the vehicle
-	Quantity      // how many
-	Note          // remarks on the row
-	Other         // another number of the part
-	Source        // who says so
-	Replaced      // what replaces the part
-	Kit           // what the part belongs to
-	Property      // something measured of the part
-	Trait         // something that tells vehicles apart
-	PlaceOf       // its heading is a position, its cells are parts
-	Grid          // its heading is one of several values that stand side by side
-	Running       // a running number of the row
+	Unclear  Role = iota // nothing says what stands there
+	PartNo               // the number of the part that the row is about
+	Name                 // what the part is called
+	Family               // what sort of part it is
+	Place                // the position at which it is fitted
+	Platform             // the vehicle, perhaps with years behind its name
+	Years                // model years
+	Maker                // who makes the vehicle
+	Quantity             // how many
+	Note                 // remarks on the row
+	Other                // another number of the part
+	Source               // who says so
+	Replaced             // what replaces the part
+	Kit                  // what the part belongs to
+	Property             // something measured of the part
+	Trait                // something that tells vehicles apart
+	PlaceOf              // its heading is a position, its cells are parts
+	Grid                 // its heading is one of several values that stand side by side
+	Running              // a running number of the row
 )
 
 // heads are usual headings of each role, folded, without points. They are trade terms; the list is

@@ -46,6 +46,7 @@ type Copy struct {
 // Refusal says why no copy is made.
 type Refusal struct{ Why string }
 
+// Error gives the reason as it is told.
 func (r *Refusal) Error() string { return r.Why }
 
 func refuse(format string, args ...any) error { return &Refusal{fmt.Sprintf(format, args...)} }

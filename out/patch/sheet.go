@@ -11,10 +11,10 @@ import (
 type Role uint8
 
 const (
-	Plain  Role = iota
-	Body        // text that wraps
-	Head        // bold
-	Linked      // as links are shown
+	Plain  Role = iota // text as it is
+	Body               // text that wraps
+	Head               // bold
+	Linked             // as links are shown
 )
 
 // Sheet is a sheet to append. Its cells hold texts, whatever they begin with.

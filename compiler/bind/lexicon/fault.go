@@ -5,12 +5,12 @@ package lexicon
 type Flaw uint8
 
 const (
-	None       Flaw = iota
-	Malformed       // it cannot be read as it stands
-	Unitless        // a size has no unit
-	Undeclared      // nothing declares a name
-	NoPart          // no part has a number
-	Mangled         // no part has a number, since a spreadsheet program has changed it
+	None       Flaw = iota // nothing is wrong
+	Malformed              // it cannot be read as it stands
+	Unitless               // a size has no unit
+	Undeclared             // nothing declares a name
+	NoPart                 // no part has a number
+	Mangled                // no part has a number, since a spreadsheet program has changed it
 )
 
 // Fault is what is wrong with a cell. The zero value: nothing is.

@@ -41,12 +41,7 @@ func (r *reader) columnsLeft() {
 	for _, col := range order {
 		all := by[col]
 		slices.SortFunc(all, func(a, b bare) int { return cell.ComparePos(a.at, b.at) })
-		head := ""
-		for _, g := range r.gs {
-			if h := g.headOf(col); h != nil && head == "" {
-				head = h.text
-			}
-		}
+		head := r.headText(col)
 		what, way := "column "+cell.Column(col), "column "+cell.Column(col)
 		if head != "" {
 			what, way = fmt.Sprintf("the column %s (%s)", word.Quote(table.Short(head)), cell.Column(col)), head
@@ -54,6 +49,16 @@ func (r *reader) columnsLeft() {
 		r.unclaimed(all, fmt.Sprintf("no row of Layouts says what %s is", what), fmt.Sprintf("no row of Layouts says what column %s is", word.Quote(head)),
 			fmt.Sprintf("write a row is with %s under Where and the column that it holds under As, or a row skip to leave it out", word.Quote(table.Short(way))), all[0].g)
 	}
+}
+
+// headText gives what stands above a column in the first table that has a head there.
+func (r *reader) headText(col int32) string {
+	for _, g := range r.gs {
+		if h := g.headOf(col); h != nil && h.text != "" {
+			return h.text
+		}
+	}
+	return ""
 }
 
 // headClaimed tells whether the column of a cell of a header is used.
@@ -124,9 +129,13 @@ func (r *reader) barrenRows() {
 		}
 		alike = append(alike, all[0])
 	}
-	if len(alike) == 0 {
-		return
+	if len(alike) > 0 {
+		r.unmarked(alike)
 	}
+}
+
+// unmarked tells of rows in which nothing is marked, by the first cell of each.
+func (r *reader) unmarked(alike []bare) {
 	f := &table.Fault{What: table.Barren, Fix: "mark what fits, or write a row skip to leave them out; a heading is said by a row section"}
 	var said []string
 	for _, b := range alike[:min(len(alike), manyCells)] {
@@ -168,76 +177,4 @@ func (r *reader) unclaimed(all []bare, message, constant, fix string, g *reading
 	}
 	f.Cells, f.Notes = append(f.Cells, by), append(f.Notes, "the sheet is read from here on")
 	r.report(f)
-}
-
-// Ended tells of plans that no sheet was read by, and of rows that did nothing on any sheet.
-// taken says of a sheet that it is of a kind and is read as such.
-func (s *Set) Ended(sheets []cell.Sheet, kinds func(name string) bool, report func(*table.Fault)) {
-	for _, p := range s.Plans {
-		if !p.matter {
-			p.nowhere(sheets, kinds, report)
-			continue
-		}
-		p.idle(report)
-	}
-}
-
-// nowhere tells that the pattern of a plan matches no sheet.
-func (p *Plan) nowhere(sheets []cell.Sheet, kinds func(string) bool, report func(*table.Fault)) {
-	var names []string
-	f := &table.Fault{What: table.Unmatched, Cells: []cell.Place{p.First()}, Fix: "write the name of the sheet as its tab shows it, or * for any run of letters"}
-	f.Message = fmt.Sprintf("no sheet is called %s", word.Quote(p.text))
-	for i := range sheets {
-		names = append(names, sheets[i].Name)
-		if !p.about(sheets[i].File, sheets[i].Name) {
-			continue
-		}
-		switch {
-		case kinds(sheets[i].Name):
-			f.Message = fmt.Sprintf("only sheets of a known kind, such as %s, are called %s, and these are read as what they are", word.Quote(sheets[i].Name), word.Quote(p.text))
-			f.Fix = "write the name of the sheet out where it is to be read by these rows"
-		case strings.HasPrefix(sheets[i].Name, "_"):
-			f.Message = fmt.Sprintf("only %s is called %s, and it is left alone, as its name starts with _", word.Quote(sheets[i].Name), word.Quote(p.text))
-			f.Fix = "write the name of the sheet out, or take the _ away"
-		default:
-			f.Message = fmt.Sprintf("every sheet that is called %s is read by rows that say its name more exactly", word.Quote(p.text))
-			f.Fix = "delete these rows, or those that are about single sheets"
-		}
-		report(f)
-		return
-	}
-	f.Message += word.DidYouMean(p.sheet, names)
-	report(f)
-}
-
-// idle tells of rows that are about something that no sheet has.
-func (p *Plan) idle(report func(*table.Fault)) {
-	say := func(r *Row, at cell.Place, message, fix string) {
-		if !p.met[r] {
-			report(&table.Fault{What: table.Idle, Message: message, Fix: fix, Cells: []cell.Place{at}})
-		}
-	}
-	for _, g := range p.pieces {
-		if g.kind == "" || g.failed {
-			continue
-		}
-		for _, m := range g.marks {
-			say(m.row, m.row.WhereAt, fmt.Sprintf("the mark %s stands nowhere in the table", word.Quote(m.sign)), "write it as it stands in the cells, or delete the row")
-		}
-		for _, s := range g.says {
-			what := word.Quote(s.old)
-			if s.old == "" {
-				what = "a blank cell"
-			}
-			say(s.row, s.row.AsAt, fmt.Sprintf("nowhere in the table does %s stand under %s", what, s.text), "write the old words as they stand in the cells, or delete the row")
-		}
-		for _, s := range g.skips {
-			if s.what == aRowText || s.what == rowNumbers || s.what == aCell {
-				say(s.row, s.row.WhereAt, fmt.Sprintf("nothing in the sheet is left out by %s", word.Quote(s.row.Where)), "write the text with which the row begins, or delete the row")
-			}
-		}
-		for _, s := range g.sections {
-			say(s.row, s.row.WordAt, "no row of the table is a heading as this row describes it", "write how headings look (bold, merged, or nothing for any row with one filled cell), or delete the row")
-		}
-	}
 }

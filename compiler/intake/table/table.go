@@ -17,13 +17,6 @@ import (
 	"ferrule/sheets/cell"
 )
 
-// Layout is what a kind of sheet must look like.
-type Layout struct {
-	Kind     string   // as in the name of the sheet, lower case
-	Required []string // columns that the header row must hold
-	Known    []string // all columns that the kind defines
-}
-
 // Table is a sheet as records.
 type Table struct {
 	Kind    string
