@@ -25,15 +25,14 @@ type Options struct {
 	// Order of the traits in diagrams, outermost first; nil is the declared order.
 	// It changes speed and never an answer. Order gives a good one.
 	Order []int
-	// Budget is the number of nodes that may be made before ErrBudget; 0 is a million,
-	// which take up to about 300 MB and 1.5 s. A node counts once for each begun 16
+	// Budget is the number of nodes that may be made before ErrBudget; 0 is 1.2 million,
+	// which take up to about 350 MB and 2 s. A node counts once for each begun 16
 	// words of value sets that it stores, so that traits with hundreds of values cannot
 	// take the memory.
 	Budget int
 }
 
-// defaultBudget is below a power of two, at which tables double.
-const defaultBudget = 1_000_000
+const defaultBudget = 1_200_000
 
 // Work that makes no nodes must come to an end as well. Times the budget, stepsPerNode
 // bounds the steps of operations since a mark, and coverWalk and carveWalk bound the
@@ -43,7 +42,7 @@ const (
 	stepsPerNode = 16
 	coverWalk    = 50
 	carveWalk    = 100
-	purseWalk    = 20
+	purseWalk    = 60
 	walkPerStep  = 16
 )
 
