@@ -98,7 +98,7 @@ func command(stdout, stderr io.Writer) *cobra.Command {
 	root.SetVersionTemplate("ferrule {{.Version}}\n")
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return &misuse{cmd, err.Error()} })
-	group(root, "Check and publish:", checkCommand(), diffCommand(), buildCommand(), acceptCommand())
+	group(root, "Check and publish:", checkCommand(), deskCommand(), diffCommand(), buildCommand(), acceptCommand())
 	group(root, "Ask the catalogue:", pickCommand(), whyCommand(), gapsCommand(), vehiclesCommand())
 	group(root, "Begin and learn:", newCommand(), explainCommand())
 	group(root, "For other programs:", cellsCommand(), completionCommand(), manCommand(), versionCommand())
