@@ -11,11 +11,11 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/ask/gaps"
+	"ferrule/compiler/excerpt"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/watch"
-	"ferrule/out/excerpt"
 	"ferrule/out/site"
 	"ferrule/sheets/cell"
 )

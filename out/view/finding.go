@@ -3,8 +3,8 @@ package view
 import (
 	"fmt"
 
+	"ferrule/compiler/excerpt"
 	"ferrule/compiler/finding"
-	"ferrule/out/excerpt"
 	"ferrule/sheets/cell"
 )
 

@@ -69,8 +69,8 @@ func Book(path string, wants []Want) (map[cell.Place]*Excerpt, error) {
 	return out, nil
 }
 
-// enough ends the reading of a sheet whose rows are all taken.
-var enough = errors.New("excerpt: enough")
+// errEnough ends the reading of a sheet whose rows are all taken.
+var errEnough = errors.New("excerpt: enough")
 
 // sheet takes the rows that are wanted of one sheet.
 func sheet(book *sheets.Book, index int, wants []Want, out map[cell.Place]*Excerpt) error {
@@ -85,14 +85,14 @@ func sheet(book *sheets.Book, index int, wants []Want, out map[cell.Place]*Excer
 	rows := map[int32][]sheets.Cell{}
 	_, err := book.Rows(index, func(r *sheets.Row) error {
 		if r.Number > last {
-			return enough
+			return errEnough
 		}
 		if need[r.Number] {
 			rows[r.Number] = slices.Clone(r.Cells)
 		}
 		return nil
 	})
-	if err != nil && !errors.Is(err, enough) {
+	if err != nil && !errors.Is(err, errEnough) {
 		return err
 	}
 	for _, w := range wants {
