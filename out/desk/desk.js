@@ -20,11 +20,17 @@ function find(root, id) {
 	return id ? root.querySelector("#" + CSS.escape(id)) : null;
 }
 
+// within says where an element without a name stands: which of its kind in what has one.
+function within(el) {
+	const owner = el.closest("[id]"), tag = el.localName;
+	return { owner: owner.id, tag, nth: [...owner.querySelectorAll(tag)].indexOf(el) };
+}
+
 // swap puts the new view in the place of the old one, and keeps what is open, written and focused.
 function swap(page) {
 	const old = document.getElementById("main"), now = page.getElementById("main");
 	const at = place(), focus = document.activeElement;
-	const path = focus && old.contains(focus) ? { id: focus.id, name: focus.name, href: focus.getAttribute("href") } : null;
+	const path = focus && old.contains(focus) ? { id: focus.id, name: focus.name, href: focus.getAttribute("href"), ...within(focus) } : null;
 	const had = new Set([...old.querySelectorAll(".finding")].map(el => el.id));
 	for (const d of old.querySelectorAll("details")) {
 		const owner = d.id ? d : d.closest("[id]");
@@ -44,7 +50,8 @@ function swap(page) {
 	dress(old);
 	if (path) {
 		const same = find(old, path.id) || (path.name && old.querySelector(`[name="${CSS.escape(path.name)}"]`)) ||
-			(path.href && old.querySelector(`a[href="${CSS.escape(path.href)}"]`));
+			(path.href && old.querySelector(`a[href="${CSS.escape(path.href)}"]`)) ||
+			find(old, path.owner)?.querySelectorAll(path.tag)[path.nth] || find(old, path.owner)?.querySelector("summary, a, button");
 		(same || old).focus({ preventScroll: true });
 	}
 	const same = at && find(old, at.id);

@@ -52,6 +52,7 @@ func (d *Desk) Handler(door *Door) http.Handler {
 	mux.HandleFunc("POST /enter", door.enter)
 	mux.HandleFunc("GET /style.css", file("text/css", view.Style, style))
 	mux.HandleFunc("GET /enter.js", file("text/javascript", enterScript))
+	mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })
 	inner := http.NewServeMux()
 	inner.HandleFunc("GET /{$}", func(w http.ResponseWriter, r *http.Request) {
 		http.Redirect(w, r, door.base+"findings", http.StatusSeeOther)

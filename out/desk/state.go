@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -174,9 +175,6 @@ func (s *state) platform(name string) *model.Platform {
 // were when they were compiled.
 func (s *state) excerpts(list []*finding.Finding, first func(*finding.Finding) (cell.Place, bool)) map[cell.Place]*excerpt.Excerpt {
 	out := map[cell.Place]*excerpt.Excerpt{}
-	if !watch.At(s.paths).Equal(s.look) {
-		return out // a newer state will have them
-	}
 	wants := map[string][]excerpt.Want{}
 	for _, f := range list {
 		if at, ok := first(f); ok {
@@ -185,8 +183,8 @@ func (s *state) excerpts(list []*finding.Finding, first func(*finding.Finding) (
 	}
 	for name, w := range wants {
 		path, ok := s.res.Path(name)
-		if !ok {
-			continue
+		if !ok || !s.same(path) {
+			continue // a newer state will have them
 		}
 		found, err := excerpt.Book(path, w)
 		if err != nil {
@@ -197,6 +195,13 @@ func (s *state) excerpts(list []*finding.Finding, first func(*finding.Finding) (
 		}
 	}
 	return out
+}
+
+// same tells whether a workbook is what it was when it was compiled.
+func (s *state) same(path string) bool {
+	now := watch.At([]string{path})
+	at := slices.IndexFunc(s.look, func(f watch.File) bool { return filepath.Clean(f.Path) == filepath.Clean(path) })
+	return at >= 0 && now.Equal(s.look[at:at+1])
 }
 
 // header gives the row of the header of a cell's sheet, 0 where there is none.
