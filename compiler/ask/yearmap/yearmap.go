@@ -79,6 +79,9 @@ func Of(g *decide.Guide, a *decide.Answer) *Map {
 		return nil
 	}
 	d := drawer{guide: g, answer: a, years: g.Platform.Years}
+	if a.Configurations.Cmp(g.Configurations) < 0 {
+		d.away = g.Exist().Without(boxes(a.Cases)...)
+	}
 	best := d.draw(0)
 	least := best.mixed()
 	for _, trait := range g.Finder.Order {
@@ -99,6 +102,15 @@ type drawer struct {
 	guide  *decide.Guide
 	answer *decide.Answer
 	years  []int
+	away   decide.Vehicles // that have no such place
+}
+
+func boxes(cases []decide.Case) []model.Box {
+	out := make([]model.Box, len(cases))
+	for i := range cases {
+		out[i] = cases[i].Where
+	}
+	return out
 }
 
 // draw draws the map by a trait, 0 for none.
@@ -106,7 +118,7 @@ func (d *drawer) draw(trait int) *Map {
 	m := &Map{Years: d.years}
 	exist := d.guide.Exist()
 	if trait == 0 {
-		m.Rows = []Row{d.row("", exist)}
+		m.Rows = []Row{d.row("", exist, d.away)}
 		return m
 	}
 	for _, set := range d.guide.Traits {
@@ -116,27 +128,26 @@ func (d *drawer) draw(trait int) *Map {
 	}
 	for from, to := range d.guide.Occur(trait).Runs() {
 		for v := from; v <= to; v++ {
-			m.Rows = append(m.Rows, d.row(m.Trait.Is(v).String(), exist.With(trait, decide.ValuesOf(v))))
+			one := decide.ValuesOf(v)
+			away := d.away
+			if !away.None() {
+				away = away.With(trait, one)
+			}
+			m.Rows = append(m.Rows, d.row(m.Trait.Is(v).String(), exist.With(trait, one), away))
 		}
 	}
 	return m
 }
 
-// row works out the squares of some vehicles.
-func (d *drawer) row(value string, of decide.Vehicles) Row {
+// row works out the squares of some vehicles, of which some have no such place.
+func (d *drawer) row(value string, of, away decide.Vehicles) Row {
 	r := Row{Value: value, Squares: make([]States, len(d.years))}
-	some := make([]bool, len(d.years))
-	each(of, func(i int) { some[i] = true })
 	for i := range d.answer.Cases {
 		c := &d.answer.Cases[i]
 		s := StateOf(c)
 		each(of.Among(c.Where), func(i int) { r.Squares[i] |= 1 << s })
 	}
-	for i := range some {
-		if some[i] && r.Squares[i] == 0 {
-			r.Squares[i] = 1 << Away
-		}
-	}
+	each(away, func(i int) { r.Squares[i] |= 1 << Away })
 	r.Runs = runs(d.years, r.Squares)
 	return r
 }
