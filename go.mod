@@ -4,6 +4,7 @@ go 1.26.0
 
 require (
 	github.com/crillab/gophersat v1.4.0
+	github.com/fsnotify/fsnotify v1.10.1
 	github.com/klauspost/compress v1.20.4
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/santhosh-tekuri/jsonschema/v5 v5.3.1

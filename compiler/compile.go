@@ -134,7 +134,7 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 		res.Catalogue, res.ask = cat, judge.Options{Ledger: ledger, Owed: aside, Ready: &judge.Ready{}}
 	}
 	if res.Whole && !o.Unchecked {
-		if err := res.pictures(ctx, src, o, report); err != nil {
+		if err := res.pictures(ctx, src, o, kept.seen(), report); err != nil {
 			return nil, err
 		}
 		rows, cells := fitted(cat)

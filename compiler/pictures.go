@@ -10,7 +10,7 @@ import (
 )
 
 // pictures looks at the pictures that the catalogue names.
-func (res *Result) pictures(ctx context.Context, src *intake.Sources, o Options, report func(*finding.Finding)) (err error) {
+func (res *Result) pictures(ctx context.Context, src *intake.Sources, o Options, before *picture.Set, report func(*finding.Finding)) (err error) {
 	named := len(res.Catalogue.Pictures())
 	if named == 0 {
 		return nil
@@ -21,7 +21,7 @@ func (res *Result) pictures(ctx context.Context, src *intake.Sources, o Options,
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
-	res.Pictures, err = picture.Load(ctx, res.Catalogue, picture.Options{Folder: src.FolderOf, Workers: workers}, func(f *picture.Fault) { report(ofPicture(f)) })
+	res.Pictures, err = picture.Load(ctx, res.Catalogue, picture.Options{Folder: src.FolderOf, Workers: workers, Before: before}, func(f *picture.Fault) { report(ofPicture(f)) })
 	return err
 }
 

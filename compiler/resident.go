@@ -13,6 +13,7 @@ import (
 	"ferrule/compiler/judge"
 	"ferrule/compiler/model"
 	"ferrule/compiler/owed"
+	"ferrule/compiler/picture"
 )
 
 // Resident is a compiler that stays, for a catalogue that is compiled again and again while it
@@ -23,6 +24,7 @@ type Resident struct {
 	books     map[string]book // by path
 	used      map[string]book // those of the run at hand
 	platforms judge.Kept
+	pictures  *picture.Set
 }
 
 // book is a workbook as it was read.
@@ -38,6 +40,9 @@ func (k *Resident) Compile(ctx context.Context, in Input, o Options) (*Result, e
 	k.used = map[string]book{}
 	res, err := compile(ctx, in, o, k)
 	k.books = k.used
+	if res != nil && res.Pictures != nil {
+		k.pictures = res.Pictures
+	}
 	return res, err
 }
 
@@ -76,6 +81,14 @@ func digest(path string) (out [sha256.Size]byte, err error) {
 	}
 	h.Sum(out[:0])
 	return out, nil
+}
+
+// seen gives the pictures that were looked at before; nil where nothing is kept.
+func (k *Resident) seen() *picture.Set {
+	if k == nil {
+		return nil
+	}
+	return k.pictures
 }
 
 // imprints makes the digests of all rows, before they are bound; nil where nothing is kept.

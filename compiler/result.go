@@ -7,10 +7,13 @@
 package compiler
 
 import (
+	"context"
+
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake"
 	"ferrule/compiler/intake/written"
 	"ferrule/compiler/judge"
+	"ferrule/compiler/judge/check"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/picture"
@@ -38,6 +41,23 @@ type Result struct {
 // Guide works out the guide of a platform of the catalogue with its cases, where Guides were
 // not asked for.
 func (r *Result) Guide(p *model.Platform) *decide.Guide { return judge.Guide(r.Catalogue, p, r.ask) }
+
+// Path gives where the workbook was read from that messages call so; false where none is.
+func (r *Result) Path(name string) (string, bool) {
+	for _, f := range r.Read.Files {
+		if f.Name == name {
+			return f.Path, true
+		}
+	}
+	return "", false
+}
+
+// Counts gives a guide of every platform that only counts, for each position, the vehicles of each
+// outcome. The error is the context's.
+func (r *Result) Counts(ctx context.Context) ([]*decide.Guide, error) {
+	o := judge.Options{Ledger: r.ask.Ledger, Owed: r.ask.Owed, Checks: []*check.Check{}, Counts: true}
+	return judge.Platforms(ctx, r.Catalogue, o, func(*finding.Finding) {})
+}
 
 // Release gives what releases are compared by.
 func (r *Result) Release() *compare.Release {

@@ -166,6 +166,7 @@ func oddCommands(h7 string) [][]string {
 		{"check", odd}, {"check", "no\xff\n::error::book"}, {"check", "signs", "--fail-on", odd}, {"check", "signs", "--today", odd}, {"check", "signs", "-v"},
 		{"check", "signs", "--since", odd}, {"check", "signs", "--since", odd + ":x"}, {"diff", odd, "signs"}, {"diff", "signs", "lines", "--format", odd},
 		{"build", "signs", "-o", "site" + odd}, {"build", "signs", "-o", "site" + odd, "--draft"}, {"build", "signs", "-o", "site", "--theme", odd}, {"build", "signs", "-o", "site", "--theme", "theme"},
+		{"desk", odd, "--no-browser"}, {"desk", "signs", "--no-browser", "--today", odd},
 		{"accept", "signs", "--code", odd}, {"accept", "signs", "--code", "all", "--reason", odd, "--by", "b"},
 		{"pick", odd}, {"pick", "signs", odd}, {"pick", "signs", "--year", odd}, {"gaps", "signs", "--if", odd}, {"gaps", "signs", "--top", odd}}
 	for _, dir := range []string{"signs", "lines", "signs" + oddSigns} {

@@ -81,7 +81,7 @@ type Loaded struct {
 
 // Load reads a workbook, and changes nothing in the reader.
 func (r *Reader) Load(src Source) *Loaded {
-	l := &Loaded{file: File{Name: src.Name}}
+	l := &Loaded{file: File{Name: src.Name, Path: src.Path}}
 	l.err = r.sheets(src, l)
 	return l
 }
@@ -160,6 +160,9 @@ func (r *Reader) sheets(src Source, l *Loaded) (err error) {
 			}
 			out.Rows = len(t.Records)
 			marked.add(t.Marks)
+			if len(t.Columns) > 0 {
+				out.Header = t.Columns[0].At.Row
+			}
 			l.tables = append(l.tables, t)
 		}
 		l.file.Sheets = append(l.file.Sheets, out)

@@ -8,6 +8,7 @@ type Read struct {
 // File is one workbook.
 type File struct {
 	Name   string // relative to the catalogue
+	Path   string // where it was read from
 	Sheets []Sheet
 	Failed bool // it could not be read whole
 }
@@ -17,5 +18,6 @@ type Sheet struct {
 	Name   string
 	Kind   string // "" where it was left alone
 	Rows   int    // records under the header
+	Header int32  // its row; 0 where there is none
 	Hidden bool
 }

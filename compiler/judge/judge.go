@@ -27,6 +27,8 @@ type Options struct {
 	Checks []*check.Check
 	// Cases asks for the cases of each answer, which only guides need.
 	Cases bool
+	// Counts asks for how many vehicles there are of each outcome, where no cases are asked for.
+	Counts bool
 	// Within looks at the vehicles that meet it only, as if no others existed, and not at
 	// the catalogue as a whole; nil for all.
 	Within *model.When
@@ -45,7 +47,7 @@ type Options struct {
 
 // guided tells whether guides are asked for; findings need none, and they are several times as
 // large.
-func (o *Options) guided() bool { return o.Cases || o.Unsettled }
+func (o *Options) guided() bool { return o.Cases || o.Unsettled || o.Counts }
 
 // Ready is what is made of a catalogue before any of its platforms is looked at. The zero value holds
 // nothing.

@@ -2,6 +2,7 @@ package picture
 
 import (
 	"context"
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -41,10 +42,27 @@ func (s *Set) All() []*Picture {
 	return s.all
 }
 
+// known gives a picture of the same bytes that was looked at before; nil where there is none.
+func (s *Set) known(from source, data []byte, r *room) *Picture {
+	if s == nil {
+		return nil
+	}
+	sum := sha256.Sum256(data)
+	for _, p := range s.all {
+		if p.sum == sum {
+			again := *p
+			again.from, again.room = from, r
+			return &again
+		}
+	}
+	return nil
+}
+
 // Options of loading.
 type Options struct {
 	Folder  func(file string) string // where a workbook lies, by its name in messages
 	Workers int                      // at least 1
+	Before  *Set                     // what was looked at before, and need not be again where its bytes are the same; nil: nothing
 }
 
 // Fault says that a picture cannot be published.
@@ -73,7 +91,7 @@ func Load(ctx context.Context, cat *model.Catalogue, o Options, report func(*Fau
 	parallel.Each(len(order), o.Workers, func(_, i int) {
 		defer guard.About(fmt.Sprintf("looking at the picture %q of %s", order[i].name, named[order[i]][0].At.Sheet.File))
 		if ctx.Err() == nil {
-			pictures[i], faults[i] = inspect(order[i], all)
+			pictures[i], faults[i] = inspect(order[i], all, o.Before)
 		}
 	})
 	if err := ctx.Err(); err != nil {
@@ -98,8 +116,8 @@ func Load(ctx context.Context, cat *model.Catalogue, o Options, report func(*Fau
 	return s, nil
 }
 
-// inspect reads one file and judges it.
-func inspect(from source, r *room) (*Picture, *Fault) {
+// inspect reads one file and judges it, where that has not been done before.
+func inspect(from source, r *room, before *Set) (*Picture, *Fault) {
 	if why := badName(from.name); why != "" {
 		return nil, missing(fmt.Sprintf("%q is no picture beside the workbook: %s", from.name, why),
 			"write the name of a file in the workbook's folder, or in a folder below it: pictures/arm.jpg")
@@ -110,7 +128,10 @@ func inspect(from source, r *room) (*Picture, *Fault) {
 		return nil, missing(fmt.Sprintf("there is no picture %q in the workbook's folder%s", from.name, near(from)),
 			"put the file there, mend its name, or clear the cell")
 	case err == nil:
-		var p *Picture
+		p := before.known(from, data, r)
+		if p != nil {
+			return p, nil
+		}
 		if p, err = look(from, data, r); err == nil {
 			return p, nil
 		}

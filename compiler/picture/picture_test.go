@@ -334,20 +334,20 @@ func TestLinksDoNotLeadOut(t *testing.T) {
 	require.NoError(t, os.Symlink(out, filepath.Join(dir, "folder")))
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "real.png"), 0o755))
 	for _, name := range []string{"link.png", "folder/secret.png", "real.png"} {
-		p, f := inspect(source{dir, name}, newRoom())
+		p, f := inspect(source{dir, name}, newRoom(), nil)
 		assert.Nil(t, p, name)
 		assert.NotNil(t, f, name)
 	}
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "own.png"), pngOf(t, noise(9, 9)), 0o644))
 	require.NoError(t, os.Symlink("own.png", filepath.Join(dir, "inside.png")))
-	p, _ := inspect(source{dir, "inside.png"}, newRoom())
+	p, _ := inspect(source{dir, "inside.png"}, newRoom(), nil)
 	assert.NotNil(t, p, "a link within the folder")
 
 	large, err := os.Create(filepath.Join(dir, "large.png"))
 	require.NoError(t, err)
 	require.NoError(t, large.Truncate(maxBytes+1))
 	require.NoError(t, large.Close())
-	_, f := inspect(source{dir, "large.png"}, newRoom())
+	_, f := inspect(source{dir, "large.png"}, newRoom(), nil)
 	assert.Contains(t, f.Message, "larger than 20 MB")
 }
 
@@ -356,7 +356,7 @@ func TestChangedFile(t *testing.T) {
 	dir := t.TempDir()
 	file := filepath.Join(dir, "a.png")
 	require.NoError(t, os.WriteFile(file, pngOf(t, noise(9, 9)), 0o644))
-	p, f := inspect(source{dir, "a.png"}, newRoom())
+	p, f := inspect(source{dir, "a.png"}, newRoom(), nil)
 	require.Nil(t, f)
 	none := func(File, []byte) error { t.Fatal("written"); return nil }
 	require.NoError(t, os.WriteFile(file, pngOf(t, noise(8, 9)), 0o644))

@@ -109,13 +109,13 @@ func TestTooMuchMemory(t *testing.T) {
 		"many.png":  {bigPNG(t, 6_001, 5_000), "it has 6001 x 5000 pixels, and 30 million are the most"},
 	} {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, name), c.data, 0o644))
-		p, f := inspect(source{dir, name}, newRoom())
+		p, f := inspect(source{dir, name}, newRoom(), nil)
 		assert.Nil(t, p, name)
 		require.NotNil(t, f, name)
 		assert.Equal(t, fmt.Sprintf("the picture %q cannot be shown: %s", name, c.want), f.Message)
 		assert.Equal(t, "save it again with fewer pixels, as a plain PNG or JPEG, or clear the cell", f.Fix)
 	}
-	_, f := inspect(source{dir, "slow.jpg"}, newRoom())
+	_, f := inspect(source{dir, "slow.jpg"}, newRoom(), nil)
 	assert.False(t, f.Missing)
 	room := newRoom()
 	p := &Picture{format: JPEG, room: room}

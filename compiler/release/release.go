@@ -109,6 +109,10 @@ func called(err error, name, path string) error {
 	return errors.New(strings.ReplaceAll(err.Error(), path, name))
 }
 
+// Of gives the release that a run of the compiler with Options.Compare has read from workbooks; name is what the user
+// calls them.
+func Of(r *compiler.Result, name string) (*Release, error) { return of(r, name, "workbooks") }
+
 // of gives the release that a run of the compiler with Options.Compare has read; name is
 // what the user calls it, kind one of State. A run that cannot be compared is an
 // error: rows that are missing would look like vehicles and parts that are.

@@ -16,12 +16,12 @@ func Gaps(w io.Writer, r *gaps.Ranking, top int, o Options) error {
 		p.line("no gap is left" + acceptedToo(r))
 		return p.err
 	}
-	p.wrap("", 0, fmt.Sprintf("gaps: %s at %s%s", amountWords(r.Amount), count(len(r.Positions), "position"), acceptedToo(r)))
+	p.wrap("", 0, fmt.Sprintf("gaps: %s at %s%s", Amount(r.Amount), count(len(r.Positions), "position"), acceptedToo(r)))
 	for i := range r.Positions {
 		pos := &r.Positions[i]
 		p.line("")
 		p.painted(fmt.Sprintf("%s (%s): %s", p.paint(bold, pos.Position.Name),
-			pos.Position.Coverage, amountWords(pos.Amount)))
+			pos.Position.Coverage, Amount(pos.Amount)))
 		for k := range pos.Platforms {
 			p.gap(&pos.Platforms[k], top)
 		}
@@ -33,11 +33,11 @@ func acceptedToo(r *gaps.Ranking) string {
 	if r.Accepted.Empty() {
 		return ""
 	}
-	return "; someone accepted gaps of " + amountWords(r.Accepted) + " more"
+	return "; someone accepted gaps of " + Amount(r.Accepted) + " more"
 }
 
-// amountWords says vehicles on the road first: they are what is ranked by.
-func amountWords(a gaps.Amount) string {
+// Amount says vehicles on the road first: they are what is ranked by.
+func Amount(a gaps.Amount) string {
 	return road(a.OnTheRoad) + " on the road, " + count(a.Configurations.String(), "configuration")
 }
 
@@ -49,12 +49,12 @@ func (p *page) gap(g *gaps.Platform, top int) {
 		}
 		return
 	}
-	p.line("  " + g.Platform.Name + ": " + amountWords(g.Amount))
+	p.line("  " + g.Platform.Name + ": " + Amount(g.Amount))
 	if top == 0 {
 		top = len(g.Pieces)
 	}
 	for _, piece := range g.Pieces[:min(top, len(g.Pieces))] {
-		p.wrap("    ", 6, amountWords(piece.Amount)+": "+piece.Where.String())
+		p.wrap("    ", 6, Amount(piece.Amount)+": "+piece.Where.String())
 	}
 	if n := len(g.Pieces) - top; n > 0 {
 		p.wrap("    ", 6, fmt.Sprintf("+%d more boxes; --top 0 lists all", n))
@@ -93,7 +93,7 @@ func Effect(w io.Writer, e *gaps.Effect, o Options) error {
 		p.wrap("", 0, "no vehicle that has the position meets these conditions, so nothing would change")
 		return p.err
 	}
-	words := "in all: newly covered " + amountWords(covered) + "; newly in conflict " + amountWords(conflicts)
+	words := "in all: newly covered " + Amount(covered) + "; newly in conflict " + Amount(conflicts)
 	if unknown > 0 {
 		words += fmt.Sprintf("; not counted, since too irregular: %d", unknown)
 	}
@@ -107,7 +107,7 @@ func (p *page) change(c *gaps.Change) {
 		p.wrap("  ", 2, "too irregular to be worked out")
 		return
 	}
-	p.wrap("  ", 2, "the conditions hold for "+amountWords(c.Matched))
+	p.wrap("  ", 2, "the conditions hold for "+Amount(c.Matched))
 	for _, s := range []struct {
 		words string
 		set   gaps.Set
@@ -122,7 +122,7 @@ func (p *page) change(c *gaps.Change) {
 		if s.set.Empty() {
 			continue
 		}
-		p.wrap("  ", 4, s.words+": "+amountWords(s.set.Amount))
+		p.wrap("  ", 4, s.words+": "+Amount(s.set.Amount))
 		p.boxes(s.set.Where)
 		if s.set.Rest != nil {
 			p.aside("", "and "+count(s.set.Rest.String(), "configuration")+" outside all boxes")
@@ -133,10 +133,10 @@ func (p *page) change(c *gaps.Change) {
 		if x.Cell.At.Sheet.Name != "" {
 			at = x.Cell.At.String()
 		}
-		p.wrap("  ", 4, fmt.Sprintf("disagrees with %s, which says %q: %s", at, x.Cell.Fits.String(), amountWords(x.Amount)))
+		p.wrap("  ", 4, fmt.Sprintf("disagrees with %s, which says %q: %s", at, x.Cell.Fits.String(), Amount(x.Amount)))
 	}
 	gap := c.After[model.Gap]
-	p.wrap("  ", 2, "still a gap: "+amountWords(gap))
+	p.wrap("  ", 2, "still a gap: "+Amount(gap))
 }
 
 // boxes lists the first of a set's boxes.

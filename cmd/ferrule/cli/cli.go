@@ -98,7 +98,7 @@ func command(stdout, stderr io.Writer) *cobra.Command {
 	root.SetVersionTemplate("ferrule {{.Version}}\n")
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return &misuse{cmd, err.Error()} })
-	group(root, "Check and publish:", checkCommand(), markCommand(), fixCommand(), diffCommand(), buildCommand(), acceptCommand())
+	group(root, "Check and publish:", checkCommand(), deskCommand(), markCommand(), fixCommand(), diffCommand(), buildCommand(), acceptCommand())
 	group(root, "Ask the catalogue:", pickCommand(), whyCommand(), gapsCommand(), vehiclesCommand())
 	group(root, "Begin and learn:", newCommand(), layoutCommand(), explainCommand())
 	group(root, "For other programs:", cellsCommand(), completionCommand(), manCommand(), versionCommand())

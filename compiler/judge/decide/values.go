@@ -10,6 +10,9 @@ import (
 // indexes of its values, Absent included; of the model year, indexes of the platform's years.
 type Values space.Set
 
+// ValuesOf gives a set of some numbers.
+func ValuesOf(numbers ...int) Values { return Values(space.SetOf(numbers...)) }
+
 // Has tells whether v is one of them.
 func (s Values) Has(v int) bool { return space.Set(s).Has(v) }
 

@@ -92,6 +92,40 @@ func (v Vehicles) among(box space.Box) Vehicles {
 	return out
 }
 
+// Without gives those that are in none of some boxes.
+func (v Vehicles) Without(boxes ...model.Box) Vehicles {
+	out := Vehicles{guide: v.guide, boxes: v.boxes, said: v.said}
+	for _, b := range boxes {
+		out.boxes = out.beyond(v.guide.Box(b))
+	}
+	return out
+}
+
+// beyond takes a box out of each of the boxes, trait by trait, so that no two of the pieces of
+// one share a vehicle.
+func (v Vehicles) beyond(box space.Box) (out []space.Box) {
+	for _, b := range v.boxes {
+		if !b.Meets(box) {
+			out = append(out, b)
+			continue
+		}
+		for trait, set := range box {
+			if set == nil {
+				continue
+			}
+			has := b.At(trait)
+			if has == nil {
+				has = space.Set(v.guide.Occur(trait))
+			}
+			if rest := has.Without(set); !rest.IsEmpty() {
+				out = append(out, b.With(trait, rest))
+			}
+			b = b.With(trait, has.And(set))
+		}
+	}
+	return out
+}
+
 // Meet tells whether some are among others too.
 func (v Vehicles) Meet(others Vehicles) bool {
 	return slices.ContainsFunc(others.boxes, func(b space.Box) bool { return slices.ContainsFunc(v.boxes, b.Meets) })

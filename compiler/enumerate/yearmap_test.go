@@ -1,0 +1,115 @@
+package enumerate
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"ferrule/compiler"
+	"ferrule/compiler/ask/yearmap"
+	"ferrule/compiler/judge/decide"
+)
+
+// TestYearMaps holds every square of the maps of random catalogues against what is said on each
+// single vehicle.
+func TestYearMaps(t *testing.T) {
+	maps, squares, mixed, bare := 0, 0, 0, 0
+	for seed := range uint64(max(4, *seeds/8)) {
+		c := generate(seed)
+		dir := t.TempDir()
+		require.NoError(t, c.write(dir))
+		res, err := compiler.Compile(context.Background(), compiler.Input{Paths: []string{dir}}, compiler.Options{Today: "2027-03-01", Guides: true})
+		require.NoError(t, err)
+		told := map[string]*decide.Guide{}
+		for _, g := range res.Guides {
+			open := g.Open()
+			told[open.Platform.Name] = open
+		}
+		for _, w := range c.worlds() {
+			g := told[c.platforms[w.platform].name]
+			require.NotNil(t, g, "seed %d", seed)
+			for pos, at := range c.positions {
+				m := mapAt(g, at.name)
+				if m == nil {
+					require.Empty(t, w.configs, "seed %d: no map of %s", seed, at.name)
+					bare++
+					continue
+				}
+				maps++
+				want := c.squares(w, pos, m)
+				got := map[square]yearmap.States{}
+				for _, r := range m.Rows {
+					for i, s := range r.Squares {
+						if s != 0 {
+							got[square{m.Years[i], r.Value}] = settled(s)
+							squares++
+						}
+						if s.Mixed() {
+							mixed++
+						}
+					}
+				}
+				require.Equal(t, want, got, "seed %d: %s on %s", seed, at.name, c.platforms[w.platform].name)
+			}
+		}
+	}
+	t.Logf("%d maps, %d squares, %d of them mixed; %d without vehicles", maps, squares, mixed, bare)
+	require.NotZero(t, mixed)
+}
+
+// square is a year and the value of the trait that a map is drawn by.
+type square struct {
+	year  int
+	value string
+}
+
+func mapAt(g *decide.Guide, position string) *yearmap.Map {
+	for _, a := range g.Answers {
+		if a.Position.Name == position {
+			return yearmap.Of(g, a)
+		}
+	}
+	return nil
+}
+
+// squares works out what each square of a map must say, vehicle by vehicle.
+func (c *catalogue) squares(w *world, pos int, m *yearmap.Map) map[square]yearmap.States {
+	states := map[string]yearmap.State{"fitted": yearmap.Fitted, "none": yearmap.None, "planned": yearmap.Planned, "ask": yearmap.Ask,
+		"conflict": yearmap.Conflict, "gap": yearmap.Gap}
+	out := map[square]yearmap.States{}
+	for _, g := range w.configs {
+		at := square{year: g.year}
+		if m.Trait != nil {
+			at.value = c.valueOf(g, m.Trait.Name)
+		}
+		state := yearmap.Away
+		if v := c.judge(w.platform, g, pos); v.exists {
+			state = states[v.outcome]
+		}
+		out[at] |= 1 << state
+	}
+	return out
+}
+
+// valueOf gives the value of a trait as a condition says it.
+func (c *catalogue) valueOf(g config, trait string) string {
+	for i, t := range c.traits {
+		if t.name != trait {
+			continue
+		}
+		if v := g.vals[i]; v != never {
+			return trait + " " + t.values[v].name
+		}
+		return trait + " does not apply"
+	}
+	return ""
+}
+
+// settled takes what a check is against as what cells say of it.
+func settled(s yearmap.States) yearmap.States {
+	if s.Has(yearmap.Unsettled) {
+		return s&^(1<<yearmap.Unsettled) | 1<<yearmap.Fitted
+	}
+	return s
+}
