@@ -29,7 +29,7 @@ func onCatalogues(b *testing.B, run func(b *testing.B, what, name string)) {
 		make      func(platforms int) []tidy.Sheet
 	}{
 		{"check", []int{20, 200, 2000}, single},
-		{"build", []int{20, 200}, single},
+		{"build", []int{20, 200, 2000}, single},
 		{"messy", []int{20, 200, 2000}, func(n int) []tidy.Sheet { return tidy.Messy(1, n) }},
 	} {
 		for _, n := range c.platforms {
