@@ -47,14 +47,7 @@ func (d *Desk) findings(s *state, r *http.Request) (any, error) {
 	if from+perPage < len(met) {
 		p.Later = turn(from + perPage)
 	}
-	around := s.excerpts(list, view.First)
-	for _, f := range list {
-		out := view.FindingOf(f)
-		if at, ok := view.First(f); ok {
-			out.Excerpt = around[at]
-		}
-		p.List = append(p.List, out)
-	}
+	p.List = view.List(s.res, list, s.same)
 	return p, nil
 }
 

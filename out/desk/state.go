@@ -12,13 +12,11 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/ask/gaps"
-	"ferrule/compiler/excerpt"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/watch"
 	"ferrule/out/site"
-	"ferrule/sheets/cell"
 )
 
 // state is one state of the catalogue, with what views have asked of it.
@@ -171,50 +169,9 @@ func (s *state) platform(name string) *model.Platform {
 	return nil
 }
 
-// excerpts reads the rows around the first cells of findings, from workbooks that are what they
-// were when they were compiled.
-func (s *state) excerpts(list []*finding.Finding, first func(*finding.Finding) (cell.Place, bool)) map[cell.Place]*excerpt.Excerpt {
-	out := map[cell.Place]*excerpt.Excerpt{}
-	wants := map[string][]excerpt.Want{}
-	for _, f := range list {
-		if at, ok := first(f); ok {
-			wants[at.Sheet.File] = append(wants[at.Sheet.File], excerpt.Want{At: at, Header: s.header(at)})
-		}
-	}
-	for name, w := range wants {
-		path, ok := s.res.Path(name)
-		if !ok || !s.same(path) {
-			continue // a newer state will have them
-		}
-		found, err := excerpt.Book(path, w)
-		if err != nil {
-			continue // the next look tells that it cannot be read
-		}
-		for at, e := range found {
-			out[at] = e
-		}
-	}
-	return out
-}
-
 // same tells whether a workbook is what it was when it was compiled.
 func (s *state) same(path string) bool {
 	now := watch.At([]string{path})
 	at := slices.IndexFunc(s.look, func(f watch.File) bool { return filepath.Clean(f.Path) == filepath.Clean(path) })
 	return at >= 0 && now.Equal(s.look[at:at+1])
-}
-
-// header gives the row of the header of a cell's sheet, 0 where there is none.
-func (s *state) header(at cell.Place) int32 {
-	for _, f := range s.res.Read.Files {
-		if f.Name != at.Sheet.File {
-			continue
-		}
-		for _, sheet := range f.Sheets {
-			if sheet.Name == at.Sheet.Name {
-				return sheet.Header
-			}
-		}
-	}
-	return 0
 }

@@ -9,6 +9,7 @@ import (
 
 // Place is what is said at one position of a platform.
 type Place struct {
+	ID                 string // of its heading on a page with several; "" for none
 	Platform, Position string
 	Map                *yearmap.Map // nil where it is too irregular
 	Trait              string       // down the map; "" where there is one row

@@ -10,7 +10,7 @@ import (
 
 func checkCommand() *cobra.Command {
 	var c compiling
-	var failOn string
+	var failOn, file string
 	cmd := &cobra.Command{
 		Use:   "check PATH…",
 		Short: "Say what is wrong with a catalogue",
@@ -19,7 +19,9 @@ func checkCommand() *cobra.Command {
 			"With --since OLD, which is read as diff reads it, findings that OLD has too are known and do not\n" +
 			"fail. They are compared by what they say, not by their cells, and of a finding about vehicles\n" +
 			"that grew only the vehicles that came to it are new. What protected in OLD (a rule, a limit, a caution,\n" +
-			"a size of line) and does not any more is a warning.",
+			"a size of line) and does not any more is a warning.\n\n" +
+			"With --report FILE.html the findings beside their rows, the coverage, and of each place that is not settled\n" +
+			"what is said year by year are written to a page that needs nothing else, for mail and build servers.",
 		Example: "  ferrule check catalogue\n  ferrule check catalogue --format json --fail-on warning\n" +
 			"  ferrule check catalogue --since main:catalogue",
 		Args: atLeast(1, "a folder or a workbook"),
@@ -28,15 +30,26 @@ func checkCommand() *cobra.Command {
 			if err != nil {
 				return &misuse{cmd, err.Error()}
 			}
+			if file != "" {
+				if err := reportable(cmd, file); err != nil {
+					return err
+				}
+			}
 			r, err := c.check(cmd, args)
 			if err != nil {
 				return err
+			}
+			if file != "" {
+				if err := writeReport(cmd.Context(), file, r); err != nil {
+					return err
+				}
 			}
 			return verdict(r, limit, fails)
 		},
 	}
 	c.flags(cmd)
 	cmd.Flags().StringVar(&c.since, "since", "", "a `release` whose findings are known: a folder, REV:PATH, or what a build wrote")
+	cmd.Flags().StringVar(&file, "report", "", "write what is found as a page to a `file`, FILE.html, as well")
 	cmd.Flags().StringVar(&failOn, "fail-on", "error", "the least `severity` that fails: error, warning, note or never")
 	return cmd
 }
