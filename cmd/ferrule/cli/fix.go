@@ -160,7 +160,7 @@ func tellRepairs(cmd *cobra.Command, all []*fix.Proposal) error {
 	out := bufio.NewWriter(cmd.OutOrStdout())
 	for _, p := range all {
 		if p.Dropped != "" {
-			say(cmd.ErrOrStderr(), "%s is not repaired: write %q in place of %q, and %s", p.At.String(), p.New, p.Old, p.Dropped)
+			say(cmd.ErrOrStderr(), "%s is not repaired (%q in place of %q): %s", p.At.String(), p.New, p.Old, p.Dropped)
 			continue
 		}
 		tellRepair(out, p)
