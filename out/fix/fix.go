@@ -201,9 +201,13 @@ func sorted(by map[string][]*Proposal) []string {
 	return names
 }
 
+// source gives the bytes of a workbook. The error is a *patch.Refusal where no copy is made of such a file.
 func (t *trial) source(name string) ([]byte, error) {
 	if data, ok := t.known[name]; ok {
 		return data, nil
+	}
+	if sheets.Separated(name) {
+		return nil, &patch.Refusal{Why: "copies are made of .xlsx and .xlsm workbooks only; make this change in the text file itself"}
 	}
 	data, err := t.Bytes(name)
 	if err != nil {

@@ -81,6 +81,9 @@ func (b *Book) Copy(src []byte) (*Marked, error) {
 	if slices.ContainsFunc(b.Findings, func(f *finding.Finding) bool { return f.Code == finding.MarksIgnored && b.first(f) != nil }) {
 		return nil, &patch.Refusal{Why: "it is a marked copy already; mark the workbook that it was made from"}
 	}
+	if sheets.Separated(b.Name) {
+		return nil, &patch.Refusal{Why: "a text file has no fills and no notes; ferrule check lists what was found in it"}
+	}
 	book, err := sheets.Read(bytes.NewReader(src), int64(len(src)))
 	if err != nil {
 		return nil, err

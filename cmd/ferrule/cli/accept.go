@@ -65,6 +65,7 @@ func acceptCommand() *cobra.Command {
 	f.BoolVar(&a.terms.Broad, "broad", false, "also accept findings of which a row can name nothing but the code")
 	f.StringVarP(&a.output, "output", "o", "", "a new `workbook` to write the rows to")
 	f.StringVar(&a.today, "today", "", "the `date` that acceptances are held against, as 2027-03-01 (default: the clock)")
+	register(cmd, "code", fixedWords(append(codeNames(), "all")...))
 	return cmd
 }
 

@@ -25,7 +25,7 @@ func complete(cmd *cobra.Command) *cobra.Command {
 	register(cmd, "format", fixedWords(formats...))
 	register(cmd, "fail-on", fixedWords("error", "warning", "note", "never"))
 	register(cmd, "severity", fixedWords("error", "warning", "note"))
-	register(cmd, "code", fixedWords(append(codeNames(), "all")...))
+	register(cmd, "code", fixedWords(codeNames()...))
 	register(cmd, "platform", fromCatalogue(func(c *model.Catalogue) []string {
 		return names(c.Platforms, func(p *model.Platform) string { return p.Name })
 	}))

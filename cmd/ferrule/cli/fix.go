@@ -54,6 +54,7 @@ func fixCommand() *cobra.Command {
 	f.StringArrayVar(&x.codes, "code", nil, "repair findings of this `code` only")
 	f.StringArrayVar(&x.cells, "cell", nil, "repair this `cell` only, as findings name it: Sheet!B7, or workbook.xlsx:Sheet!B7")
 	f.StringVar(&x.today, "today", "", "the `date` that acceptances are held against, as 2027-03-01 (default: the clock)")
+	register(cmd, "cell", completeRepair)
 	return cmd
 }
 
@@ -132,12 +133,36 @@ func (x *fixing) known(cmd *cobra.Command) error {
 	return nil
 }
 
+// inSheet names the cell of a repair without its workbook.
+func inSheet(p *fix.Proposal) string { return p.At.Sheet.Name + "!" + p.At.Pos.String() }
+
+// completeRepair completes the cells of the catalogue on the line, or in the current folder, that have a
+// repair; with their workbooks where that is begun.
+func completeRepair(cmd *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
+	if len(args) == 0 {
+		args = []string{"."}
+	}
+	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: args}, compiler.Options{Unchecked: true})
+	if err != nil {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	var short, long []string
+	for _, p := range fix.Proposals(r.Findings) {
+		short, long = append(short, inSheet(p)), append(long, p.At.String())
+	}
+	out := beginning(short, begun)
+	if len(out) == 0 {
+		out = beginning(long, begun)
+	}
+	return out, cobra.ShellCompDirectiveNoFileComp
+}
+
 // picked narrows what is repaired. A cell that has no repair is told, since somebody asked for it.
 func (x *fixing) picked(cmd *cobra.Command, all []*fix.Proposal) ([]*fix.Proposal, error) {
 	used := map[string]bool{}
 	var out []*fix.Proposal
 	for _, p := range all {
-		names := []string{p.At.String(), p.At.Sheet.Name + "!" + p.At.Pos.String()}
+		names := []string{p.At.String(), inSheet(p)}
 		at := slices.IndexFunc(x.cells, func(c string) bool { return slices.Contains(names, c) })
 		if at >= 0 {
 			used[x.cells[at]] = true
@@ -160,7 +185,7 @@ func tellRepairs(cmd *cobra.Command, all []*fix.Proposal) error {
 	out := bufio.NewWriter(cmd.OutOrStdout())
 	for _, p := range all {
 		if p.Dropped != "" {
-			say(cmd.ErrOrStderr(), "%s is not repaired: write %q in place of %q, and %s", p.At.String(), p.New, p.Old, p.Dropped)
+			say(cmd.ErrOrStderr(), "%s is not repaired (%q in place of %q): %s", p.At.String(), p.New, p.Old, p.Dropped)
 			continue
 		}
 		tellRepair(out, p)
