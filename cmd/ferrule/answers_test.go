@@ -51,6 +51,8 @@ func answers() map[string]struct {
 		"layout":      {"layout", 0, []string{"layout", "existing/chart.xlsx"}},
 		"layout with": {"layout", 0, []string{"layout", "existing/list.xlsx", "--with", "demo"}},
 		"no layout":   {"layout", 1, []string{"layout", "demo/parts.xlsx"}},
+		"repairs":     {"repairs", 0, []string{"fix", "faulty", "--list", "--today", today}},
+		"no repairs":  {"repairs", 1, []string{"fix", "demo", "--list", "--today", today}},
 		"cells":       {"cells", 0, []string{"cells", "--format=json", "faulty/fitment.xlsx"}},
 		"version":     {"version", 0, []string{"version"}},
 		"codes":       {"codes", 0, []string{"explain"}},

@@ -1,10 +1,8 @@
 package cli
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
-	"io"
 	"path/filepath"
 	"slices"
 
@@ -14,12 +12,12 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/kinds"
 	"ferrule/out/fix"
-	"ferrule/out/visible"
 	"ferrule/schema/word"
 )
 
 // fixing holds the flags of fix.
 type fixing struct {
+	asking
 	dir, today   string
 	list         bool
 	codes, cells []string
@@ -48,6 +46,7 @@ func fixCommand() *cobra.Command {
 			return x.run(cmd, args)
 		},
 	}
+	x.flags(cmd)
 	f := cmd.Flags()
 	f.BoolVar(&x.list, "list", false, "list what would be repaired, and write nothing")
 	f.StringVarP(&x.dir, "output", "o", "", "the `folder` to write copies to")
@@ -59,6 +58,9 @@ func fixCommand() *cobra.Command {
 }
 
 func (x *fixing) run(cmd *cobra.Command, paths []string) error {
+	if err := x.check(cmd); err != nil {
+		return err
+	}
 	today, err := date(x.today)
 	if err != nil {
 		return &misuse{cmd, err.Error()}
@@ -89,7 +91,7 @@ func (x *fixing) run(cmd *cobra.Command, paths []string) error {
 	if err != nil {
 		return err
 	}
-	if err := tellRepairs(cmd, all); err != nil {
+	if err := x.tell(cmd, all); err != nil {
 		return err
 	}
 	if !x.list && len(made) > 0 {
@@ -133,30 +135,6 @@ func (x *fixing) known(cmd *cobra.Command) error {
 	return nil
 }
 
-// inSheet names the cell of a repair without its workbook.
-func inSheet(p *fix.Proposal) string { return p.At.Sheet.Name + "!" + p.At.Pos.String() }
-
-// completeRepair completes the cells of the catalogue on the line, or in the current folder, that have a
-// repair; with their workbooks where that is begun.
-func completeRepair(cmd *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
-	if len(args) == 0 {
-		args = []string{"."}
-	}
-	r, err := compiler.Compile(cmd.Context(), compiler.Input{Paths: args}, compiler.Options{Unchecked: true})
-	if err != nil {
-		return nil, cobra.ShellCompDirectiveNoFileComp
-	}
-	var short, long []string
-	for _, p := range fix.Proposals(r.Findings) {
-		short, long = append(short, inSheet(p)), append(long, p.At.String())
-	}
-	out := beginning(short, begun)
-	if len(out) == 0 {
-		out = beginning(long, begun)
-	}
-	return out, cobra.ShellCompDirectiveNoFileComp
-}
-
 // picked narrows what is repaired. A cell that has no repair is told, since somebody asked for it.
 func (x *fixing) picked(cmd *cobra.Command, all []*fix.Proposal) ([]*fix.Proposal, error) {
 	used := map[string]bool{}
@@ -178,21 +156,4 @@ func (x *fixing) picked(cmd *cobra.Command, all []*fix.Proposal) ([]*fix.Proposa
 		}
 	}
 	return out, nil
-}
-
-// tellRepairs lists repairs: those that hold on standard output, those that do not on standard error.
-func tellRepairs(cmd *cobra.Command, all []*fix.Proposal) error {
-	out := bufio.NewWriter(cmd.OutOrStdout())
-	for _, p := range all {
-		if p.Dropped != "" {
-			say(cmd.ErrOrStderr(), "%s is not repaired (%q in place of %q): %s", p.At.String(), p.New, p.Old, p.Dropped)
-			continue
-		}
-		tellRepair(out, p)
-	}
-	return out.Flush()
-}
-
-func tellRepair(w io.Writer, p *fix.Proposal) {
-	fmt.Fprintf(w, "%s  %s\n  holds   %s\n  becomes %s\n  why     %s\n", visible.Text(p.At.String()), p.Codes[0], visible.Text(p.Old), visible.Text(p.New), visible.Text(p.Why))
 }

@@ -57,6 +57,11 @@ type Repair struct {
 	Why  string     `json:"why"` // why nothing else can be meant
 }
 
+// RepairOf gives a repair as files of the staff and answers hold it.
+func RepairOf(r *finding.Repair) *Repair {
+	return &Repair{CellsOf(finding.At(r.At))[0], r.Old, r.New, r.Why}
+}
+
 type follow struct {
 	Code  string `json:"code"`
 	Count int    `json:"count"`
@@ -89,8 +94,8 @@ func FindingOf(f *finding.Finding) Finding {
 		Platform: f.Platform, Position: f.Position, Part: f.Part,
 		Cells: CellsOf(f.Cells), Fix: f.Fix, Known: f.Known, Accepted: AcceptedOf(f.Accepted),
 	}
-	if r := f.Repair; r != nil {
-		out.Repair = &Repair{CellsOf(finding.At(r.At))[0], r.Old, r.New, r.Why}
+	if f.Repair != nil {
+		out.Repair = RepairOf(f.Repair)
 	}
 	for _, x := range f.Follows {
 		out.Follows = append(out.Follows, follow{string(x.Code), x.Count})
