@@ -1,10 +1,16 @@
 // Package repair proposes what to write in place of cells, where one reading of what was meant is left: for
 // a person to take or to leave. It guesses nothing: what may have been typed comes from the stage that found
 // the fault or from the advice on cells (compiler/bind/mend), and counts only where a single text of it
-// reads as the column asks, with names that are declared.
+// reads as the column asks, with names that are declared. Advice that adds a word or a number to what was written is
+// none, and neither is a part whose number differs in a digit: what is missing in Traits or Parts may be meant.
+//
+// A date is repaired under sizes and traits only: what else a column holds is not declared, so nothing tells what was
+// typed. A lone bare size needs no repair where the header states its unit, since it is read with it; bare
+// sizes in a list under a trait get it written behind each.
 package repair
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -54,7 +60,8 @@ type filled struct {
 // mendable are the findings that may be mended in the one cell that they are about.
 func mendable(c finding.Code) bool {
 	switch c {
-	case finding.CellLookalike, finding.CellDateMangled, finding.ConditionMalformed, finding.FitmentMalformed, finding.PartUnknown, finding.ReferenceUnknown:
+	case finding.CellLookalike, finding.CellDateMangled, finding.ConditionMalformed, finding.FitmentMalformed, finding.PartUnknown, finding.ReferenceUnknown,
+		finding.SizeUnitless:
 		return true
 	}
 	return false
@@ -95,6 +102,8 @@ func (p *Mending) propose(f *finding.Finding, c filled) *finding.Repair {
 		text, why = only(f.Meant, read), "with the letters that these only look like the name is declared"
 	case f.Code == finding.CellDateMangled:
 		text, why = only(f.Meant, read), "of what a spreadsheet program makes this date of, it alone is known under "+c.column.Name
+	case f.Code == finding.SizeUnitless:
+		text, why = p.withUnit(c), "the header says that sizes under it are in "+c.column.Unit
 	default:
 		text, why = p.advised(c)
 	}
@@ -103,6 +112,25 @@ func (p *Mending) propose(f *finding.Finding, c filled) *finding.Repair {
 	}
 	return &finding.Repair{At: f.Cells[0].Place, Old: c.field.Text, New: text, Why: why}
 }
+
+// withUnit writes the unit that the header of a trait states behind each bare number of a list: a lone one is
+// read with it as it stands.
+func (p *Mending) withUnit(c filled) string {
+	if t := p.trait(c); t == nil || t.Kind != model.Size || c.column.Unit == "" || p.cat.Settings.DecimalComma {
+		return ""
+	}
+	pieces := strings.Split(c.field.Text, ",")
+	for i, piece := range pieces {
+		pieces[i] = squeezed(piece)
+		if bareSize.MatchString(pieces[i]) {
+			pieces[i] += " " + c.column.Unit
+		}
+	}
+	return strings.Join(pieces, ", ")
+}
+
+// bareSize is a number as sizes have it and nothing else: 1/2, 1 1/2, 0.5.
+var bareSize = regexp.MustCompile(`^[0-9]+(?:[.][0-9]+|(?: [0-9]+)?/[0-9]+)?$`)
 
 // only gives the one text of several that reads, "" where none does or several do.
 func only(texts []string, read func(string) bool) string {
