@@ -37,8 +37,9 @@ func (a *author) write() {
 		}
 	}
 	if !a.begun && len(common) > 0 {
-		a.fail(common[0].WordAt, fmt.Sprintf("no row table says where the sheet %q has a table", a.rows[0].Sheet),
-			"write a row table first, which says where the heads are and of which kind the rows are: table, header 1, Fitment")
+		a.tableless = &table.Fault{What: table.Unread, Message: fmt.Sprintf("no row table says where the sheet %q has a table", a.rows[0].Sheet),
+			Fix:   "write a row table first, which says where the heads are and of which kind the rows are: table, header 1, Fitment",
+			Cells: []cell.Place{common[0].WordAt}}
 	}
 	for _, p := range a.pieces {
 		a.agree(p)

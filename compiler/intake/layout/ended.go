@@ -17,6 +17,9 @@ func (s *Set) Ended(sheets []cell.Sheet, kinds func(name string) bool, report fu
 			p.nowhere(sheets, kinds, report)
 			continue
 		}
+		if p.tableless != nil {
+			report(p.tableless)
+		}
 		p.idle(report)
 	}
 }

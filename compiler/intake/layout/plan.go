@@ -13,10 +13,11 @@ import (
 // Plan says how sheets are read: the rows of Layouts that are about them, understood.
 type Plan struct {
 	pattern
-	rows   []*Row
-	pieces []*piece
-	met    map[*Row]bool // rows that did something on some sheet
-	matter bool          // some sheet was read by it
+	rows      []*Row
+	pieces    []*piece
+	met       map[*Row]bool // rows that did something on some sheet
+	matter    bool          // some sheet was read by it
+	tableless *table.Fault  // that no row says where its tables are, told where there is such a sheet; nil: one does
 }
 
 // First gives the place of the plan's first row.
