@@ -56,6 +56,7 @@ func (p *publishing) build(run *run, paths []string, since string) error {
 		return err
 	}
 	run.options.Guides = true
+	defer run.frugal()()
 	r, err := run.compile(paths)
 	if err != nil {
 		return err
