@@ -25,6 +25,7 @@ const (
 	Limits        = "limits"
 	Calculated    = "calculated"
 	Cautions      = "cautions"
+	Translations  = "translations"
 	Accepted      = "accepted"
 	Layouts       = "layouts"
 )
@@ -32,7 +33,7 @@ const (
 // Kinds gives the kinds of sheet, lower case, in the order of the format page.
 func Kinds() []string {
 	return []string{Settings, Platforms, Traits, Vehicles, Breaks, Positions, Parts, Kits, References,
-		Sizes, Fitment, Compatibility, Facts, Limits, Calculated, Cautions, Accepted, Layouts}
+		Sizes, Fitment, Compatibility, Facts, Limits, Calculated, Cautions, Translations, Accepted, Layouts}
 }
 
 // KindOf gives the kind of a sheet, or of a schema, by its name: the run of letters that it
@@ -61,6 +62,7 @@ type Further struct {
 	Positions  bool // what fits there, or notes on that
 	Facts      bool // whatever is neither of the two is a fact
 	Properties bool // whatever they are called, they are kept
+	Languages  bool // what the text of the row reads in the language that the tag at their head names
 }
 
 // add reads what x-further of a schema says.
@@ -74,6 +76,8 @@ func (f *Further) add(what string) error {
 		f.Facts = true
 	case "properties":
 		f.Properties = true
+	case "languages":
+		f.Languages = true
 	default:
 		return fmt.Errorf("x-further says %q, which further columns cannot be", what)
 	}

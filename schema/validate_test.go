@@ -71,6 +71,7 @@ func TestRowsThatPass(t *testing.T) {
 		{"limits", row("Limit", "of all parts", "Left", "x", "Must be", "equal to", "Right", "y")},
 		{"calculated", row("Name", "Stroke", "Unit", "mm", "Formula", "A - B", "Family", "Damper", "Source", "s", "Note", "n")},
 		{"cautions", row("Caution", "chock", "Text", "Chock the wheels.", "Level", "danger")},
+		{"translations", row("Text", "Chock the wheels.", "fr", "Calez les roues.")},
 		{"accepted", row("Finding", "coverage-gap", "Position", "Front damper", "Reason", "r", "By", "b", "Until", "2028-02-29")},
 		{"accepted", row("Finding", "coverage-gap", "Reason", "r", "By", "b", "Until", "2028-02-29T10:30")},
 		{"layouts", row("Sheet", "Chart", "Word", "Table", "Where", "header 3", "As", "Fitment", "Note", "n")},
@@ -96,7 +97,7 @@ func TestRowsThatBreakARule(t *testing.T) {
 		row  Row
 		want string // sentences, one a line
 	}{
-		{"settings", row("Setting", "unit", "Value", "in"), `Setting: Setting is "unit"; write title, publisher, release, base url, contact, units, decimal, public columns or internal columns (did you mean units?)`},
+		{"settings", row("Setting", "unit", "Value", "in"), `Setting: Setting is "unit"; write title, publisher, release, base url, contact, units, decimal, public columns, internal columns, language or languages (did you mean units?)`},
 		{"settings", row("Setting", "units", "Value", "cm"), `Value: Value is "cm"; write in or mm, the unit that guides show first`},
 		{"settings", row("Setting", "units", "Value", 1.0), `Value: Value is 1; write in or mm, the unit that guides show first`},
 		{"settings", row("Setting", "Decimal", "Value", ";"), `Value: Value is ";"; write . or ,`},
@@ -143,6 +144,7 @@ func TestRowsThatBreakARule(t *testing.T) {
 		{"calculated", row("Name", "Stroke", "Unit", "mm"), `Formula: Formula is blank; fill it`},
 		{"limits", row("Limit", "l", "Family", "F", "Left", "x", "Must be", "at most", "Right", 1.0, "Effect", "note"), `Effect: Effect is "note"; write error or warning`},
 		{"cautions", row("Caution", "c", "Text", "t", "Level", "warn"), `Level: Level is "warn"; write danger, warning, notice or note`},
+		{"translations", row("fr", "Calez les roues."), `Text: Text is blank; fill it`},
 		{"cautions", row("Caution", "c"), `Text: Text is blank; fill it`},
 		{"accepted", row("Finding", "f", "Reason", "r"), `By: By is blank; fill it`},
 		{"accepted", row("Platform", "H7"), "By: By is blank; fill it\nFinding: Finding is blank; fill it\nReason: Reason is blank; fill it"},

@@ -67,6 +67,7 @@ func Catalogue(in Input) *model.Catalogue {
 	b.headsTwice()
 	b.positions()
 	b.cautions()
+	b.translations()
 	b.partNumbers()
 	b.kits()
 	b.partRows()

@@ -17,6 +17,7 @@ func (b *binder) settings() {
 	seen := map[string]cell.Place{}
 	values := map[string]string{}
 	lists := map[string]columnList{}
+	spoken := languages{}
 	b.each(schema.Settings, func(r row) {
 		key, value := r.word("Setting"), r.text("Value")
 		if key == "" {
@@ -30,6 +31,7 @@ func (b *binder) settings() {
 		}
 		seen[key], values[key] = r.at("Setting"), value
 		lists[key] = columnList{value, r.at("Value")}
+		spoken.set(b, key, value, r.at("Value"))
 	})
 	b.listed.public, b.listed.internal = lists["public columns"], lists["internal columns"]
 	b.cat.Settings = model.Settings{
@@ -37,7 +39,9 @@ func (b *binder) settings() {
 		BaseURL: values["base url"], Contact: values["contact"],
 		Millimetres:  word.Fold(values["units"]) == "mm",
 		DecimalComma: values["decimal"] == ",",
+		TitleAt:      seen["title"], LanguagesAt: seen["languages"],
 	}
+	b.cat.Settings.Language, b.cat.Settings.Languages = spoken.settled()
 	b.lexicon.Sizes.Comma = b.cat.Settings.DecimalComma
 }
 

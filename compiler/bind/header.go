@@ -39,8 +39,8 @@ func (b *binder) headers(kind string) {
 
 func (b *binder) strange(t *table.Table) {
 	further := schema.FurtherOf(t.Kind)
-	if !t.Headed || further.Properties {
-		return // which row the header is has been reported; or every column is kept
+	if !t.Headed || further.Properties || further.Languages {
+		return // which row the header is has been reported; or every column is kept, or looked at by itself
 	}
 	for _, c := range t.Columns {
 		if c.Known {

@@ -33,7 +33,7 @@ func (b *binder) traits() {
 			}
 			return
 		}
-		tell := model.Tell{Platform: platform, Text: r.text("How to tell"), Picture: r.picture()}
+		tell := model.Tell{Platform: platform, Text: r.text("How to tell"), Picture: r.picture(), At: r.at("How to tell")}
 		tell.Effort, _ = r.whole("Effort")
 		name := r.name("Trait")
 		k := key{word.Fold(name), word.Fold(r.name("Value")), platform}

@@ -29,7 +29,7 @@ type Code string
 // Compared tells whether a comparison tells findings of the code: an Accepted row for it may
 // match nothing in a run without.
 func (c Code) Compared() bool {
-	return c == ProtectionLost || c == UnitChanged || c == ColumnPublished || c == ColumnSorted || c == CellDragged
+	return c == ProtectionLost || c == UnitChanged || c == ColumnPublished || c == ColumnSorted || c == CellDragged || c == TranslationStale
 }
 
 // Finding is one statement about the workbooks.

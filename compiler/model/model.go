@@ -19,25 +19,27 @@ import (
 
 // Catalogue holds every table, in the order of file, sheet and row.
 type Catalogue struct {
-	Settings    Settings
-	Platforms   []*Platform
-	Traits      []*Trait
-	YearTell    []Tell // how to tell the model year, from the Traits sheet
-	Vehicles    []*Vehicles
-	Breaks      []*Break
-	Positions   []*Position
-	Parts       []*Part // declared by Parts or Kits; what nothing declares is not here
-	References  []*Reference
-	SizeRows    []*SizeRow
-	Sizes       measure.Table // the built-in nominal sizes and those of SizeRows
-	Fitments    []*Fitment
-	Rules       []*Rule
-	Figures     []*Figure
-	Facts       []*Fact
-	FactRows    []*FactRow
-	Limits      []*Limit
-	Cautions    []*Caution
-	Acceptances []*Acceptance
+	Settings   Settings
+	Platforms  []*Platform
+	Traits     []*Trait
+	YearTell   []Tell // how to tell the model year, from the Traits sheet
+	Vehicles   []*Vehicles
+	Breaks     []*Break
+	Positions  []*Position
+	Parts      []*Part // declared by Parts or Kits; what nothing declares is not here
+	References []*Reference
+	SizeRows   []*SizeRow
+	Sizes      measure.Table // the built-in nominal sizes and those of SizeRows
+	Fitments   []*Fitment
+	Rules      []*Rule
+	Figures    []*Figure
+	Facts      []*Fact
+	FactRows   []*FactRow
+	Limits     []*Limit
+	Cautions   []*Caution
+	// Translations are what texts read in other languages, in the order of rows.
+	Translations []*Translation
+	Acceptances  []*Acceptance
 	// Undeclared says that a sheet is missing which the rest refers to, or has no header that
 	// can be read: what it means for vehicles would only repeat that.
 	Undeclared bool
@@ -48,6 +50,9 @@ type Settings struct {
 	Title, Publisher, Release, BaseURL, Contact string
 	Millimetres                                 bool // millimetres first in guides
 	DecimalComma                                bool
+	Language                                    string   // the tag of the language of the workbooks' texts; "" is DefaultLanguage
+	Languages                                   []string // tags of those that guides are published in as well, each once
+	TitleAt, LanguagesAt                        cell.Place
 }
 
 // System gives the system of units that guides print first.
@@ -130,7 +135,8 @@ type Tell struct {
 	Platform *Platform
 	Text     string
 	Picture  Picture
-	Effort   int // 0 where the row leaves it to the trait
+	Effort   int        // 0 where the row leaves it to the trait
+	At       cell.Place // its How to tell cell
 }
 
 // Vehicles is one row of a Vehicles sheet: a box of vehicles that exist.

@@ -11,6 +11,9 @@ type Settings struct {
 	Contact   string `json:"contact,omitempty"`   // whom to ask
 	Units     string `json:"units"`               // in or mm, whichever guides print first
 	Decimal   string `json:"decimal"`             // . or ,
+	// Languages: that of the workbooks, left out where they name none, and those of the folders beside it.
+	Language  string   `json:"language,omitempty"`
+	Languages []string `json:"languages,omitempty"`
 }
 
 // Platform is a platform as declared.
@@ -38,7 +41,7 @@ type GuideFile struct {
 
 // SettingsOf puts settings as JSON.
 func SettingsOf(s *model.Settings) Settings {
-	out := Settings{s.Title, s.Publisher, s.Release, s.BaseURL, s.Contact, "in", "."}
+	out := Settings{s.Title, s.Publisher, s.Release, s.BaseURL, s.Contact, "in", ".", s.Language, s.Languages}
 	if s.Millimetres {
 		out.Units = "mm"
 	}

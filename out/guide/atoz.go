@@ -48,10 +48,10 @@ const (
 
 // writeAToZ makes the pages of the A to Z, each laid out before the next is made.
 func (s *site) writeAToZ(print func(page) error) error {
-	first := &aToZPage{frame: s.frame(s.aToZFile(), "A to Z"), Traits: s.askedTraits()}
+	first := &aToZPage{frame: s.frame(s.aToZFile(), s.tongue.Say("A to Z")), Traits: s.askedTraits()}
 	first.Data = "catalogue.json"
 	s.listPlatforms(first)
-	first.describe("All part numbers, their other numbers, platforms, and what tells vehicles apart.")
+	first.describe(s.tongue.Say("All part numbers, their other numbers, platforms, and what tells vehicles apart."))
 	groups, total := s.numbers()
 	for _, g := range groups {
 		if total <= hereAtMost {
@@ -87,7 +87,7 @@ func (s *site) askedTraits() []askedTrait {
 	var out []askedTrait
 	for _, t := range s.cat.Traits {
 		on := s.asked[t]
-		a := askedTrait{Name: t.Name, Anchor: s.traits[t], Question: t.Question, Values: valueNames(t), Count: len(on)}
+		a := askedTrait{Name: t.Name, Anchor: s.traits[t], Question: t.Question, Values: s.valueNames(t), Count: len(on)}
 		slices.SortFunc(on, func(a, b *model.Platform) int { return a.Index - b.Index })
 		if len(on) <= linkedAtMost {
 			for _, p := range on {
@@ -101,10 +101,10 @@ func (s *site) askedTraits() []askedTrait {
 
 // valueNames names the values of a trait on all platforms: of one on a line the ranges that
 // there are, and nothing where those are too many to be of use.
-func valueNames(t *model.Trait) []string {
+func (e *edition) valueNames(t *model.Trait) []string {
 	var out []string
 	for _, v := range t.Values {
-		out = append(out, v.Name)
+		out = append(out, e.tr(v.Name))
 	}
 	if !t.Kind.OnLine() {
 		return out
@@ -117,15 +117,26 @@ func valueNames(t *model.Trait) []string {
 		return nil
 	}
 	for _, r := range all {
-		out = append(out, t.Kind.Line().Write(r))
+		out = append(out, e.onLine(t.Kind.Line(), r))
 	}
 	return out
 }
 
 // statusWord is "" for a current part.
-func statusWord(p *model.Part) string {
+func (e *edition) statusWord(p *model.Part) string {
 	if p.Status == model.Current {
 		return ""
 	}
-	return p.Status.String()
+	return e.statusOf(p.Status)
+}
+
+// statusOf says whether a part can be ordered.
+func (e *edition) statusOf(s model.Status) string {
+	switch s {
+	case model.Superseded:
+		return e.tongue.Say("superseded")
+	case model.Withdrawn:
+		return e.tongue.Say("withdrawn")
+	}
+	return e.tongue.Say("current")
 }

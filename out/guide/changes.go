@@ -6,7 +6,9 @@ import (
 	"strings"
 
 	"ferrule/compiler/model"
+	"ferrule/compiler/release/compare"
 	"ferrule/out/news"
+	"ferrule/out/tongue"
 )
 
 // changesPage says on which platforms something has changed since an earlier release.
@@ -28,6 +30,22 @@ type changedPlatform struct {
 
 // renamed is a name of the earlier release and what it is now.
 type renamed struct{ What, Trait, Old, New string }
+
+// Sentence says the renaming, with verbs in the places of its names: the old one, of a value the trait's,
+// and the new one.
+func (r renamed) Sentence() string {
+	switch r.What {
+	case compare.Platform.String():
+		return tongue.Key("The platform %s is called %s now.")
+	case compare.Trait.String():
+		return tongue.Key("The trait %s is called %s now.")
+	case compare.Value.String():
+		return tongue.Key("The value %s of %s is called %s now.")
+	case compare.Position.String():
+		return tongue.Key("The position %s is called %s now.")
+	}
+	return tongue.Key("The part %s is called %s now.")
+}
 
 // platformChangesPage is what has changed on one platform.
 type platformChangesPage struct {
@@ -85,9 +103,9 @@ func (s *site) writeChanges(print func(page) error) error {
 	if s.news == nil {
 		return nil
 	}
-	list := &changesPage{frame: s.frame(changesFile, "What has changed"), Since: s.news.Since}
+	list := &changesPage{frame: s.frame(changesFile, s.tongue.Say("What has changed")), Since: s.news.Since}
 	list.Data = "changes.json"
-	list.describe("Which vehicles are newly covered, which parts have changed and which are withdrawn.")
+	list.describe(s.tongue.Say("Which vehicles are newly covered, which parts have changed and which are withdrawn."))
 	for _, r := range s.news.Renames {
 		list.Renames = append(list.Renames, renamed(r))
 	}
@@ -117,16 +135,16 @@ func (s *site) writeChanges(print func(page) error) error {
 }
 
 func (s *site) platformChanges(p *model.Platform, n *news.Platform) *platformChangesPage {
-	out := &platformChangesPage{frame: s.frame(s.changesOf(p), "What has changed: "+p.Name), Since: s.news.Since,
+	out := &platformChangesPage{frame: s.frame(s.changesOf(p), s.tongue.Say("What has changed: %s", p.Name)), Since: s.news.Since,
 		Asked: n.Asked, Unasked: n.Unasked, Unknown: n.Unknown}
 	out.Platform = s.platformLink(p)
 	out.Data = "changes.json"
-	out.describe("What has changed in the fitment guide of " + p.Name + ".")
+	out.describe(s.tongue.Say("What has changed in the fitment guide of %s.", p.Name))
 	if n.Appeared != nil {
-		out.Appeared = vehicleWords(*n.Appeared)
+		out.Appeared = s.vehicleWords(*n.Appeared)
 	}
 	if n.Vanished != nil {
-		out.Vanished = vehicleWords(*n.Vanished)
+		out.Vanished = s.vehicleWords(*n.Vanished)
 	}
 	for _, g := range []struct {
 		kind    string
@@ -137,7 +155,7 @@ func (s *site) platformChanges(p *model.Platform, n *news.Platform) *platformCha
 		}
 		rows := make([]changeRow, len(g.changes))
 		for i, c := range g.changes {
-			rows[i] = changeRow{s.placeNamed(p, c.Position), *vehicleWords(c.Vehicles), s.said(p, c.Before), s.said(p, c.Now)}
+			rows[i] = changeRow{s.placeNamed(p, c.Position), *s.vehicleWords(c.Vehicles), s.said(p, c.Before), s.said(p, c.Now)}
 		}
 		out.Groups = append(out.Groups, changeGroup{g.kind, rows})
 	}
@@ -153,13 +171,13 @@ func (s *site) placeNamed(p *model.Platform, name string) link {
 	return s.placeOn(p, s.cat.Positions[i])
 }
 
-func vehicleWords(v news.Vehicles) *vehicleList {
+func (s *site) vehicleWords(v news.Vehicles) *vehicleList {
 	out := &vehicleList{More: v.More || len(v.Where) > boxesAtMost}
 	for _, b := range v.Where[:min(len(v.Where), boxesAtMost)] {
 		if b.Years == nil && len(b.Traits) == 0 {
 			return &vehicleList{All: true}
 		}
-		out.Boxes = append(out.Boxes, b.String())
+		out.Boxes = append(out.Boxes, s.boxWords(b))
 	}
 	return out
 }

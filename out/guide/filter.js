@@ -6,6 +6,9 @@ const box = document.querySelector("[data-filter]");
 if (!box) return;
 const field = box.querySelector("input"), status = box.querySelector("[role=status]"), section = box.parentNode;
 
+// As the search says it.
+const spoken = globalThis.guideWords;
+const say = (key, ...args) => (spoken?.words[key]?.[0] ?? key).replace(/%(?:\[(\d+)\])?[sd]/g, (_, n) => (n ? args[n - 1] : args.shift()));
 // As the search does.
 const fold = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/ς/g, "σ").replace(/[^\p{L}\p{N}]+/gu, " ").trim();
 const heading = (group) => group?.querySelector(":scope > h3")?.textContent ?? "";
@@ -13,7 +16,7 @@ const items = [...section.querySelectorAll(".names > li:not([id]), .platforms > 
 	const link = li.querySelector("a"), group = li.closest("section > .group");
 	const maker = link.closest(".names")?.querySelector("a + bdi") ? "" : heading(group); // on the A to Z it stands behind the name
 	const words = fold(`${maker} ${li.textContent}`);
-	const years = [...(li.querySelector(".sub") ?? li.lastChild).textContent.matchAll(/(\d{4})(?:\sto\s(\d{4}))?/g)];
+	const years = [...(li.querySelector(".sub") ?? li.lastChild).textContent.matchAll(/(\d{4})(?:\s\p{L}+\s(\d{4}))?/gu)];
 	return { li, link, words: `${words} ${fold(link.textContent).replaceAll(" ", "")}`, years: years.map(([, from, to = from]) => [from, to]) };
 });
 const groups = [...section.querySelectorAll(".group")].reverse(); // inner ones first
@@ -28,7 +31,7 @@ const narrow = () => {
 	for (const g of groups) g.hidden = !g.querySelector(":scope > ul > li:not([hidden]), .group:not([hidden])");
 	for (const nav of jumps) nav.hidden = asked.length > 0;
 	const n = shown().length;
-	status.textContent = !asked.length ? "" : n ? `${n} of ${items.length} platforms.` : "No platform has all of that. Numbers of parts stand in the A to Z.";
+	status.textContent = !asked.length ? "" : n ? say("%d of %d platforms.", n, items.length) : say("No platform has all of that. Numbers of parts stand in the A to Z.");
 };
 field.addEventListener("input", narrow);
 field.addEventListener("keydown", (event) => {

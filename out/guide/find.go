@@ -21,13 +21,15 @@ const (
 )
 
 // kindWords names the kinds as people read them.
-func kindWords() []string {
-	return []string{"Platform", "Maker", "To look at", "Part", "Kit", "Original number", "Former number", "Other number"}
+func (e *edition) kindWords() []string {
+	say := e.tongue.Say
+	return []string{say("Platform"), say("Maker"), say("To look at"), say("Part"), say("Kit"),
+		say("Original number"), say("Former number"), say("Other number")}
 }
 
 // writeIndex makes the search index.
 func (s *site) writeIndex(emit Emit) error {
-	return search.Write(kindWords(), s.findable(), emit)
+	return search.Write(s.kindWords(), s.findable(), emit)
 }
 
 // findable lists all that the search finds.
@@ -35,7 +37,7 @@ func (s *site) findable() []search.Entry {
 	var out []search.Entry
 	for _, p := range s.cat.Platforms {
 		out = append(out, search.Entry{Kind: kindPlatform, Title: p.Name, Href: s.platformFiles[p],
-			Note: listed(p.Maker, unbroken(model.SpanWords(s.exist[p]))), Words: p.Maker})
+			Note: listed(p.Maker, s.spans(s.exist[p])), Words: p.Maker})
 	}
 	for _, m := range s.makers {
 		if m.Name != "" {
@@ -43,21 +45,21 @@ func (s *site) findable() []search.Entry {
 		}
 	}
 	for _, t := range s.cat.Traits {
-		words := listed(valueNames(t)...)
-		out = append(out, search.Entry{Kind: kindTrait, Title: t.Name, Href: s.aToZFile() + "#" + s.traits[t], Note: words, Words: words})
+		words := listed(s.valueNames(t)...)
+		out = append(out, search.Entry{Kind: kindTrait, Title: s.tr(t.Name), Href: s.aToZFile() + "#" + s.traits[t], Note: words, Words: words})
 	}
 	for _, p := range s.cat.Parts {
 		kind := kindPart
 		if p.Kit() {
 			kind = kindKit
 		}
-		words := listed(p.Name, p.Family)
-		out = append(out, search.Entry{Kind: kind, Title: p.Number, Href: s.partFiles[p], Note: listed(words, statusWord(p)), Words: words})
+		words := listed(s.tr(p.Name), s.tr(p.Family))
+		out = append(out, search.Entry{Kind: kind, Title: p.Number, Href: s.partFiles[p], Note: listed(words, s.statusWord(p)), Words: words})
 	}
 	for _, r := range s.cat.References {
 		if file := s.partFiles[r.Part]; file != "" && r.Number != "" {
 			out = append(out, search.Entry{Kind: referenceKind(r), Title: r.Number, Href: file,
-				Note: listed(r.Source, partName(r.Part)), Words: r.Source})
+				Note: listed(r.Source, s.partName(r.Part)), Words: r.Source})
 		}
 	}
 	return out

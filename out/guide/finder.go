@@ -202,7 +202,7 @@ func (s *site) step(f *finder, a *decide.Answer, p *place, t *decide.Tree, vehic
 	if len(open) == 1 {
 		return s.step(f, a, p, open[0].Next, vehicles, told)
 	}
-	out := &step{Ask: link{"Model year", "#years"}}
+	out := &step{Ask: link{s.tongue.Say("Model year"), "#years"}}
 	so := new(where)
 	if told != nil {
 		*so = f.so(vehicles)
@@ -234,7 +234,7 @@ func (s *site) way(f *finder, trait int, values decide.Values, number int, next 
 
 // years says years of the platform.
 func (f *finder) years(in decide.Values) string {
-	return unbroken(model.SpanWords(f.guide.Years(in)))
+	return f.has.spans(f.guide.Years(in))
 }
 
 // namesOf names values of a trait of the platform.

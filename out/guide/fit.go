@@ -46,7 +46,7 @@ func (s *site) partRef(p *model.Part) partRef {
 		r.Href = "../" + file
 	}
 	if p.Status != model.Current {
-		r.Status = p.Status.String()
+		r.Status = s.statusOf(p.Status)
 	}
 	return r
 }

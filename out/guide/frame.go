@@ -8,11 +8,17 @@ import (
 
 // frame is what every page has around its body.
 type frame struct {
-	Root        string // the way to the public folder: "" or "../"
-	Title       string // of the browser's window
-	Heading     string // the title without the catalogue's, for whoever shows a link to the page
-	Description string // one line for search pages; may be ""
+	Root        string      // the way to the pages of the language: "" or "../"
+	Shared      string      // the way to the public folder, where style, scripts, pictures and data are; Root but for pages of a further language
+	Lang        string      // the tag of the language of the page
+	Folder      string      // of the pages of the language, below the public folder; "" for that of the workbooks
+	Words       bool        // scripts read their words from words.js of Root
+	Languages   []alternate // the page in each language; none where there is one language
+	Title       string      // of the browser's window
+	Heading     string      // the title without the catalogue's, for whoever shows a link to the page
+	Description string      // one line for search pages; may be ""
 	Catalogue   string
+	Own         string // the catalogue's title as the workbook has it
 	SiteName    string // the catalogue's title for whoever shows a link to the page
 	Release     string
 	Canonical   string // address of the page on the web; "" where no base url is set, and in drafts
@@ -38,12 +44,13 @@ type whom struct{ Publisher, Contact string }
 func (s *site) frame(path, title string) frame {
 	set := s.cat.Settings
 	f := frame{
-		Catalogue: set.Title, Release: set.Release,
-		Draft: s.draft, NoIndex: s.draft, Fragment: s.fragment, Whom: s.whom(), Usual: usualCautions(),
-		Home: path == s.indexFile(), AToZ: path == s.aToZFile(), path: path,
+		Catalogue: s.tr(set.Title), Own: set.Title, Release: set.Release,
+		Draft: s.draft, NoIndex: s.draft, Fragment: s.fragment, Whom: s.whom(), Usual: s.usualCautions(),
+		Home: path == s.indexFile(), AToZ: path == s.aToZFile(), path: s.folder + path,
+		Lang: s.tongue.Tag(), Folder: s.folder, Words: s.spoken(), Languages: s.alternates(path),
 	}
 	if f.Catalogue == "" {
-		f.Catalogue = "Fitment guides"
+		f.Catalogue = s.tongue.Say("Fitment guides")
 	}
 	f.SiteName = plainTitle(f.Catalogue)
 	f.Title = s.windowTitle(title, f.Catalogue)
@@ -51,8 +58,9 @@ func (s *site) frame(path, title string) frame {
 		f.Heading = f.Title
 	}
 	f.Root = strings.Repeat("../", strings.Count(path, "/"))
+	f.Shared = strings.Repeat("../", strings.Count(f.path, "/"))
 	if s.base != "" && !s.draft {
-		f.Canonical = s.base + path
+		f.Canonical = s.base + f.path
 	}
 	return f
 }
@@ -68,7 +76,7 @@ const titleAtMost = 70
 func (s *site) windowTitle(page, catalogue string) string {
 	title := plainTitle(page)
 	if s.draft {
-		title = strings.TrimSpace("Draft: " + title)
+		title = strings.TrimSpace(s.tongue.Say("Draft: %s", title))
 	}
 	both := title + " – " + plainTitle(catalogue)
 	switch {

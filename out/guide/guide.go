@@ -24,6 +24,7 @@ import (
 	"ferrule/compiler/picture"
 	"ferrule/out/address"
 	"ferrule/out/news"
+	"ferrule/out/tongue"
 )
 
 // Options of a set of pages. What else they need comes from the catalogue's settings;
@@ -35,6 +36,8 @@ type Options struct {
 	Addresses *address.Book // nil: as names alone make them
 	News      *news.News    // what has changed since an earlier release; nil: nothing is said of that
 	Pictures  *picture.Set  // that pages may show; nil: none
+	// Tongue gives the words of a language by its tag; nil: those of package tongue.
+	Tongue func(tag string) *tongue.Tongue
 }
 
 // Emit takes one finished file. The name is a slash path relative to the public

@@ -30,11 +30,11 @@ func (s *site) index() *indexPage {
 		p.Since, p.Changes = s.news.Since, changesFile
 	}
 	p.Data = "catalogue.json"
-	p.describe("Which part belongs where on which chassis: fitment guides, parts, and other numbers. " + s.cat.Settings.Title)
+	p.describe(s.tongue.Say("Which part belongs where on which chassis: fitment guides, parts, and other numbers.") + " " + s.tr(s.cat.Settings.Title))
 	return p
 }
 
 // partName is how a part is called where there is room for one line.
-func partName(p *model.Part) string {
-	return strings.TrimSpace(p.Number + " " + p.Name)
+func (e *edition) partName(p *model.Part) string {
+	return strings.TrimSpace(p.Number + " " + e.tr(p.Name))
 }

@@ -34,12 +34,27 @@ func (s *site) otherSize(v *model.Value) string {
 	return other
 }
 
-// printed puts the catalogue's decimal sign into what measure has written, and keeps
+// printed puts the decimal sign of the page into what measure has written, and keeps
 // printed and units on one line.
 func (s *site) printed(words string) string {
-	if s.cat.Settings.DecimalComma {
-		words = strings.ReplaceAll(words, ".", ",")
+	sign := s.tongue.Decimal()
+	if s.folder == "" { // whose sign Settings say
+		if sign = "."; s.cat.Settings.DecimalComma {
+			sign = ","
+		}
 	}
+	words = s.measured(strings.ReplaceAll(words, ".", sign))
 	words = strings.ReplaceAll(words, " ", "\u00a0")
 	return strings.ReplaceAll(words, "\u00a0(", " (")
+}
+
+// measured says in the words of the page what measure has in English between its numbers.
+func (e *edition) measured(words string) string {
+	for _, key := range []string{"at least %s", "at most %s"} {
+		before, _, _ := strings.Cut(key, "%s")
+		if rest, ok := strings.CutPrefix(words, before); ok {
+			return e.tongue.Say(key, rest)
+		}
+	}
+	return strings.ReplaceAll(words, " to ", e.tongue.Piece("%s to %s", 1))
 }

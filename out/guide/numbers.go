@@ -45,7 +45,7 @@ func (s *site) numbers() (groups []*group, total int) {
 		all = append(all, keyed{folded(n.Number), n})
 	}
 	for _, p := range s.cat.Parts {
-		add(number{Number: p.Number, Href: s.partFiles[p], Name: p.Name, Status: statusWord(p)})
+		add(number{Number: p.Number, Href: s.partFiles[p], Name: p.Name, Status: s.statusWord(p)})
 	}
 	for _, r := range s.cat.References {
 		if r.Number != "" && r.Part != nil {
@@ -117,7 +117,7 @@ func (s *site) numberPages(g *group, print func(page) error) error {
 	for i := range pages {
 		numbers := g.all[i*onPageAtMost : min((i+1)*onPageAtMost, len(g.all))]
 		at := span{First: numbers[0].Number, Last: numbers[len(numbers)-1].Number, Href: file(i)}
-		p := &numbersPage{frame: s.frame(file(i), "Numbers "+at.First+" to "+at.Last), Letter: g.letter.Name}
+		p := &numbersPage{frame: s.frame(file(i), s.tongue.Say("Numbers %s to %s", at.First, at.Last)), Letter: g.letter.Name}
 		for _, n := range numbers {
 			if n.Href != "" {
 				n.Href = p.Root + n.Href
@@ -125,7 +125,7 @@ func (s *site) numberPages(g *group, print func(page) error) error {
 			p.Numbers = append(p.Numbers, n)
 		}
 		p.Data = "catalogue.json"
-		p.describe("Part numbers and their other numbers, from " + at.First + " to " + at.Last + ".")
+		p.describe(s.tongue.Say("Part numbers and their other numbers, from %s to %s.", at.First, at.Last))
 		if i > 0 {
 			p.Before = file(i - 1)
 		}

@@ -45,13 +45,13 @@ type reference struct{ Number, Source, Kind string }
 
 func (s *site) partPage(p *model.Part, offers []offer.Offer, rules []offer.Rule) *partPage {
 	page := &partPage{
-		frame:  s.frame(s.partFiles[p], partName(p)),
+		frame:  s.frame(s.partFiles[p], s.partName(p)),
 		Number: p.Number, Name: p.Name, Family: p.Family, Status: p.Status.String(), Summary: p.Summary,
 		Kit: p.Kit(), Properties: s.properties(p), Contents: s.contents(p), Picture: s.image(p.Picture, p.Number),
 		ReplacedBy: s.chain(p),
 	}
 	page.Data = s.book.PartData(p)
-	page.describe(partDescription(p))
+	page.describe(s.partDescription(p))
 	page.Fits, page.Beyond, page.Rules = s.fits(p, offers, rules)
 	if p.Line != nil {
 		page.Line, page.LineOf = s.size(p.Line), "tube, outside diameter"
@@ -79,10 +79,10 @@ func (s *site) partPage(p *model.Part, offers []offer.Offer, rules []offer.Rule)
 }
 
 // partDescription says a part in one line, with what it is before what is said of it.
-func partDescription(p *model.Part) string {
-	words := "Where " + partName(p) + " fits, what replaces it, and its other numbers."
+func (s *site) partDescription(p *model.Part) string {
+	words := s.tongue.Say("Where %s fits, what replaces it, and its other numbers.", s.partName(p))
 	if p.Summary != "" {
-		words = partName(p) + ": " + p.Summary
+		words = s.tongue.Say("%s: %s", s.partName(p), s.tr(p.Summary))
 	}
 	return words
 }

@@ -1,6 +1,8 @@
 package guide
 
 import (
+	"strings"
+
 	"ferrule/compiler/model"
 	"ferrule/compiler/picture"
 )
@@ -29,14 +31,17 @@ func (s *site) image(named model.Picture, of string) *image {
 	if p == nil {
 		return nil
 	}
-	out := &image{Of: of, Width: p.Width, Height: p.Height, Src: "../" + pictures + p.Files[0].Name}
+	out := &image{Of: of, Width: p.Width, Height: p.Height, Src: s.above() + pictures + p.Files[0].Name}
 	if len(p.Files) > 1 {
 		for _, f := range p.Files {
-			out.Sources = append(out.Sources, source{"../" + pictures + f.Name, f.Width})
+			out.Sources = append(out.Sources, source{s.above() + pictures + f.Name, f.Width})
 		}
 	}
 	return out
 }
+
+// above is the way from a page in a folder to the public one.
+func (e *edition) above() string { return strings.Repeat("../", 1+strings.Count(e.folder, "/")) }
 
 // images gives the pictures of the texts that hold for a platform, as tells does.
 func (s *site) images(all []model.Tell, pl *model.Platform, of string) []*image {

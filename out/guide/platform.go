@@ -6,7 +6,6 @@ import (
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
-	"ferrule/schema/word"
 )
 
 // platformPage is the guide of one platform.
@@ -73,10 +72,10 @@ const existAtMost = 40
 
 func (s *site) platformPage(g *decide.Guide) *platformPage {
 	pl := g.Platform
-	has := occurringOf(g.Traits)
+	has := s.occurringOf(g.Traits)
 	p := &platformPage{
 		frame: s.frame(s.platformFiles[pl], pl.Name),
-		Name:  pl.Name, Maker: pl.Maker, Years: yearWords(pl.Years), Summary: pl.Summary,
+		Name:  pl.Name, Maker: pl.Maker, Years: s.yearWords(pl.Years), Summary: pl.Summary,
 		Tell: pl.Tell, Picture: s.image(pl.Picture, pl.Name),
 	}
 	p.Data, p.Script = s.book.PlatformData(pl), "finder.js"
@@ -84,7 +83,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 		p.Reads = "line.js"
 	}
 	p.Changes = s.changesOf(pl)
-	p.describe(platformDescription(pl))
+	p.describe(s.platformDescription(pl))
 	f := s.finder(g, has)
 	s.ask(f)
 	p.Exist, p.First = f.Exist(), f.first()
@@ -105,12 +104,12 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 }
 
 // platformDescription says what a guide is about in one line.
-func platformDescription(pl *model.Platform) string {
-	words := "Which part belongs where on " + pl.Name
-	if years := yearWords(pl.Years); years != "" {
-		words += ", chassis model years " + years
+func (s *site) platformDescription(pl *model.Platform) string {
+	words := s.tongue.Say("Which part belongs where on %s.", pl.Name)
+	if years := s.yearWords(pl.Years); years != "" {
+		words = s.tongue.Say("Which part belongs where on %s, chassis model years %s.", pl.Name, years)
 	}
-	return words + ". " + pl.Summary
+	return words + " " + s.tr(pl.Summary)
 }
 
 // exists tells whether any vehicle of the platform has the position; one that was
@@ -124,13 +123,13 @@ func (s *site) place(f *finder, a *decide.Answer, number int, rules []rule) plac
 	here := func(p *model.Position) link { return s.placeLink(g, p) }
 	p := place{
 		Number: number, Name: pos.Name, Anchor: s.places[pos], Summary: pos.Summary, Picture: s.image(pos.Picture, pos.Name),
-		Axle: pos.Axle, Side: pos.Side, Quantity: quantityWords(a.Cases),
+		Axle: pos.Axle, Side: pos.Side, Quantity: s.quantityWords(a.Cases),
 	}
 	if pos.Pair != nil {
 		p.Pair = here(pos.Pair)
 	}
 	for _, t := range airLines(pos, g.Platform) {
-		if _, ok := f.has[t]; ok {
+		if _, ok := f.has.sets[t]; ok {
 			p.Lines = append(p.Lines, f.link(t))
 		}
 	}
@@ -198,7 +197,7 @@ func cells(traits []*model.Trait, terms []term) []cell {
 }
 
 // quantityWords says how many a vehicle takes: `2`, or `1 or 2` where it depends.
-func quantityWords(cases []decide.Case) string {
+func (e *edition) quantityWords(cases []decide.Case) string {
 	var counts []int
 	for _, c := range cases {
 		if c.Quantity > 0 && !slices.Contains(counts, c.Quantity) {
@@ -210,7 +209,7 @@ func quantityWords(cases []decide.Case) string {
 	for i, n := range counts {
 		words[i] = strconv.Itoa(n)
 	}
-	return word.List(words, "or")
+	return e.tongue.Or(words)
 }
 
 // airLines lists the traits that say the size of the position's line on a platform.

@@ -51,7 +51,7 @@ func (s *site) makersOf() []maker {
 			names = append(names, pl.Maker)
 		}
 		of[pl.Maker] = append(of[pl.Maker], platformEntry{
-			Name: pl.Name, Maker: pl.Maker, Href: s.platformFiles[pl], Years: yearWords(pl.Years), Summary: pl.Summary, Tell: pl.Tell,
+			Name: pl.Name, Maker: pl.Maker, Href: s.platformFiles[pl], Years: s.yearWords(pl.Years), Summary: pl.Summary, Tell: pl.Tell,
 		})
 	}
 	if len(names) > namedAtMost || len(s.cat.Platforms) > fullAtMost {

@@ -48,19 +48,19 @@ type organization struct {
 const vehiclesAtMost = 100
 
 func (s *site) product(p *model.Part, offers []offer.Offer) *product {
-	out := &product{Context: "https://schema.org", Type: "Product", Name: plainTitle(partName(p)), Number: plainTitle(p.Number),
-		Category: plainTitle(p.Family), Description: plainTitle(p.Summary)}
+	out := &product{Context: "https://schema.org", Type: "Product", Name: plainTitle(s.partName(p)), Number: plainTitle(p.Number),
+		Category: plainTitle(s.tr(p.Family)), Description: plainTitle(s.tr(p.Summary))}
 	if s.base != "" {
-		out.URL = s.base + s.partFiles[p]
+		out.URL = s.base + s.folder + s.partFiles[p]
 	}
 	if l := p.Line; l != nil && l.Known() {
-		out.Properties = append(out.Properties, propertyValue{"PropertyValue", "Line size", lineQuantity(l)})
+		out.Properties = append(out.Properties, propertyValue{"PropertyValue", s.tongue.Say("Line size"), lineQuantity(l)})
 	}
 	for _, q := range p.Properties {
 		if q.Text == "" || !q.Public || q.Refused {
 			continue
 		}
-		v := propertyValue{"PropertyValue", plainTitle(q.Name), plainTitle(s.propertyWords(q))}
+		v := propertyValue{"PropertyValue", plainTitle(s.tr(q.Name)), plainTitle(s.propertyWords(q))}
 		if n, ok := quantityOf(q.Quantity); ok {
 			v.Value = n
 		}

@@ -106,14 +106,14 @@ func lineWord(t *model.Trait) string {
 
 func (s *site) yearQuestion(g *decide.Guide) question {
 	q := question{
-		Trait: "Model year", ID: "model-year", Anchor: "years", Year: true,
+		Trait: s.tongue.Say("Model year"), ID: "model-year", Anchor: "years", Year: true,
 		Tell: tells(s.cat.YearTell, g.Platform), Pictures: s.images(s.cat.YearTell, g.Platform, ""),
 		Twice: twice(g.Platform.Years),
 	}
 	for _, y := range g.Platform.Years {
 		code := yearCode(y)
 		q.Coded = q.Coded || code != ""
-		q.Values = append(q.Values, answer{Name: yearWords([]int{y}), Code: code})
+		q.Values = append(q.Values, answer{Name: s.yearWords([]int{y}), Code: code})
 	}
 	return q
 }

@@ -14,8 +14,19 @@
   const piecesAtMost = 4; // of the index that one query may load
   const keyAtMost = 32; // letters, as in the index
   const pieces = new Map();
+  const home = new URL(box.dataset.search, root); // of the pages of this language, with an index of its own
   let directory;
   let latest = 0; // the newest query: what an older one finds late is not shown
+
+  // What is said in English, in the language of the page (words.js): %s and %d stand for what follows.
+  const spoken = self.guideWords, forms = (key) => spoken?.words[key] ?? [key];
+  const fill = (text, args) => text.replace(/%(?:\[(\d+)\])?[sd]/g, (_, n) => (n ? args[n - 1] : args.shift()));
+  const say = (key, ...args) => fill(forms(key)[0], args);
+  const count = (n, one, other) => {
+    const [many, single = many] = forms(other);
+    if (!spoken) return fill(n === 1 ? one : other, [n]);
+    return fill(new Intl.PluralRules(spoken.language).select(n) === "one" ? single : many, [n]);
+  };
 
   self.guideSearch = (n, data) => {
     if (n < 0) directory = data;
@@ -27,7 +38,7 @@
     if (!loading.has(name))
       loading.set(name, new Promise((done, failed) => {
         const script = document.createElement("script");
-        script.src = new URL(name, root);
+        script.src = new URL(name, home);
         script.onload = done;
         script.onerror = () => {
           loading.delete(name);
@@ -93,20 +104,20 @@
       }
       if (mine === latest) show([...found.values()], told(found.size, more));
     } catch {
-      if (mine === latest) show([], "The search could not be loaded. Everything is in the A to Z as well.");
+      if (mine === latest) show([], say("The search could not be loaded. Everything is in the A to Z as well."));
     }
   }
 
   function told(n, more) {
-    if (more) return n ? `The first ${n}. Go on typing to find others.` : "Too much to look through: type more of a number or a name.";
-    if (!n) return "Nothing found. The A to Z lists all numbers.";
-    return n === 1 ? "1 found" : `${n} found`;
+    if (more) return n ? count(n, "The first one. Go on typing to find others.", "The first %d. Go on typing to find others.") : say("Too much to look through: type more of a number or a name.");
+    if (!n) return say("Nothing found. The A to Z lists all numbers.");
+    return count(n, "%d found", "%d found");
   }
 
   function show(entries, words) {
     list.replaceChildren(...entries.map(([kind, title, note, href]) => {
       const link = document.createElement("a");
-      link.href = new URL(href, root);
+      link.href = new URL(href, home);
       const parts = [["span", directory.kinds[kind]], ["bdi", title], ["bdi", note]];
       for (const [tag, text] of parts.filter((p) => p[1])) {
         const element = document.createElement(tag);

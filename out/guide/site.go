@@ -16,6 +16,8 @@ import (
 // site is the catalogue with its addresses and cross-references, worked out once for
 // all pages.
 type site struct {
+	*edition
+	all      []*edition // its own among them; of the first the pages lie in the public folder itself
 	cat      *model.Catalogue
 	draft    bool
 	fragment bool
@@ -39,8 +41,9 @@ type site struct {
 	exist map[*model.Platform][]model.Span      // the years in which it has vehicles
 }
 
-func newSite(cat *model.Catalogue, o Options) *site {
-	s := &site{cat: cat, draft: o.Draft, fragment: o.Fragment, base: baseURL(cat.Settings.BaseURL),
+// newSite prepares one of the editions of a catalogue.
+func newSite(cat *model.Catalogue, o Options, all []*edition, own int) *site {
+	s := &site{edition: all[own], all: all, cat: cat, draft: o.Draft, fragment: o.Fragment, base: baseURL(cat.Settings.BaseURL),
 		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}, shown: map[*model.Platform][]*model.Position{}, exist: map[*model.Platform][]model.Span{},
 		news: o.News, pictures: o.Pictures, now: map[string]*model.Part{}}
 	if s.book == nil {

@@ -69,8 +69,8 @@ func wheres(has occurring, cases []decide.Case) []where {
 func lanes(pl *model.Platform, cases []decide.Case, t *table, by *model.Trait, has occurring) []lane {
 	var out []lane
 	var in []int // what the last lane is for
-	here := has[by].Trait
-	for v := range has[by].Values.Values() {
+	here := has.sets[by].Trait
+	for v := range has.sets[by].Values.Values() {
 		l := lane{Bars: bars(pl, cases, t, func(c *decide.Case) bool {
 			i := slices.IndexFunc(c.Where.Traits, func(s model.TraitSet) bool { return s.Trait.Declared() == by })
 			return i < 0 || c.Where.Traits[i].Values.Has(v)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"html/template"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -14,8 +15,10 @@ import (
 	"github.com/tdewolff/minify/v2"
 	"github.com/tdewolff/minify/v2/js"
 
+	"ferrule/compiler/model"
 	"ferrule/compiler/reason"
 	"ferrule/compiler/regular"
+	"ferrule/out/tongue"
 	"ferrule/schema/word"
 )
 
@@ -82,7 +85,7 @@ func ReadTheme(dir string) (_ *Theme, err error) {
 
 // try lays out pages that say nothing, which escapes every template once.
 func (t *Theme) try() error {
-	layout, err := t.layout()
+	layout, err := t.layout(&edition{tongue: tongue.English(), source: model.DefaultLanguage})
 	if err != nil {
 		return err
 	}
@@ -120,10 +123,11 @@ func (t *Theme) static(name string) []byte {
 	return small
 }
 
-// layout parses all templates, those of the theme last, so that they hold.
-func (t *Theme) layout() (*template.Template, error) {
-	funcs := template.FuncMap{"sep": separator, "mul": times, "inc": func(i int) int { return i + 1 },
+// layout parses all templates, those of the theme last, so that they hold, with the words of a language.
+func (t *Theme) layout(e *edition) (*template.Template, error) {
+	funcs := template.FuncMap{"mul": times, "inc": func(i int) int { return i + 1 },
 		"plain": plain, "line": func(text string) bool { return plain(text) && !strings.ContainsAny(text, "\r\n") }}
+	maps.Copy(funcs, e.funcs())
 	out := template.Must(template.New("").Funcs(funcs).ParseFS(templates, "templates/*.tmpl"))
 	if t == nil {
 		return out, nil
@@ -158,15 +162,4 @@ func (t *Theme) fault(err error) error {
 		return errors.New(filepath.Join(t.dir, m[1]) + m[2])
 	}
 	return fmt.Errorf("the theme %s does not go with the template %s%s", t.dir, m[1], m[2])
-}
-
-// separator gives what stands before item i of n in a list of words.
-func separator(i, n int, last string) string {
-	switch {
-	case i == 0:
-		return ""
-	case i == n-1:
-		return " " + last + " "
-	}
-	return ", "
 }

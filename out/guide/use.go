@@ -74,7 +74,7 @@ func (s *site) useRows(offers []offer.Offer) []useRow {
 	var out []useRow
 	for _, o := range offers {
 		out = append(out, useRow{
-			Place: s.placeOn(o.Platform, o.Position), Wheres: occurringOf(o.Has).wheres(o.Where), Count: o.Count,
+			Place: s.placeOn(o.Platform, o.Position), Wheres: s.occurringOf(o.Has).wheres(o.Where), Count: o.Count,
 			First: o.Of > 1 && o.Choice == 0, More: o.Choice > 0, Kit: s.partOrNone(o.Kit),
 		})
 	}

@@ -2,8 +2,6 @@ package guide
 
 import (
 	"slices"
-	"strconv"
-	"strings"
 
 	"ferrule/compiler/model"
 )
@@ -30,12 +28,15 @@ type term struct {
 func (t term) Every() bool { return len(t.Names) == 0 && !t.Absent }
 
 // occurring says which values of which traits of the catalogue a platform has.
-type occurring map[*model.Trait]model.TraitSet
+type occurring struct {
+	*edition // in whose words they are said
+	sets     map[*model.Trait]model.TraitSet
+}
 
-func occurringOf(has []model.TraitSet) occurring {
-	o := make(occurring, len(has))
+func (e *edition) occurringOf(has []model.TraitSet) occurring {
+	o := occurring{e, make(map[*model.Trait]model.TraitSet, len(has))}
 	for _, t := range has {
-		o[t.Trait.Declared()] = t
+		o.sets[t.Trait.Declared()] = t
 	}
 	return o
 }
@@ -46,7 +47,7 @@ func occurringOf(has []model.TraitSet) occurring {
 func (o occurring) where(b model.Box) where {
 	var w where
 	if b.Years != nil {
-		w.Years = unbroken(model.SpanWords(b.Years))
+		w.Years = o.spans(b.Years)
 	}
 	for _, t := range b.Traits {
 		if term, says := o.term(t); says {
@@ -64,8 +65,8 @@ func (o occurring) where(b model.Box) where {
 // term gives what the set asks of a trait; false where every vehicle of the platform
 // meets it.
 func (o occurring) term(t model.TraitSet) (term, bool) {
-	has := o[t.Trait.Declared()]
-	in, out := split(t, has)
+	has := o.sets[t.Trait.Declared()]
+	in, out := o.split(t, has)
 	absent, hasAbsent := t.Values.Has(t.Trait.Absent()), has.Trait != nil && has.Values.Has(has.Trait.Absent())
 	w := term{Trait: t.Trait.Declared(), Names: in, Absent: hasAbsent && absent}
 	never := hasAbsent && !absent
@@ -82,15 +83,15 @@ func (o occurring) term(t model.TraitSet) (term, bool) {
 
 // split names those of the values that a platform has that are in a set, and the others.
 // Stretches that follow on each other are named as one.
-func split(t, has model.TraitSet) (in, out []string) {
+func (o occurring) split(t, has model.TraitSet) (in, out []string) {
 	if k := t.Trait.Kind; k.OnLine() {
 		ranges, _ := t.Ranges()
 		all, _ := has.Ranges()
 		for _, r := range all.And(ranges) {
-			in = append(in, k.Line().Write(r))
+			in = append(in, o.onLine(k.Line(), r))
 		}
 		for _, r := range all.Without(ranges) {
-			out = append(out, k.Line().Write(r))
+			out = append(out, o.onLine(k.Line(), r))
 		}
 		return in, out
 	}
@@ -120,24 +121,17 @@ func (o occurring) wheres(boxes []model.Box) []where {
 	return out
 }
 
-// unbroken keeps the two ends of a range of years on one line.
-func unbroken(words string) string { return strings.ReplaceAll(words, " to ", "\u00a0to\u00a0") }
-
 // yearWords says the years of a platform, holes and all: `2004 to 2009, 2011`.
-func yearWords(years []int) string {
-	var words []string
-	for len(years) > 0 {
-		n := 1
-		for n < len(years) && years[n] == years[0]+n {
-			n++
+func (e *edition) yearWords(years []int) string {
+	var spans []model.Span
+	for _, y := range years {
+		if n := len(spans); n > 0 && spans[n-1].To == y-1 {
+			spans[n-1].To = y
+		} else {
+			spans = append(spans, model.Span{From: y, To: y})
 		}
-		word := strconv.Itoa(years[0])
-		if n > 1 {
-			word += " to " + strconv.Itoa(years[n-1])
-		}
-		words, years = append(words, word), years[n:]
 	}
-	return unbroken(strings.Join(words, ", "))
+	return e.spans(spans)
 }
 
 // traitsOf lists the traits that any of the wheres asks for, as declared.

@@ -3,121 +3,94 @@ package guide
 import (
 	"context"
 	"fmt"
-	"html/template"
 	"slices"
-	"sync"
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
-	"ferrule/compiler/parallel"
 	"ferrule/out/offer"
 )
 
-// Writer makes the pages of one catalogue: Start, then Platform for each platform, then
-// Part for each part, then Finish. Platform and Part may be called by several goroutines,
+// Writer makes the pages of one catalogue in all its languages: Start, then Platform for each platform,
+// then Part for each part, then Finish. Platform and Part may be called by several goroutines,
 // which then call emit as well.
 type Writer struct {
-	*site
-	ctx     context.Context
 	theme   *Theme
-	layout  *template.Template
 	emit    Emit
-	presses sync.Pool
-
-	mu      sync.Mutex
-	indexed []string // pages that a sitemap names
+	shelves []*shelf // that of the workbooks' language first
 }
 
 // New prepares the pages of a catalogue. An error says that the theme is at fault. With the
 // context ends what templates of a theme make long.
 func New(ctx context.Context, cat *model.Catalogue, o Options, emit Emit) (*Writer, error) {
-	layout, err := o.Theme.layout()
-	if err != nil {
-		return nil, err
+	p := &Writer{theme: o.Theme, emit: emit}
+	all := editions(cat, o)
+	for i, e := range all {
+		layout, err := o.Theme.layout(e)
+		if err != nil {
+			return nil, err
+		}
+		p.shelves = append(p.shelves, &shelf{site: newSite(cat, o, all, i), ctx: ctx, theme: o.Theme, layout: layout, emit: p.write})
 	}
-	return &Writer{site: newSite(cat, o), ctx: ctx, theme: o.Theme, layout: layout, emit: emit}, nil
+	return p, nil
 }
 
-// Start makes the style sheet, the scripts and the index.
+// Start makes the style sheet, the scripts, and the index.
 func (p *Writer) Start() error {
 	for _, name := range staticFiles() {
 		if err := p.write(name, p.theme.static(name)); err != nil {
 			return err
 		}
 	}
-	return p.print(p.index())
+	return p.each(func(s *shelf) error {
+		if err := s.writeWords(); err != nil {
+			return err
+		}
+		return s.print(s.index())
+	})
 }
 
 // Platform makes the page of a platform.
 func (p *Writer) Platform(g *decide.Guide) error {
-	p.remember(g)
-	return p.print(p.platformPage(g))
+	return p.each(func(s *shelf) error {
+		s.remember(g)
+		return s.print(s.platformPage(g))
+	})
 }
 
 // Part makes the page of a part that is offered at some places, with the rules about it.
 func (p *Writer) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule) error {
-	return p.print(p.partPage(part, offers, rules))
+	return p.each(func(s *shelf) error { return s.print(s.partPage(part, offers, rules)) })
 }
 
 // Finish makes what all pages together make: the pictures, the A to Z, what has changed,
 // pages in the place of those that have gone, the search index, robots.txt and the
 // sitemap. An error may be that a picture is not any more what was looked at.
 func (p *Writer) Finish() error {
-	if err := p.emitPictures(p.write); err != nil {
+	main := p.shelves[0]
+	if err := main.emitPictures(p.write); err != nil {
 		return err
 	}
-	if err := p.writeAToZ(p.print); err != nil {
+	var pages []string
+	err := p.each(func(s *shelf) error {
+		err := s.finish()
+		pages = append(pages, s.indexed...)
 		return err
-	}
-	if err := p.writeChanges(p.print); err != nil {
-		return err
-	}
-	if err := p.writeGone(p.print); err != nil {
-		return err
-	}
-	if err := p.writeIndex(p.write); err != nil {
-		return err
-	}
-	slices.Sort(p.indexed)
-	return p.writeSitemap(p.indexed, p.write)
-}
-
-// print lays a page out.
-func (p *Writer) print(page page) error {
-	f := page.head()
-	press, ok := p.presses.Get().(*press)
-	if !ok {
-		var err error
-		if press, err = newPress(p.layout, p.theme != nil); err != nil {
-			return p.theme.fault(err)
-		}
-	}
-	text, err := p.execute(press, page)
+	})
 	if err != nil {
-		return err // and a template that has not come to its end may go on writing
+		return err
 	}
-	defer p.presses.Put(press)
-	if !f.NoIndex {
-		p.mu.Lock()
-		p.indexed = append(p.indexed, f.path)
-		p.mu.Unlock()
-	}
-	return p.write(f.path, text)
+	slices.Sort(pages)
+	return main.writeSitemap(pages, p.write)
 }
 
-// execute lays a page out by its template. Without a theme that cannot fail; with one it may
-// take as long as the steps that it has.
-func (p *Writer) execute(press *press, page page) (text []byte, err error) {
-	if p.theme == nil {
-		if text, err = press.print(page); err != nil {
-			panic("guide: a template does not fit its page: " + err.Error())
+// each does something for one language after another.
+func (p *Writer) each(do func(*shelf) error) error {
+	for _, s := range p.shelves {
+		if err := do(s); err != nil {
+			return err
 		}
-		return text, nil
 	}
-	if stopped := parallel.Until(p.ctx, func() { text, err = press.print(page) }); stopped != nil {
-		return nil, stopped
-	}
-	return text, p.theme.fault(err)
+	return nil
 }
 
 func (p *Writer) write(name string, data []byte) error {

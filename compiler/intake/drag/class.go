@@ -33,7 +33,7 @@ func classOf(kind string, c *table.Column, places map[string]bool) class {
 // words mean are short and written by hand.
 func ownClass(kind, column string) class {
 	switch kind {
-	case schema.Settings, schema.Traits, schema.Sizes, schema.Calculated, schema.Cautions:
+	case schema.Settings, schema.Traits, schema.Sizes, schema.Calculated, schema.Cautions, schema.Translations:
 		return never
 	}
 	c, _ := schema.Find(kind, column)

@@ -44,7 +44,7 @@ func All() []*Check {
 		positionConflict, vehiclesOverlap, vehiclesEmpty, breakIdle,
 		quantityOdd, coverageThin, sideMissing, sideQuantity, sidesDiffer, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
-		reasonMissing, partUnused, familyMissing, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier, orderReversed,
+		reasonMissing, translationMissing, translationDiffers, translationUnused, partUnused, familyMissing, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier, orderReversed,
 	}
 }
 

@@ -31,6 +31,11 @@ func GuardKinds() []finding.Kind {
 			Doc:     "Whoever writes another unit into a header says something else with every number below it. Where all of them are wrong alike, none looks odd beside the others, so that only the earlier release can tell. Rows count that are the same in both releases. Where the header was wrong before, accept the finding until the release after.",
 			Before:  "(earlier)  Parts!G1  Extended length [mm]   G4  612\n(now)      Parts!G1  Extended length [in]   G4  612",
 			After:   "(now)      Parts!G1  Extended length [mm]   G4  612"},
+		{Code: finding.TranslationStale, Severity: "warning",
+			Summary: "with --since: a text has changed, and its translation has not",
+			Doc:     "The translation stood beside another text in the earlier release, which is gone. Readers of the other language would be told what the workbook no longer says. Where the change made no difference to the translation (a comma, a spelling), accept the finding until the release after.",
+			Before:  "(earlier)  Translations!A4  Tighten it.           B4  Serrez.\n(now)      Translations!A4  Never tighten it.     B4  Serrez.",
+			After:   "(now)      Translations!A4  Never tighten it.     B4  Ne serrez jamais."},
 	}
 }
 
@@ -58,6 +63,10 @@ func (c *comparison) guard(ctx context.Context, now []*finding.Finding) ([]*find
 		out = append(out, losses[i].finding())
 	}
 	if f := c.published(); f != nil {
+		c.ledger.Whole(f, accept.Use{})
+		out = append(out, f)
+	}
+	for _, f := range c.stale() {
 		c.ledger.Whole(f, accept.Use{})
 		out = append(out, f)
 	}

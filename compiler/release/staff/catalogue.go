@@ -27,6 +27,7 @@ func Catalogue(w io.Writer, c *model.Catalogue, guide func(*model.Platform) stri
 		wire.ListOf("limits", c.Limits, limitOf),
 		wire.ListOf("calculated", calculatedRows(c), calculatedOf),
 		wire.ListOf("cautions", c.Cautions, keyedCautionOf),
+		wire.ListOf("translations", c.Translations, translationOf).OrNone(),
 		wire.ListOf("accepted", c.Acceptances, acceptanceOf),
 		wire.Guides(c, guide),
 	)
@@ -145,4 +146,23 @@ type keyedCaution struct {
 
 func keyedCautionOf(c *model.Caution) keyedCaution {
 	return keyedCaution{c.Key, wire.Caution{Level: wire.Level(c), Text: c.Text}, wire.PlaceOf(c.At)}
+}
+
+// translation is a text with what it reads in other languages.
+type translation struct {
+	Text     string      `json:"text"`
+	Wordings []wording   `json:"wordings"`
+	Cell     *wire.Place `json:"cell,omitempty"`
+}
+
+type wording struct {
+	Language string      `json:"language"`
+	Text     string      `json:"text"`
+	Cell     *wire.Place `json:"cell,omitempty"`
+}
+
+func translationOf(t *model.Translation) translation {
+	return translation{t.Text, wire.Each(t.Wordings, func(w model.Wording) wording {
+		return wording{w.Language, w.Text, wire.PlaceOf(w.At)}
+	}), wire.PlaceOf(t.At)}
 }

@@ -50,6 +50,7 @@ type catalogueFile struct {
 	Rules      []compatibility    `json:"compatibility"`
 	Limits     []limit            `json:"limits"`
 	Cautions   []keyedCaution     `json:"cautions"`
+	Translated []translation      `json:"translations"`
 	Accepted   []acceptance       `json:"accepted"`
 	Guides     []wire.GuideFile   `json:"guides"`
 }

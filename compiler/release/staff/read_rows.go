@@ -12,7 +12,8 @@ import (
 // catalogue reads all rows, declarations first.
 func (r *reader) catalogue(file *catalogueFile) *model.Catalogue {
 	cat := &model.Catalogue{Settings: model.Settings{Title: file.Title, Publisher: file.Publisher, Release: file.Release,
-		BaseURL: file.BaseURL, Contact: file.Contact, Millimetres: file.Units == "mm", DecimalComma: file.Decimal == ","}}
+		BaseURL: file.BaseURL, Contact: file.Contact, Millimetres: file.Units == "mm", DecimalComma: file.Decimal == ",",
+		Language: file.Language, Languages: file.Languages}}
 	for i := range file.Platforms {
 		cat.Platforms = append(cat.Platforms, r.declarePlatform(i, &file.Platforms[i]))
 	}
@@ -28,6 +29,13 @@ func (r *reader) catalogue(file *catalogueFile) *model.Catalogue {
 		c := &model.Caution{Key: in.Key, Text: in.Text, Level: in.Level, At: r.place(in.Cell)}
 		r.cautions[c.Key] = c
 		cat.Cautions = append(cat.Cautions, c)
+	}
+	for _, in := range file.Translated {
+		t := &model.Translation{Text: in.Text, At: r.place(in.Cell)}
+		for _, w := range in.Wordings {
+			t.Wordings = append(t.Wordings, model.Wording{Language: w.Language, Text: w.Text, At: r.place(w.Cell)})
+		}
+		cat.Translations = append(cat.Translations, t)
 	}
 	for i := range file.Parts {
 		cat.Parts = append(cat.Parts, r.declarePart(&file.Parts[i], cat.Settings.DecimalComma))

@@ -101,6 +101,8 @@ func New() *Sample {
 	care := &model.Caution{Key: "props", Text: "hold it by stands", Level: "danger", At: in.at(13, 1)}
 	plain := &model.Caution{Key: "plain", Text: "wear gloves", At: in.at(14, 1)}
 	c.Cautions = []*model.Caution{care, plain}
+	c.Settings.Language, c.Settings.Languages = "en-GB", []string{"fr", "de"}
+	c.Translations = []*model.Translation{{Text: care.Text, At: in.at(27, 1), Wordings: []model.Wording{{Language: "fr", Text: "Tenez la tige.", At: in.at(27, 2)}, {Language: "de", Text: "Halten.", At: in.at(27, 3)}}}}
 
 	room := in.calculation()
 	c.Figures = []*model.Figure{{Name: "Room", Computed: []*model.Calculated{room}}}
