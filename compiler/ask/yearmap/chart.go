@@ -29,12 +29,6 @@ type Square struct {
 // Nobody tells whether no such vehicle exists.
 func (s Square) Nobody() bool { return len(s.Cases) == 0 && !s.Away }
 
-// Same tells whether the same is said in both.
-func (s Square) Same(o Square) bool { return s.Away == o.Away && slices.Equal(s.Cases, o.Cases) }
-
-// Same tells whether the same is said year by year.
-func (l Lane) Same(o Lane) bool { return slices.EqualFunc(l.Squares, o.Squares, Square.Same) }
-
 const (
 	// mostRows bounds the values of a trait that a chart is drawn by.
 	mostRows = 60

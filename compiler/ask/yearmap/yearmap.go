@@ -100,7 +100,9 @@ func (c *Chart) row(l Lane, a *decide.Answer) Row {
 			r.Squares[i] |= 1 << Away
 		}
 	}
-	r.Runs = runs(c.Years, r.Squares)
+	for _, run := range RunsOf(c.Years, r.Squares, func(a, b States) bool { return a == b }) {
+		r.Runs = append(r.Runs, Run{run.Span, r.Squares[run.First]})
+	}
 	return r
 }
 
@@ -121,16 +123,4 @@ func StateOf(c *decide.Case) State {
 		return Unsettled
 	}
 	return [...]State{model.Fitted: Fitted, model.None: None, model.Planned: Planned, model.Ask: Ask, model.Conflict: Conflict, model.Gap: Gap}[c.Outcome]
-}
-
-func runs(years []int, squares []States) (out []Run) {
-	for i, s := range squares {
-		last := len(out) - 1
-		if last >= 0 && out[last].States == s && out[last].To == years[i]-1 {
-			out[last].To = years[i]
-			continue
-		}
-		out = append(out, Run{model.Span{From: years[i], To: years[i]}, s})
-	}
-	return out
 }
