@@ -120,7 +120,7 @@ func (c *catalogue) valueOf(g config, trait string) string {
 func (c *catalogue) holdChart(t *testing.T, w *world, g *decide.Guide, pos int) {
 	t.Helper()
 	a := answerAt(g, c.positions[pos].name)
-	chart := yearmap.GroundOf(g, a).Chart(func(c *decide.Case) int { return c.Class })
+	chart := yearmap.GroundOf(g, a).Chart(func(c int) int { return a.Cases[c].Class })
 	type at struct{ year, value int }
 	want, got := map[at]map[int]bool{}, map[at]map[int]bool{}
 	put := func(in map[at]map[int]bool, to at, of int) {

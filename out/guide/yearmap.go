@@ -13,7 +13,7 @@ import (
 // yearMap shows what is said of the vehicles of a place: model years across, and down the values
 // of the trait that tells most apart. Values of which the same is said share a row.
 type yearMap struct {
-	Part  bool // on the page of a part, of which it says where it fits; else lines of a table
+	Place link // on the page of a part, where it fits at that place; no text: it is about lines of a table
 	By    link // the trait; no text where there is one row
 	Rows  []mapRow
 	Ticks []tick
@@ -49,7 +49,7 @@ func newYearMap(f *finder, a *decide.Answer, t *table) *yearMap {
 	if ground == nil {
 		return nil
 	}
-	chart := ground.Chart(func(c *decide.Case) int { return c.Class })
+	chart := ground.Chart(func(c int) int { return a.Cases[c].Class })
 	out := &yearMap{}
 	for _, b := range chart.Bands(t.alike) {
 		out.Rows = append(out.Rows, mapRow{Runs: t.mapRuns(f.guide.Platform.Years, b)})

@@ -110,6 +110,8 @@ func TestPicturesAreExact(t *testing.T) {
 // tableRun is a row of the table behind a picture.
 type tableRun struct {
 	values   string
+	names    []string
+	but      bool
 	from, to int
 	says     string
 	lines    []int
@@ -125,12 +127,10 @@ func (r tableRun) holds(by string, v vehicle) bool {
 	if !has {
 		is = "does not apply"
 	}
-	but := strings.HasPrefix(r.values, "any but ")
-	names := strings.FieldsFunc(strings.NewReplacer(", or ", "|", " or ", "|", ", ", "|").Replace(strings.TrimPrefix(strings.Replace(r.values, " and ", "|", 1), "any but ")), func(c rune) bool { return c == '|' })
 	if r.values == "any, where it applies" {
 		return has
 	}
-	return r.values == "all" || slices.ContainsFunc(names, func(n string) bool { return n == is || within(n, is) }) != but
+	return r.values == "all" || slices.ContainsFunc(r.names, func(n string) bool { return n == is || within(n, is) }) != r.but
 }
 
 func runsOf(t *testing.T, table *html.Node) (out []tableRun, by string) {
@@ -141,7 +141,9 @@ func runsOf(t *testing.T, table *html.Node) (out []tableRun, by string) {
 			head = words(th[0])
 		}
 		td := texts(all(tr, tag("td")))
-		r := tableRun{values: head}
+		r := tableRun{values: head, but: strings.HasPrefix(head, "any but ")}
+		listed := strings.TrimPrefix(strings.Replace(head, " and ", "|", 1), "any but ")
+		r.names = strings.Split(strings.NewReplacer(", or ", "|", " or ", "|", ", ", "|").Replace(listed), "|")
 		if _, err := fmt.Sscanf(td[0], "%d to %d", &r.from, &r.to); err != nil {
 			r.from, _ = strconv.Atoi(td[0])
 			r.to = r.from

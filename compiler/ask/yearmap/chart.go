@@ -114,13 +114,17 @@ func (g *Ground) values(trait int) []set {
 	return g.has[trait]
 }
 
-// Chart draws the position by the trait that tells most apart of what `say` gives for the cases: a
-// square is mixed where it holds two of which that is different. No place is one more thing to say.
-func (g *Ground) Chart(say func(c *decide.Case) int) *Chart {
+// AwayIs is what is said of vehicles without the place.
+const AwayIs = -1
+
+// Chart draws the position by the trait that tells most apart of what `say` gives for the cases, by
+// their place in the answer: a square is mixed where it holds two of which that is different, or one
+// that is not AwayIs beside vehicles without the place.
+func (g *Ground) Chart(say func(c int) int) *Chart {
 	what := make([]int, len(g.answer.Cases)+1)
-	what[len(g.answer.Cases)] = -1
+	what[len(g.answer.Cases)] = AwayIs
 	for i := range g.answer.Cases {
-		what[i] = say(&g.answer.Cases[i])
+		what[i] = say(i)
 	}
 	best := 0
 	least := g.measure(0, what)

@@ -78,7 +78,7 @@ func Of(g *decide.Guide, a *decide.Answer) *Map {
 	if ground == nil {
 		return nil
 	}
-	c := ground.Chart(func(c *decide.Case) int { return int(StateOf(c)) })
+	c := ground.Chart(func(c int) int { return int(StateOf(&a.Cases[c])) })
 	m := &Map{Trait: c.Trait, Years: c.Years}
 	for _, l := range c.Rows {
 		m.Rows = append(m.Rows, c.row(l, a))
