@@ -2,6 +2,7 @@ package enumerate
 
 import (
 	"context"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -9,6 +10,7 @@ import (
 	"ferrule/compiler"
 	"ferrule/compiler/ask/yearmap"
 	"ferrule/compiler/judge/decide"
+	"ferrule/compiler/model"
 )
 
 // TestYearMaps holds every square of the maps of random catalogues against what is said on each
@@ -51,6 +53,7 @@ func TestYearMaps(t *testing.T) {
 					}
 				}
 				require.Equal(t, want, got, "seed %d: %s on %s", seed, at.name, c.platforms[w.platform].name)
+				c.holdChart(t, w, g, pos)
 			}
 		}
 	}
@@ -65,9 +68,16 @@ type square struct {
 }
 
 func mapAt(g *decide.Guide, position string) *yearmap.Map {
+	if a := answerAt(g, position); a != nil {
+		return yearmap.Of(g, a)
+	}
+	return nil
+}
+
+func answerAt(g *decide.Guide, position string) *decide.Answer {
 	for _, a := range g.Answers {
 		if a.Position.Name == position {
-			return yearmap.Of(g, a)
+			return a
 		}
 	}
 	return nil
@@ -99,11 +109,62 @@ func (c *catalogue) valueOf(g config, trait string) string {
 			continue
 		}
 		if v := g.vals[i]; v != never {
-			return trait + " " + t.values[v].name
+			return t.values[v].name
 		}
-		return trait + " does not apply"
+		return "does not apply"
 	}
 	return ""
+}
+
+// holdChart holds a position's chart by cases against the case of each single vehicle.
+func (c *catalogue) holdChart(t *testing.T, w *world, g *decide.Guide, pos int) {
+	t.Helper()
+	a := answerAt(g, c.positions[pos].name)
+	chart := yearmap.GroundOf(g, a).Chart(func(c int) int { return a.Cases[c].Class })
+	type at struct{ year, value int }
+	want, got := map[at]map[int]bool{}, map[at]map[int]bool{}
+	put := func(in map[at]map[int]bool, to at, of int) {
+		if in[to] == nil {
+			in[to] = map[int]bool{}
+		}
+		in[to][of] = true
+	}
+	for _, v := range w.configs {
+		to := at{year: v.year}
+		if chart.Trait != nil {
+			to.value = c.numberOf(v, chart.Trait)
+		}
+		put(want, to, slices.IndexFunc(a.Cases, func(k decide.Case) bool { return c.inside(v, k.Where) }))
+	}
+	for _, l := range chart.Rows {
+		for y, s := range l.Squares {
+			for _, of := range s.Cases {
+				put(got, at{chart.Years[y], l.Value}, of)
+			}
+			if s.Away {
+				put(got, at{chart.Years[y], l.Value}, -1)
+			}
+		}
+	}
+	require.Equal(t, want, got)
+}
+
+// numberOf gives the value that a vehicle has of a trait, by its number.
+func (c *catalogue) numberOf(v config, t *model.Trait) int {
+	for i, own := range c.traits {
+		if own.name == t.Name && v.vals[i] != never {
+			return slices.IndexFunc(t.Values, func(x *model.Value) bool { return x.Name == own.values[v.vals[i]].name })
+		}
+	}
+	return t.Absent()
+}
+
+// inside tells whether a vehicle is in a box.
+func (c *catalogue) inside(v config, b model.Box) bool {
+	if b.Years != nil && !slices.ContainsFunc(b.Years, func(s model.Span) bool { return s.From <= v.year && v.year <= s.To }) {
+		return false
+	}
+	return !slices.ContainsFunc(b.Traits, func(s model.TraitSet) bool { return !s.Values.Has(c.numberOf(v, s.Trait)) })
 }
 
 // settled takes what a check is against as what cells say of it.

@@ -79,10 +79,13 @@ func words(n *html.Node) string {
 	return strings.Join(strings.Fields(b.String()), " ")
 }
 
-// rows gives the words of each cell of the table in an element.
+// rows gives the words of each cell of the table in an element; those behind pictures are left out.
 func rows(n *html.Node) [][]string {
 	var out [][]string
 	for _, tr := range all(n, tag("tr")) {
+		if class("small")(tr.Parent.Parent) {
+			continue
+		}
 		var cells []string
 		for _, c := range all(tr, tag("th", "td")) {
 			cells = append(cells, words(c))

@@ -281,7 +281,7 @@ const mark = (lefts) => places.forEach((p, i) => {
 	const kind = !e ? "" : e.kind === "fitted" ? " known" : ["absent", "none", "with"].includes(e.kind) ? " none" : " ask";
 	for (const s of p.spots) s.setAttribute("class", "spot" + kind + (state.place === i ? " chosen" : ""));
 	const rows = l && begun && new Set(may.flatMap((x) => x.rows));
-	for (const row of p.home.querySelectorAll("tbody tr")) {
+	for (const row of p.home.querySelectorAll(".fits tbody tr")) {
 		row.classList.toggle("mine", !!e && rows && rows.has(row));
 		row.classList.toggle("not", !!rows && !rows.has(row));
 	}

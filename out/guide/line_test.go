@@ -50,7 +50,7 @@ func TestOnlyGuidesWithLinesReadThem(t *testing.T) {
 	}
 }
 
-// The strip of years has a lane for stretches that another place tells apart and this one not.
+// The picture of a place has one row for stretches that another place tells apart and this one not.
 func TestLanesOfLines(t *testing.T) {
 	root := parse(t, lineSample(t).pages(t, guide.Options{})["platforms/egret-1.html"])
 	assert.Equal(t, []string{"1 to 40", "41 to 99"}, texts(all(byID(t, root, "at-lamp"), class("lane"))))

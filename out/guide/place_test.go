@@ -91,28 +91,6 @@ func TestPlanOfTheChassis(t *testing.T) {
 	assert.Empty(t, all(root, class("plan")), "no place says its axle")
 }
 
-func TestStripOfYears(t *testing.T) {
-	root := parse(t, newSample().pages(t, guide.Options{})["platforms/heron-7.html"])
-	strips := map[string]string{}
-	for _, place := range all(root, class("place")) {
-		for _, s := range all(place, class("strip")) {
-			text := ""
-			for _, n := range all(s, func(n *html.Node) bool { return n.Data == "rect" || n.Data == "text" || attr(n, "class") == "lane" }) {
-				if n.Data == "rect" {
-					text += " [" + attr(n, "x") + " " + attr(n, "width") + "]"
-				} else {
-					text += " " + words(n)
-				}
-			}
-			strips[attr(place, "id")] = text
-		}
-	}
-	assert.Equal(t, map[string]string{
-		"at-front-damper":  " Air beam [0% 37.5%] 1 [37.5% 62.5%] 3 Twin arm [0% 37.5%] 1 [37.5% 62.5%] 3 Leaf [0% 37.5%] 2 [37.5% 62.5%] 3 2004 2007",
-		"at-anti-roll-bar": " [0% 37.5%] 1 [37.5% 62.5%] 2 2004 2007",
-	}, strips, "no strip where the years make no difference, or more than one trait does")
-}
-
 // A code that comes round within the platform's years stands for two of them.
 func TestYearCodeThatStandsForTwoYears(t *testing.T) {
 	s := newSample()

@@ -32,8 +32,8 @@ type place struct {
 	Name, Anchor, Summary string
 	Axle, Side            string
 	Picture               *image
-	Steps                 *step // how to find its line; nil: by reading the table
-	Strip                 *strip
+	Steps                 *step    // how to find its line; nil: by reading the table
+	Map                   *yearMap // nil: nothing to be told apart by a picture
 	Pair                  link
 	Lines                 []link // traits that say the size of its air line
 	Quantity              string
@@ -139,7 +139,7 @@ func (s *site) place(f *finder, a *decide.Answer, number int, rules []rule) plac
 	}
 	p.Table = s.table(f, a.Cases, here)
 	p.Steps = s.steps(f, a, &p)
-	p.Strip = newStrip(g.Platform, a.Cases, &p.Table, f.has)
+	p.Map = newYearMap(f, a, &p.Table)
 	p.Cautions = shared(p.Table.Rows)
 	s.rule(f, &p, a.Cases, rules)
 	return p

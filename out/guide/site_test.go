@@ -106,7 +106,7 @@ func checkStructure(t *testing.T, pages map[string]string) {
 		for _, table := range all(root, tag("table")) {
 			assert.Len(t, all(table, tag("caption")), 1, name)
 			for _, th := range all(table, tag("th")) {
-				assert.Contains(t, []string{"row", "col"}, attr(th, "scope"), name)
+				assert.Contains(t, []string{"row", "rowgroup", "col"}, attr(th, "scope"), name)
 			}
 		}
 		policy := attr(all(root, func(n *html.Node) bool { return attr(n, "http-equiv") == "Content-Security-Policy" })[0], "content")

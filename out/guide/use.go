@@ -11,6 +11,7 @@ import (
 type platformUses struct {
 	Platform link
 	Rules    []partRule
+	Maps     []*yearMap // of the places, where a picture tells something
 	Rows     []useRow
 }
 
@@ -36,7 +37,7 @@ const rowsAtMost = 150
 // beyond a number of rows by the names of the places alone; and the rules on all platforms
 // that are not said in full.
 func (s *site) fits(p *model.Part, offers []offer.Offer, rules []offer.Rule) (full []platformUses, rest []beyond, others []rulesElsewhere) {
-	rows := 0
+	rows, maps := 0, 0
 	said := map[*model.Platform]bool{}
 	for len(offers) > 0 {
 		n := 1
@@ -46,7 +47,9 @@ func (s *site) fits(p *model.Part, offers []offer.Offer, rules []offer.Rule) (fu
 		if rows += n; rows <= rowsAtMost || full == nil {
 			on := offers[0].Platform
 			said[on] = true
-			full = append(full, platformUses{s.platformLink(on), s.partRules(p, rulesOn(rules, on)), s.useRows(offers[:n])})
+			seen := s.glances(offers[:n], mapsAtMost-maps)
+			maps += len(seen)
+			full = append(full, platformUses{s.platformLink(on), s.partRules(p, rulesOn(rules, on)), seen, s.useRows(offers[:n])})
 		} else {
 			rest = append(rest, s.beyond(offers[:n]))
 		}

@@ -21,27 +21,42 @@ func (l *Store) encode(to []byte, o *Offer) []byte {
 		kit = int(id)
 	}
 	put(kit)
-	return encodeWhere(to, o.Has, o.Where)
+	return encodeGlance(encodeWhere(to, o.Has, o.Where), o.Glance)
+}
+
+// encodeGlance appends a picture: how many rows it has, none where there is no picture.
+func encodeGlance(to []byte, g *Glance) []byte {
+	put := func(n int) { to = binary.AppendVarint(to, int64(n)) }
+	if g == nil {
+		put(0)
+		return to
+	}
+	put(len(g.Rows))
+	to = encodeSets(to, setsOf(g.By))
+	for _, r := range g.Rows {
+		to = encodeSets(to, setsOf(r.Of))
+		put(len(r.Runs))
+		for _, run := range r.Runs {
+			put(run.From)
+			put(run.To)
+			put(int(run.State))
+		}
+	}
+	return to
+}
+
+// setsOf is a set as a list, which is empty where there is no trait.
+func setsOf(t model.TraitSet) []model.TraitSet {
+	if t.Trait == nil {
+		return nil
+	}
+	return []model.TraitSet{t}
 }
 
 // encodeWhere appends boxes and the values that occur on the platform.
 func encodeWhere(to []byte, has []model.TraitSet, where []model.Box) []byte {
 	put := func(n int) { to = binary.AppendVarint(to, int64(n)) }
-	sets := func(ts []model.TraitSet) {
-		put(len(ts))
-		for _, t := range ts {
-			put(t.Trait.Index)
-			if t.Trait.Kind.OnLine() {
-				to = encodeLine(to, t)
-				continue
-			}
-			put(t.Values.Len())
-			for v := range t.Values.Values() {
-				put(v)
-			}
-		}
-	}
-	sets(has)
+	to = encodeSets(to, has)
 	put(len(where))
 	for _, b := range where {
 		put(len(b.Years))
@@ -49,8 +64,24 @@ func encodeWhere(to []byte, has []model.TraitSet, where []model.Box) []byte {
 			put(s.From)
 			put(s.To)
 		}
-		sets(b.Traits)
-		sets(b.So)
+		to = encodeSets(encodeSets(to, b.Traits), b.So)
+	}
+	return to
+}
+
+func encodeSets(to []byte, ts []model.TraitSet) []byte {
+	put := func(n int) { to = binary.AppendVarint(to, int64(n)) }
+	put(len(ts))
+	for _, t := range ts {
+		put(t.Trait.Index)
+		if t.Trait.Kind.OnLine() {
+			to = encodeLine(to, t)
+			continue
+		}
+		put(t.Values.Len())
+		for v := range t.Values.Values() {
+			put(v)
+		}
 	}
 	return to
 }
@@ -81,7 +112,32 @@ func (l *Store) decode(data []byte) Offer {
 		o.Kit = l.cat.Parts[kit]
 	}
 	o.Has, o.Where = l.where(&r)
+	o.Glance = l.glance(&r)
 	return o
+}
+
+// glance reads back what encodeGlance wrote.
+func (l *Store) glance(r *reader) *Glance {
+	rows := r.int()
+	if rows == 0 {
+		return nil
+	}
+	g := &Glance{By: l.setOf(r), Rows: make([]GlanceRow, rows)}
+	for i := range g.Rows {
+		row := &g.Rows[i]
+		row.Of, row.Runs = l.setOf(r), make([]GlanceRun, r.int())
+		for j := range row.Runs {
+			row.Runs[j] = GlanceRun{model.Span{From: r.int(), To: r.int()}, GlanceState(r.int())}
+		}
+	}
+	return g
+}
+
+// setOf reads what setsOf was written as.
+func (l *Store) setOf(r *reader) (t model.TraitSet) {
+	for _, t = range l.sets(r) {
+	}
+	return t
 }
 
 // where reads back what encodeWhere wrote.

@@ -9,6 +9,7 @@ package offer
 import (
 	"slices"
 
+	"ferrule/compiler/ask/yearmap"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 )
@@ -26,6 +27,7 @@ type Offer struct {
 	Of     int         // how many alternatives there are
 	Kit    *model.Part // nil: by itself
 	Count  int         // how many; 0: too many to say
+	Glance *Glance     // of the part at the position, with the first of its offers there; nil: nothing to be told apart
 }
 
 // uses are the values of each trait that occur on a platform.
@@ -56,13 +58,13 @@ type key struct {
 }
 
 // offered lists what one answer offers, in the order of its cases.
-func offered(p *model.Platform, a *decide.Answer, in holdings, occurs uses) (parts []*model.Part, offers []*Offer) {
-	at := map[key]*Offer{}
+func offered(g *decide.Guide, a *decide.Answer, in holdings, occurs uses) (parts []*model.Part, offers []*Offer) {
+	at, cases := map[key]*Offer{}, map[*model.Part][]int{}
 	add := func(part *model.Part, c *decide.Case, choice int, kit *model.Part, count int) {
 		k := key{part, kit, choice, len(c.Alternatives), count}
 		o := at[k]
 		if o == nil {
-			o = &Offer{Platform: p, Position: a.Position, Choice: choice, Of: k.of, Kit: kit, Count: count}
+			o = &Offer{Platform: g.Platform, Position: a.Position, Choice: choice, Of: k.of, Kit: kit, Count: count}
 			at[k] = o
 			parts, offers = append(parts, part), append(offers, o)
 		}
@@ -74,14 +76,35 @@ func offered(p *model.Platform, a *decide.Answer, in holdings, occurs uses) (par
 		if c.Outcome != model.Fitted || c.Withheld() {
 			continue
 		}
+		here := func(part *model.Part, choice int, kit *model.Part, count int) {
+			add(part, c, choice, kit, count)
+			if in := cases[part]; len(in) == 0 || in[len(in)-1] != i {
+				cases[part] = append(in, i)
+			}
+		}
 		for n, alternative := range c.Alternatives {
 			for _, it := range alternative {
-				add(it.Part, c, n, nil, it.Quantity)
+				here(it.Part, n, nil, it.Quantity)
 				for _, h := range in[it.Part] {
-					add(h.Part, c, n, it.Part, product(it.Quantity, h.Quantity))
+					here(h.Part, n, it.Part, product(it.Quantity, h.Quantity))
 				}
 			}
 		}
 	}
+	glance(g, a, parts, offers, cases)
 	return parts, offers
+}
+
+// glance draws each part once, with the first of its offers.
+func glance(g *decide.Guide, a *decide.Answer, parts []*model.Part, offers []*Offer, cases map[*model.Part][]int) {
+	if len(parts) == 0 {
+		return
+	}
+	d := &glances{guide: g, ground: yearmap.GroundOf(g, a)}
+	for i, p := range parts {
+		if in := cases[p]; in != nil {
+			offers[i].Glance = d.of(a, in)
+			delete(cases, p)
+		}
+	}
 }

@@ -2,6 +2,7 @@ package offer
 
 import (
 	"fmt"
+	"math/big"
 	"os"
 	"testing"
 
@@ -167,4 +168,26 @@ func TestHoldingsThatOverflow(t *testing.T) {
 	outer := &model.Part{Number: "O", Contents: []model.Component{{Part: inner, Quantity: 2}, {Part: bolt, Quantity: 1}}}
 	list := holdings{}.all(outer)
 	assert.Equal(t, []model.Item{{Part: inner, Quantity: 2}, {Part: bolt, Quantity: 0}}, list)
+}
+
+// A picture comes back from the file as it went in, that of a trait on a line as ranges.
+func TestGlanceComesBack(t *testing.T) {
+	w := newWorld()
+	g := &decide.Guide{Platform: w.firstly, Configurations: big.NewInt(4), Traits: []model.TraitSet{w.levelling.Is(0, 1)},
+		Vehicles: []model.Box{years(2001, 2002, w.levelling.Is(0)), years(2002, 2002, w.levelling.Is(1))},
+		Finder:   decide.Finder{Order: []int{0, 2}},
+		Answers: []*decide.Answer{{Position: w.damper, Exact: true, Configurations: big.NewInt(3), Cases: []decide.Case{
+			fitted(years(2001, 2002, w.levelling.Is(0)), items(1, w.bag)), {Where: years(2002, 2002, w.levelling.Is(1)), Outcome: model.Gap}}}}}
+	w.firstly.Years = []int{2001, 2002}
+	l := New(w.cat, t.TempDir())
+	require.NoError(t, l.Add(g))
+	want := &Glance{By: w.levelling.Is(0, 1), Rows: []GlanceRow{
+		{w.levelling.Is(0), []GlanceRun{{model.Span{From: 2001, To: 2002}, Here}}},
+		{w.levelling.Is(1), []GlanceRun{{model.Span{From: 2001, To: 2001}, Nobody}, {model.Span{From: 2002, To: 2002}, Other}}}}}
+	for _, p := range []*model.Part{w.bag, w.bolt} {
+		got, err := l.Of(p)
+		require.NoError(t, err)
+		require.Len(t, got, 1)
+		assert.Equal(t, want, got[0].Glance, p.Number)
+	}
 }

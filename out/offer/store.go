@@ -47,7 +47,7 @@ func (l *Store) Add(g *decide.Guide) error {
 	occurs := usesOf(g)
 	var entries []entry
 	for _, a := range g.Answers {
-		ps, os := offered(g.Platform, a, l.in, occurs)
+		ps, os := offered(g, a, l.in, occurs)
 		for i, p := range ps {
 			if id, ok := l.part[p]; ok {
 				entries = append(entries, entry{&l.last[id], l.encode(nil, os[i])})

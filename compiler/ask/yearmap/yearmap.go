@@ -1,8 +1,10 @@
 // Package yearmap lays out what is said at one position of a platform as a map: the years
-// across, the values of one trait down, the trait that tells most apart.
+// across, the values of one trait down, the trait that tells most apart of those that cells
+// decide by.
 //
 // The map is exact. A square (a year and a value) says all that is said on vehicles that exist
-// with both, so that a square of one state is of that state on every such vehicle.
+// with both, so that a square of one state is of that state on every such vehicle. A Chart says it
+// by cases, for pages, which have words of their own; a Map by states, for the staff.
 package yearmap
 
 import (
@@ -58,7 +60,7 @@ type Map struct {
 
 // Row is one value of the trait.
 type Row struct {
-	Value   string // as conditions say it; "" where there is no trait
+	Value   string // its name alone, or `does not apply`; "" where there is no trait
 	Squares []States
 	Runs    []Run // the squares as ranges of years that say the same
 }
@@ -69,99 +71,47 @@ type Run struct {
 	States States
 }
 
-// mostRows bounds the values of a trait that a map is drawn by.
-const mostRows = 60
-
-// Of lays out a position of a guide that has its cases; nil where it is too irregular to have
-// any, or the vehicles are not known.
+// Of lays out a position of a guide that has its cases; nil where it is too irregular, or the
+// vehicles are not known.
 func Of(g *decide.Guide, a *decide.Answer) *Map {
-	if !a.Exact || g.Exist().None() {
+	ground := GroundOf(g, a)
+	if ground == nil {
 		return nil
 	}
-	d := drawer{guide: g, answer: a, years: g.Platform.Years}
-	if a.Configurations.Cmp(g.Configurations) < 0 {
-		d.away = g.Exist().Without(boxes(a.Cases)...)
-	}
-	best := d.draw(0)
-	least := best.mixed()
-	for _, trait := range g.Finder.Order {
-		if least == 0 {
-			break
-		}
-		if trait == 0 || g.Occur(trait).Len() > mostRows || g.Occur(trait).Len() < 2 {
-			continue
-		}
-		if m := d.draw(trait); m.share(least, best) {
-			best, least = m, m.mixed()
-		}
-	}
-	return best
-}
-
-type drawer struct {
-	guide  *decide.Guide
-	answer *decide.Answer
-	years  []int
-	away   decide.Vehicles // that have no such place
-}
-
-func boxes(cases []decide.Case) []model.Box {
-	out := make([]model.Box, len(cases))
-	for i := range cases {
-		out[i] = cases[i].Where
-	}
-	return out
-}
-
-// draw draws the map by a trait, 0 for none.
-func (d *drawer) draw(trait int) *Map {
-	m := &Map{Years: d.years}
-	exist := d.guide.Exist()
-	if trait == 0 {
-		m.Rows = []Row{d.row("", exist, d.away)}
-		return m
-	}
-	for _, set := range d.guide.Traits {
-		if set.Trait.Index == trait-1 {
-			m.Trait = set.Trait
-		}
-	}
-	for from, to := range d.guide.Occur(trait).Runs() {
-		for v := from; v <= to; v++ {
-			one := decide.ValuesOf(v)
-			away := d.away
-			if !away.None() {
-				away = away.With(trait, one)
-			}
-			m.Rows = append(m.Rows, d.row(m.Trait.Is(v).String(), exist.With(trait, one), away))
-		}
+	c := ground.Chart(func(c int) int { return int(StateOf(&a.Cases[c])) })
+	m := &Map{Trait: c.Trait, Years: c.Years}
+	for _, l := range c.Rows {
+		m.Rows = append(m.Rows, c.row(l, a))
 	}
 	return m
 }
 
-// row works out the squares of some vehicles, of which some have no such place.
-func (d *drawer) row(value string, of, away decide.Vehicles) Row {
-	r := Row{Value: value, Squares: make([]States, len(d.years))}
-	for i := range d.answer.Cases {
-		c := &d.answer.Cases[i]
-		s := StateOf(c)
-		each(of.Among(c.Where), func(i int) { r.Squares[i] |= 1 << s })
+// row says a lane by the states of its cases.
+func (c *Chart) row(l Lane, a *decide.Answer) Row {
+	r := Row{Squares: make([]States, len(l.Squares))}
+	if c.Trait != nil {
+		r.Value = valueName(c.Trait, l.Value)
 	}
-	each(away, func(i int) { r.Squares[i] |= 1 << Away })
-	r.Runs = runs(d.years, r.Squares)
+	for i, s := range l.Squares {
+		for _, k := range s.Cases {
+			r.Squares[i] |= 1 << StateOf(&a.Cases[k])
+		}
+		if s.Away {
+			r.Squares[i] |= 1 << Away
+		}
+	}
+	for _, run := range RunsOf(c.Years, r.Squares, func(a, b States) bool { return a == b }) {
+		r.Runs = append(r.Runs, Run{run.Span, r.Squares[run.First]})
+	}
 	return r
 }
 
-// each goes through the years, by number, in which there are some of the vehicles.
-func each(v decide.Vehicles, do func(year int)) {
-	if v.None() {
-		return
+// valueName names a value without its trait, which stands above all of them.
+func valueName(t *model.Trait, v int) string {
+	if names, absent := t.Is(v).Names(); !absent {
+		return names[0]
 	}
-	for from, to := range v.Possible(0).Runs() {
-		for y := from; y <= to; y++ {
-			do(y)
-		}
-	}
+	return "does not apply"
 }
 
 // StateOf tells what is said on a case.
@@ -173,46 +123,4 @@ func StateOf(c *decide.Case) State {
 		return Unsettled
 	}
 	return [...]State{model.Fitted: Fitted, model.None: None, model.Planned: Planned, model.Ask: Ask, model.Conflict: Conflict, model.Gap: Gap}[c.Outcome]
-}
-
-func runs(years []int, squares []States) (out []Run) {
-	for i, s := range squares {
-		last := len(out) - 1
-		if last >= 0 && out[last].States == s && out[last].To == years[i]-1 {
-			out[last].To = years[i]
-			continue
-		}
-		out = append(out, Run{model.Span{From: years[i], To: years[i]}, s})
-	}
-	return out
-}
-
-// mixed counts the squares of which more than one thing is said.
-func (m *Map) mixed() (n int) {
-	for _, r := range m.Rows {
-		for _, s := range r.Squares {
-			if s.Mixed() {
-				n++
-			}
-		}
-	}
-	return n
-}
-
-// squares counts those with vehicles.
-func (m *Map) squares() (n int) {
-	for _, r := range m.Rows {
-		for _, s := range r.Squares {
-			if s != 0 {
-				n++
-			}
-		}
-	}
-	return n
-}
-
-// share tells whether a smaller share of the squares of m is mixed than of another map, of
-// which `mixed` are.
-func (m *Map) share(mixed int, than *Map) bool {
-	return m.mixed()*than.squares() < mixed*m.squares()
 }
