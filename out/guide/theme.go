@@ -122,7 +122,7 @@ func (t *Theme) static(name string) []byte {
 
 // layout parses all templates, those of the theme last, so that they hold.
 func (t *Theme) layout() (*template.Template, error) {
-	funcs := template.FuncMap{"sep": separator, "mul": times, "inc": func(i int) int { return i + 1 },
+	funcs := template.FuncMap{"sep": separator, "mul": times, "inc": func(i int) int { return i + 1 }, "long": long,
 		"plain": plain, "line": func(text string) bool { return plain(text) && !strings.ContainsAny(text, "\r\n") }}
 	out := template.Must(template.New("").Funcs(funcs).ParseFS(templates, "templates/*.tmpl"))
 	if t == nil {
