@@ -89,6 +89,22 @@ func (c cautions) sorted() cautions {
 	return c
 }
 
+// Open gives what stands open on a screen.
+func (c cautions) Open() cautions { return c[:c.graver()] }
+
+// Folded gives what a screen shows when asked, and paper always.
+func (c cautions) Folded() cautions { return c[c.graver():] }
+
+// graver counts dangers and warnings, which stand first.
+func (c cautions) graver() int {
+	for i := range c {
+		if rank(c[i].Level) > rank("warning") {
+			return i
+		}
+	}
+	return len(c)
+}
+
 // shared takes out of the rows of a place what is said of everything that they offer,
 // so that it is printed once, above them.
 func shared(rows []row) cautions {

@@ -210,8 +210,10 @@ const showFacts = () => facts.forEach(({ ask, select, show }) => {
 		...(never.length ? [el("optgroup", { label: "On none with the other answers" }, ...never.map(option))] : []));
 	select.value = v ?? "";
 });
-root.insertBefore(el("div", { className: "one" }, lost, known, el("p", { className: "pick" }, el("label", { htmlFor: "pick" }, "Find the part for"), " ", pick),
-	head, so, body, soFar, again, status), root.querySelector(".by"));
+const one = el("div", { className: "one" }, lost, known, el("p", { className: "pick" }, el("label", { htmlFor: "pick" }, "Find the part for"), " ", pick),
+	head, so, body, soFar, again, status), early = root.querySelector(".early");
+if (early) early.replaceWith(one);
+else root.insertBefore(one, root.querySelector(".by"));
 const order = el("section", { className: "order", ariaLabel: "Parts to order", id: "order" });
 document.querySelector(".usual").before(order);
 
@@ -288,20 +290,25 @@ const mark = (lefts) => places.forEach((p, i) => {
 });
 
 // The list of parts.
-const cell = (label, ...children) => {
-	const td = el("td", {}, ...children);
+const cell = (className, label, ...children) => {
+	const td = el("td", { className }, ...children);
 	td.dataset.l = label;
 	return td;
 };
-const orderRows = ({ p, e }) => {
-	const several = e.cell.querySelectorAll(":scope > div:not(.kit)");
-	const rows = [...(several.length ? several : [e.cell])].flatMap((choice, i) => {
+// What a phone shows when asked, and paper always; :has in the style sheet does it.
+const opener = (what, label = null) => el("details", { className: "fold" }, el("summary", { ariaLabel: label }, what));
+const choicesOf = ({ e }) => e.cell.querySelectorAll(":scope > div:not(.kit)");
+const orderRows = (several) => ({ p, e }) => {
+	const choices = choicesOf({ e });
+	const rows = [...(choices.length ? choices : [e.cell])].flatMap((choice, i) => {
 		const items = choice.querySelectorAll(":scope > .items > li");
 		return [...(items.length ? items : [choice])].map((item, j) => {
 			const part = item.cloneNode(true), count = part.querySelector("b");
 			part.querySelectorAll(":scope > i, :scope > .cautions, :scope > .ruled").forEach((n) => n.remove());
 			count?.remove();
-			return el("tr", {}, cell("Choice", j ? "and" : i ? "or" : several.length ? "first choice" : ""), cell("Quantity", count ? parseInt(count.textContent) : ""), cell("Part", ...part.childNodes));
+			const [number, ...rest] = [...part.childNodes].filter((n) => n.nodeType === 1 || n.data.trim()), status = rest.find((n) => n.matches?.(".status"));
+			return el("tr", {}, ...(several ? [cell("choice", "Choice", j ? "and" : i ? "or" : choices.length ? "first choice" : "")] : []), cell("count", "Quantity", count ? parseInt(count.textContent) : ""),
+				cell("what", "Part", number, status ? " " : "", status || "", opener("", "More about " + text(number)), el("div", { className: "rest" }, ...rest.filter((n) => n !== status))));
 		});
 	});
 	const where = p.home.querySelector(".pos");
@@ -311,14 +318,17 @@ const orderRows = ({ p, e }) => {
 const cautionsOf = (found) => {
 	const by = new Map();
 	for (const { p, e } of found)
-		for (const c of [...e.cell.querySelectorAll(".caution"), ...p.home.querySelectorAll(":scope > .cautions > li")])
+		for (const c of [...e.cell.querySelectorAll(".caution"), ...p.home.querySelectorAll(":scope > .cautions > .caution")])
 			by.set(text(c), { c, ps: [...(by.get(text(c))?.ps || []), p.n] });
+	let folded = false;
 	const rank = ({ c }) => "caution danger, caution warning, caution notice, caution note".indexOf(c.className);
 	return [...by.values()].sort((a, b) => rank(a) - rank(b)).map(({ c, ps }) => {
 		const out = c.cloneNode(true);
 		out.lastElementChild.prepend(el("b", {}, ps.join(", ") + ": "));
-		return out;
-	});
+		if (folded || rank({ c }) < 2) return [out];
+		folded = true;
+		return [el("li", { className: "more" }, opener("Notices and notes")), out];
+	}).flat();
 };
 // The rules about what is offered that hold for a vehicle that it may be; those that hold for
 // all that it may be stand without their condition.
@@ -343,11 +353,12 @@ const showOrder = (lefts) => {
 	const all = places.map((p, i) => ({ p, l: lefts[i], e: endOf(lefts[i]) })).filter(({ p }) => state.place < 0 || places[state.place] === p);
 	const of = (...kinds) => all.filter(({ e }) => e && kinds.includes(e.kind)), found = of("fitted"), nothing = of("with", "none");
 	const release = document.querySelector(".release"), cautions = cautionsOf(found);
+	const several = found.some((x) => choicesOf(x).length);
 	order.replaceChildren(el("h2", {}, "Parts to order"),
 		el("p", {}, ...copy(document.querySelectorAll("h1 bdi")), release ? `, ${text(release)}` : "", `, printed on ${new Date().toLocaleDateString("sv")}`),
-		el("ul", { className: "sofar" }, ...copy(soFar.children)), ...(so.hidden ? [] : [el("p", { className: "then" }, ...copy(so.childNodes))]),
+		opener("Your answers"), el("ul", { className: "sofar" }, ...copy(soFar.children)), ...(so.hidden ? [] : [el("p", { className: "then" }, ...copy(so.childNodes))]),
 		found.length ? el("table", { className: "cases parts-list" }, el("caption", {}, "Parts to order"),
-			el("thead", {}, el("tr", {}, ...["Place", "Choice", "Quantity", "Part"].map((x) => el("th", { scope: "col" }, x)))), ...found.map(orderRows)) : "",
+			el("thead", {}, el("tr", {}, ...["Place", ...(several ? ["Choice"] : []), "Quantity", "Part"].map((x) => el("th", { scope: "col" }, x)))), ...found.map(orderRows(several))) : "",
 		...section("Settle these first", all.filter((x) => !found.includes(x) && !nothing.includes(x) && x.e?.kind !== "absent"), ({ l, e }) => (e ? copy(e.cell.childNodes) : l ? ["depends on ", ...why(l), ": ", [...new Set(ends(l).map((x) => x.brief))].join("; or ")] : ["read its table"])),
 		...section("Nothing to order", nothing, ({ e }) => copy(e.cell.childNodes)),
 		...(cautions.length ? [el("h3", {}, "Cautions and notes, by place"), el("ul", { className: "cautions" }, ...cautions)] : []),

@@ -25,16 +25,16 @@ func (s *site) glances(offers []offer.Offer, room int) (out []*yearMap) {
 // glance draws an offer; nil where that tells nothing apart.
 func (s *site) glance(o offer.Offer) *yearMap {
 	m := &yearMap{Place: s.placeOn(o.Platform, o.Position)}
-	has := occurringOf(nil)
+	has := s.occurringOf(nil)
 	if t := o.Glance.By.Trait; t != nil {
-		has = occurringOf([]model.TraitSet{o.Glance.By})
+		has = s.occurringOf([]model.TraitSet{o.Glance.By})
 		m.By = link{t.Name, "../" + s.platformFiles[o.Platform] + "#" + s.traits[t.Declared()]}
 	}
 	years := o.Platform.Years
 	for _, r := range o.Glance.Rows {
 		row := mapRow{}
 		for _, in := range r.Runs {
-			run := placed(years, in.Span)
+			run := s.placed(years, in.Span)
 			run.Look = [...]string{offer.Nobody: "nobody", offer.Other: "other", offer.Some: "some", offer.Here: "here"}[in.State]
 			run.Label = run.label(share(years, in.To+1) - share(years, in.From))
 			row.Runs = append(row.Runs, run)

@@ -17,6 +17,7 @@ type platformPage struct {
 	Exist                       string  // which vehicles exist, for the script; "" where that is not known
 	Vehicles                    []where // the same for people; none where that would take too many lines
 	First                       int     // the number of the question to ask first; -1: nothing needs to be asked
+	Begin                       *begin  // what the finder begins with; nil: there is no finder
 	Questions                   []question
 	Fixed                       []fixed // traits that are the same on all its vehicles
 	Idle                        []idle  // traits that differ, and that nothing here depends on
@@ -99,6 +100,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 			p.Places = append(p.Places, s.place(f, a, len(p.Places)+1, p.Rules))
 		}
 	}
+	p.Begin = p.begin()
 	p.Plan = newPlan(p.Places)
 	return p
 }

@@ -30,6 +30,7 @@ var (
 type press struct {
 	layout  *template.Template
 	buffer  bytes.Buffer
+	tight   bytes.Buffer // the same with what belongs together kept together
 	steps   int
 	bounded bool
 }
@@ -52,8 +53,12 @@ func newPress(layout *template.Template, bounded bool) (*press, error) {
 func (p *press) print(page page) ([]byte, error) {
 	p.buffer.Reset()
 	p.steps = 0
-	err := p.layout.ExecuteTemplate(p, page.template(), page)
-	return p.buffer.Bytes(), err
+	if err := p.layout.ExecuteTemplate(p, page.template(), page); err != nil {
+		return nil, err
+	}
+	p.tight.Reset()
+	keepTogether(&p.tight, p.buffer.Bytes())
+	return p.tight.Bytes(), nil
 }
 
 // Write takes what templates write.

@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"fmt"
 	"strconv"
 
 	"ferrule/compiler/judge/decide"
@@ -17,6 +18,7 @@ type rule struct {
 	Where  []where // none: all vehicles of the platform
 	In     string  // the same for the script; "" for all vehicles
 	Reason string
+	Places []link // where parts that it is about are offered, to where it stands there
 }
 
 // ruling is a rule about a part that a line of a table offers, and that holds for vehicles
@@ -64,6 +66,7 @@ func (s *site) rule(f *finder, p *place, cases []decide.Case, rules []rule) {
 		}
 		if offered && holds {
 			p.Rules = append(p.Rules, rules[n])
+			rules[n].Places = append(rules[n].Places, link{p.Name, fmt.Sprintf("#r%d-rule%d", p.Number, rules[n].Number)})
 		}
 	}
 }

@@ -125,7 +125,7 @@ func (t *Theme) static(name string) []byte {
 
 // layout parses all templates, those of the theme last, so that they hold, with the words of a language.
 func (t *Theme) layout(e *edition) (*template.Template, error) {
-	funcs := template.FuncMap{"mul": times, "inc": func(i int) int { return i + 1 },
+	funcs := template.FuncMap{"sep": separator, "mul": times, "inc": func(i int) int { return i + 1 }, "long": long,
 		"plain": plain, "line": func(text string) bool { return plain(text) && !strings.ContainsAny(text, "\r\n") }}
 	maps.Copy(funcs, e.funcs())
 	out := template.Must(template.New("").Funcs(funcs).ParseFS(templates, "templates/*.tmpl"))

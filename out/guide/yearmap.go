@@ -52,7 +52,7 @@ func newYearMap(f *finder, a *decide.Answer, t *table) *yearMap {
 	chart := ground.Chart(func(c int) int { return a.Cases[c].Class })
 	out := &yearMap{}
 	for _, b := range chart.Bands(t.alike) {
-		out.Rows = append(out.Rows, mapRow{Runs: t.mapRuns(f.guide.Platform.Years, b)})
+		out.Rows = append(out.Rows, mapRow{Runs: t.mapRuns(f.has.edition, f.guide.Platform.Years, b)})
 		if chart.Trait != nil {
 			if of, says := f.has.term(chart.Trait.Is(b.Values...)); says {
 				out.Rows[len(out.Rows)-1].Of = &of
@@ -105,11 +105,11 @@ func (t *table) alike(a, b yearmap.Square) bool {
 	return t.look(a) == t.look(b) && one(a) == one(b)
 }
 
-func (t *table) mapRuns(years []int, b yearmap.Band) []mapRun {
+func (t *table) mapRuns(e *edition, years []int, b yearmap.Band) []mapRun {
 	var out []mapRun
 	squares := b.Rows[0].Squares
 	for _, r := range yearmap.RunsOf(years, squares, t.alike) {
-		run := placed(years, r.Span)
+		run := e.placed(years, r.Span)
 		run.Look = t.look(squares[r.First])
 		run.Lines = linesIn(b, r)
 		run.Label = run.label(share(years, r.To+1) - share(years, r.From))
@@ -134,9 +134,9 @@ func linesIn(b yearmap.Band, r yearmap.Stretch) (out []int) {
 }
 
 // placed gives a run of years its place in the picture.
-func placed(years []int, s model.Span) mapRun {
+func (e *edition) placed(years []int, s model.Span) mapRun {
 	from, to := share(years, s.From), share(years, s.To+1)
-	return mapRun{From: percent(from), Wide: percent(to - from), Middle: percent((from + to) / 2), End: percent(to), Years: unbroken(model.SpanWords([]model.Span{s}))}
+	return mapRun{From: percent(from), Wide: percent(to - from), Middle: percent((from + to) / 2), End: percent(to), Years: e.spans([]model.Span{s})}
 }
 
 // look tells what is said in a square in one word.

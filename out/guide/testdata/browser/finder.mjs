@@ -120,8 +120,8 @@ function install() {
     for (const group of document.querySelectorAll(".parts-list tbody")) {
       const choices = [];
       for (const row of group.rows) {
-        const [choice, quantity, what] = row.querySelectorAll("td");
-        if (text(choice) !== "and") choices.push([]);
+        const [choice, quantity, what] = [".choice", ".count", ".what"].map((q) => row.querySelector(q));
+        if (!choice || text(choice) !== "and") choices.push([]);
         choices.at(-1).push([+text(quantity), part(what)]);
       }
       end[text(group.querySelector("th")).replace(/^\d+ /, "").replace(text(group.querySelector(".pos") || document.createElement("i")), "").trim()].choices = choices;
