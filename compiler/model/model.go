@@ -37,6 +37,8 @@ type Catalogue struct {
 	FactRows    []*FactRow
 	Limits      []*Limit
 	Cautions    []*Caution
+	Complaints  []*Complaint
+	Inspections []*Inspection
 	Acceptances []*Acceptance
 	// Undeclared says that a sheet is missing which the rest refers to, or has no header that
 	// can be read: what it means for vehicles would only repeat that.
