@@ -28,6 +28,7 @@ const (
 	HoldsQuantity                    // how many are fitted
 	HoldsPrecedence                  // a whole number that may be negative
 	HoldsEffort                      // one of a few whole numbers
+	HoldsOrder                       // which comes first, as a whole number
 	HoldsVehicles                    // how many vehicles are on the road
 	HoldsDate                        // a day
 	HoldsWord                        // one of the words that its schema lists
@@ -43,7 +44,7 @@ const (
 var inSchemas = [...]string{HoldsPlatform: "platform", HoldsTrait: "trait", HoldsValue: "value", HoldsPosition: "position",
 	HoldsPart: "part", HoldsFamily: "family", HoldsCaution: "caution", HoldsCautions: "cautions", HoldsFigure: "figure",
 	HoldsFits: "fits", HoldsYears: "years", HoldsNumber: "number", HoldsCode: "code", HoldsMeasured: "measured",
-	HoldsFormula: "formula", HoldsQuantity: "quantity", HoldsPrecedence: "precedence", HoldsEffort: "effort",
+	HoldsFormula: "formula", HoldsQuantity: "quantity", HoldsPrecedence: "precedence", HoldsEffort: "effort", HoldsOrder: "order",
 	HoldsVehicles: "vehicles", HoldsDate: "date", HoldsWord: "word", HoldsSetting: "setting", HoldsLabel: "label",
 	HoldsMaker: "maker", HoldsSource: "source", HoldsPicture: "picture", HoldsSentence: "sentence"}
 

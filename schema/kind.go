@@ -25,6 +25,8 @@ const (
 	Limits        = "limits"
 	Calculated    = "calculated"
 	Cautions      = "cautions"
+	Complaints    = "complaints"
+	Inspections   = "inspections"
 	Translations  = "translations"
 	Accepted      = "accepted"
 	Layouts       = "layouts"
@@ -33,7 +35,7 @@ const (
 // Kinds gives the kinds of sheet, lower case, in the order of the format page.
 func Kinds() []string {
 	return []string{Settings, Platforms, Traits, Vehicles, Breaks, Positions, Parts, Kits, References,
-		Sizes, Fitment, Compatibility, Facts, Limits, Calculated, Cautions, Translations, Accepted, Layouts}
+		Sizes, Fitment, Compatibility, Facts, Limits, Calculated, Cautions, Complaints, Inspections, Translations, Accepted, Layouts}
 }
 
 // KindOf gives the kind of a sheet, or of a schema, by its name: the run of letters that it

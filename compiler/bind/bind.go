@@ -81,6 +81,8 @@ func Catalogue(in Input) *model.Catalogue {
 	b.calculated()
 	b.publicColumns()
 	b.limits()
+	b.complaints()
+	b.inspections()
 	b.acceptances()
 	b.asideRows()
 	b.cat.Undeclared = b.missing()

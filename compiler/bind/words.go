@@ -16,12 +16,19 @@ import (
 // rules of cells: names folded, sizes by magnitude, lists, `not`, `from` and `to`. Every
 // error is a sentence that says what to write instead.
 type Words struct {
-	cat     *model.Catalogue
-	lexicon *lexicon.Lexicon
+	cat        *model.Catalogue
+	lexicon    *lexicon.Lexicon
+	complaints lexicon.Names[[]*model.Complaint]
 }
 
 // NewWords reads words about a catalogue that has been bound.
-func NewWords(cat *model.Catalogue) *Words { return &Words{cat, lexicon.Of(cat)} }
+func NewWords(cat *model.Catalogue) *Words {
+	w := &Words{cat: cat, lexicon: lexicon.Of(cat)}
+	for _, rows := range model.Named(cat.Complaints) {
+		w.complaints.Add(rows[0].Name, rows)
+	}
+	return w
+}
 
 // CutColumn cuts `column = value` in two. The name of a column may hold an equals sign
 // itself, so the cut is where a column is known before it, else at the first sign.
@@ -52,6 +59,15 @@ func (w *Words) Trait(name string) (*model.Trait, error) {
 // Position finds a position by name.
 func (w *Words) Position(name string) (*model.Position, error) {
 	return find(&w.lexicon.Positions, "position", name)
+}
+
+// Complaint finds the rows of what a driver says, by its name, in the order in which their places are
+// looked at.
+func (w *Words) Complaint(name string) ([]*model.Complaint, error) {
+	if len(w.cat.Complaints) == 0 {
+		return nil, fmt.Errorf("the catalogue has no Complaints sheet, or no row on it, so there is no complaint %q", name)
+	}
+	return find(&w.complaints, "complaint", name)
 }
 
 // Part finds a declared part or kit by number.

@@ -56,7 +56,20 @@ func (w *way) platform(index *decide.Index, m *model.Platform, arena *space.Spac
 	if err := p.Try(func() { w.guide.Rules = p.RuleUses() }); err != nil {
 		w.found.Irregular("", "the vehicles of "+m.Name+" that the Compatibility rows name", nil)
 	}
+	if w.options.Cases {
+		w.complaints(p)
+	}
 	return p.Space
+}
+
+// complaints says which places complaints are about, and what to look at first, on which vehicles.
+func (w *way) complaints(p *decide.Platform) {
+	if err := p.Try(func() { w.guide.Complaints = p.ComplaintUses() }); err != nil {
+		w.found.Irregular("", "the places of "+p.Model.Name+" that the Complaints rows are about", nil)
+	}
+	if err := p.Try(func() { w.guide.Inspections = p.InspectionUses() }); err != nil {
+		w.found.Irregular("", "the vehicles of "+p.Model.Name+" that the Inspections rows are about", nil)
+	}
 }
 
 // undecided is the way of a platform of which nobody can tell what vehicles there are.

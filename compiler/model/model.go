@@ -19,24 +19,26 @@ import (
 
 // Catalogue holds every table, in the order of file, sheet and row.
 type Catalogue struct {
-	Settings   Settings
-	Platforms  []*Platform
-	Traits     []*Trait
-	YearTell   []Tell // how to tell the model year, from the Traits sheet
-	Vehicles   []*Vehicles
-	Breaks     []*Break
-	Positions  []*Position
-	Parts      []*Part // declared by Parts or Kits; what nothing declares is not here
-	References []*Reference
-	SizeRows   []*SizeRow
-	Sizes      measure.Table // the built-in nominal sizes and those of SizeRows
-	Fitments   []*Fitment
-	Rules      []*Rule
-	Figures    []*Figure
-	Facts      []*Fact
-	FactRows   []*FactRow
-	Limits     []*Limit
-	Cautions   []*Caution
+	Settings    Settings
+	Platforms   []*Platform
+	Traits      []*Trait
+	YearTell    []Tell // how to tell the model year, from the Traits sheet
+	Vehicles    []*Vehicles
+	Breaks      []*Break
+	Positions   []*Position
+	Parts       []*Part // declared by Parts or Kits; what nothing declares is not here
+	References  []*Reference
+	SizeRows    []*SizeRow
+	Sizes       measure.Table // the built-in nominal sizes and those of SizeRows
+	Fitments    []*Fitment
+	Rules       []*Rule
+	Figures     []*Figure
+	Facts       []*Fact
+	FactRows    []*FactRow
+	Limits      []*Limit
+	Cautions    []*Caution
+	Complaints  []*Complaint
+	Inspections []*Inspection
 	// Translations are what texts read in other languages, in the order of rows.
 	Translations []*Translation
 	Acceptances  []*Acceptance

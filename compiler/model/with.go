@@ -9,14 +9,16 @@ func (c *Catalogue) With(rows ...*Fitment) *Catalogue {
 	return &out
 }
 
-// Of gives the catalogue with those rows of Vehicles, Fitment and Compatibility that are
-// about a platform: what holds for its vehicles is the same, and less has to be gone
+// Of gives the catalogue with those rows of Vehicles, Fitment, Compatibility, Complaints and Inspections
+// that are about a platform: what holds for its vehicles is the same, and less has to be gone
 // through.
 func (c *Catalogue) Of(p *Platform) *Catalogue {
 	out := *c
 	out.Vehicles = about(p, c.Vehicles, func(v *Vehicles) *When { return &v.When })
 	out.Fitments = about(p, c.Fitments, func(f *Fitment) *When { return &f.When })
 	out.Rules = about(p, c.Rules, func(r *Rule) *When { return &r.When })
+	out.Complaints = about(p, c.Complaints, func(c *Complaint) *When { return &c.When })
+	out.Inspections = about(p, c.Inspections, func(i *Inspection) *When { return &i.When })
 	return &out
 }
 

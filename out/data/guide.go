@@ -17,9 +17,11 @@ type guideFile struct {
 	Format  int    `json:"format"`
 	Release string `json:"release,omitempty"`
 	wire.Head
-	Vehicles      []wire.Box  `json:"vehicles"` // that exist: all of a box does
-	Positions     []position  `json:"positions"`
-	Compatibility []wire.Rule `json:"compatibility"`
+	Vehicles      []wire.Box        `json:"vehicles"` // that exist: all of a box does
+	Positions     []position        `json:"positions"`
+	Compatibility []wire.Rule       `json:"compatibility"`
+	Complaints    []wire.Complaint  `json:"complaints,omitempty"`
+	Inspections   []wire.Inspection `json:"inspections,omitempty"` // the gravest first
 }
 
 type position struct {
@@ -33,7 +35,7 @@ type position struct {
 // PublicGuide writes guides/<platform>.json for the world.
 func PublicGuide(w io.Writer, c *model.Catalogue, g *decide.Guide) error {
 	file := guideFile{guideFormat, c.Settings.Release, wire.HeadOf(c, g), wire.Boxes(g.Vehicles),
-		make([]position, len(g.Answers)), make([]wire.Rule, len(g.Rules))}
+		make([]position, len(g.Answers)), make([]wire.Rule, len(g.Rules)), wire.ComplaintsOf(g.Complaints), wire.Each(g.Inspections, wire.InspectionOf)}
 	for i, a := range g.Answers {
 		file.Positions[i] = publicPosition(a)
 	}

@@ -20,7 +20,8 @@ type partFile struct {
 	References []otherNumber `json:"references,omitempty"`
 	Fits       []fit         `json:"fits"`
 	// Compatibility holds every rule about the part, or about what it holds.
-	Compatibility []partRule `json:"compatibility,omitempty"`
+	Compatibility []partRule      `json:"compatibility,omitempty"`
+	Against       []fittedAgainst `json:"fitted_against,omitempty"`
 }
 
 type kitPlace struct {
@@ -56,9 +57,18 @@ type partRule struct {
 	wire.Rule
 }
 
+// fittedAgainst is a complaint that the part is offered against.
+type fittedAgainst struct {
+	Complaint  string `json:"complaint"`
+	Platform   string `json:"platform"`
+	Guide      string `json:"guide"`
+	Position   string `json:"position"`
+	HowItHelps string `json:"how_it_helps"`
+}
+
 // PublicPart writes parts/<part>.json for the world. Addresses are relative to the public
 // folder.
-func PublicPart(w io.Writer, p *model.Part, rel *model.Relations, offers []offer.Offer, rules []offer.Rule, at *address.Book) error {
+func PublicPart(w io.Writer, p *model.Part, rel *model.Relations, offers []offer.Offer, rules []offer.Rule, complaints []offer.Against, at *address.Book) error {
 	file := partFile{part: partOf(p), Page: at.Part(p), Fits: make([]fit, len(offers))}
 	for _, c := range p.Contents {
 		file.Contents = append(file.Contents, wire.Item{Part: c.Part.Number, Quantity: c.Quantity})
@@ -79,6 +89,9 @@ func PublicPart(w io.Writer, p *model.Part, rel *model.Relations, offers []offer
 	for _, r := range rules {
 		file.Compatibility = append(file.Compatibility, partRule{r.Platform.Name, at.PlatformData(r.Platform), ofParts(p, r.Of),
 			wire.RuleOf(decide.RuleUse{Rule: r.Rule, Where: r.Where})})
+	}
+	for _, c := range complaints {
+		file.Against = append(file.Against, fittedAgainst{c.Name, c.Platform.Name, at.PlatformData(c.Platform), c.At.Name, c.Helps})
 	}
 	return wire.Write(w, file)
 }

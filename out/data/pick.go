@@ -14,17 +14,19 @@ import (
 
 // pickFile is the pick list of the vehicles asked about.
 type pickFile struct {
-	Platform       string         `json:"platform"`
-	Asked          wire.Box       `json:"asked"`
-	Stretches      wire.Object    `json:"stretches,omitempty"`
-	Implied        *wire.Box      `json:"implied,omitempty"`
-	Configurations *big.Int       `json:"configurations"`
-	OnTheRoad      json.Number    `json:"on_the_road"`
-	Positions      []pickPosition `json:"positions"`
-	Open           []openTrait    `json:"open"`
-	Order          []pickItem     `json:"order"`
-	Unbuilt        []unbuilt      `json:"unbuilt,omitempty"`
-	Nearest        []near         `json:"nearest,omitempty"`
+	Platform       string            `json:"platform"`
+	Asked          wire.Box          `json:"asked"`
+	Stretches      wire.Object       `json:"stretches,omitempty"`
+	Implied        *wire.Box         `json:"implied,omitempty"`
+	Configurations *big.Int          `json:"configurations"`
+	OnTheRoad      json.Number       `json:"on_the_road"`
+	Inspections    []wire.Inspection `json:"inspections,omitempty"`
+	Complaint      *wire.Complaint   `json:"complaint,omitempty"`
+	Positions      []pickPosition    `json:"positions"`
+	Open           []openTrait       `json:"open"`
+	Order          []pickItem        `json:"order"`
+	Unbuilt        []unbuilt         `json:"unbuilt,omitempty"`
+	Nearest        []near            `json:"nearest,omitempty"`
 }
 
 type pickPosition struct {
@@ -115,6 +117,7 @@ func Pick(w io.Writer, l *pick.List) error {
 	return wire.Write(w, pickFile{
 		Platform: l.Query.Platform.Name, Asked: wire.BoxOf(l.Query.Closed()), Stretches: stretches(l.Taken), Implied: implied,
 		Configurations: l.Configurations, OnTheRoad: wire.Share(l.OnTheRoad),
+		Inspections: wire.Each(l.Inspections, wire.InspectionOf), Complaint: complaintOf(l.Complaint),
 		Positions: wire.Each(l.Positions, pickPositionOf),
 		Open: wire.Each(l.Open, func(o pick.Open) openTrait {
 			return openTrait{pick.Name(o.Trait), question(o.Trait), l.HowToTell(o.Trait), wire.BoxOf(o.Values),
@@ -123,6 +126,18 @@ func Pick(w io.Writer, l *pick.List) error {
 		Order:   wire.Each(l.Order, func(l pick.Line) pickItem { return pickItemOf(l.Part, l.Quantity) }),
 		Unbuilt: wire.Each(l.Unbuilt, unbuiltOf), Nearest: wire.Each(l.Near, nearOf),
 	})
+}
+
+// complaintOf says what was asked about; nil for nothing.
+func complaintOf(c *pick.Complaint) *wire.Complaint {
+	if c == nil {
+		return nil
+	}
+	list := wire.ComplaintsOf(c.Uses)
+	if len(list) == 0 {
+		return &wire.Complaint{Complaint: c.Name, Places: []wire.Suspect{}}
+	}
+	return &list[0]
 }
 
 func question(t *model.Trait) string {

@@ -33,5 +33,9 @@ func (s *sampled) writePart(w io.Writer, i int) error {
 	if err != nil {
 		return err
 	}
-	return data.PublicPart(w, p, model.NewRelations(s.Catalogue), list, rules, s.book())
+	complaints, err := offers.Against(p)
+	if err != nil {
+		return err
+	}
+	return data.PublicPart(w, p, model.NewRelations(s.Catalogue), list, rules, complaints, s.book())
 }

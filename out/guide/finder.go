@@ -64,6 +64,9 @@ func (s *site) finder(g *decide.Guide, has occurring) *finder {
 			f.name(has.where(b))
 		}
 	}
+	for _, b := range f.besides() {
+		f.name(has.where(b))
+	}
 	return f
 }
 

@@ -387,6 +387,9 @@ const show = (move) => {
 	mark(lefts);
 	const all = chosen(lefts);
 	status.textContent = none ? "No such vehicle." : `${all.filter((l) => l.ask < 0).length} of ${all.length} places known.`;
+	const left = boxesOf(state.answers).map((b) => b.map((values, ask) => (state.answers.get(ask) >= 0 ? bit(state.answers.get(ask)) : values)));
+	globalThis.guideFinder = { el, button, copy, boxes, places, lefts, endOf, go, order, body, none, left, done: ask < 0 && !none, all: asks.map((a) => a.all), answers: state.answers };
+	document.dispatchEvent(new Event("answered"));
 	if (none) known.open = false;
 	if (move && state !== before && (none || !document.activeElement?.matches("select, .known input"))) head.focus();
 };

@@ -26,7 +26,8 @@ type partPage struct {
 	Fits                                  []platformUses
 	Beyond                                []beyond         // platforms for which there is no room in Fits
 	Rules                                 []rulesElsewhere // on platforms that are not in Fits
-	Product                               *product         // as search engines read it; nil in drafts
+	Against                               []against
+	Product                               *product // as search engines read it; nil in drafts
 }
 
 type property struct {
@@ -43,7 +44,7 @@ type replacement struct {
 
 type reference struct{ Number, Source, Kind string }
 
-func (s *site) partPage(p *model.Part, offers []offer.Offer, rules []offer.Rule) *partPage {
+func (s *site) partPage(p *model.Part, offers []offer.Offer, rules []offer.Rule, complaints []offer.Against) *partPage {
 	page := &partPage{
 		frame:  s.frame(s.partFiles[p], s.partName(p)),
 		Number: p.Number, Name: p.Name, Family: p.Family, Status: p.Status.String(), Summary: p.Summary,
@@ -53,6 +54,7 @@ func (s *site) partPage(p *model.Part, offers []offer.Offer, rules []offer.Rule)
 	page.Data = s.book.PartData(p)
 	page.describe(s.partDescription(p))
 	page.Fits, page.Beyond, page.Rules = s.fits(p, offers, rules)
+	page.Against = s.fittedAgainst(complaints)
 	if p.Line != nil {
 		page.Line, page.LineOf = s.size(p.Line), "tube, outside diameter"
 		switch inside := p.Line.Inside(); {

@@ -24,6 +24,8 @@ type platformPage struct {
 	Places                      []place
 	Plan                        *plan
 	Rules                       []rule
+	Complaints                  []complaint
+	Inspections                 []inspection
 	Changes                     string // the page that says what has changed; "" for none
 }
 
@@ -101,6 +103,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 		}
 	}
 	p.Begin = p.begin()
+	p.Complaints, p.Inspections = s.complaints(f, p.Places), s.inspections(f)
 	p.Plan = newPlan(p.Places)
 	return p
 }

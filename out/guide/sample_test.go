@@ -271,7 +271,11 @@ func pages(cat *model.Catalogue, guides []*decide.Guide, o guide.Options, emit g
 		if err != nil {
 			return err
 		}
-		if err := p.Part(part, list, rules); err != nil {
+		against, err := offers.Against(part)
+		if err != nil {
+			return err
+		}
+		if err := p.Part(part, list, rules, against); err != nil {
 			return err
 		}
 	}

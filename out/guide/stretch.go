@@ -42,7 +42,7 @@ func follows(t *model.Trait, v int) bool {
 }
 
 // setsOf lists the sets of a trait's values of which the page speaks: in what exists, cases,
-// rules and answers to questions.
+// rules, complaints, inspections and answers to questions.
 func (f *finder) setsOf(trait int) []decide.Values {
 	var out []decide.Values
 	add := func(vehicles decide.Vehicles) {
@@ -53,6 +53,9 @@ func (f *finder) setsOf(trait int) []decide.Values {
 	add(f.exist)
 	for _, r := range f.guide.Rules {
 		add(f.guide.Of(r.Where...))
+	}
+	for _, b := range f.besides() {
+		add(f.guide.Of(b))
 	}
 	for _, a := range f.guide.Answers {
 		for i := range a.Cases {

@@ -57,9 +57,10 @@ func (p *Writer) Platform(g *decide.Guide) error {
 	})
 }
 
-// Part makes the page of a part that is offered at some places, with the rules about it.
-func (p *Writer) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule) error {
-	return p.each(func(s *shelf) error { return s.print(s.partPage(part, offers, rules)) })
+// Part makes the page of a part that is offered at some places, with the rules about it and what it is
+// offered against.
+func (p *Writer) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule, complaints []offer.Against) error {
+	return p.each(func(s *shelf) error { return s.print(s.partPage(part, offers, rules, complaints)) })
 }
 
 // Finish makes what all pages together make: the pictures, the A to Z, what has changed,

@@ -68,7 +68,7 @@ func tabColour(kind string) string {
 		return blue
 	case schema.Parts, schema.Kits, schema.References, schema.Sizes, schema.Calculated:
 		return "B26A00"
-	case schema.Fitment, schema.Compatibility, schema.Facts, schema.Limits:
+	case schema.Fitment, schema.Compatibility, schema.Facts, schema.Limits, schema.Complaints, schema.Inspections:
 		return green
 	}
 	return slate

@@ -97,7 +97,7 @@ func (p *writing) columnFormat(kind, heading string) string {
 	switch c.Holds {
 	case schema.HoldsDate:
 		return dateFormat
-	case schema.HoldsQuantity, schema.HoldsPrecedence, schema.HoldsEffort, schema.HoldsVehicles:
+	case schema.HoldsQuantity, schema.HoldsPrecedence, schema.HoldsEffort, schema.HoldsOrder, schema.HoldsVehicles:
 		return ""
 	}
 	if wordy(kind, heading) || strings.HasSuffix(fold(heading), "]") || kind == "" {

@@ -21,6 +21,9 @@ type Store struct {
 
 	rule     map[*model.Rule]int32 // index in cat.Rules
 	lastRule []int64               // per rule, as last
+
+	complaint   map[*model.Complaint]int32 // index in cat.Complaints
+	lastAgainst []int64                    // per part, as last
 }
 
 // New gives an empty store. dir is where its file is made, if it needs one; "" leaves
@@ -28,12 +31,16 @@ type Store struct {
 func New(cat *model.Catalogue, dir string) *Store {
 	l := &Store{cat: cat, in: holdingsOf(cat), part: make(map[*model.Part]int32, len(cat.Parts)),
 		spill: spill{dir: dir}, last: make([]int64, len(cat.Parts)),
-		rule: make(map[*model.Rule]int32, len(cat.Rules)), lastRule: make([]int64, len(cat.Rules))}
+		rule: make(map[*model.Rule]int32, len(cat.Rules)), lastRule: make([]int64, len(cat.Rules)),
+		complaint: make(map[*model.Complaint]int32, len(cat.Complaints)), lastAgainst: make([]int64, len(cat.Parts))}
 	for i, p := range cat.Parts {
-		l.part[p], l.last[i] = int32(i), -1
+		l.part[p], l.last[i], l.lastAgainst[i] = int32(i), -1, -1
 	}
 	for i, r := range cat.Rules {
 		l.rule[r], l.lastRule[i] = int32(i), -1
+	}
+	for i, c := range cat.Complaints {
+		l.complaint[c] = int32(i)
 	}
 	return l
 }
@@ -52,6 +59,9 @@ func (l *Store) Add(g *decide.Guide) error {
 			if id, ok := l.part[p]; ok {
 				entries = append(entries, entry{&l.last[id], l.encode(nil, os[i])})
 			}
+		}
+		if len(g.Complaints) > 0 {
+			entries = append(entries, l.against(g, ps, os)...)
 		}
 	}
 	for _, u := range g.Rules {

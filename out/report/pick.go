@@ -19,6 +19,12 @@ func Pick(w io.Writer, l *pick.List, o Options) error {
 		p.near(l)
 		return p.err
 	}
+	p.inspections(l.Inspections)
+	if l.Complaint != nil {
+		p.complaint(l.Complaint)
+		p.open(l)
+		return p.err
+	}
 	for i := range l.Positions {
 		p.line("")
 		p.place(&l.Positions[i])

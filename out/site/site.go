@@ -118,10 +118,14 @@ func (w *writer) part(p *model.Part, rel *model.Relations, book *address.Book, p
 	if err != nil {
 		return err
 	}
-	if err := pages.Part(p, list, rules); err != nil {
+	against, err := offers.Against(p)
+	if err != nil {
 		return err
 	}
-	return w.file("public/"+book.PartData(p), func(out io.Writer) error { return data.PublicPart(out, p, rel, list, rules, book) })
+	if err := pages.Part(p, list, rules, against); err != nil {
+		return err
+	}
+	return w.file("public/"+book.PartData(p), func(out io.Writer) error { return data.PublicPart(out, p, rel, list, rules, against, book) })
 }
 
 func (w *writer) staff(r *compiler.Result, book *address.Book) error {

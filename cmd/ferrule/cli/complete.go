@@ -35,6 +35,9 @@ func complete(cmd *cobra.Command) *cobra.Command {
 	register(cmd, "part", fromCatalogue(func(c *model.Catalogue) []string {
 		return names(c.Parts, func(p *model.Part) string { return p.Number })
 	}))
+	register(cmd, "complaint", fromCatalogue(func(c *model.Catalogue) []string {
+		return names(model.Named(c.Complaints), func(rows []*model.Complaint) string { return rows[0].Name })
+	}))
 	return cmd
 }
 

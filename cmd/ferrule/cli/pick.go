@@ -34,7 +34,7 @@ const vehicleHelp = "The vehicle is told by --platform, --year and answers such 
 func pickCommand() *cobra.Command {
 	var a asking
 	var v vehicle
-	var part string
+	var part, complaint string
 	cmd := &cobra.Command{
 		Use:   "pick PATH… --platform P --year Y [TRAIT=VALUE…]",
 		Short: "List the parts for one vehicle",
@@ -42,11 +42,14 @@ func pickCommand() *cobra.Command {
 			"alternatives in order of preference, notes and cautions, or why there is none. Where cells\n" +
 			"disagree, or a part is forbidden or for another line, no part is named.\n\n" + vehicleHelp + "\n\n" +
 			"What was not told comes with its question and how to tell, what takes the least to see first.\n" +
-			"--part lists only the positions where a part is offered, by any of its numbers.\n\n" +
+			"--part lists only the positions where a part is offered, by any of its numbers.\n" +
+			"--complaint takes what the driver says, as a Complaints sheet has it, and lists what to check first and\n" +
+			"the places that it may be about, in the order in which they are looked at.\n\n" +
 			"The exit status is 1 where no such vehicle exists, and the nearest that do are told; or where\n" +
-			"it does not get the part.",
+			"it does not get the part, or the complaint is not about it.",
 		Example: "  ferrule pick catalogue --platform H7 --year 2009 \"Rear suspension=Two air springs\"\n" +
-			"  ferrule pick catalogue --platform H7 --format json",
+			"  ferrule pick catalogue --platform H7 --format json\n" +
+			"  ferrule pick catalogue --platform H7 --complaint \"rocks from side to side\"",
 		Args:              atLeast(1, "a folder or a workbook"),
 		ValidArgsFunction: completeAnswer,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -59,12 +62,20 @@ func pickCommand() *cobra.Command {
 				return &misuse{cmd, err.Error()}
 			}
 			meant(cmd, focus)
+			says, err := desk.Complaint(complaint)
+			if err != nil {
+				return &misuse{cmd, err.Error()}
+			}
 			l, err := desk.List(cmd.Context(), q)
 			if err != nil {
 				return err
 			}
 			if part != "" && l.Configurations.Sign() > 0 && !l.Only(focus.Part) {
 				say(cmd.ErrOrStderr(), "%s is offered at no position of this vehicle; ferrule why --part tells why not", focus.Part.Number)
+				return exit(findings)
+			}
+			if says != "" && l.Configurations.Sign() > 0 && !l.Against(says) {
+				say(cmd.ErrOrStderr(), "no row of Complaints says what %q is about on this vehicle: stop and ask", says)
 				return exit(findings)
 			}
 			err = a.answer(cmd, func(w io.Writer, o report.Options) error { return report.Pick(w, l, o) },
@@ -78,6 +89,7 @@ func pickCommand() *cobra.Command {
 	a.flags(cmd)
 	v.flags(cmd)
 	cmd.Flags().StringVar(&part, "part", "", "only where this `part` is offered; another number of it will do")
+	cmd.Flags().StringVar(&complaint, "complaint", "", "what the driver `says` is wrong, as a Complaints sheet has it")
 	return cmd
 }
 

@@ -50,7 +50,11 @@ type List struct {
 	Unbuilt        []Unbuilt // these rows; none where that is too irregular to be told
 	Taken          []Taken   // the stretches of numbers and dates that were told, where ranges decide
 
-	yearTell []model.Tell
+	Complaint   *Complaint             // nil: none was asked about
+	Inspections []decide.InspectionUse // what to look at on these vehicles first, the gravest first
+
+	yearTell   []model.Tell
+	complaints []decide.ComplaintUse
 }
 
 // Position is what is known of one place.
@@ -163,6 +167,7 @@ func (d *Lookup) List(ctx context.Context, q *Query) (*List, error) {
 		}
 	}
 	l.Open = v.open(l.Positions)
+	l.complaints, l.Inspections = g.Complaints, g.Inspections
 	l.Order = order(l.Positions)
 	return l, nil
 }

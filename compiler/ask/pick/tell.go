@@ -47,12 +47,7 @@ func tell(tells []model.Tell, p *model.Platform) string {
 // what decides there; false where there is none.
 func (l *List) Only(part *model.Part) bool {
 	l.Positions = slices.DeleteFunc(l.Positions, func(p Position) bool { return !p.offers(part) })
-	stays := func(d Dependent) bool {
-		return slices.ContainsFunc(l.Positions, func(p Position) bool { return p.Position == d.Position })
-	}
-	for i := range l.Open {
-		l.Open[i].Positions = slices.DeleteFunc(slices.Clone(l.Open[i].Positions), func(d Dependent) bool { return !stays(d) })
-	}
+	l.depend()
 	l.Order = order(l.Positions)
 	return len(l.Positions) > 0
 }

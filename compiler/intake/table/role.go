@@ -38,7 +38,7 @@ func roleOf(kind string, c Column) role {
 		return years
 	case schema.HoldsMeasured:
 		return size
-	case schema.HoldsQuantity, schema.HoldsPrecedence, schema.HoldsEffort, schema.HoldsVehicles:
+	case schema.HoldsQuantity, schema.HoldsPrecedence, schema.HoldsEffort, schema.HoldsOrder, schema.HoldsVehicles:
 		return amount
 	case schema.HoldsDate:
 		return day

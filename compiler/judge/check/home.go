@@ -68,13 +68,16 @@ type homing struct {
 }
 
 func (h *homing) rows(k *Kept, out *Result) {
-	if len(k.reached)+len(k.ruledOut) == 0 {
+	if len(k.reached)+len(k.placed)+len(k.ruledOut) == 0 {
 		return
 	}
 	var rows []any
 	h.Index.Rows(h.Platform, func(row any) { rows = append(rows, row) })
 	for _, i := range k.reached {
 		out.reached = append(out.reached, rows[i])
+	}
+	for _, i := range k.placed {
+		out.placed = append(out.placed, rows[i])
 	}
 	for _, x := range k.ruledOut {
 		r := ruledOut{row: rows[x.row]}

@@ -19,6 +19,7 @@ type Kept struct {
 	accepted []int              // Accepted rows that matched one, by their place in the catalogue
 	debts    []keptDebt
 	reached  []int // rows of the platform, as decide.Index.Rows counts them
+	placed   []int // likewise
 	ruledOut []keptRuledOut
 	met      []keptMet
 	needs    needs
@@ -92,6 +93,9 @@ func (k *Kept) rows(r *Result, index *decide.Index, p *model.Platform) {
 	}
 	for _, row := range r.reached {
 		k.reached = append(k.reached, number(row))
+	}
+	for _, row := range r.placed {
+		k.placed = append(k.placed, number(row))
 	}
 	for _, x := range r.ruledOut {
 		out := keptRuledOut{row: number(x.row)}

@@ -29,6 +29,12 @@ var rowUnreachable = &Check{
 		for _, r := range c.FactRows {
 			unreachable(c, r, &r.When, r.At)
 		}
+		for _, r := range c.Complaints {
+			unreachable(c, r, &r.When, r.At)
+		}
+		for _, r := range c.Inspections {
+			unreachable(c, r, &r.When, r.At)
+		}
 	},
 }
 

@@ -87,6 +87,7 @@ type Result struct {
 	use      accept.Use // rows that matched a finding
 	debts    []debt
 	reached  []any // rows that match a vehicle
+	placed   []any // rows of Complaints and Inspections that match one with their position
 	ruledOut []ruledOut
 	met      map[*limits.Subject]bool // limits that an offered part calls for
 	needs    needs
@@ -110,13 +111,14 @@ type ruledOut struct {
 // gathered is what the checks of the catalogue as a whole need to know of its platforms.
 type gathered struct {
 	reached  map[any]bool
+	placed   map[any]bool
 	ruledOut map[any][]*model.Break
 	met      map[*limits.Subject]bool
 	needs    allNeeds
 }
 
 func newGathered() gathered {
-	return gathered{reached: map[any]bool{}, ruledOut: map[any][]*model.Break{}, met: map[*limits.Subject]bool{}}
+	return gathered{reached: map[any]bool{}, placed: map[any]bool{}, ruledOut: map[any][]*model.Break{}, met: map[*limits.Subject]bool{}}
 }
 
 // Tell tells the findings of a platform, counts what follows from others under them, adds the
@@ -135,6 +137,9 @@ func (r *Run) Tell(p *Result, report func(*finding.Finding), use accept.Use) {
 	for _, row := range p.reached {
 		r.all.reached[row] = true
 	}
+	for _, row := range p.placed {
+		r.all.placed[row] = true
+	}
 	for _, out := range p.ruledOut {
 		r.all.ruledOut[out.row] = append(r.all.ruledOut[out.row], out.by...)
 	}
@@ -144,7 +149,7 @@ func (r *Run) Tell(p *Result, report func(*finding.Finding), use accept.Use) {
 
 // Whole runs the checks of the catalogue as a whole, after all of its platforms are told.
 func (r *Run) Whole(index *decide.Index, report func(*finding.Finding)) {
-	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: r.all.reached, RuledOut: r.all.ruledOut, Met: r.all.met, Exists: map[*model.Platform]bool{}, limits: r.limits, report: report}
+	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: r.all.reached, placed: r.all.placed, RuledOut: r.all.ruledOut, Met: r.all.met, Exists: map[*model.Platform]bool{}, limits: r.limits, report: report}
 	for _, p := range r.cat.Platforms {
 		whole.Exists[p] = index.HasVehicles(p)
 	}
@@ -166,6 +171,7 @@ type Catalogue struct {
 	Met      map[*limits.Subject]bool // limits that an offered part calls for
 	Exists   map[*model.Platform]bool // platforms that a Vehicles row is about
 	Needed   *cell.Set                // fitment cells without which something would not be said
+	placed   map[any]bool             // rows that match a vehicle with their position
 	limits   *limits.Index
 	owed     *owed.Ledger
 	report   func(*finding.Finding)

@@ -9,7 +9,7 @@ import (
 var traitUnused = &Check{
 	Kind: finding.Kind{Code: finding.TraitUnused, Severity: "note",
 		Summary: "a trait on which nothing depends",
-		Doc:     "Vehicles are told apart by the trait, and no row of Fitment, Positions, Compatibility or Facts names it and no Air line does. Guides would ask the reader for nothing.",
+		Doc:     "Vehicles are told apart by the trait, and no row of Fitment, Positions, Compatibility, Facts, Complaints or Inspections names it and no Air line does. Guides would ask the reader for nothing.",
 		Before:  "Traits!A12  Cab   (only Vehicles has a column Cab)",
 		After:   "Fitment!E1  Cab   E2  Long"},
 	Catalogue: func(c *Catalogue) {
@@ -26,6 +26,12 @@ var traitUnused = &Check{
 			name(&r.When)
 		}
 		for _, r := range c.FactRows {
+			name(&r.When)
+		}
+		for _, r := range c.Complaints {
+			name(&r.When)
+		}
+		for _, r := range c.Inspections {
 			name(&r.When)
 		}
 		for _, p := range c.Positions {

@@ -22,6 +22,9 @@ type Guide struct {
 	Answers []*Answer // one per position of the catalogue, as declared
 	Rules   []RuleUse // compatibility rows that hold somewhere on the platform
 	Finder  Finder
+	// Complaints and Inspections are the rows that hold somewhere on the platform. Only guides need them.
+	Complaints  []ComplaintUse
+	Inspections []InspectionUse
 }
 
 // Finder is how to find out which vehicle of a platform one has. What may be asked has

@@ -21,6 +21,7 @@ func Pack(g *Guide) *Packed {
 	w := packer{at: map[any]int{}, boxes: map[string]int{}, words: map[string]int{}, trees: map[string]int{}}
 	out := &Packed{guide: *g}
 	out.guide.Vehicles, out.guide.Rows, out.guide.Answers, out.guide.Rules = nil, nil, nil, nil
+	out.guide.Complaints, out.guide.Inspections = nil, nil
 	putList(&w, g.Vehicles, w.box)
 	putList(&w, g.Rows, func(u RowUse) {
 		w.ref(u.Row)
@@ -33,6 +34,7 @@ func Pack(g *Guide) *Packed {
 		w.ref(u.Rule)
 		putList(&w, u.Where, w.box)
 	})
+	w.complaints(g)
 	out.refs, out.text = append([]any(nil), w.refs...), append([]byte(nil), w.text...)
 	return out
 }
@@ -49,6 +51,7 @@ func (p *Packed) Open() *Guide {
 	out.Rules = getList(&r, func() RuleUse {
 		return RuleUse{Rule: ref[*model.Rule](&r), Where: getList(&r, r.box)}
 	})
+	r.complaints(&out)
 	return &out
 }
 

@@ -25,6 +25,8 @@ type Index struct {
 	rules     [][]*model.Rule
 	positions [][]*model.PositionRow
 	facts     [][]*model.FactRow
+	complains [][]*model.Complaint
+	inspects  [][]*model.Inspection
 	accepted  [][]*model.Acceptance // gathered only where a trait stands on a line
 	within    *model.When           // nil: all vehicles
 	also      func(*model.Platform) Cuts
@@ -36,7 +38,8 @@ func NewIndex(cat *model.Catalogue) *Index {
 	n := len(cat.Platforms)
 	x := &Index{cat: cat, onLine: cat.OnLine(), left: &leftovers{},
 		vehicles: make([][]*model.Vehicles, n), breaks: make([][]*model.Break, n), accepted: make([][]*model.Acceptance, n), fitments: make([][]*model.Fitment, n),
-		rules: make([][]*model.Rule, n), positions: make([][]*model.PositionRow, n), facts: make([][]*model.FactRow, n)}
+		rules: make([][]*model.Rule, n), positions: make([][]*model.PositionRow, n), facts: make([][]*model.FactRow, n),
+		complains: make([][]*model.Complaint, n), inspects: make([][]*model.Inspection, n)}
 	for _, v := range cat.Vehicles {
 		spread(x.vehicles, cat, &v.When, v)
 	}
@@ -56,6 +59,12 @@ func NewIndex(cat *model.Catalogue) *Index {
 	}
 	for _, r := range cat.FactRows {
 		spread(x.facts, cat, &r.When, r)
+	}
+	for _, c := range cat.Complaints {
+		spread(x.complains, cat, &c.When, c)
+	}
+	for _, i := range cat.Inspections {
+		spread(x.inspects, cat, &i.When, i)
 	}
 	for _, p := range cat.Positions {
 		for _, r := range p.Rows {
@@ -100,6 +109,9 @@ type Platform struct {
 	All    space.Region // those of them that exist: what Breaks rows leave
 	Rules  []*model.Rule
 	Facts  []Fact // by the fact's index
+	// Complaints and Inspections are the rows about the platform, as they stand.
+	Complaints  []*model.Complaint
+	Inspections []*model.Inspection
 
 	frame     *Frame // nil: the space is the platform's own
 	positions []*model.PositionRow
@@ -165,7 +177,7 @@ func NewPlatform(x *Index, p *model.Platform, arena *space.Space, budget int) (*
 // one that it shares, as the frame says. The platform has to Enter that space before
 // regions can be asked for.
 func Gather(x *Index, p *model.Platform, f *Frame) *Platform {
-	out := &Platform{Model: p, Cat: x.on(p), Rules: x.rules[p.Index], frame: f, positions: x.positions[p.Index],
+	out := &Platform{Model: p, Cat: x.on(p), Rules: x.rules[p.Index], Complaints: x.complains[p.Index], Inspections: x.inspects[p.Index], frame: f, positions: x.positions[p.Index],
 		cells: make([][]*Cell, len(x.cat.Positions)), keys: map[saying]string{}, within: x.within != nil}
 	for _, v := range x.vehicles[p.Index] {
 		box := out.Bounds(&v.When)
@@ -384,6 +396,12 @@ func (p *Platform) rowBoxes(f func(row any, box space.Box)) {
 	}
 	for _, r := range p.factRows {
 		f(r.FactRow, r.Box)
+	}
+	for _, c := range p.Complaints {
+		f(c, p.Bounds(&c.When))
+	}
+	for _, i := range p.Inspections {
+		f(i, p.Bounds(&i.When))
 	}
 }
 

@@ -50,6 +50,12 @@ func (x *Index) Cuts(p *model.Platform) Cuts {
 	for _, r := range x.facts[i] {
 		cuts.when(&r.When)
 	}
+	for _, c := range x.complains[i] {
+		cuts.when(&c.When)
+	}
+	for _, n := range x.inspects[i] {
+		cuts.when(&n.When)
+	}
 	for _, a := range x.accepted[i] {
 		cuts.when(&a.When)
 	}

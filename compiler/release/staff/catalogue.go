@@ -27,6 +27,8 @@ func Catalogue(w io.Writer, c *model.Catalogue, guide func(*model.Platform) stri
 		wire.ListOf("limits", c.Limits, limitOf),
 		wire.ListOf("calculated", calculatedRows(c), calculatedOf),
 		wire.ListOf("cautions", c.Cautions, keyedCautionOf),
+		wire.ListOf("complaints", c.Complaints, complaintOf).OrNone(),
+		wire.ListOf("inspections", c.Inspections, inspectionOf).OrNone(),
 		wire.ListOf("translations", c.Translations, translationOf).OrNone(),
 		wire.ListOf("accepted", c.Acceptances, acceptanceOf),
 		wire.Guides(c, guide),

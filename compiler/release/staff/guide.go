@@ -14,12 +14,14 @@ import (
 // guideFile is the guide of one platform with everything.
 type guideFile struct {
 	wire.Head
-	Configurations *big.Int        `json:"configurations"`
-	OnTheRoad      json.Number     `json:"on_the_road"`
-	Cell           *wire.Place     `json:"cell,omitempty"`
-	Vehicles       []vehiclesBox   `json:"vehicles"`
-	Positions      []guidePosition `json:"positions"`
-	Compatibility  []guideRule     `json:"compatibility"`
+	Configurations *big.Int          `json:"configurations"`
+	OnTheRoad      json.Number       `json:"on_the_road"`
+	Cell           *wire.Place       `json:"cell,omitempty"`
+	Vehicles       []vehiclesBox     `json:"vehicles"`
+	Positions      []guidePosition   `json:"positions"`
+	Compatibility  []guideRule       `json:"compatibility"`
+	Complaints     []wire.Complaint  `json:"complaints,omitempty"`
+	Inspections    []wire.Inspection `json:"inspections,omitempty"`
 }
 
 // vehiclesBox is what a Vehicles row says of one platform. Its traits are all named;
@@ -73,6 +75,7 @@ func Guide(w io.Writer, c *model.Catalogue, g *decide.Guide) error {
 		Compatibility: wire.Each(g.Rules, func(r decide.RuleUse) guideRule {
 			return guideRule{wire.RuleOf(r), wire.PlaceOf(r.Rule.At)}
 		}),
+		Complaints: wire.ComplaintsOf(g.Complaints), Inspections: wire.Each(g.Inspections, wire.InspectionOf),
 	}
 	for _, r := range g.Rows {
 		file.Vehicles = append(file.Vehicles, vehiclesBoxOf(r))

@@ -38,21 +38,23 @@ const (
 // catalogueFile is what comparing needs of what Catalogue writes.
 type catalogueFile struct {
 	wire.Settings
-	Platforms  []platform         `json:"platforms"`
-	Traits     []trait            `json:"traits"`
-	Vehicles   []vehiclesRow      `json:"vehicles"`
-	Breaks     []breakRow         `json:"breaks"`
-	Positions  []declaredPosition `json:"positions"`
-	Parts      []part             `json:"parts"`
-	Kits       []kit              `json:"kits"`
-	References []reference        `json:"references"`
-	Fitments   []fitment          `json:"fitments"`
-	Rules      []compatibility    `json:"compatibility"`
-	Limits     []limit            `json:"limits"`
-	Cautions   []keyedCaution     `json:"cautions"`
-	Translated []translation      `json:"translations"`
-	Accepted   []acceptance       `json:"accepted"`
-	Guides     []wire.GuideFile   `json:"guides"`
+	Platforms   []platform         `json:"platforms"`
+	Traits      []trait            `json:"traits"`
+	Vehicles    []vehiclesRow      `json:"vehicles"`
+	Breaks      []breakRow         `json:"breaks"`
+	Positions   []declaredPosition `json:"positions"`
+	Parts       []part             `json:"parts"`
+	Kits        []kit              `json:"kits"`
+	References  []reference        `json:"references"`
+	Fitments    []fitment          `json:"fitments"`
+	Rules       []compatibility    `json:"compatibility"`
+	Limits      []limit            `json:"limits"`
+	Cautions    []keyedCaution     `json:"cautions"`
+	Complaints  []complaintRow     `json:"complaints"`
+	Inspections []inspectionRow    `json:"inspections"`
+	Translated  []translation      `json:"translations"`
+	Accepted    []acceptance       `json:"accepted"`
+	Guides      []wire.GuideFile   `json:"guides"`
 }
 
 // lacks names what protects and the file has no list of, since an earlier program wrote

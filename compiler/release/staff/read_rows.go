@@ -76,6 +76,12 @@ func (r *reader) catalogue(file *catalogueFile) *model.Catalogue {
 	for i := range file.Limits {
 		cat.Limits = append(cat.Limits, r.limit(i, &file.Limits[i]))
 	}
+	for i := range file.Complaints {
+		cat.Complaints = append(cat.Complaints, r.complaint(&file.Complaints[i]))
+	}
+	for i := range file.Inspections {
+		cat.Inspections = append(cat.Inspections, r.inspection(&file.Inspections[i]))
+	}
 	for _, a := range file.Accepted {
 		out := &model.Acceptance{Code: a.Finding, When: r.when(a.When), Reason: a.Reason, By: a.By, Until: a.Until, At: r.place(a.Cell)}
 		if a.Position != "" {
