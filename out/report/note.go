@@ -68,7 +68,10 @@ func (p *pickPage) note(pos *model.Position, n model.Note) {
 	p.aside(levelOf(n), words)
 }
 
-func (p *page) care(c pick.Care) {
+func (p *page) care(c pick.Care) { p.aside("care", careWords(c)) }
+
+// careWords says a row that asks for care.
+func careWords(c pick.Care) string {
 	var words []string
 	if c.Where.Restricts() {
 		words = append(words, "where "+c.Where.String())
@@ -76,7 +79,7 @@ func (p *page) care(c pick.Care) {
 	if c.With != nil {
 		words = append(words, "with "+c.With.Number)
 	}
-	p.aside("care", strings.TrimPrefix(strings.Join(words, ", ")+": "+c.Reason, ": "))
+	return strings.TrimPrefix(strings.Join(words, ", ")+": "+c.Reason, ": ")
 }
 
 // against tells what a check holds against the parts: its sentence only where parts may
