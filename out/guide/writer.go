@@ -56,6 +56,7 @@ func (p *Writer) Platform(g *decide.Guide) error {
 
 // Part makes the page of a part that is offered at some places, with the rules about it.
 func (p *Writer) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule) error {
+	p.rememberOffers(part, offers)
 	return p.print(p.partPage(part, offers, rules))
 }
 
