@@ -20,6 +20,7 @@ type Writer struct {
 	*site
 	ctx     context.Context
 	theme   *Theme
+	files   assets
 	layout  *template.Template
 	emit    Emit
 	presses sync.Pool
@@ -31,19 +32,18 @@ type Writer struct {
 // New prepares the pages of a catalogue. An error says that the theme is at fault. With the
 // context ends what templates of a theme make long.
 func New(ctx context.Context, cat *model.Catalogue, o Options, emit Emit) (*Writer, error) {
-	layout, err := o.Theme.layout()
+	files := o.Theme.assets(o.Fragment)
+	layout, err := o.Theme.layout(files)
 	if err != nil {
 		return nil, err
 	}
-	return &Writer{site: newSite(cat, o), ctx: ctx, theme: o.Theme, layout: layout, emit: emit}, nil
+	return &Writer{site: newSite(cat, o), ctx: ctx, theme: o.Theme, files: files, layout: layout, emit: emit}, nil
 }
 
 // Start makes the style sheet, the scripts and the index.
 func (p *Writer) Start() error {
-	for _, name := range staticFiles() {
-		if err := p.write(name, p.theme.static(name)); err != nil {
-			return err
-		}
+	if err := p.files.write(p.write); err != nil {
+		return err
 	}
 	return p.print(p.index())
 }
