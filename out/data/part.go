@@ -69,18 +69,10 @@ type fittedAgainst struct {
 // PublicPart writes parts/<part>.json for the world. Addresses are relative to the public
 // folder.
 func PublicPart(w io.Writer, p *model.Part, rel *model.Relations, offers []offer.Offer, rules []offer.Rule, complaints []offer.Against, at *address.Book) error {
-	file := partFile{part: partOf(p), Page: at.Part(p), Fits: make([]fit, len(offers))}
+	file := partFile{part: partOf(p), Page: at.Part(p), Fits: make([]fit, len(offers)), Kits: kitPlaces(p, rel), Replaces: replaces(p, rel),
+		References: otherNumbers(p, rel)}
 	for _, c := range p.Contents {
 		file.Contents = append(file.Contents, wire.Item{Part: c.Part.Number, Quantity: c.Quantity})
-	}
-	for _, k := range rel.Kits[p] {
-		file.Kits = append(file.Kits, kitPlace{k.Part.Number, k.Quantity})
-	}
-	for _, old := range rel.Replaces[p] {
-		file.Replaces = append(file.Replaces, old.Number)
-	}
-	for _, r := range rel.References[p] {
-		file.References = append(file.References, otherNumber{r.Number, r.Source, r.Kind})
 	}
 	for i, o := range offers {
 		file.Fits[i] = fit{o.Platform.Name, at.PlatformData(o.Platform), o.Position.Name, wire.Boxes(o.Where),
@@ -94,6 +86,33 @@ func PublicPart(w io.Writer, p *model.Part, rel *model.Relations, offers []offer
 		file.Against = append(file.Against, fittedAgainst{c.Name, c.Platform.Name, at.PlatformData(c.Platform), c.At.Name, c.Helps})
 	}
 	return wire.Write(w, file)
+}
+
+// kitPlaces lists the kits that hold a part.
+func kitPlaces(p *model.Part, rel *model.Relations) []kitPlace {
+	var out []kitPlace
+	for _, k := range rel.Kits[p] {
+		out = append(out, kitPlace{k.Part.Number, k.Quantity})
+	}
+	return out
+}
+
+// replaces lists the parts that a part takes the place of.
+func replaces(p *model.Part, rel *model.Relations) []string {
+	var out []string
+	for _, old := range rel.Replaces[p] {
+		out = append(out, old.Number)
+	}
+	return out
+}
+
+// otherNumbers lists what else a part is called.
+func otherNumbers(p *model.Part, rel *model.Relations) []otherNumber {
+	var out []otherNumber
+	for _, r := range rel.References[p] {
+		out = append(out, otherNumber{r.Number, r.Source, r.Kind})
+	}
+	return out
 }
 
 // ofParts names what a rule is about; nothing where that is the part itself.

@@ -253,7 +253,7 @@ const showAsk = (ask, lefts) => {
 // Why there is no such vehicle, and which come nearest.
 const showMiss = () => {
 	const { core, near } = clash(state.answers), told = [...core.keys()], year = told.find((ask) => asks[ask].key === "Years"), traits = told.filter((ask) => ask !== year);
-	const name = () => copy(document.querySelectorAll("h1 bdi")), now = (ask) => [state.answers.get(ask)], last = traits.pop();
+	const name = () => copy((root.closest("main, .fitment") ?? document).querySelectorAll("h1 bdi")), now = (ask) => [state.answers.get(ask)], last = traits.pop();
 	const of = year === undefined ? [] : [" of ", el("b", {}, ...say(year, now(year)))], have = possible(last ?? year, core);
 	const instead = (ask, answers) => [...is(ask, possible(ask, answers)), " instead of ", ...say(ask, now(ask))];
 	const take = (drop) => {
@@ -345,9 +345,10 @@ const rulesOf = (found) => {
 };
 const section = (title, all, say) => (all.length ? [el("h3", {}, title), el("ul", {}, ...all.map((x) => el("li", {}, ...sayPlace(x.p), ": ", ...say(x))))] : []);
 const print = () => {
-	document.body.classList.add("only-list");
+	const page = root.closest("main, .fitment");
+	page.classList.add("only-list");
 	window.print();
-	document.body.classList.remove("only-list");
+	page.classList.remove("only-list");
 };
 const showOrder = (lefts) => {
 	const all = places.map((p, i) => ({ p, l: lefts[i], e: endOf(lefts[i]) })).filter(({ p }) => state.place < 0 || places[state.place] === p);
@@ -355,7 +356,7 @@ const showOrder = (lefts) => {
 	const release = document.querySelector(".release"), cautions = cautionsOf(found);
 	const several = found.some((x) => choicesOf(x).length);
 	order.replaceChildren(el("h2", {}, "Parts to order"),
-		el("p", {}, ...copy(document.querySelectorAll("h1 bdi")), release ? `, ${text(release)}` : "", `, printed on ${new Date().toLocaleDateString("sv")}`),
+		el("p", {}, ...copy((root.closest("main, .fitment") ?? document).querySelectorAll("h1 bdi")), release ? `, ${text(release)}` : "", `, printed on ${new Date().toLocaleDateString("sv")}`),
 		opener("Your answers"), el("ul", { className: "sofar" }, ...copy(soFar.children)), ...(so.hidden ? [] : [el("p", { className: "then" }, ...copy(so.childNodes))]),
 		found.length ? el("table", { className: "cases parts-list" }, el("caption", {}, "Parts to order"),
 			el("thead", {}, el("tr", {}, ...["Place", ...(several ? ["Choice"] : []), "Quantity", "Part"].map((x) => el("th", { scope: "col" }, x)))), ...found.map(orderRows(several))) : "",

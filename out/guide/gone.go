@@ -24,6 +24,22 @@ func (s *site) writeGone(print func(page) error) error {
 	if len(gone) == 0 {
 		return nil
 	}
+	successor := s.successors()
+	for _, g := range gone {
+		p := s.gonePage(g)
+		if name, file := successor(g); name != "" {
+			p.leads(name, file)
+		}
+		if err := print(p); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// successors tells what stands in the place of what has gone, and its file: the part whose former
+// number it is, or the platform under its new name; "" where nothing does.
+func (s *site) successors() func(address.Page) (name, file string) {
 	renamed := map[string]*model.Part{}
 	for _, r := range s.cat.References {
 		if r.Kind == "former" && r.Part != nil {
@@ -34,19 +50,16 @@ func (s *site) writeGone(print func(page) error) error {
 	for _, p := range s.cat.Platforms {
 		platforms[p.Name] = p
 	}
-	for _, g := range gone {
-		p := s.gonePage(g)
-		if now := renamed[word.Fold(g.Name)]; p.Part && s.partFiles[now] != "" {
-			p.leads(now.Number, s.partFiles[now])
+	return func(g address.Page) (name, file string) {
+		part, platform := renamed[word.Fold(g.Name)], platforms[g.Now]
+		switch {
+		case g.Kind == address.KindPart && s.partFiles[part] != "":
+			return part.Number, s.partFiles[part]
+		case g.Kind == address.KindPlatform && platform != nil:
+			return platform.Name, s.platformFiles[platform]
 		}
-		if now := platforms[g.Now]; !p.Part && now != nil {
-			p.leads(now.Name, s.platformFiles[now])
-		}
-		if err := print(p); err != nil {
-			return err
-		}
+		return "", ""
 	}
-	return nil
 }
 
 // leads makes the page one that leads on at once.

@@ -102,24 +102,12 @@ func cautionsOf(p *model.Part) cautions {
 	return out.sorted()
 }
 
-// chain follows what replaces a part, and what replaces that, each part once.
+// chain says what replaces a part, and what replaces that.
 func (s *site) chain(p *model.Part) []replacement {
 	var out []replacement
-	seen := map[*model.Part]bool{p: true}
-	for queue := []*model.Part{p}; len(queue) > 0; queue = queue[1:] {
-		old := queue[0]
-		if old.ReplacedBy == nil {
-			continue
-		}
+	steps, _ := p.Replaced()
+	for _, old := range steps {
 		out = append(out, replacement{Part: s.partRef(old), Self: old == p, By: s.replacedBy(old.ReplacedBy)})
-		for _, a := range old.ReplacedBy.Alternatives {
-			for _, i := range a {
-				if !seen[i.Part] {
-					seen[i.Part] = true
-					queue = append(queue, i.Part)
-				}
-			}
-		}
 	}
 	return out
 }

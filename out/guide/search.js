@@ -49,11 +49,18 @@
     return loading.get(name);
   }
 
+  async function piece(n) {
+    await load(`search/${n}.js?${directory.version}`);
+    return pieces.get(n);
+  }
+
   // As Fold does when the index is made.
   function fold(text) {
     return text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/ς/g, "σ")
       .replace(/[^\p{L}\p{N}]+/gu, " ").trim();
   }
+
+  const squeezed = (text) => fold(text).replaceAll(" ", "");
 
   // The first and the last piece that can hold keys that begin with a text.
   function stretch(key) {
@@ -71,8 +78,7 @@
     const [first, last] = stretch(key);
     for (let n = first; n <= last; n++) {
       if (n - first === piecesAtMost) return true;
-      await load(`search/${n}.js?${directory.version}`);
-      const { entries, keys } = pieces.get(n);
+      const { entries, keys } = await piece(n);
       for (let k = 0; k < keys.length; k += 2) {
         if (!keys[k].startsWith(key)) continue;
         for (const at of keys[k + 1]) {
@@ -85,6 +91,61 @@
       }
     }
     return directory.common.some((c) => c.startsWith(key));
+  }
+
+  // What stands under a key itself.
+  async function exactly(key) {
+    const out = new Map();
+    let [n, last] = stretch(key);
+    for (const first = n; n <= last && (n === first || directory.keys[n] === key); n++) {
+      const { entries, keys } = await piece(n);
+      for (let k = 0; k < keys.length; k += 2) if (keys[k] === key) for (const at of keys[k + 1]) out.set(entries[at].join(), entries[at]);
+    }
+    return [...out.values()];
+  }
+
+  // Whether a word stands anywhere: at the beginning of a key, or in the name of a place.
+  const isWord = (w, text) => ` ${fold(text)}`.includes(` ${w}`);
+  async function known(w) {
+    const [first, last] = stretch(w);
+    if (last > first || directory.places.some(([name]) => isWord(w, name))) return true;
+    return last === first && (await piece(first)).keys.some((k) => k.startsWith?.(w));
+  }
+
+  // Words that name a platform, in whatever order with a place or a part on it and a model year.
+  // why says what stands against it.
+  async function together(words) {
+    let out = [], why = [];
+    for (let n = Math.min(words.length - 1, 4); n && !out.length; n--)
+      for (let at = 0; at + n <= words.length; at++) {
+        const run = words.slice(at, at + n).join(""), rest = [...words.slice(0, at), ...words.slice(at + n)];
+        const named = (await exactly(run)).filter((e) => e[4]?.length === 3 && Array.isArray(e[4][1]));
+        const whole = named.filter((e) => squeezed(e[1]) === run);
+        for (const platform of whole.length ? whole : named) {
+          const [found, against] = await on(platform, rest);
+          out = out.concat(found);
+          why = why.concat(against);
+        }
+      }
+    return [out, why];
+  }
+
+  // What the other words say of a platform: a part's number, or a place and a year.
+  async function on([kind, title, , href, [number, years, places]], words) {
+    const parts = (await exactly(words.join(""))).filter((e) => e[4] && !Array.isArray(e[4][1]) && squeezed(e[1]) === words.join(""));
+    const fits = parts.filter((e) => e[4].includes(number));
+    if (fits.length) return [fits.map(([kind, part, note, href]) => [kind, part, `${title}: ${note}`, href]), []];
+    if (parts.length) return [[], parts.map((e) => `${e[1]} is not offered on ${title}.`)];
+    const [year = "", second] = words.filter((w) => /^(19|20)\d\d$/.test(w));
+    if (second) return [[], []];
+    if (year && !years.some(([from, to]) => from <= year && year <= to))
+      return [[], [`${title} is listed for ${years.map(([a, b]) => (a < b ? `${a} to ${b}` : a)).join(", ") || "no year"}, not for ${year}.`]];
+    const others = words.filter((w) => w !== year), when = year && `model year ${year}`;
+    if (!others.length) return [[[kind, title, when, `${href}#?Years=${year}`]], []];
+    const named = [...directory.places.entries()].filter(([, [name]]) => others.every((w) => isWord(w, name)));
+    const here = named.filter(([i]) => places.includes(i)).map(([, [name, anchor]]) => [directory.kinds.length - 1, name, [title, when].filter((x) => x).join(", "),
+      `${href}#${year ? "?" + new URLSearchParams({ Position: name, Years: year }) : anchor}`]);
+    return [here, here.length ? [] : named.map(([, [name]]) => `${title} has no such place: ${name}.`)];
   }
 
   async function search() {
@@ -102,15 +163,25 @@
         const rarest = words.reduce((a, b) => (width(b) < width(a) || width(b) === width(a) && b.length > a.length ? b : a));
         more = await gather(found, rarest, words) || more;
       }
-      if (mine === latest) show([...found.values()], told(found.size, more));
+      const plain = found.size && !words.some((w) => /^\d{4}$/.test(w));
+      const [joint, why] = words.length > 1 && !plain ? await together(words) : [[], []];
+      if (joint.length) more = false;
+      const all = [...joint, ...found.values()].slice(0, shownAtMost);
+      const none = all.length || more ? "" : why.length ? [...new Set(why)].slice(0, 3).join(" ") : await nothing(words);
+      if (mine === latest) show(all, none || told(all.length, more));
     } catch {
       if (mine === latest) show([], say("The search could not be loaded. Everything is in the A to Z as well."));
     }
   }
 
+  // Why nothing is found.
+  async function nothing(words) {
+    for (const w of words) if (!(await known(w))) return `No number and no name here has a word that begins with “${w}”. The A to Z lists all numbers.`;
+    return "Nothing has all of these words together. Leave some out.";
+  }
+
   function told(n, more) {
     if (more) return n ? count(n, "The first one. Go on typing to find others.", "The first %d. Go on typing to find others.") : say("Too much to look through: type more of a number or a name.");
-    if (!n) return say("Nothing found. The A to Z lists all numbers.");
     return count(n, "%d found", "%d found");
   }
 
@@ -155,8 +226,8 @@
       clearTimeout(typing);
       await search();
       const found = links();
-      const asked = fold(field.value).replaceAll(" ", "");
-      const exact = found.filter((a) => fold(a.querySelector("bdi").textContent).replaceAll(" ", "") === asked);
+      const asked = squeezed(field.value);
+      const exact = found.filter((a) => squeezed(a.querySelector("bdi").textContent) === asked);
       if (found.length === 1) found[0].click();
       else if (exact.length === 1) exact[0].click();
       else if (found.length) found[0].focus();

@@ -39,12 +39,14 @@ type site struct {
 	asked map[*model.Trait][]*model.Platform    // where a trait must be looked at
 	shown map[*model.Platform][]*model.Position // that are on its page
 	exist map[*model.Platform][]model.Span      // the years in which it has vehicles
+	// offered is on which platforms a part is offered, by their numbers; no entry where they are many.
+	offered map[*model.Part][]int
 }
 
 // newSite prepares one of the editions of a catalogue.
 func newSite(cat *model.Catalogue, o Options, all []*edition, own int) *site {
 	s := &site{edition: all[own], all: all, cat: cat, draft: o.Draft, fragment: o.Fragment, base: baseURL(cat.Settings.BaseURL),
-		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}, shown: map[*model.Platform][]*model.Position{}, exist: map[*model.Platform][]model.Span{},
+		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}, shown: map[*model.Platform][]*model.Position{}, exist: map[*model.Platform][]model.Span{}, offered: map[*model.Part][]int{},
 		news: o.News, pictures: o.Pictures, now: map[string]*model.Part{}}
 	if s.book == nil {
 		s.book = address.New(cat, nil)

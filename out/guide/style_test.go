@@ -45,7 +45,7 @@ func TestContrastItself(t *testing.T) {
 
 // WCAG 2.2: text 4.5 (1.4.3), parts of the interface 3 (1.4.11).
 func TestContrast(t *testing.T) {
-	css := newSample().pages(t, guide.Options{})["style.css"]
+	css := assetText(t, newSample().pages(t, guide.Options{}), "style.css")
 	light, dark, found := strings.Cut(css, "prefers-color-scheme: dark")
 	require.True(t, found)
 	dark, _, _ = strings.Cut(dark, "*, ::before")

@@ -28,6 +28,7 @@ import (
 type Theme struct {
 	dir   string
 	files map[string][]byte
+	added map[string]added // pictures and fonts
 }
 
 // staticFiles lists the style sheet, the scripts and the icon, which lie at the top of the public
@@ -52,8 +53,8 @@ func list(files fs.ReadDirFS, dir string) []string {
 // mostFile bounds a file of a theme in bytes.
 const mostFile = 1 << 20
 
-// ReadTheme reads a folder of files that take the place of ours. A name that is none of
-// ours is an error, and so is a template that cannot be parsed or cannot be escaped; names
+// ReadTheme reads a folder of files that take the place of ours, and of pictures and fonts that are
+// added to them. Another name is an error, and so is a template that cannot be parsed or cannot be escaped; names
 // that begin with a dot are left alone.
 func ReadTheme(dir string) (_ *Theme, err error) {
 	root, err := os.OpenRoot(dir) // which no link leads out of
@@ -73,8 +74,15 @@ func ReadTheme(dir string) (_ *Theme, err error) {
 		if strings.HasPrefix(name, ".") {
 			continue
 		}
+		if !slices.Contains(known, name) && plainName.MatchString(name) {
+			if err := t.read(root, dir, name); err != nil {
+				return nil, err
+			}
+			continue
+		}
 		if !slices.Contains(known, name) {
-			return nil, fmt.Errorf("%s is no file of a theme%s; a theme may hold %s", path, word.DidYouMean(name, known), strings.Join(known, ", "))
+			return nil, fmt.Errorf("%s is no file of a theme%s; a theme may hold %s, and pictures and fonts (.png, .jpg, .webp, .svg, .woff, .woff2) with names of letters, digits, - and _",
+				path, word.DidYouMean(name, known), strings.Join(known, ", "))
 		}
 		if t.files[name], err = regular.Read(root.FS(), name, mostFile); err != nil {
 			return nil, fmt.Errorf("%s cannot be read: %w", path, reason.Of(err))
@@ -85,7 +93,7 @@ func ReadTheme(dir string) (_ *Theme, err error) {
 
 // try lays out pages that say nothing, which escapes every template once.
 func (t *Theme) try() error {
-	layout, err := t.layout(&edition{tongue: tongue.English(), source: model.DefaultLanguage})
+	layout, err := t.layout(t.assets(false), &edition{tongue: tongue.English(), source: model.DefaultLanguage})
 	if err != nil {
 		return err
 	}
@@ -124,9 +132,9 @@ func (t *Theme) static(name string) []byte {
 }
 
 // layout parses all templates, those of the theme last, so that they hold, with the words of a language.
-func (t *Theme) layout(e *edition) (*template.Template, error) {
+func (t *Theme) layout(files assets, e *edition) (*template.Template, error) {
 	funcs := template.FuncMap{"sep": separator, "mul": times, "inc": func(i int) int { return i + 1 }, "long": long,
-		"plain": plain, "line": func(text string) bool { return plain(text) && !strings.ContainsAny(text, "\r\n") }}
+		"asset": files.href, "plain": plain, "line": func(text string) bool { return plain(text) && !strings.ContainsAny(text, "\r\n") }}
 	maps.Copy(funcs, e.funcs())
 	out := template.Must(template.New("").Funcs(funcs).ParseFS(templates, "templates/*.tmpl"))
 	if t == nil {

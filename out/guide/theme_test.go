@@ -38,8 +38,8 @@ func TestTheme(t *testing.T) {
 	s.Cat.Parts[2].Number = "WD-120"
 	s.Cat.Settings.Publisher = "Wending"
 	plain, pages := s.pages(t, guide.Options{}), s.pages(t, guide.Options{Theme: th})
-	assert.Equal(t, "body { color: red }", pages["style.css"])
-	assert.Equal(t, plain["search.js"], pages["search.js"])
+	assert.Equal(t, "body { color: red }", assetText(t, pages, "style.css"))
+	assert.Equal(t, assetText(t, plain, "search.js"), assetText(t, pages, "search.js"))
 	root := parse(t, pages["parts/wd-120.html"])
 	assert.Equal(t, "Ours: WD-120", words(all(root, tag("h1"))[0]))
 	assert.Contains(t, pages["index.html"], "the desk of <bdi>Wending</bdi>")
@@ -65,7 +65,7 @@ func TestEndlessTheme(t *testing.T) {
 func TestFaultsOfThemes(t *testing.T) {
 	for what, c := range map[string]struct{ name, text, want string }{
 		"a slip in a name":  {"prat.tmpl", "", "prat.tmpl is no file of a theme (did you mean part.tmpl?); a theme may hold a-z.tmpl, bits.tmpl"},
-		"an unknown name":   {"logo.png", "", "logo.png is no file of a theme; a theme may hold"},
+		"an unknown name":   {"logo.gif", "", "logo.gif is no file of a theme; a theme may hold"},
 		"cannot be parsed":  {"part.tmpl", "<h1>\n{{.Number}</h1>", "part.tmpl:2: bad character U+007D '}'"},
 		"an unknown action": {"part.tmpl", "\n\n{{upper .Number}}", `part.tmpl:3: function "upper" not defined`},
 		"no such template":  {"part.tmpl", `{{template "hat" .}}`, `part.tmpl`},
@@ -113,13 +113,17 @@ func TestFragments(t *testing.T) {
 	for _, draft := range []bool{false, true} {
 		whole := newSample().pages(t, guide.Options{Draft: draft})
 		parts := newSample().pages(t, guide.Options{Draft: draft, Fragment: true})
+		delete(whole, assetName(t, whole, "style.css"))
+		delete(parts, assetName(t, parts, "style.css")) // which is for what is in its class
+		delete(whole, "assets.json")
+		delete(parts, "assets.json")
 		require.Equal(t, sorted(whole), sorted(parts))
 		for name, page := range parts {
 			if !isPage(name) {
 				assert.Equal(t, whole[name], page, name)
 				continue
 			}
-			for _, frame := range []string{"<!DOCTYPE", "<html", "<head", "<body", "<main", "<header", "<footer", "<title", "<link", "<meta", "search.js"} {
+			for _, frame := range []string{"<!DOCTYPE", "<html", "<head", "<body", "<main", "<header", "<footer", "<title", "<link", "<meta", "search."} {
 				assert.NotContains(t, page, frame, name)
 			}
 			main := whole[name][strings.Index(whole[name], "<main id=\"main\">\n")+17:]

@@ -83,7 +83,7 @@ func verbsOf(text string) []string {
 // of a list stands behind, and what is kept in a variable until then.
 func ofTemplates(t *testing.T, keys saidKeys, pieces map[string]bool) {
 	e := &edition{tongue: tongue.English()}
-	layout, err := (*Theme)(nil).layout(e)
+	layout, err := (*Theme)(nil).layout((*Theme)(nil).assets(false), e)
 	require.NoError(t, err)
 	for _, tm := range layout.Templates() {
 		if tm.Tree == nil || tm.Tree.Root == nil {

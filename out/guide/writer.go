@@ -15,6 +15,7 @@ import (
 // which then call emit as well.
 type Writer struct {
 	theme   *Theme
+	files   assets
 	emit    Emit
 	shelves []*shelf // that of the workbooks' language first
 }
@@ -22,10 +23,10 @@ type Writer struct {
 // New prepares the pages of a catalogue. An error says that the theme is at fault. With the
 // context ends what templates of a theme make long.
 func New(ctx context.Context, cat *model.Catalogue, o Options, emit Emit) (*Writer, error) {
-	p := &Writer{theme: o.Theme, emit: emit}
+	p := &Writer{theme: o.Theme, files: o.Theme.assets(o.Fragment), emit: emit}
 	all := editions(cat, o)
 	for i, e := range all {
-		layout, err := o.Theme.layout(e)
+		layout, err := o.Theme.layout(p.files, e)
 		if err != nil {
 			return nil, err
 		}
@@ -36,10 +37,8 @@ func New(ctx context.Context, cat *model.Catalogue, o Options, emit Emit) (*Writ
 
 // Start makes the style sheet, the scripts, and the index.
 func (p *Writer) Start() error {
-	for _, name := range staticFiles() {
-		if err := p.write(name, p.theme.static(name)); err != nil {
-			return err
-		}
+	if err := p.files.write(p.write); err != nil {
+		return err
 	}
 	return p.each(func(s *shelf) error {
 		if err := s.writeWords(); err != nil {
@@ -60,7 +59,10 @@ func (p *Writer) Platform(g *decide.Guide) error {
 // Part makes the page of a part that is offered at some places, with the rules about it and what it is
 // offered against.
 func (p *Writer) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule, complaints []offer.Against) error {
-	return p.each(func(s *shelf) error { return s.print(s.partPage(part, offers, rules, complaints)) })
+	return p.each(func(s *shelf) error {
+		s.rememberOffers(part, offers)
+		return s.print(s.partPage(part, offers, rules, complaints))
+	})
 }
 
 // Finish makes what all pages together make: the pictures, the A to Z, what has changed,

@@ -41,6 +41,17 @@ func gravity(n model.Note) int {
 	return len(model.Levels()) - 1
 }
 
+// levelOf names how grave a note is: "note" for plain text.
+func levelOf(n model.Note) string { return model.Levels()[min(gravity(n), len(model.Levels())-1)] }
+
+// noteText is what a note says.
+func noteText(n model.Note) string {
+	if n.Caution == nil {
+		return n.Text
+	}
+	return n.Caution.Text
+}
+
 // note prints a text, and where a caution was printed before at another position, only
 // where.
 func (p *pickPage) note(pos *model.Position, n model.Note) {
@@ -54,10 +65,13 @@ func (p *pickPage) note(pos *model.Position, n model.Note) {
 	} else {
 		p.said[words] = pos.Name
 	}
-	p.aside(model.Levels()[min(gravity(n), len(model.Levels())-1)], words)
+	p.aside(levelOf(n), words)
 }
 
-func (p *page) care(c pick.Care) {
+func (p *page) care(c pick.Care) { p.aside("care", careWords(c)) }
+
+// careWords says a row that asks for care.
+func careWords(c pick.Care) string {
 	var words []string
 	if c.Where.Restricts() {
 		words = append(words, "where "+c.Where.String())
@@ -65,7 +79,7 @@ func (p *page) care(c pick.Care) {
 	if c.With != nil {
 		words = append(words, "with "+c.With.Number)
 	}
-	p.aside("care", strings.TrimPrefix(strings.Join(words, ", ")+": "+c.Reason, ": "))
+	return strings.TrimPrefix(strings.Join(words, ", ")+": "+c.Reason, ": ")
 }
 
 // against tells what a check holds against the parts: its sentence only where parts may

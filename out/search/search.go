@@ -24,6 +24,13 @@ type Entry struct {
 	Note  string // what else is shown
 	Words string // other words under which it is found
 	Href  string // relative to the public folder
+	More  any    // what the script has to know besides; nil: nothing
+}
+
+// Place is a position of the catalogue, which is found on a platform.
+type Place struct {
+	Name   string
+	Anchor string // on the page of a platform that has it
 }
 
 // Limits of an index.

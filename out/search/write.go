@@ -16,10 +16,11 @@ const First = "search-index.js"
 
 // directory is what the first file holds.
 type directory struct {
-	Kinds  []string `json:"kinds"`
-	Keys   []string `json:"keys"`    // the first key of each piece
-	Common []string `json:"common"`  // keys under which not all entries stand
-	Of     string   `json:"version"` // tells the pieces of one index from those of another
+	Kinds  []string    `json:"kinds"`
+	Keys   []string    `json:"keys"`    // the first key of each piece
+	Common []string    `json:"common"`  // keys under which not all entries stand
+	Places [][2]string `json:"places"`  // name and anchor
+	Of     string      `json:"version"` // tells the pieces of one index from those of another
 }
 
 // piece holds entries and, for each key of its stretch, which of them stand under it.
@@ -28,18 +29,30 @@ type piece struct {
 	Keys    []any             `json:"keys"` // key, list of entries, key, list of entries …
 }
 
-// shown is an entry as the script shows it: kind, title, note, address.
-type shown [4]any
+// shown is an entry as the script shows it: kind, title, note, address, and what else it has to
+// know, where that is something.
+type shown []any
+
+func shownOf(e *Entry) shown {
+	out := shown{e.Kind, e.Title, e.Note, e.Href}
+	if e.More != nil {
+		out = append(out, e.More)
+	}
+	return out
+}
 
 // Write makes the files of an index, one at a time. kinds names the kinds of entries as
-// people read them. The entries are cut to what is shown; the data are only valid during
+// people read them; places are numbered as they stand, for what entries say of them. The entries are cut to what is shown; the data are only valid during
 // the call.
-func Write(kinds []string, entries []Entry, emit func(name string, data []byte) error) error {
+func Write(kinds []string, places []Place, entries []Entry, emit func(name string, data []byte) error) error {
 	for i, e := range entries {
-		entries[i] = Entry{e.Kind, plain(e.Title), plain(e.Note), plain(e.Words), e.Href}
+		entries[i].Title, entries[i].Note, entries[i].Words = plain(e.Title), plain(e.Note), plain(e.Words)
 	}
 	sorted, common := postings(entries)
-	dir := directory{Kinds: kinds, Keys: []string{}, Common: common}
+	dir := directory{Kinds: kinds, Keys: []string{}, Common: common, Places: [][2]string{}}
+	for _, p := range places {
+		dir.Places = append(dir.Places, [2]string{plain(p.Name), p.Anchor})
+	}
 	if common == nil {
 		dir.Common = []string{}
 	}
@@ -77,7 +90,7 @@ func take(entries []Entry, sorted []posting) (*piece, []posting, error) {
 		n, known := at[s.entry]
 		if !known {
 			e := &entries[s.entry]
-			text, err := json.Marshal(shown{e.Kind, e.Title, e.Note, e.Href})
+			text, err := json.Marshal(shownOf(e))
 			if err != nil {
 				return nil, nil, err
 			}

@@ -27,7 +27,7 @@ func TestPublishWritesBothFolders(t *testing.T) {
 	counts, err := Publish(context.Background(), dir, nil, sample(), Options{})
 	require.NoError(t, err)
 	got := found.Files(t, dir)
-	for _, name := range []string{"public/index.html", "public/catalogue.json", "public/guides/H7.json", "public/style.css",
+	for _, name := range []string{"public/index.html", "public/catalogue.json", "public/guides/H7.json", "public/assets.json",
 		"staff/findings.json", "staff/coverage.json", "staff/catalogue.json", "staff/guides/H7.json", markerName} {
 		assert.Contains(t, got, name)
 	}

@@ -35,6 +35,7 @@ func pickCommand() *cobra.Command {
 	var a asking
 	var v vehicle
 	var part, complaint string
+	var read bool
 	cmd := &cobra.Command{
 		Use:   "pick PATH… --platform P --year Y [TRAIT=VALUE…]",
 		Short: "List the parts for one vehicle",
@@ -44,7 +45,8 @@ func pickCommand() *cobra.Command {
 			"What was not told comes with its question and how to tell, what takes the least to see first.\n" +
 			"--part lists only the positions where a part is offered, by any of its numbers.\n" +
 			"--complaint takes what the driver says, as a Complaints sheet has it, and lists what to check first and\n" +
-			"the places that it may be about, in the order in which they are looked at.\n\n" +
+			"the places that it may be about, in the order in which they are looked at. --read says the same in\n" +
+			"sentences to read aloud on the phone, with what to ask next.\n\n" +
 			"The exit status is 1 where no such vehicle exists, and the nearest that do are told; or where\n" +
 			"it does not get the part, or the complaint is not about it.",
 		Example: "  ferrule pick catalogue --platform H7 --year 2009 \"Rear suspension=Two air springs\"\n" +
@@ -53,6 +55,9 @@ func pickCommand() *cobra.Command {
 		Args:              atLeast(1, "a folder or a workbook"),
 		ValidArgsFunction: completeAnswer,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if read && a.format != "text" {
+				return &misuse{cmd, "--read is text, and --format asks for something else"}
+			}
 			desk, q, err := v.ask(cmd, &a, args)
 			if err != nil {
 				return err
@@ -78,7 +83,11 @@ func pickCommand() *cobra.Command {
 				say(cmd.ErrOrStderr(), "no row of Complaints says what %q is about on this vehicle: stop and ask", says)
 				return exit(findings)
 			}
-			err = a.answer(cmd, func(w io.Writer, o report.Options) error { return report.Pick(w, l, o) },
+			text := report.Pick
+			if read {
+				text = report.Read
+			}
+			err = a.answer(cmd, func(w io.Writer, o report.Options) error { return text(w, l, o) },
 				func(w io.Writer) error { return data.Pick(w, l) })
 			if err == nil && l.Configurations.Sign() == 0 {
 				return exit(findings)
@@ -90,6 +99,7 @@ func pickCommand() *cobra.Command {
 	v.flags(cmd)
 	cmd.Flags().StringVar(&part, "part", "", "only where this `part` is offered; another number of it will do")
 	cmd.Flags().StringVar(&complaint, "complaint", "", "what the driver `says` is wrong, as a Complaints sheet has it")
+	cmd.Flags().BoolVar(&read, "read", false, "sentences to read aloud, with what to ask next")
 	return cmd
 }
 

@@ -10,20 +10,31 @@ import (
 // HowToTell says how to see a trait on vehicles of the platform that is asked about, or the
 // model year for nil: of the trait as a whole, then of each value. "" where nothing says so.
 func (l *List) HowToTell(t *model.Trait) string {
-	if t == nil {
-		return tell(l.yearTell, l.Query.Platform)
-	}
 	var out []string
-	if whole := tell(t.Tell, l.Query.Platform); whole != "" {
+	if whole := l.TellWhole(t); whole != "" {
 		out = append(out, whole)
 	}
+	if t == nil {
+		return strings.Join(out, " ")
+	}
 	for _, v := range t.Values {
-		if text := tell(v.Tell, l.Query.Platform); text != "" {
+		if text := l.TellValue(v); text != "" {
 			out = append(out, v.Name+": "+text)
 		}
 	}
 	return strings.Join(out, " ")
 }
+
+// TellWhole says how to see a trait, whatever its value, or the model year for nil.
+func (l *List) TellWhole(t *model.Trait) string {
+	if t == nil {
+		return tell(l.yearTell, l.Query.Platform)
+	}
+	return tell(t.Tell, l.Query.Platform)
+}
+
+// TellValue says how to see that a vehicle has a value.
+func (l *List) TellValue(v *model.Value) string { return tell(v.Tell, l.Query.Platform) }
 
 // tell gives the texts for a platform, and where there are none those for all.
 func tell(tells []model.Tell, p *model.Platform) string {

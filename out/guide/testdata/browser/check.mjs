@@ -104,7 +104,7 @@ async function print() {
     await tab.goto(address(page));
     await tab.emulateMedia({ media: "print" });
     out.push(await tab.evaluate((page) => {
-      if (page.includes("#?")) document.body.classList.add("only-list"); // as the button does that prints the list
+      if (page.includes("#?")) document.querySelector("main").classList.add("only-list"); // as the button does that prints the list
       const shown = (q) => [...document.querySelectorAll(q)].filter((e) => e.getClientRects().length).length;
       const heads = [...document.querySelectorAll("thead")];
       return {
