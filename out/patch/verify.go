@@ -26,7 +26,11 @@ func (p *patching) verify(data []byte) error {
 	}
 	was, is := p.book.Sheets(), copied.Sheets()
 	if p.change.Sheet != nil {
-		was = append(slices.Clip(was), sheets.Info{Name: p.sheet})
+		ours := sheets.Info{Name: p.sheet}
+		if p.change.Sheet.Hidden {
+			ours.Visibility = sheets.Hidden
+		}
+		was = append(slices.Clip(was), ours)
 	}
 	if !slices.Equal(was, is) {
 		return broken("it lists other sheets")
