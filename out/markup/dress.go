@@ -2,7 +2,9 @@ package markup
 
 import (
 	"fmt"
+	"iter"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 
@@ -11,7 +13,7 @@ import (
 )
 
 // dress gives a sheet everything but its cells: widths, formats of the rows still to
-// come, the header that stays in sight, filter, lists and print set-up.
+// come, the header that stays in sight, filter and print set-up.
 func (p *writing) dress(s *Sheet) error {
 	err := p.table(s)
 	if err != nil {
@@ -23,7 +25,7 @@ func (p *writing) dress(s *Sheet) error {
 
 func (p *writing) table(s *Sheet) error {
 	if prose(s) {
-		return p.file.SetColWidth(s.Name, "A", "A", 100)
+		return p.file.SetColWidth(s.Name, "A", "A", proseWidth)
 	}
 	if err := p.columns(s); err != nil {
 		return err
@@ -31,13 +33,7 @@ func (p *writing) table(s *Sheet) error {
 	if len(s.headings()) == 0 {
 		return nil
 	}
-	if err := p.frame(s); err != nil {
-		return err
-	}
-	if s.Name == listSheet {
-		return nil
-	}
-	return p.pick(s)
+	return p.frame(s)
 }
 
 // page sets up the print: landscape, as wide as the paper, the header on every page.
@@ -92,24 +88,31 @@ func (p *writing) columns(s *Sheet) error {
 	return nil
 }
 
-// width gives a column's width in characters: its longest line, within bounds that
-// keep sentences readable and the rest compact.
+// width gives a column's width in characters.
 func (s *Sheet) width(col int) float64 {
-	heading := s.headings()[col]
+	return Width(kindOf(s.Name), s.headings()[col], func(yield func(string) bool) {
+		for _, row := range s.Rows[s.header()+1:] {
+			if col < len(row) && !yield(row[col].Text) {
+				return
+			}
+		}
+	})
+}
+
+// Width gives the width of a column with those texts, in characters: that of its longest line, within bounds that
+// keep sentences readable and the rest compact.
+func Width(kind, heading string, texts iter.Seq[string]) float64 {
 	least, most := 9, 26
-	if wordy(kindOf(s.Name), heading) {
+	if wordy(kind, heading) {
 		least, most = 24, 56
 	}
 	longest := least
 	for _, word := range strings.Fields(heading) {
-		longest = max(longest, len([]rune(word))+3) // bold, and the filter's button
+		longest = max(longest, utf8.RuneCountInString(word)+3) // bold, and the filter's button
 	}
-	for _, row := range s.Rows[s.header()+1:] {
-		if col >= len(row) {
-			continue
-		}
-		for line := range strings.SplitSeq(row[col].Text, "\n") {
-			longest = max(longest, len([]rune(line))+2)
+	for text := range texts {
+		for line := range strings.SplitSeq(text, "\n") {
+			longest = max(longest, utf8.RuneCountInString(line)+2)
 		}
 	}
 	return float64(min(longest, most))
@@ -133,38 +136,4 @@ func (p *writing) frame(s *Sheet) error {
 	}
 	last := cell.Pos{Row: int32(max(len(s.Rows), head+1)), Col: int32(len(s.headings()))}
 	return p.file.AutoFilter(s.Name, fmt.Sprintf("A%d:%s", head, last), nil)
-}
-
-// escaped is what XML wants of a formula.
-var escaped = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
-
-// pickRows is how many rows under the header have lists to pick from.
-const pickRows = 1000
-
-// pick adds the lists. Where cells may hold more than one name, or `not` and a name,
-// a list only offers: nothing that is typed is refused.
-func (p *writing) pick(s *Sheet) error {
-	for i, h := range s.headings() {
-		c, ok := p.names.choice(kindOf(s.Name), h)
-		if !ok {
-			continue
-		}
-		source := c.source(p.book)
-		if source == "" {
-			continue
-		}
-		col, first := cell.Column(int32(i+1)), s.header()+2
-		v := excelize.NewDataValidation(true)
-		v.SetSqref(fmt.Sprintf("%s%d:%s%d", col, first, col, first+pickRows-1))
-		v.SetSqrefDropList(escaped.Replace(source)) // excelize takes a list as XML
-		if c.strict {
-			v.SetError(excelize.DataValidationErrorStyleStop, h, "Pick one of: "+strings.Join(c.fixed, ", "))
-		} else {
-			v.ShowErrorMessage = false
-		}
-		if err := p.file.AddDataValidation(s.Name, v); err != nil {
-			return err
-		}
-	}
-	return nil
 }

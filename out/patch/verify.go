@@ -198,7 +198,7 @@ func (p *patching) resolved(copied *sheets.Book) error {
 	for _, name := range append(copied.Parts(), "") {
 		rels, err := copied.Relations(name)
 		if err != nil && !before[name] {
-			return broken("what its part %s leads to cannot be read", name)
+			return broken("what its part %s leads to cannot be read (%v)", name, err)
 		}
 		for _, r := range rels {
 			if r.Missing && !before[name+" "+r.ID] {

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"ferrule/out/aid"
 	"ferrule/out/markup"
 )
 
@@ -47,7 +48,7 @@ func start(dir string, books []markup.Book) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
 	}
-	err = markup.WriteAll(dir, books, markup.Options{})
+	err = aid.Write(dir, books)
 	if err == nil {
 		return nil
 	}
