@@ -30,10 +30,12 @@ type Book struct {
 	Err    error // there is no copy, and why
 }
 
-// Sheet says what was added to a sheet, and what was not and why.
+// Sheet says what was added to a sheet, and what was not.
 type Sheet struct {
-	Name        string
-	Added, Left []string
+	Name  string
+	Added []string
+	Kept  []string // that was there already
+	Left  string   // why the sheet, or more of it, is left alone; "" where it is not
 }
 
 // Copies makes a copy of each workbook. content gives the bytes of one by its name.
@@ -70,7 +72,7 @@ func (b *Book) copy(n *names, f *intake.File, tables []*table.Table, content fun
 	}
 	b.Bytes = data
 	if sheets.Separated(b.Name) {
-		b.Sheets = []Sheet{{Name: f.Sheets[0].Name, Left: []string{"a text file has no lists and no notes"}}}
+		b.Sheets = []Sheet{{Name: f.Sheets[0].Name, Left: "a text file has no lists and no notes"}}
 		return nil
 	}
 	book, err := sheets.Read(bytes.NewReader(data), int64(len(data)))

@@ -10,6 +10,9 @@ import (
 	"ferrule/sheets/cell"
 )
 
+// growing begins the formula of a list that grows with the sheet that declares its names.
+const growing = "OFFSET("
+
 // room is how many rows behind the last one a list looks for more, and a column has its list.
 const room = 5000
 
@@ -22,7 +25,7 @@ func (w *work) from(c column) string {
 		case c.trait != nil && !c.trait.ragged:
 			return w.growingTrait(c.trait)
 		case c.trait == nil && s.names == len(l.names):
-			return w.growing(s)
+			return w.growingColumn(s)
 		}
 	}
 	if len(l.names) == 0 {
@@ -34,9 +37,9 @@ func (w *work) from(c column) string {
 	return w.listed(l)
 }
 
-// growing gives a formula for the filled cells of a column, however many there come to be. Cells between them
+// growingColumn gives a formula for the filled cells of a column, however many there come to be. Cells between them
 // that are blank today are counted in.
-func (w *work) growing(s *source) string {
+func (w *work) growingColumn(s *source) string {
 	at := s.table.Columns[s.column].At
 	first, last := at.Row+1, at.Row
 	if len(s.rows) > 0 {
@@ -47,7 +50,7 @@ func (w *work) growing(s *source) string {
 	if blank := w.blank(s.table.Sheet.Order, at.Col, first, last); blank > 0 {
 		count += fmt.Sprintf("+%d", blank)
 	}
-	return fmt.Sprintf("OFFSET(%s%d,0,0,MAX(1,%s),1)", column, first, count)
+	return fmt.Sprintf(growing+"%s%d,0,0,MAX(1,%s),1)", column, first, count)
 }
 
 // blank counts the blank cells of a column between two rows.
@@ -86,7 +89,7 @@ func (w *work) growingTrait(x *trait) string {
 	if i := find(s.table, "Platform"); i >= 0 {
 		count = "COUNTIFS(" + name + "," + wanted + "," + column(i) + `,"")`
 	}
-	return fmt.Sprintf("OFFSET(%s$%s$1,MATCH(%s,%s,0)-1,0,%s,1)", sheet, cell.Column(s.table.Columns[s.column].At.Col), wanted, name, count)
+	return fmt.Sprintf(growing+"%s$%s$1,MATCH(%s,%s,0)-1,0,%s,1)", sheet, cell.Column(s.table.Columns[s.column].At.Col), wanted, name, count)
 }
 
 func quoted(sheet string) string { return strings.ReplaceAll(sheet, "'", "''") }

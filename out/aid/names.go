@@ -157,7 +157,8 @@ func (x *trait) take(t *table.Table, column int, called, v *table.Field) {
 	} else if x.sources[0].table != t || v.At.Row != x.last+1 {
 		x.ragged = true
 	}
-	x.ragged = x.ragged || !own || !x.add(v.Text)
+	fresh := x.add(v.Text)
+	x.ragged = x.ragged || !own || !fresh
 	x.last = v.At.Row
 }
 

@@ -38,7 +38,7 @@ func (w *work) sheet(i int, name string, t *table.Table) Sheet {
 	case strings.HasPrefix(name, "_"):
 		s.left("its name begins with _")
 	case t == nil:
-		s.left("it is no sheet of a catalogue")
+		s.left("its name begins with no kind of sheet")
 	case t.Laid != nil:
 		s.left("it has a shape of its own, which Layouts says how to read")
 	case !t.Headed:
@@ -58,9 +58,9 @@ type planned struct {
 	told  Sheet
 }
 
-func (s *planned) left(format string, args ...any) {
-	s.told.Left = append(s.told.Left, fmt.Sprintf(format, args...))
-}
+func (s *planned) left(format string, args ...any) { s.told.Left = fmt.Sprintf(format, args...) }
+
+func (s *planned) kept(what string) { s.told.Kept = append(s.told.Kept, what) }
 
 func (s *planned) added(format string, args ...any) {
 	s.told.Added = append(s.told.Added, fmt.Sprintf(format, args...))
@@ -80,7 +80,7 @@ func (s *planned) plan() {
 // columns adds lists and notes.
 func (s *planned) columns() {
 	var noted, ruled []string
-	picks, notes := 0, 0
+	picks, still, notes := 0, 0, 0
 	for i := range s.table.Columns {
 		c := &s.table.Columns[i]
 		of := s.names.about(s.table, c)
@@ -101,21 +101,25 @@ func (s *planned) columns() {
 		default:
 			s.aid.Picks = append(s.aid.Picks, *p)
 			picks++
+			if of.fixed == nil && !strings.HasPrefix(p.From, growing) {
+				still++
+			}
 		}
 	}
 	if picks > 0 {
 		s.added("%s", many(picks, "a list to pick from", "%d lists to pick from"))
+		if still > 0 {
+			s.added("%s", many(still, "of which one has the names as they are today", "of which %d have the names as they are today"))
+		}
 	}
 	if notes > 0 {
 		s.added("%s", many(notes, "a note on a heading", "notes on %d headings"))
 	}
-	for _, of := range []struct {
-		names []string
-		say   string
-	}{{noted, "a note of its own on %s"}, {ruled, "a list or another rule of its own under %s"}} {
-		if len(of.names) > 0 {
-			s.left(of.say, word.List(of.names, "and"))
-		}
+	if n := len(noted); n > 0 {
+		s.kept(many(n, "the note on "+noted[0], "the notes on %d headings"))
+	}
+	if n := len(ruled); n > 0 {
+		s.kept(many(n, "the rule for cells under "+ruled[0], "the rules for cells under %d headings"))
 	}
 }
 
@@ -161,9 +165,9 @@ func (s *planned) frame() {
 	head := s.table.Columns[0].At
 	switch {
 	case s.state.Pane:
-		s.left("what stays in sight is set already")
+		s.kept("what stays in sight")
 	case head.Row > deepest:
-		s.left("the header is row %d, too far down to stay in sight", head.Row)
+		s.left("its header is row %d, too far down to stay in sight", head.Row)
 	default:
 		s.aid.Pane = cell.Pos{Row: head.Row + 1, Col: 1}
 		if head.Col == 1 {
@@ -172,7 +176,7 @@ func (s *planned) frame() {
 		s.added("the header stays in sight")
 	}
 	if s.state.Filter {
-		s.left("a filter or a table is there already")
+		s.kept("the filter or table")
 		return
 	}
 	last := s.table.Columns[len(s.table.Columns)-1].At.Col
@@ -193,17 +197,22 @@ func (s *planned) widths() {
 			continue
 		}
 		n++
-		s.aid.Widths = append(s.aid.Widths, patch.Width{Col: c.At.Col, Wide: markup.Width(s.table.Kind, head(c), func(yield func(string) bool) {
-			for r := range s.table.Records {
-				if f := under(&s.table.Records[r], i); f != nil && !yield(f.Text) {
-					return
-				}
-			}
-		})})
+		s.aid.Widths = append(s.aid.Widths, patch.Width{Col: c.At.Col, Wide: s.wide(i)})
 	}
 	if n > 0 {
 		s.added("%s", many(n, "the width of a column", "the widths of %d columns"))
 	}
+}
+
+// wide is how wide a column should be, in characters.
+func (s *planned) wide(column int) float64 {
+	return markup.Width(s.table.Kind, head(&s.table.Columns[column]), func(yield func(string) bool) {
+		for r := range s.table.Records {
+			if f := under(&s.table.Records[r], column); f != nil && !yield(f.Text) {
+				return
+			}
+		}
+	})
 }
 
 // head is a heading as it stands in its cell.
@@ -217,13 +226,19 @@ func head(c *table.Column) string {
 // print has the sheet printed as wide as the paper, with its header on every page.
 func (s *planned) print() {
 	if s.state.Print {
-		s.left("a page set-up is there already")
+		s.kept("the page set-up")
 	} else {
-		s.aid.Print = true
+		s.aid.Pages = markup.Pages(func(yield func(float64) bool) {
+			for i := range s.table.Columns {
+				if !yield(s.wide(i)) {
+					return
+				}
+			}
+		})
 		s.added("a page set-up for print")
 	}
 	if !s.state.Titles {
-		s.aid.Title = int(s.table.Columns[0].At.Row)
-		s.added("the header on every printed page")
+		s.aid.Title = s.table.Columns[0].At
+		s.added("header and first column on every printed page")
 	}
 }

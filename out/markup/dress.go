@@ -36,12 +36,42 @@ func (p *writing) table(s *Sheet) error {
 	return p.frame(s)
 }
 
-// page sets up the print: landscape, as wide as the paper, the header on every page.
-func (p *writing) page(s *Sheet) error {
-	landscape, a4, one, as := "landscape", 9, 1, 0
-	err := p.file.SetPageLayout(s.Name, &excelize.PageLayoutOptions{
-		Orientation: &landscape, Size: &a4, FitToWidth: &one, FitToHeight: &as,
+// pageWidth is how wide a page in landscape is, in characters, at a size that is still read: two thirds of 11 points.
+const pageWidth = 190
+
+// Pages is how many pages side by side columns of those widths take in all, so that they can be read.
+func Pages(widths iter.Seq[float64]) int {
+	pages, on := 1, 0.0
+	for w := range widths {
+		if on += w; on > pageWidth {
+			pages, on = pages+1, w
+		}
+	}
+	return pages
+}
+
+// pages is Pages of the sheet.
+func (s *Sheet) pages() int {
+	return Pages(func(yield func(float64) bool) {
+		for i := range s.widths() {
+			if !yield(float64(s.widths()[i])) {
+				return
+			}
+		}
 	})
+}
+
+// page sets up the print: landscape, as wide as the paper or as few pages as can be read, the header on every page.
+func (p *writing) page(s *Sheet) error {
+	landscape, a4, wide, as := "landscape", 9, s.pages(), 0
+	err := p.file.SetPageLayout(s.Name, &excelize.PageLayoutOptions{
+		Orientation: &landscape, Size: &a4, FitToWidth: &wide, FitToHeight: &as,
+	})
+	if err != nil {
+		return err
+	}
+	edge, foot := 0.4, 0.2
+	err = p.file.SetPageMargins(s.Name, &excelize.PageLayoutMarginsOptions{Left: &edge, Right: &edge, Top: &edge, Bottom: &edge, Header: &foot, Footer: &foot})
 	if err != nil {
 		return err
 	}
@@ -118,7 +148,7 @@ func Width(kind, heading string, texts iter.Seq[string]) float64 {
 	return float64(min(longest, most))
 }
 
-// frame keeps the header and the first column in sight, repeats the header in print
+// frame keeps the header and the first column in sight, repeats both in print
 // and puts a filter on it.
 func (p *writing) frame(s *Sheet) error {
 	head := s.header() + 1
@@ -129,7 +159,7 @@ func (p *writing) frame(s *Sheet) error {
 		return err
 	}
 	err = p.file.SetDefinedName(&excelize.DefinedName{
-		Name: "_xlnm.Print_Titles", RefersTo: fmt.Sprintf("'%s'!$%d:$%d", quoted(s.Name), head, head), Scope: s.Name,
+		Name: "_xlnm.Print_Titles", RefersTo: fmt.Sprintf("'%[1]s'!$A:$A,'%[1]s'!$%[2]d:$%[2]d", quoted(s.Name), head), Scope: s.Name,
 	})
 	if err != nil {
 		return err

@@ -32,7 +32,7 @@ func TestDressed(t *testing.T) {
 	for _, n := range f.GetDefinedName() {
 		names[n.Name+"@"+n.Scope] = n.RefersTo
 	}
-	assert.Equal(t, "'Parts'!$2:$2", names["_xlnm.Print_Titles@Parts"])
+	assert.Equal(t, "'Parts'!$A:$A,'Parts'!$2:$2", names["_xlnm.Print_Titles@Parts"])
 	assert.Contains(t, part(t, pkg, "xl/worksheets/sheet2.xml"), `<autoFilter ref="$A$2:$D$3">`)
 	assert.Empty(t, names["_xlnm.Print_Titles@_Read me"])
 

@@ -23,7 +23,7 @@ func (p *writing) heights(s *Sheet) error {
 		lines := 1
 		for c := range row {
 			if c < len(widths) && p.wraps(s, r) {
-				lines = max(lines, linesOf(row[c].Text, widths[c]))
+				lines = max(lines, linesOf(row[c].Text, room(s, r, widths[c])))
 			}
 		}
 		height := lineHeight * lines
@@ -39,6 +39,14 @@ func (p *writing) heights(s *Sheet) error {
 	return nil
 }
 
+// room is how much of a column's width a text may take: a heading is bold and has a button beside it.
+func room(s *Sheet, row, width int) int {
+	if row == s.header() && !prose(s) {
+		return width - 3
+	}
+	return width
+}
+
 // wraps tells whether the cells of a row show their text in several lines: titles do not.
 func (p *writing) wraps(s *Sheet, row int) bool {
 	if prose(s) {
@@ -47,15 +55,14 @@ func (p *writing) wraps(s *Sheet, row int) bool {
 	return row >= s.header()
 }
 
-// widths gives how many characters a line of each column has room for: what is bold needs more, and a
-// heading has a button beside it.
+// widths gives how many characters a line of each column has room for.
 func (s *Sheet) widths() []int {
 	if prose(s) {
 		return []int{proseWidth}
 	}
 	var out []int
 	for i := range s.headings() {
-		out = append(out, int(s.width(i))-1)
+		out = append(out, int(s.width(i)))
 	}
 	return out
 }

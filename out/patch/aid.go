@@ -15,8 +15,8 @@ type Aid struct {
 	Filter cell.Range // with the header; zero: none
 	Widths []Width    // of columns of which nothing is said, left to right
 	Picks  []Pick
-	Print  bool // landscape on A4, as wide as the paper
-	Title  int  // the row that is repeated in print, 0 for none
+	Pages  int      // how many of A4 in landscape it is wide in print; 0: that is not said
+	Title  cell.Pos // the row and the column that are repeated in print; zero: none
 }
 
 // Width is how wide a column is, in characters.
@@ -51,7 +51,7 @@ func (p *patching) aid(a Aid) error {
 			columns = append(columns, t)
 		}
 	})
-	if a.Print {
+	if a.Pages > 0 {
 		o.put("sheetPr", "<"+x.prefix+`pageSetUpPr fitToPage="1"/>`)
 	}
 	if a.Pane != (cell.Pos{}) {
@@ -62,8 +62,8 @@ func (p *patching) aid(a Aid) error {
 		o.insert(o.place("autoFilter"), "<"+x.prefix+`autoFilter ref="`+a.Filter.String()+`"/>`)
 	}
 	o.offer(a.Picks)
-	if a.Print {
-		o.insert(o.place("pageSetup"), "<"+x.prefix+`pageSetup paperSize="9" orientation="landscape" fitToHeight="0"/>`)
+	if a.Pages > 0 {
+		o.insert(o.place("pageSetup"), "<"+x.prefix+`pageSetup paperSize="9" orientation="landscape" fitToWidth="`+strconv.Itoa(a.Pages)+`" fitToHeight="0"/>`)
 	}
 	return nil
 }
@@ -163,7 +163,7 @@ func (o *outline) offer(picks []Pick) {
 	o.insert(o.place("dataValidations"), "<"+o.prefix+`dataValidations count="`+strconv.Itoa(n)+`">`+b.String()+"</"+o.prefix+"dataValidations>")
 }
 
-// repeat has the header rows of sheets repeated in print.
+// repeat has the header and the first column of sheets repeated in print.
 func (p *patching) repeat(aids []Aid) error {
 	places, main, err := p.places()
 	if err != nil {
@@ -171,11 +171,12 @@ func (p *patching) repeat(aids []Aid) error {
 	}
 	var b strings.Builder
 	for _, a := range aids {
-		if a.Title == 0 {
+		if a.Title == (cell.Pos{}) {
 			continue
 		}
-		row := "$" + strconv.Itoa(a.Title)
-		name := "'" + strings.ReplaceAll(p.book.Sheets()[a.Sheet].Name, "'", "''") + "'!" + row + ":" + row
+		sheet := "'" + strings.ReplaceAll(p.book.Sheets()[a.Sheet].Name, "'", "''") + "'!"
+		row, col := "$"+strconv.Itoa(int(a.Title.Row)), "$"+cell.Column(a.Title.Col)
+		name := sheet + col + ":" + col + "," + sheet + row + ":" + row
 		b.WriteString("<" + main.prefix + `definedName name="` + printTitles + `" localSheetId="` + strconv.Itoa(places[a.Sheet]) + `">` + escaped(name) + "</" + main.prefix + "definedName>")
 	}
 	if b.Len() > 0 {

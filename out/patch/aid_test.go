@@ -29,7 +29,10 @@ func aided(t *testing.T, data []byte) (Change, []State) {
 	require.NoError(t, err)
 	c := Change{Sheet: &Sheet{Name: "_Lists", Hidden: true, Widths: []float64{12}, Colour: "AA3322", Rows: [][]Text{{{Text: "Names"}}, {{Text: "item 2"}}}}}
 	for i, s := range states {
-		a := Aid{Sheet: i, Print: !s.Print}
+		a := Aid{Sheet: i}
+		if !s.Print {
+			a.Pages = 2
+		}
 		if !s.Pane {
 			a.Pane = cell.Pos{Row: 2, Col: 2}
 		}
@@ -37,7 +40,7 @@ func aided(t *testing.T, data []byte) (Change, []State) {
 			a.Filter = area(t, "A1:C20")
 		}
 		if !s.Titles {
-			a.Title = 1
+			a.Title = cell.Pos{Row: 1, Col: 1}
 		}
 		for col := int32(1); col <= 6; col++ {
 			if !s.Wide(col) {
@@ -106,17 +109,17 @@ func TestAids(t *testing.T) {
 				require.NoError(t, err)
 				assert.Equal(t, w.Wide, wide)
 			}
-			if aid.Print {
+			if aid.Pages > 0 {
 				layout, err := b.GetPageLayout(name)
 				require.NoError(t, err)
-				assert.Equal(t, [2]string{"landscape", "9 0"}, [2]string{*layout.Orientation, fmt.Sprint(*layout.Size, " ", *layout.FitToHeight)})
+				assert.Equal(t, "landscape 9 2 0", fmt.Sprint(*layout.Orientation, " ", *layout.Size, " ", *layout.FitToWidth, " ", *layout.FitToHeight))
 				props, err := b.GetSheetProps(name)
 				require.NoError(t, err)
 				assert.True(t, *props.FitToPage)
 				added["print"]++
 			}
 			titles := slices.ContainsFunc(b.GetDefinedName(), func(d excelize.DefinedName) bool {
-				return d.Name == printTitles && d.Scope == name && d.RefersTo == "'"+name+"'!$1:$1"
+				return d.Name == printTitles && d.Scope == name && d.RefersTo == "'"+name+"'!$A:$A,'"+name+"'!$1:$1"
 			})
 			assert.True(t, titles, "%d %v", n, has)
 		}
