@@ -22,9 +22,6 @@ func (n *names) about(t *table.Table, c *table.Column) column {
 		return n.further(t.Kind, c.Name)
 	}
 	out := column{about: own.About, fixed: own.Words}
-	if t.Kind == schema.Settings {
-		out.fixed = nil // the rows are there already
-	}
 	switch own.Holds {
 	case schema.HoldsTrait:
 		if out.offer = n.list(own.Holds); t.Kind == schema.Positions {

@@ -54,6 +54,9 @@ func gather(tables []*table.Table) *names {
 	return n
 }
 
+// years heads rows of Traits that tell how to read the model year, which is no trait.
+const years = "years"
+
 // column takes what a column declares.
 func (n *names) column(t *table.Table, i int) {
 	c, known := schema.Find(t.Kind, t.Columns[i].Name)
@@ -63,7 +66,7 @@ func (n *names) column(t *table.Table, i int) {
 	l, own := n.list(c.Holds), list{}
 	s := source{table: t, column: i}
 	for r := range t.Records {
-		if f := under(&t.Records[r], i); f != nil && !f.Broken {
+		if f := under(&t.Records[r], i); f != nil && !f.Broken && (c.Holds != schema.HoldsTrait || word.Fold(f.Text) != years) {
 			l.add(f.Text)
 			own.add(f.Text)
 			s.rows = append(s.rows, f.At.Row)
