@@ -17,6 +17,7 @@ type Column struct {
 	Holds    Holds
 	Declares bool     // what it holds is declared by it; without, it is declared by another
 	Words    []string // the only ones that it may hold, as they are folded; nil for others
+	About    string   // what is written in it, in a sentence or two for the people who do
 }
 
 // Columns gives the columns of a kind of sheet, in the order in which the format page
@@ -132,16 +133,17 @@ func (p *properties) UnmarshalJSON(data []byte) error {
 			return err
 		}
 		text, _ := name.(string)
-		*p = append(*p, Column{text, c.Header, c.Holds, c.Declares, c.words()})
+		*p = append(*p, Column{text, c.Header, c.Holds, c.Declares, c.words(), c.About})
 	}
 	return nil
 }
 
 // property is what a schema says of one column.
 type property struct {
-	Holds    Holds `json:"x-holds"`
-	Declares bool  `json:"x-declares"`
-	Header   bool  `json:"x-header"`
+	Holds    Holds  `json:"x-holds"`
+	Declares bool   `json:"x-declares"`
+	Header   bool   `json:"x-header"`
+	About    string `json:"x-about"`
 	Enum     []string
 	Minimum  int
 	Maximum  int

@@ -100,7 +100,7 @@ func TestSchemasThatSayNoColumn(t *testing.T) {
 		_, err := readLayout([]byte(data))
 		assert.ErrorContains(t, err, want)
 	}
-	s, err := readLayout([]byte(`{"properties":{"B":{"x-holds":"part","x-header":true,"x-declares":true},"A":{"x-holds":"word","enum":["u","v"]}}}`))
+	s, err := readLayout([]byte(`{"properties":{"B":{"x-holds":"part","x-header":true,"x-declares":true,"x-about":"Why."},"A":{"x-holds":"word","enum":["u","v"]}}}`))
 	require.NoError(t, err)
-	assert.Equal(t, []Column{{"B", true, HoldsPart, true, nil}, {"A", false, HoldsWord, false, []string{"u", "v"}}}, s.columns)
+	assert.Equal(t, []Column{{"B", true, HoldsPart, true, nil, "Why."}, {"A", false, HoldsWord, false, []string{"u", "v"}, ""}}, s.columns)
 }

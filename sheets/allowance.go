@@ -46,10 +46,11 @@ func (w *meter) add(bytes int) bool {
 	return w.spent <= w.granted || w.grant()
 }
 
-// grant asks for more in steps, so that few tokens ask.
+// grant asks for more in steps that grow with the part, so that few tokens ask and small parts, of which a workbook with
+// notes has three a sheet, take no more than they need.
 func (w *meter) grant() bool {
-	const step = 1 << 20
-	want := w.spent + step
+	const least, most = 8 << 10, 1 << 20
+	want := w.spent + min(max(w.spent, least), most)
 	if w.of == nil || w.of.take(w.part, want-w.share) {
 		w.granted = want
 		return true

@@ -81,7 +81,9 @@ func TestImports(t *testing.T) {
 }
 
 // copies tells whether a package makes copies of workbooks, which it reads for that and publishes nothing of.
-func copies(pkg string) bool { return pkg == "out/patch" || pkg == "out/mark" || pkg == "out/fix" }
+func copies(pkg string) bool {
+	return pkg == "out/patch" || pkg == "out/mark" || pkg == "out/fix" || pkg == "out/aid"
+}
 
 func TestBans(t *testing.T) {
 	out := ban{folder: "out", banned: []string{"sheets"}, but: []string{"sheets/cell"}}

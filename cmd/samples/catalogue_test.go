@@ -10,6 +10,7 @@ import (
 	"ferrule/compiler"
 	"ferrule/compiler/finding"
 	"ferrule/compiler/model"
+	"ferrule/out/aid"
 	"ferrule/out/markup"
 )
 
@@ -26,7 +27,7 @@ func compile(t *testing.T, dir string) *compiler.Result {
 
 func TestStarterCompilesClean(t *testing.T) {
 	dir := t.TempDir()
-	require.NoError(t, markup.WriteAll(dir, markup.Starter(), markup.Options{}))
+	require.NoError(t, aid.Write(dir, markup.Starter()))
 	r := compile(t, dir)
 	for _, f := range r.Findings {
 		assert.True(t, f.Severity == finding.Note || f.Accepted != nil, "%s: %s", f.Code, f.Message)

@@ -14,6 +14,7 @@ import (
 	"path/filepath"
 
 	"ferrule/cmd/samples/picture"
+	"ferrule/out/aid"
 	"ferrule/out/markup"
 )
 
@@ -36,7 +37,7 @@ func run(root string) error {
 		if err != nil {
 			return err
 		}
-		if err := markup.WriteAll(dir, books, markup.Options{}); err != nil {
+		if err := aid.Write(dir, books); err != nil {
 			return err
 		}
 		for _, b := range books {
@@ -88,5 +89,5 @@ func read(dir string) ([]markup.Book, error) {
 		}
 		all = append(all, books...)
 	}
-	return markup.Link(all), nil
+	return all, nil
 }

@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/cmd/samples/picture"
-	"ferrule/out/markup"
+	"ferrule/out/aid"
 )
 
 const testdata = "../../testdata"
@@ -26,7 +26,7 @@ func TestWorkbooksAreInStep(t *testing.T) {
 		books, err := read(dir)
 		require.NoError(t, err)
 		made := t.TempDir()
-		require.NoError(t, markup.WriteAll(made, books, markup.Options{}))
+		require.NoError(t, aid.Write(made, books))
 		assert.ElementsMatch(t, workbooks(t, made), workbooks(t, dir), "%s: run go run ./cmd/samples, and delete what no text describes", name)
 		for _, b := range books {
 			want, got := parts(t, filepath.Join(made, b.Name)), parts(t, filepath.Join(dir, b.Name))

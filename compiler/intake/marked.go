@@ -27,9 +27,21 @@ const maxListed = 64 << 20
 
 // list tells whether a sheet is a list of findings that we have put there, as we did.
 func (c *copied) list(book *sheets.Book, index int, sheet *cell.Sheet) bool {
-	if !strings.HasPrefix(sheet.Name, seal.Sheet) {
+	if !strings.HasPrefix(sheet.Name, seal.Sheet) || !sealed(book, index) {
 		return false
 	}
+	c.lists = append(c.lists, sheet)
+	return true
+}
+
+// offers tells whether a sheet holds nothing but the names to pick from that we have put there: its name
+// says that it is not read, and all that it holds is told elsewhere.
+func offers(book *sheets.Book, index int) bool {
+	return strings.HasPrefix(book.Sheets()[index].Name, seal.Names) && sealed(book, index)
+}
+
+// sealed tells whether a sheet is as we made it, with texts alone and no comments.
+func sealed(book *sheets.Book, index int) bool {
 	size, only := 0, true
 	listed := seal.IsList(func(yield func(cell.Pos, string)) {
 		_, err := book.Rows(index, func(r *sheets.Row) error {
@@ -46,14 +58,11 @@ func (c *copied) list(book *sheets.Book, index int, sheet *cell.Sheet) bool {
 		})
 		only = only && err == nil
 	})
-	if listed = listed && only; listed {
-		_, n, err := book.Commented(index, nil)
-		listed = err == nil && n == 0
+	if !listed || !only {
+		return false
 	}
-	if listed {
-		c.lists = append(c.lists, sheet)
-	}
-	return listed
+	_, n, err := book.Commented(index, nil)
+	return err == nil && n == 0
 }
 
 // tell says once what is left alone.

@@ -143,7 +143,7 @@ func (r *Reader) sheets(src Source, l *Loaded) (err error) {
 		out := Sheet{Name: info.Name, Hidden: info.Visibility != sheets.Visible}
 		kind, known := schema.KindOf(info.Name)
 		if !known {
-			if marked.list(book, i, sheet) {
+			if marked.list(book, i, sheet) || offers(book, i) {
 				l.file.Sheets = append(l.file.Sheets, out)
 				continue
 			}

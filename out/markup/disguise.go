@@ -22,6 +22,10 @@ var disguised = regexp.MustCompile(
 // are escaped in XML.
 const filtering = ` filterMode="true"`
 
+// fixedHeight is what excelize writes on a row whose height is given. A program then keeps it whatever is typed
+// later; without, it is what the row needs today.
+const fixedHeight = ` customHeight="true"`
+
 // disguise gives the text that stands for a formula or an error until reveal.
 func disguise(c *Cell) (string, error) {
 	kind := map[Kind]string{Blank: "str", Text: "str", Number: "n", Date: "n", Bool: "b", Error: "e"}[c.Kind]
@@ -33,6 +37,7 @@ func disguise(c *Cell) (string, error) {
 // marks are escaped already.
 func reveal(xml []byte) []byte {
 	xml = bytes.Replace(xml, []byte(filtering), nil, 1)
+	xml = bytes.ReplaceAll(xml, []byte(fixedHeight), nil)
 	if !bytes.Contains(xml, []byte(mark)) {
 		return xml
 	}

@@ -2,7 +2,9 @@ package markup
 
 import (
 	"fmt"
+	"iter"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 
@@ -11,7 +13,7 @@ import (
 )
 
 // dress gives a sheet everything but its cells: widths, formats of the rows still to
-// come, the header that stays in sight, filter, lists and print set-up.
+// come, the header that stays in sight, filter and print set-up.
 func (p *writing) dress(s *Sheet) error {
 	err := p.table(s)
 	if err != nil {
@@ -23,7 +25,7 @@ func (p *writing) dress(s *Sheet) error {
 
 func (p *writing) table(s *Sheet) error {
 	if prose(s) {
-		return p.file.SetColWidth(s.Name, "A", "A", 100)
+		return p.file.SetColWidth(s.Name, "A", "A", proseWidth)
 	}
 	if err := p.columns(s); err != nil {
 		return err
@@ -31,21 +33,45 @@ func (p *writing) table(s *Sheet) error {
 	if len(s.headings()) == 0 {
 		return nil
 	}
-	if err := p.frame(s); err != nil {
-		return err
-	}
-	if s.Name == listSheet {
-		return nil
-	}
-	return p.pick(s)
+	return p.frame(s)
 }
 
-// page sets up the print: landscape, as wide as the paper, the header on every page.
-func (p *writing) page(s *Sheet) error {
-	landscape, a4, one, as := "landscape", 9, 1, 0
-	err := p.file.SetPageLayout(s.Name, &excelize.PageLayoutOptions{
-		Orientation: &landscape, Size: &a4, FitToWidth: &one, FitToHeight: &as,
+// pageWidth is how wide a page in landscape is, in characters, at a size that is still read: two thirds of 11 points.
+const pageWidth = 190
+
+// Pages is how many pages side by side columns of those widths take in all, so that they can be read.
+func Pages(widths iter.Seq[float64]) int {
+	pages, on := 1, 0.0
+	for w := range widths {
+		if on += w; on > pageWidth {
+			pages, on = pages+1, w
+		}
+	}
+	return pages
+}
+
+// pages is Pages of the sheet.
+func (s *Sheet) pages() int {
+	return Pages(func(yield func(float64) bool) {
+		for i := range s.widths() {
+			if !yield(float64(s.widths()[i])) {
+				return
+			}
+		}
 	})
+}
+
+// page sets up the print: landscape, as wide as the paper or as few pages as can be read, the header on every page.
+func (p *writing) page(s *Sheet) error {
+	landscape, a4, wide, as := "landscape", 9, s.pages(), 0
+	err := p.file.SetPageLayout(s.Name, &excelize.PageLayoutOptions{
+		Orientation: &landscape, Size: &a4, FitToWidth: &wide, FitToHeight: &as,
+	})
+	if err != nil {
+		return err
+	}
+	edge, foot := 0.4, 0.2
+	err = p.file.SetPageMargins(s.Name, &excelize.PageLayoutMarginsOptions{Left: &edge, Right: &edge, Top: &edge, Bottom: &edge, Header: &foot, Footer: &foot})
 	if err != nil {
 		return err
 	}
@@ -92,30 +118,37 @@ func (p *writing) columns(s *Sheet) error {
 	return nil
 }
 
-// width gives a column's width in characters: its longest line, within bounds that
-// keep sentences readable and the rest compact.
+// width gives a column's width in characters.
 func (s *Sheet) width(col int) float64 {
-	heading := s.headings()[col]
+	return Width(kindOf(s.Name), s.headings()[col], func(yield func(string) bool) {
+		for _, row := range s.Rows[s.header()+1:] {
+			if col < len(row) && !yield(row[col].Text) {
+				return
+			}
+		}
+	})
+}
+
+// Width gives the width of a column with those texts, in characters: that of its longest line, within bounds that
+// keep sentences readable and the rest compact.
+func Width(kind, heading string, texts iter.Seq[string]) float64 {
 	least, most := 9, 26
-	if wordy(kindOf(s.Name), heading) {
+	if wordy(kind, heading) {
 		least, most = 24, 56
 	}
 	longest := least
 	for _, word := range strings.Fields(heading) {
-		longest = max(longest, len([]rune(word))+3) // bold, and the filter's button
+		longest = max(longest, utf8.RuneCountInString(word)+3) // bold, and the filter's button
 	}
-	for _, row := range s.Rows[s.header()+1:] {
-		if col >= len(row) {
-			continue
-		}
-		for line := range strings.SplitSeq(row[col].Text, "\n") {
-			longest = max(longest, len([]rune(line))+2)
+	for text := range texts {
+		for line := range strings.SplitSeq(text, "\n") {
+			longest = max(longest, utf8.RuneCountInString(line)+2)
 		}
 	}
 	return float64(min(longest, most))
 }
 
-// frame keeps the header and the first column in sight, repeats the header in print
+// frame keeps the header and the first column in sight, repeats both in print
 // and puts a filter on it.
 func (p *writing) frame(s *Sheet) error {
 	head := s.header() + 1
@@ -126,45 +159,11 @@ func (p *writing) frame(s *Sheet) error {
 		return err
 	}
 	err = p.file.SetDefinedName(&excelize.DefinedName{
-		Name: "_xlnm.Print_Titles", RefersTo: fmt.Sprintf("'%s'!$%d:$%d", quoted(s.Name), head, head), Scope: s.Name,
+		Name: "_xlnm.Print_Titles", RefersTo: fmt.Sprintf("'%[1]s'!$A:$A,'%[1]s'!$%[2]d:$%[2]d", quoted(s.Name), head), Scope: s.Name,
 	})
 	if err != nil {
 		return err
 	}
 	last := cell.Pos{Row: int32(max(len(s.Rows), head+1)), Col: int32(len(s.headings()))}
 	return p.file.AutoFilter(s.Name, fmt.Sprintf("A%d:%s", head, last), nil)
-}
-
-// escaped is what XML wants of a formula.
-var escaped = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
-
-// pickRows is how many rows under the header have lists to pick from.
-const pickRows = 1000
-
-// pick adds the lists. Where cells may hold more than one name, or `not` and a name,
-// a list only offers: nothing that is typed is refused.
-func (p *writing) pick(s *Sheet) error {
-	for i, h := range s.headings() {
-		c, ok := p.names.choice(kindOf(s.Name), h)
-		if !ok {
-			continue
-		}
-		source := c.source(p.book)
-		if source == "" {
-			continue
-		}
-		col, first := cell.Column(int32(i+1)), s.header()+2
-		v := excelize.NewDataValidation(true)
-		v.SetSqref(fmt.Sprintf("%s%d:%s%d", col, first, col, first+pickRows-1))
-		v.SetSqrefDropList(escaped.Replace(source)) // excelize takes a list as XML
-		if c.strict {
-			v.SetError(excelize.DataValidationErrorStyleStop, h, "Pick one of: "+strings.Join(c.fixed, ", "))
-		} else {
-			v.ShowErrorMessage = false
-		}
-		if err := p.file.AddDataValidation(s.Name, v); err != nil {
-			return err
-		}
-	}
-	return nil
 }

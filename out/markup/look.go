@@ -48,7 +48,7 @@ const (
 )
 
 // prose tells a sheet of sentences, such as `_Read me`.
-func prose(s *Sheet) bool { return strings.HasPrefix(s.Name, "_") && s.Name != listSheet }
+func prose(s *Sheet) bool { return strings.HasPrefix(s.Name, "_") }
 
 // lookOf gives the look of a cell.
 func (p *writing) lookOf(s *Sheet, at cell.Pos, c *Cell) look {

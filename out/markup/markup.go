@@ -5,9 +5,9 @@
 // Write. The same Book gives the same bytes on every run. Options.Plain leaves out
 // everything that only a person would miss, which is what tests want; otherwise the
 // workbook is dressed as a careful keeper of it would: header styles, a header row
-// that stays in sight and is repeated in print, filters, widths, lists to pick from,
-// and the number format Text wherever a spreadsheet program would turn what is typed
-// into something else.
+// that stays in sight and is repeated in print, filters, widths, rows as high as what
+// they hold, and the number format Text wherever a spreadsheet program would turn what
+// is typed into something else. Lists to pick from and notes are added by the package aid.
 //
 // # The text form
 //
@@ -101,7 +101,7 @@ func Words(s string) Cell {
 
 // Options for writing.
 type Options struct {
-	Plain bool // no styles, lists or print set-up: fast, for tests
+	Plain bool // no styles and no print set-up: fast, for tests
 }
 
 // header gives the index of the header in Rows.

@@ -17,14 +17,16 @@ import (
 // differ from run to run.
 const made = "2026-01-01T00:00:00Z"
 
-// WriteAll writes the books into dir, which exists, each under its name.
+// WriteAll writes the books into dir, which exists, each under its name. Headings are known by what any of
+// them declares.
 func WriteAll(dir string, books []Book, o Options) error {
+	names := gather(books)
 	for i := range books {
 		f, err := os.Create(filepath.Join(dir, books[i].Name))
 		if err != nil {
 			return err
 		}
-		err = books[i].Write(f, o)
+		err = books[i].write(f, o, names)
 		if closed := f.Close(); err == nil {
 			err = closed
 		}
@@ -37,13 +39,14 @@ func WriteAll(dir string, books []Book, o Options) error {
 
 // Write writes the workbook. An error names the sheet and cell that cannot be
 // written.
-func (b *Book) Write(w io.Writer, o Options) error {
+func (b *Book) Write(w io.Writer, o Options) error { return b.write(w, o, gather([]Book{*b})) }
+
+func (b *Book) write(w io.Writer, o Options, n *names) error {
 	if len(b.Sheets) == 0 {
 		return fmt.Errorf("%s: a workbook needs a sheet", b.Name)
 	}
-	p := &writing{book: b, file: excelize.NewFile(), plain: o.Plain, styles: map[look]int{}}
+	p := &writing{book: b, file: excelize.NewFile(), plain: o.Plain, styles: map[look]int{}, names: n}
 	defer p.file.Close()
-	p.names = gather([]Book{*b})
 	if err := p.run(); err != nil {
 		return fmt.Errorf("%s: %w", b.Name, err)
 	}
@@ -104,6 +107,11 @@ func (p *writing) sheet(s *Sheet, first bool) error {
 			if err := p.cell(s, at, &row[c]); err != nil {
 				return fmt.Errorf("%s: %w", at, err)
 			}
+		}
+	}
+	if !p.plain {
+		if err := p.heights(s); err != nil {
+			return err
 		}
 	}
 	for _, m := range s.Merges {

@@ -66,7 +66,7 @@ func (x *part) same(data []byte) error {
 
 // told are attributes that are changed: the format of a cell, how many there are of a list, how far a
 // sheet and a row reach, what is shown first.
-var told = []string{"c s", "row spans", "dimension ref", "sheetView tabSelected", "workbookView activeTab", "calcPr fullCalcOnLoad",
+var told = []string{"c s", "row spans", "dimension ref", "sheetView tabSelected", "sheetView topLeftCell", "dataValidations count", "workbookView activeTab", "calcPr fullCalcOnLoad",
 	"fonts count", "fills count", "borders count", "cellXfs count"}
 
 // elements counts the elements of a part by their names and attributes, and the texts in it.

@@ -2,8 +2,8 @@
 // edited at the bytes that change, and all others are copied as they are compressed. So what this
 // program knows nothing of (charts, pivots, controls, macros, extensions) stays as it was.
 //
-// What may change is little: the fill of cells, notes on them, texts in them, and one sheet that
-// is appended and opened first. Every copy is read back (verify.go) before it is given: all cells
+// What may change is little: the fill of cells, notes on them, texts in them, what helps to fill in a sheet and to
+// print it (lists, panes, filters, widths, page set-up), and one sheet that is appended, and opened first or hidden. Every copy is read back (verify.go) before it is given: all cells
 // are as before but ours, all XML elements are there and nothing but ours besides, every relation
 // leads somewhere, every part has a type, and elements stand in the order of their schema. A copy of
 // which that does not hold is not given.
@@ -29,6 +29,7 @@ type Cell struct {
 // Change is all that changes of a workbook. A cell is named once.
 type Change struct {
 	Cells []Cell
+	Aids  []Aid  // at most one of a sheet
 	Sheet *Sheet // to append, nil for none
 }
 
@@ -105,6 +106,11 @@ func (p *patching) run() error {
 	if p.styles, err = p.newStyler(); err != nil {
 		return err
 	}
+	for _, a := range p.change.Aids {
+		if err := p.aid(a); err != nil {
+			return err
+		}
+	}
 	by := make([][]Cell, len(p.book.Sheets()))
 	for _, c := range p.change.Cells {
 		by[c.Sheet] = append(by[c.Sheet], c)
@@ -120,6 +126,9 @@ func (p *patching) run() error {
 		if err := p.add(); err != nil {
 			return err
 		}
+	}
+	if err := p.repeat(p.change.Aids); err != nil {
+		return err
 	}
 	if err := p.recalculate(); err != nil {
 		return err

@@ -24,6 +24,7 @@ type Sheet struct {
 	Rows   [][]Text
 	Header int // the row of the header, counted from 1: it stays in sight and has the filter; 0 for none
 	Colour string
+	Hidden bool // it is not shown, and the workbook opens where it did; else it is opened first
 }
 
 // Text is a cell of it.
@@ -43,7 +44,7 @@ type Link struct {
 // maxLinks is how many links a sheet may have (of the most used program, from memory).
 const maxLinks = 65_000
 
-// add appends the sheet and makes it the one that is opened first.
+// add appends the sheet, and makes it the one that is opened first unless it is hidden.
 func (p *patching) add() error {
 	main, err := p.edit(p.book.WorkbookPart())
 	if err != nil {
@@ -61,6 +62,9 @@ func (p *patching) add() error {
 	}
 	if err := p.listed(main, id); err != nil {
 		return err
+	}
+	if p.change.Sheet.Hidden {
+		return nil
 	}
 	return p.deselect()
 }
@@ -84,7 +88,7 @@ func (p *patching) freeSheet(main *part, want string) string {
 	return name
 }
 
-// listed puts the sheet behind all others and opens the workbook at it.
+// listed puts the sheet behind all others and opens the workbook at it unless it is hidden.
 func (p *patching) listed(main *part, id string) error {
 	s := scanner{data: main.old}
 	number, last, end := 0, 0, -1
@@ -108,10 +112,14 @@ func (p *patching) listed(main *part, id string) error {
 	if end < 0 {
 		return refuse("its part %s lists the sheets in a way that is not known here", main.name)
 	}
+	if p.change.Sheet.Hidden {
+		main.insert(end, p.listing(main, id, last+1, ` state="hidden"`))
+		return nil
+	}
 	if books.to > 0 && len(views) == 0 {
 		return refuse("its part %s says nothing of the window in which it is shown, where it should", main.name)
 	}
-	main.insert(end, `<`+main.prefix+`sheet xmlns:r="`+relSpace(main.space)+`" name="`+escaped(p.sheet)+`" sheetId="`+strconv.Itoa(last+1)+`" r:id="`+id+`"/>`)
+	main.insert(end, p.listing(main, id, last+1, ""))
 	active := strconv.Itoa(number)
 	for _, v := range views {
 		main.set(v, "activeTab", active)
@@ -120,6 +128,11 @@ func (p *patching) listed(main *part, id string) error {
 		main.insert(sheets.from, `<`+main.prefix+`bookViews><`+main.prefix+`workbookView activeTab="`+active+`"/></`+main.prefix+`bookViews>`)
 	}
 	return nil
+}
+
+// listing is how the workbook lists the sheet.
+func (p *patching) listing(main *part, id string, number int, state string) string {
+	return `<` + main.prefix + `sheet xmlns:r="` + relSpace(main.space) + `" name="` + escaped(p.sheet) + `" sheetId="` + strconv.Itoa(number) + `"` + state + ` r:id="` + id + `"/>`
 }
 
 // deselect takes back that other sheets are selected: of two that are, what is typed goes into both.
@@ -178,10 +191,13 @@ func (p *patching) unselect(name string) error {
 func (p *patching) markup(space string) string {
 	s := p.change.Sheet
 	var b strings.Builder
-	wide := len(s.Widths)
+	wide, selected := len(s.Widths), ` tabSelected="1"`
+	if s.Hidden {
+		selected = ""
+	}
 	b.WriteString(head + `<worksheet xmlns="` + space + `"><sheetPr><tabColor rgb="FF` + s.Colour + `"/><pageSetUpPr fitToPage="1"/></sheetPr>`)
 	b.WriteString(`<dimension ref="A1:` + cell.Pos{Row: int32(max(len(s.Rows), 1)), Col: int32(wide)}.String() + `"/>`)
-	b.WriteString(`<sheetViews><sheetView tabSelected="1" showGridLines="0" workbookViewId="0">`)
+	b.WriteString(`<sheetViews><sheetView` + selected + ` showGridLines="0" workbookViewId="0">`)
 	if s.Header > 0 {
 		top := cell.Pos{Row: int32(s.Header + 1), Col: 1}.String()
 		b.WriteString(`<pane ySplit="` + strconv.Itoa(s.Header) + `" topLeftCell="` + top + `" activePane="bottomLeft" state="frozen"/><selection pane="bottomLeft" activeCell="` + top + `" sqref="` + top + `"/>`)

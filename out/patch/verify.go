@@ -26,7 +26,11 @@ func (p *patching) verify(data []byte) error {
 	}
 	was, is := p.book.Sheets(), copied.Sheets()
 	if p.change.Sheet != nil {
-		was = append(slices.Clip(was), sheets.Info{Name: p.sheet})
+		ours := sheets.Info{Name: p.sheet}
+		if p.change.Sheet.Hidden {
+			ours.Visibility = sheets.Hidden
+		}
+		was = append(slices.Clip(was), ours)
 	}
 	if !slices.Equal(was, is) {
 		return broken("it lists other sheets")
@@ -194,7 +198,7 @@ func (p *patching) resolved(copied *sheets.Book) error {
 	for _, name := range append(copied.Parts(), "") {
 		rels, err := copied.Relations(name)
 		if err != nil && !before[name] {
-			return broken("what its part %s leads to cannot be read", name)
+			return broken("what its part %s leads to cannot be read (%v)", name, err)
 		}
 		for _, r := range rels {
 			if r.Missing && !before[name+" "+r.ID] {

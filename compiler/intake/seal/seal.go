@@ -18,6 +18,10 @@ import (
 // Sheet is the name of the sheet that is appended; a workbook that has one gets a number behind it.
 const Sheet = "Findings"
 
+// Names is the hidden sheet of names to pick from, sealed as a list of findings is; a workbook that has one
+// gets a number behind it.
+const Names = "_Lists"
+
 // What begins a note of ours and what its last line, or the cell of a sheet, begins with.
 const (
 	Opens    = "ferrule found here:"
@@ -47,8 +51,8 @@ func Note(text, own string) string {
 
 // Mark is what a note of ours says of its cell.
 type Mark struct {
-	Own   string // how it was filled before
-	Whole bool   // there is no other note in the cell
+	Own    string // how it was filled before
+	Beside string // what else stands in the note, above it
 }
 
 // Read recognises a note of ours, at the end of what a cell's note says.
@@ -59,7 +63,7 @@ func Read(text string) (Mark, bool) {
 	if from < 0 || end < from || from > 0 && text[from-1] != '\n' || text[end+1+len(noteWord):] != digest(words(text[from:end])) {
 		return Mark{}, false
 	}
-	m := Mark{Whole: strings.TrimSpace(text[:from]) == ""}
+	m := Mark{Beside: strings.TrimSpace(text[:from])}
 	said := text[from:end]
 	if i := strings.LastIndex(said, "\n"+ownWord); i >= 0 {
 		m.Own = said[i+1+len(ownWord):]

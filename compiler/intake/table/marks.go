@@ -2,6 +2,7 @@ package table
 
 import (
 	"ferrule/compiler/intake/seal"
+	"ferrule/schema"
 	"ferrule/sheets"
 	"ferrule/sheets/cell"
 )
@@ -29,20 +30,27 @@ func marksOf(book *sheets.Book, index int) (*marks, error) {
 		if ok {
 			m.own[at] = mark.Own
 		}
-		return ok && mark.Whole
+		return ok && ours(mark.Beside)
 	})
 	return m, err
 }
 
-// pass passes over notes that are ours and nothing else.
+// pass passes over notes that are ours and nothing else. Those that explain a column are not counted: they say
+// nothing that is not known.
 func (m *marks) pass(at cell.Pos, text string) bool {
+	if schema.Explains(text) {
+		return true
+	}
 	mark, ok := seal.Read(text)
-	if !ok || !mark.Whole {
+	if !ok || !ours(mark.Beside) {
 		return false
 	}
 	m.Notes++
 	return true
 }
+
+// ours tells whether what else stands in a note is nothing, or explains the column.
+func ours(beside string) bool { return beside == "" || schema.Explains(beside) }
 
 // takeOff gives cells that carry a mark the look that they had without it.
 func (m *marks) takeOff(in *sheets.Row) {
