@@ -59,11 +59,15 @@ func (p *Writer) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule
 	return p.print(p.partPage(part, offers, rules))
 }
 
+// Pictures makes every picture that a page may show. An error may be that one is not any more what
+// was looked at.
+func (p *Writer) Pictures() error { return p.emitPictures(p.write) }
+
 // Finish makes what all pages together make: the pictures, the A to Z, what has changed,
 // pages in the place of those that have gone, the search index, robots.txt and the
 // sitemap. An error may be that a picture is not any more what was looked at.
 func (p *Writer) Finish() error {
-	if err := p.emitPictures(p.write); err != nil {
+	if err := p.Pictures(); err != nil {
 		return err
 	}
 	if err := p.writeAToZ(p.print); err != nil {
