@@ -30,7 +30,7 @@ func (d *Desk) repair(w http.ResponseWriter, r *http.Request) {
 		d.refuse(w, "repairs", http.StatusConflict, err)
 		return
 	}
-	http.Redirect(w, r, "made?"+url.Values{"copies": {m.key}}.Encode(), http.StatusSeeOther)
+	lead(w, "made?"+url.Values{"copies": {m.key}}.Encode())
 }
 
 // repaired does what the command fix does with the cells that were chosen.

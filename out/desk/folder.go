@@ -55,7 +55,7 @@ func (d *Desk) folder(w http.ResponseWriter, r *http.Request) {
 		why := opens(open)
 		if why == nil {
 			d.choose(open)
-			http.Redirect(w, r, "findings", http.StatusSeeOther)
+			lead(w, "findings")
 			return
 		}
 		p.Wrong = why.Error()

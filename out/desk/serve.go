@@ -72,7 +72,9 @@ func (d *Desk) Handler(door *Door) http.Handler {
 func (d *Desk) inside(door *Door) http.Handler {
 	mux := http.NewServeMux()
 	to := func(where string) http.HandlerFunc {
-		return func(w http.ResponseWriter, r *http.Request) { http.Redirect(w, r, door.base+where, http.StatusSeeOther) }
+		return func(w http.ResponseWriter, r *http.Request) {
+			http.Redirect(w, r, door.base+where, http.StatusSeeOther)
+		}
 	}
 	mux.HandleFunc("GET /{$}", to("findings"))
 	mux.HandleFunc("GET /desk.js", file("text/javascript", script))
@@ -117,7 +119,7 @@ func print(w http.ResponseWriter, name string, page any) {
 func (d *Desk) view(name string, of func(*state, *http.Request) (any, error)) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		if len(d.paths()) == 0 {
-			http.Redirect(w, r, "folder", http.StatusSeeOther)
+			lead(w, "folder")
 			return
 		}
 		s, trouble, version := d.now()
@@ -133,6 +135,12 @@ func (d *Desk) view(name string, of func(*state, *http.Request) (any, error)) ht
 		}
 		f.show(w, http.StatusOK, name, page)
 	}
+}
+
+// lead leads to another view, whose address is beside the one that was asked.
+func lead(w http.ResponseWriter, view string) {
+	w.Header().Set("Location", view)
+	w.WriteHeader(http.StatusSeeOther)
 }
 
 // refuse says in the frame of a view why something was not done.
