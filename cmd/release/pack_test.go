@@ -97,3 +97,15 @@ func TestDocumentsAreAllThere(t *testing.T) {
 	assert.ErrorContains(t, err, "README.md")
 	assert.True(t, passing("~$fitment.xlsx"))
 }
+
+// What a double click runs stands beside the program, as a program, and opens the desk.
+func TestStarters(t *testing.T) {
+	for _, system := range []string{"darwin", "linux"} {
+		files := target{system, "arm64"}.starter()
+		require.Len(t, files, 1, system)
+		assert.Equal(t, fs.FileMode(0o755), files[0].mode())
+		assert.True(t, bytes.HasPrefix(files[0].data, []byte("#!/bin/sh\n")))
+		assert.Contains(t, string(files[0].data), "exec ./ferrule desk --ask\n")
+	}
+	assert.Empty(t, target{"windows", "amd64"}.starter(), "the program itself opens the desk")
+}

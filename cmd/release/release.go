@@ -59,6 +59,7 @@ func archive(ctx context.Context, root string, t target) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	files = append(files, t.starter()...)
 	files = append(files,
 		file{name: t.program(), data: program, run: true},
 		file{name: "LICENSES.txt", data: notices})

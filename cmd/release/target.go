@@ -54,6 +54,17 @@ func (t target) program() string {
 	return "ferrule"
 }
 
+// starter is a file beside the program that a double click runs, for systems on which one on the program
+// itself opens a terminal and nothing more, or nothing at all.
+func (t target) starter() []file {
+	names := map[string]string{"darwin": "desk.command", "linux": "desk.sh"}
+	name, ok := names[t.os]
+	if !ok {
+		return nil
+	}
+	return []file{{name: name, data: []byte("#!/bin/sh\ncd \"$(dirname \"$0\")\" && exec ./" + t.program() + " desk --ask\n"), run: true}}
+}
+
 // build gives the program for a target. Nothing of this machine goes into it: no paths,
 // no C compiler, no time of a commit, no choice that the environment makes for others.
 func build(ctx context.Context, root string, t target) ([]byte, error) {

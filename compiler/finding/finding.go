@@ -178,6 +178,17 @@ func Summarise(fs []*Finding) Summary {
 	return s
 }
 
+// Blocking counts the findings that keep a catalogue from being published.
+func Blocking(fs []*Finding) int {
+	n := 0
+	for _, f := range fs {
+		if f.Severity == Error && f.Code.Blocks() && f.Accepted == nil {
+			n++
+		}
+	}
+	return n
+}
+
 // Worst gives the highest severity that is neither accepted nor known; false where there
 // is none.
 func Worst(fs []*Finding) (Severity, bool) {

@@ -30,7 +30,7 @@ function within(el) {
 function swap(page) {
 	const old = document.getElementById("main"), now = page.getElementById("main");
 	const at = place(), focus = document.activeElement;
-	const path = focus && old.contains(focus) ? { id: focus.id, name: focus.name, href: focus.getAttribute("href"), ...within(focus) } : null;
+	const path = focus && old.contains(focus) ? { id: focus.id, name: focus.name, value: focus.type === "checkbox" ? focus.value : null, href: focus.getAttribute("href"), ...within(focus) } : null;
 	const had = new Set([...old.querySelectorAll(".finding")].map(el => el.id));
 	for (const d of old.querySelectorAll("details")) {
 		const owner = d.id ? d : d.closest("[id]");
@@ -38,9 +38,11 @@ function swap(page) {
 		if (same) same.open = d.open;
 	}
 	for (const field of old.querySelectorAll("input, select, textarea")) {
-		const same = field.name && now.querySelector(`[name="${CSS.escape(field.name)}"]`);
-		if (same && same.type !== "checkbox") same.value = field.value;
-		else if (same) same.checked = field.checked;
+		const name = `[name="${CSS.escape(field.name)}"]`, tick = field.type === "checkbox";
+		if (!field.name || field.type === "hidden") continue;
+		const same = now.querySelector(tick ? `${name}[value="${CSS.escape(field.value)}"]` : name);
+		if (same && tick) same.checked = field.checked;
+		else if (same) same.value = field.value;
 	}
 	let came = 0;
 	for (const el of now.querySelectorAll(".finding")) {
@@ -49,7 +51,7 @@ function swap(page) {
 	old.replaceChildren(...now.childNodes);
 	dress(old);
 	if (path) {
-		const same = find(old, path.id) || (path.name && old.querySelector(`[name="${CSS.escape(path.name)}"]`)) ||
+		const same = find(old, path.id) || (path.name && old.querySelector(`[name="${CSS.escape(path.name)}"]` + (path.value === null ? "" : `[value="${CSS.escape(path.value)}"]`))) ||
 			(path.href && old.querySelector(`a[href="${CSS.escape(path.href)}"]`)) ||
 			find(old, path.owner)?.querySelectorAll(path.tag)[path.nth] || find(old, path.owner)?.querySelector("summary, a, button");
 		(same || old).focus({ preventScroll: true });
@@ -98,10 +100,12 @@ function tell(version) {
 	if (version !== shown || document.querySelector("#trouble .banner")) { latest = Math.max(latest, version); refresh(); }
 }
 
-channel.onmessage = e => tell(e.data);
+// A page that asks for something and shows nothing of the sheets stays as it is.
+const still = "still" in document.body.dataset;
+if (!still) channel.onmessage = e => tell(e.data);
 
 // The tab that has the lock holds the stream; another takes over when it is closed.
-navigator.locks.request("ferrule-desk-stream" + location.pathname.replace(/[^/]*$/, ""), () => new Promise(() => {
+if (!still) navigator.locks.request("ferrule-desk-stream" + location.pathname.replace(/[^/]*$/, ""), () => new Promise(() => {
 	const stream = new EventSource("events");
 	stream.onmessage = e => { channel.postMessage(Number(e.data)); tell(Number(e.data)); };
 	stream.onerror = () => { channel.postMessage("lost"); lost(); };
@@ -121,5 +125,23 @@ function dress(root) {
 		};
 		at.after(b);
 	}
+	const repairs = root.querySelector("#repairs");
+	if (repairs) tickAll(repairs);
+}
+
+// tickAll adds a button that ticks every repair, so that single ones can be left out.
+function tickAll(form) {
+	const b = document.createElement("button"), ticks = [...form.querySelectorAll('[type="checkbox"]')];
+	b.type = "button";
+	b.className = "plain";
+	const name = () => { b.textContent = ticks.every(t => t.checked) ? "Choose none" : "Choose all"; };
+	b.onclick = () => {
+		const all = !ticks.every(t => t.checked);
+		for (const t of ticks) t.checked = all;
+		name();
+	};
+	form.addEventListener("change", name);
+	form.querySelector(".actions").append(b);
+	name();
 }
 dress(document);

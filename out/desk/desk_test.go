@@ -43,12 +43,26 @@ type bench struct {
 }
 
 func newBench(t *testing.T) *bench {
+	b := demoBench(t)
+	b.open(desk.Options{Paths: []string{b.dir}})
+	return b
+}
+
+// demoBench has a copy of the demo and no desk.
+func demoBench(t *testing.T) *bench {
 	b := &bench{t: t, dir: t.TempDir()}
 	for _, name := range []string{"fitment.xlsx", "parts.xlsx", "vehicles.xlsx"} {
 		b.put(name, b.demo(name))
 	}
 	require.NoError(t, os.CopyFS(filepath.Join(b.dir, "pictures"), os.DirFS("../../testdata/demo/pictures")))
-	d := desk.New(desk.Options{Paths: []string{b.dir}, Today: func() string { return today }})
+	return b
+}
+
+// open begins a desk and comes in.
+func (b *bench) open(o desk.Options) {
+	t := b.t
+	o.Today = func() string { return today }
+	d := desk.New(o)
 	b.server = httptest.NewUnstartedServer(nil)
 	b.door = desk.NewDoor(b.server.Listener.Addr())
 	b.server.Config.Handler = d.Handler(b.door)
@@ -70,12 +84,11 @@ func newBench(t *testing.T) *bench {
 	require.NoError(t, err)
 	require.NoError(t, res.Body.Close())
 	require.Equal(t, http.StatusOK, res.StatusCode)
-	b.base = strings.TrimSuffix(res.Request.URL.String(), "findings")
+	b.base = strings.TrimSuffix(strings.TrimSuffix(res.Request.URL.String(), "findings"), "folder")
 	stream, err := b.client.Get(b.base + "events")
 	require.NoError(t, err)
 	t.Cleanup(func() { stream.Body.Close() }) //nolint:errcheck // it was only read
 	b.events = bufio.NewScanner(stream.Body)
-	return b
 }
 
 func (b *bench) demo(name string) []byte {

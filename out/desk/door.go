@@ -7,6 +7,7 @@ import (
 	"net"
 	"net/http"
 	"strings"
+	"sync"
 )
 
 // Door decides who may come in.
@@ -16,12 +17,15 @@ type Door struct {
 	base   string // a path that nobody can guess, so that other servers on this machine never see the cookie
 	cookie string
 	hosts  map[string]bool
+
+	mu      sync.Mutex
+	tickets map[string]bool // that nobody has used
 }
 
 // NewDoor makes a door for a server that listens on a loopback address.
 func NewDoor(addr net.Addr) *Door {
 	_, port, _ := net.SplitHostPort(addr.String())
-	d := &Door{Token: secret(), base: "/" + secret() + "/", cookie: secret(), hosts: map[string]bool{}}
+	d := &Door{Token: secret(), base: "/" + secret() + "/", cookie: secret(), hosts: map[string]bool{}, tickets: map[string]bool{}}
 	for _, host := range []string{"127.0.0.1", "localhost", "[::1]"} {
 		d.hosts[host+":"+port] = true
 	}
@@ -77,12 +81,38 @@ func (d *Door) known(r *http.Request) bool {
 
 func same(a, b string) bool { return subtle.ConstantTimeCompare([]byte(a), []byte(b)) == 1 }
 
-// enter lets in who knows the token.
+// Ticket gives what lets in once. The command line of a browser, which others on this machine may read, gets
+// it in the place of the token.
+func (d *Door) Ticket() string {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	t := secret()
+	d.tickets[t] = true
+	return t
+}
+
+// opens tells whether somebody may come in by a token or a ticket, which is used up by that.
+func (d *Door) opens(key string) bool {
+	if same(key, d.Token) {
+		return true
+	}
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	for t := range d.tickets {
+		if same(key, t) {
+			delete(d.tickets, t)
+			return true
+		}
+	}
+	return false
+}
+
+// enter lets in who knows the token, or has a ticket.
 func (d *Door) enter(w http.ResponseWriter, r *http.Request) {
 	r.Body = http.MaxBytesReader(w, r.Body, 4096)
-	if !same(strings.TrimSpace(r.PostFormValue("token")), d.Token) {
+	if !d.opens(strings.TrimSpace(r.PostFormValue("token"))) {
 		w.WriteHeader(http.StatusForbidden)
-		d.entrance(w, "That is not the token that the program printed.")
+		d.entrance(w, "That is not the token that the program printed, or an address that was used before.")
 		return
 	}
 	http.SetCookie(w, &http.Cookie{Name: cookieName, Value: d.cookie, Path: d.base, HttpOnly: true, SameSite: http.SameSiteStrictMode})

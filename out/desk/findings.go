@@ -2,10 +2,13 @@ package desk
 
 import (
 	"net/http"
+	"net/url"
 	"slices"
 	"strings"
 
+	"ferrule/compiler"
 	"ferrule/compiler/finding"
+	"ferrule/out/mark"
 	"ferrule/out/view"
 )
 
@@ -20,6 +23,7 @@ type findingsPage struct {
 	HasSince                                      bool
 	All, Shown                                    int
 	Earlier, Later                                string // queries of the pages before and after, "" for none
+	Marked                                        []copyLink
 }
 
 func (d *Desk) findings(s *state, r *http.Request) (any, error) {
@@ -28,6 +32,7 @@ func (d *Desk) findings(s *state, r *http.Request) (any, error) {
 		Text: q.Get("text"), New: q.Get("new"), HasSince: s.res.Since != ""}
 	p.Summary, p.Since, p.All = finding.Summarise(s.res.Findings), s.res.Since, len(s.res.Findings)
 	p.choices(s.res.Findings)
+	p.Marked = markable(s.res)
 	var met []*finding.Finding
 	for _, f := range s.res.Findings {
 		if p.meets(f) {
@@ -49,6 +54,34 @@ func (d *Desk) findings(s *state, r *http.Request) (any, error) {
 	}
 	p.List = view.List(s.res, list, s.same)
 	return p, nil
+}
+
+// markable lists the workbooks of which there is a marked copy.
+func markable(res *compiler.Result) (out []copyLink) {
+	var names []string
+	for _, f := range res.Read.Files {
+		names = append(names, f.Name)
+	}
+	all := res.Findings
+	if res.Since != "" {
+		all = asNew(all) // what the release has too is marked all the same, as the command does
+	}
+	for _, b := range mark.Books(names, all) {
+		if b.Markable() {
+			out = append(out, copyLink{Workbook: b.Name, Link: "marked?" + url.Values{"workbook": {b.Name}}.Encode()})
+		}
+	}
+	return out
+}
+
+func asNew(fs []*finding.Finding) []*finding.Finding {
+	out := make([]*finding.Finding, len(fs))
+	for i, f := range fs {
+		now := *f
+		now.Known = false
+		out[i] = &now
+	}
+	return out
 }
 
 // choices gathers what findings can be filtered by.

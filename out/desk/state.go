@@ -12,10 +12,10 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/compiler/ask/gaps"
-	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/watch"
+	"ferrule/out/fix"
 	"ferrule/out/site"
 )
 
@@ -28,15 +28,40 @@ type state struct {
 	at    time.Time
 	whole time.Duration // from the first look to all findings
 
+	counts  lazy[[]*decide.Guide]
+	ranking lazy[*gaps.Ranking]
+	repairs lazy[[]*fix.Proposal]
+	pages   lazy[*site.Preview]
+	all     lazy[string] // folder that all pages were published to
+
 	mu      sync.Mutex
-	counts  []*decide.Guide
-	ranking *gaps.Ranking
 	guides  map[*model.Platform]*decide.Guide
-	site    string // folder that all pages were published to, "" where they were not
+	dropped bool // nothing more is published
 }
 
 func newState(paths []string, res *compiler.Result, look watch.Look, took *stages, at time.Time, whole time.Duration) *state {
 	return &state{paths: paths, res: res, look: look, took: took, at: at, whole: whole, guides: map[*model.Platform]*decide.Guide{}}
+}
+
+// lazy is worked out when somebody asks for it first; who asks meanwhile waits. After an error the
+// next one tries again.
+type lazy[T any] struct {
+	mu    sync.Mutex
+	done  bool
+	value T
+}
+
+func (l *lazy[T]) get(work func() (T, error)) (T, error) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if !l.done {
+		value, err := work()
+		if err != nil {
+			return value, err
+		}
+		l.value, l.done = value, true
+	}
+	return l.value, nil
 }
 
 // Took says what the time went into.
@@ -82,42 +107,26 @@ func rounded(d time.Duration) string {
 	return fmt.Sprintf("%.1f s", d.Seconds())
 }
 
-// drop removes what was published for the state.
+// drop removes what was published for the state, as soon as nobody is at it.
 func (s *state) drop() {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.site != "" {
-		os.RemoveAll(s.site) //nolint:errcheck // a folder in the system's place for such
-		s.site = ""
+	s.all.mu.Lock()
+	defer s.all.mu.Unlock()
+	if s.all.value != "" {
+		os.RemoveAll(s.all.value) //nolint:errcheck // a folder in the system's place for such
 	}
+	s.all.value, s.all.done, s.dropped = "", false, true
 }
 
 // counted gives how many vehicles there are of each outcome.
 func (s *state) counted(ctx context.Context) ([]*decide.Guide, error) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.counts == nil {
-		guides, err := s.res.Counts(ctx)
-		if err != nil {
-			return nil, err
-		}
-		s.counts = guides
-	}
-	return s.counts, nil
+	return s.counts.get(func() ([]*decide.Guide, error) { return s.res.Counts(ctx) })
 }
 
 // ranked gives the gaps.
 func (s *state) ranked(ctx context.Context, today string) (*gaps.Ranking, error) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.ranking == nil {
-		r, err := gaps.Rank(ctx, s.res.Catalogue, gaps.Options{Today: today})
-		if err != nil {
-			return nil, err
-		}
-		s.ranking = r
-	}
-	return s.ranking, nil
+	return s.ranking.get(func() (*gaps.Ranking, error) {
+		return gaps.Rank(ctx, s.res.Catalogue, gaps.Options{Today: today})
+	})
 }
 
 // guide gives the guide of a platform with its cases.
@@ -128,35 +137,6 @@ func (s *state) guide(p *model.Platform) *decide.Guide {
 		s.guides[p] = s.res.Guide(p)
 	}
 	return s.guides[p]
-}
-
-// published gives the folder with all pages as they would be published, as a draft where errors
-// stand.
-func (s *state) published(ctx context.Context, today string) (string, error) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if s.site != "" {
-		return s.site, nil
-	}
-	res, err := compiler.Compile(ctx, compiler.Input{Paths: s.paths}, compiler.Options{Today: today, Guides: true})
-	if err != nil {
-		return "", err
-	}
-	if !res.Whole {
-		return "", fmt.Errorf("%s", unreadable(res))
-	}
-	dir, err := os.MkdirTemp("", "ferrule-desk-")
-	if err != nil {
-		return "", err
-	}
-	worst, any := finding.Worst(res.Findings)
-	_, err = site.Publish(ctx, filepath.Join(dir, "site"), s.paths, res, site.Options{Draft: any && worst == finding.Error})
-	if err != nil {
-		os.RemoveAll(dir) //nolint:errcheck // a folder in the system's place for such
-		return "", err
-	}
-	s.site = dir
-	return dir, nil
 }
 
 // platform finds a platform by its name, nil for none.

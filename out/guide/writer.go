@@ -65,12 +65,16 @@ func (p *Writer) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule
 	})
 }
 
+// Pictures makes every picture that a page may show. An error may be that one is not any more what
+// was looked at.
+func (p *Writer) Pictures() error { return p.shelves[0].emitPictures(p.write) }
+
 // Finish makes what all pages together make: the pictures, the A to Z, what has changed,
 // pages in the place of those that have gone, the search index, robots.txt and the
 // sitemap. An error may be that a picture is not any more what was looked at.
 func (p *Writer) Finish() error {
 	main := p.shelves[0]
-	if err := main.emitPictures(p.write); err != nil {
+	if err := p.Pictures(); err != nil {
 		return err
 	}
 	var pages []string

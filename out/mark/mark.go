@@ -76,12 +76,15 @@ const (
 	mostRows  = 20_000
 )
 
+// Markable tells whether files of its format can be marked.
+func (b *Book) Markable() bool { return !sheets.Separated(b.Name) }
+
 // Copy makes the copy. The error says why there is none.
 func (b *Book) Copy(src []byte) (*Marked, error) {
 	if slices.ContainsFunc(b.Findings, func(f *finding.Finding) bool { return f.Code == finding.MarksIgnored && b.first(f) != nil }) {
 		return nil, &patch.Refusal{Why: "it is a marked copy already; mark the workbook that it was made from"}
 	}
-	if sheets.Separated(b.Name) {
+	if !b.Markable() {
 		return nil, &patch.Refusal{Why: "a text file has no fills and no notes; ferrule check lists what was found in it"}
 	}
 	book, err := sheets.Read(bytes.NewReader(src), int64(len(src)))

@@ -75,22 +75,11 @@ func (p *publishing) build(run *run, paths []string, since string) error {
 		say(stderr, "nothing is published: a workbook could not be read whole, and missing rows would invent gaps")
 		return exit(refused)
 	}
-	if n := blocking(r.Findings); n > 0 && !p.draft {
+	if n := finding.Blocking(r.Findings); n > 0 && !p.draft {
 		notPublished(stderr, n)
 		return exit(findings)
 	}
 	return p.publish(run, r)
-}
-
-// blocking counts the findings that stop publishing.
-func blocking(fs []*finding.Finding) int {
-	n := 0
-	for _, f := range fs {
-		if f.Severity == finding.Error && f.Code.Blocks() && f.Accepted == nil {
-			n++
-		}
-	}
-	return n
 }
 
 func notPublished(w io.Writer, n int) {

@@ -89,6 +89,9 @@ func command(stdout, stderr io.Writer) *cobra.Command {
 			if len(args) > 0 {
 				return unknownCommand(cmd, args[0])
 			}
+			if started().clicked() {
+				return (&serving{}).asked(cmd)
+			}
 			cmd.SetOut(stderr)
 			return errors.Join(cmd.Help(), exit(refused))
 		},

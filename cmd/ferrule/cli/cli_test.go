@@ -97,8 +97,8 @@ func TestOnlyAcceptedErrorsAndGapsArePublished(t *testing.T) {
 	}
 	accepted := wrong("fitment-conflict")
 	accepted.Accepted = &finding.Accepted{}
-	assert.Zero(t, blocking([]*finding.Finding{wrong("coverage-gap"), accepted, {Code: "row-unreachable", Severity: finding.Warning}}))
-	assert.Equal(t, 2, blocking([]*finding.Finding{wrong("fitment-conflict"), wrong("part-unknown"), wrong("coverage-gap")}))
+	assert.Zero(t, finding.Blocking([]*finding.Finding{wrong("coverage-gap"), accepted, {Code: "row-unreachable", Severity: finding.Warning}}))
+	assert.Equal(t, 2, finding.Blocking([]*finding.Finding{wrong("fitment-conflict"), wrong("part-unknown"), wrong("coverage-gap")}))
 }
 
 func TestFilesAreNotColoured(t *testing.T) {

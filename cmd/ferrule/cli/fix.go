@@ -12,6 +12,7 @@ import (
 	"ferrule/compiler/finding"
 	"ferrule/compiler/kinds"
 	"ferrule/out/fix"
+	"ferrule/out/original"
 	"ferrule/schema/word"
 )
 
@@ -68,7 +69,7 @@ func (x *fixing) run(cmd *cobra.Command, paths []string) error {
 	if err := x.known(cmd); err != nil {
 		return err
 	}
-	books, err := note(paths)
+	books, err := original.Note(paths)
 	if err != nil {
 		return err
 	}
@@ -86,7 +87,7 @@ func (x *fixing) run(cmd *cobra.Command, paths []string) error {
 	if err != nil {
 		return err
 	}
-	c := &fix.Catalogue{Paths: paths, Before: r, Bytes: books.same, Today: today}
+	c := &fix.Catalogue{Paths: paths, Before: r, Bytes: compiled(books), Today: today}
 	made, err := c.Copies(cmd.Context(), all)
 	if err != nil {
 		return err
@@ -96,15 +97,15 @@ func (x *fixing) run(cmd *cobra.Command, paths []string) error {
 	}
 	if !x.list && len(made) > 0 {
 		var copies []copied
-		for _, name := range books.names {
+		for _, name := range books.Names {
 			if c := made[name]; c != nil {
-				copies = append(copies, copied{books.target(name), c.Bytes})
+				copies = append(copies, copied{books.File(name), c.Bytes})
 			}
 		}
 		if err := place(cmd.Context(), cmd, x.dir, paths, copies); err != nil {
 			return err
 		}
-		for _, name := range books.names {
+		for _, name := range books.Names {
 			if c := made[name]; c != nil && c.Signed {
 				say(cmd.ErrOrStderr(), "%s is signed, and the signature does not hold for the copy", name)
 			}

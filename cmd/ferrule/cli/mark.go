@@ -9,6 +9,7 @@ import (
 
 	"ferrule/compiler"
 	"ferrule/out/mark"
+	"ferrule/out/original"
 )
 
 // marking holds the flags of mark.
@@ -49,7 +50,7 @@ func (m *marking) run(cmd *cobra.Command, paths []string) error {
 	if err != nil {
 		return &misuse{cmd, err.Error()}
 	}
-	books, err := note(paths)
+	books, err := original.Note(paths)
 	if err != nil {
 		return err
 	}
@@ -60,7 +61,7 @@ func (m *marking) run(cmd *cobra.Command, paths []string) error {
 		return err
 	}
 	w.end()
-	marked := mark.Books(books.names, r.Findings)
+	marked := mark.Books(books.Names, r.Findings)
 	stderr := cmd.ErrOrStderr()
 	if len(marked) == 0 {
 		say(stderr, "nothing is written: no finding stands")
@@ -80,9 +81,9 @@ func (m *marking) run(cmd *cobra.Command, paths []string) error {
 }
 
 // copies makes the copies and tells what is in them, and which workbooks stay without one.
-func (m *marking) copies(w io.Writer, books *originals, marked []*mark.Book) (copies []copied, left int) {
+func (m *marking) copies(w io.Writer, books *original.Books, marked []*mark.Book) (copies []copied, left int) {
 	for _, b := range marked {
-		data, err := books.same(b.Name)
+		data, err := compiled(books)(b.Name)
 		var c *mark.Marked
 		if err == nil {
 			c, err = b.Copy(data)
@@ -92,7 +93,7 @@ func (m *marking) copies(w io.Writer, books *originals, marked []*mark.Book) (co
 			say(w, "%s is not marked: %s", b.Name, err.Error())
 			continue
 		}
-		name := books.target(b.Name)
+		name := books.File(b.Name)
 		copies = append(copies, copied{name, c.Bytes})
 		tellMarked(w, filepath.Join(m.dir, name), c)
 	}
