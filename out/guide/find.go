@@ -1,11 +1,13 @@
 package guide
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"ferrule/compiler/model"
 	"ferrule/out/search"
+	"ferrule/schema/word"
 )
 
 // Kinds of what the search finds, in the order in which equals are listed.
@@ -35,7 +37,7 @@ func (s *site) findable() []search.Entry {
 	var out []search.Entry
 	for _, p := range s.cat.Platforms {
 		out = append(out, search.Entry{Kind: kindPlatform, Title: p.Name, Href: s.platformFiles[p],
-			Note: listed(p.Maker, unbroken(model.SpanWords(s.exist[p]))), Words: p.Maker})
+			Note: listed(p.Maker, unbroken(model.SpanWords(s.exist[p])), alsoCalled(p.Called)), Words: p.Maker, Also: model.Names(p.Called, nil)})
 	}
 	for _, m := range s.makers {
 		if m.Name != "" {
@@ -44,7 +46,7 @@ func (s *site) findable() []search.Entry {
 	}
 	for _, t := range s.cat.Traits {
 		words := listed(valueNames(t)...)
-		out = append(out, search.Entry{Kind: kindTrait, Title: t.Name, Href: s.aToZFile() + "#" + s.traits[t], Note: words, Words: words})
+		out = append(out, search.Entry{Kind: kindTrait, Title: t.Name, Href: s.aToZFile() + "#" + s.traits[t], Note: words, Words: words, Also: calledOf(t)})
 	}
 	for _, p := range s.cat.Parts {
 		kind := kindPart
@@ -76,4 +78,22 @@ func referenceKind(r *model.Reference) int {
 		return kindFormer
 	}
 	return kindOther
+}
+
+// alsoCalled says what something is called besides, "" for nothing.
+func alsoCalled(called []model.Called) string {
+	names := model.Names(called, nil)
+	if names == nil {
+		return ""
+	}
+	return fmt.Sprintf("also called %s", word.List(names, "and"))
+}
+
+// calledOf gives what people call a trait and its values besides.
+func calledOf(t *model.Trait) []string {
+	out := model.Names(t.Called, nil)
+	for _, v := range t.Values {
+		out = append(out, model.Names(v.Called, nil)...)
+	}
+	return out
 }

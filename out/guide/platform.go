@@ -16,6 +16,7 @@ type platformPage struct {
 	Tell                        string
 	Picture                     *image
 	Exist                       string  // which vehicles exist, for the script; "" where that is not known
+	Also                        string  // what people call the platform, traits and values besides, as JSON for the script; "" for nothing
 	Vehicles                    []where // the same for people; none where that would take too many lines
 	First                       int     // the number of the question to ask first; -1: nothing needs to be asked
 	Questions                   []question
@@ -87,7 +88,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	p.describe(platformDescription(pl))
 	f := s.finder(g, has)
 	s.ask(f)
-	p.Exist, p.First = f.Exist(), f.first()
+	p.Exist, p.Also, p.First = f.Exist(), s.also(f), f.first()
 	if len(g.Vehicles) <= existAtMost {
 		for _, b := range g.Vehicles {
 			p.Vehicles = append(p.Vehicles, has.where(b))

@@ -36,7 +36,7 @@ type shown [4]any
 // the call.
 func Write(kinds []string, entries []Entry, emit func(name string, data []byte) error) error {
 	for i, e := range entries {
-		entries[i] = Entry{e.Kind, plain(e.Title), plain(e.Note), plain(e.Words), e.Href}
+		entries[i] = Entry{e.Kind, plain(e.Title), plain(e.Note), plain(e.Words), e.Also, e.Href}
 	}
 	sorted, common := postings(entries)
 	dir := directory{Kinds: kinds, Keys: []string{}, Common: common}
