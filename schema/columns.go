@@ -79,7 +79,7 @@ func layoutOf(kind string) *layout {
 // rows reads the schemas of rows when they are first asked for.
 var rows = sync.OnceValue(func() *catalogue {
 	c := &catalogue{map[string]*layout{}, map[string]Column{}}
-	for _, kind := range Kinds() {
+	for _, kind := range append(Kinds(), Fleet) {
 		s, err := readLayout(rowFile(kind))
 		if err != nil {
 			panic("schema: rows: " + kind + ": " + err.Error())

@@ -30,6 +30,9 @@ const (
 	Translations  = "translations"
 	Accepted      = "accepted"
 	Layouts       = "layouts"
+
+	// Fleet is no sheet of a catalogue: customers keep such, and ask what belongs on their vehicles.
+	Fleet = "fleet"
 )
 
 // Kinds gives the kinds of sheet, lower case, in the order of the format page.

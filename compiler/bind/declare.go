@@ -47,14 +47,14 @@ func (b *binder) settings() {
 
 func (b *binder) platforms() {
 	b.headers(schema.Platforms)
-	type text struct{ years, maker, summary, tell, picture string }
+	type text struct{ years, maker, summary, tell, picture, called string }
 	said := map[*model.Platform]text{}
 	b.each(schema.Platforms, func(r row) {
 		name := r.name("Platform")
 		if name == "" {
 			return
 		}
-		now := text{r.name("Years"), r.text("Maker"), r.text("Summary"), r.text("How to tell"), r.text("Picture")}
+		now := text{r.name("Years"), r.text("Maker"), r.text("Summary"), r.text("How to tell"), r.text("Picture"), r.text(alsoCalled)}
 		if p, twice := b.lexicon.Platforms.Find(name); twice {
 			if said[p] != now {
 				b.twice("platform", p.Name, p.At, r.at("Platform"))
@@ -65,7 +65,7 @@ func (b *binder) platforms() {
 			b.fail(finding.ConditionMalformed, r.at("Platform"), "%q cannot be the name of a platform, since it means something else in conditions; give the platform another name", name)
 		}
 		p := &model.Platform{Index: len(b.cat.Platforms), Name: name, At: r.at("Platform"),
-			Maker: now.maker, Summary: now.summary, Tell: now.tell, Picture: r.picture()}
+			Maker: now.maker, Summary: now.summary, Tell: now.tell, Picture: r.picture(), Called: b.called(r, nil)}
 		p.Years = b.platformYears(r)
 		p.Partial = len(p.Years) == 0
 		said[p] = now

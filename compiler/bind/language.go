@@ -72,14 +72,14 @@ func languageTag(text string) (string, error) {
 	if err == nil && tag != language.Und {
 		return tag.String(), nil
 	}
-	if near := named()[word.Fold(text)]; near != "" {
+	if near := tagNames()[word.Fold(text)]; near != "" {
 		return "", fmt.Errorf("%q is not the tag of a language (BCP 47); write %s", text, near)
 	}
 	return "", fmt.Errorf("%q is not the tag of a language (BCP 47); write fr for French, fr-CA for that of Canada, es for Spanish or de for German", text)
 }
 
-// named are tags by what people call the languages.
-func named() map[string]string {
+// tagNames are tags by what people call the languages.
+func tagNames() map[string]string {
 	return map[string]string{"english": "en", "french": "fr", "français": "fr", "francais": "fr", "spanish": "es", "español": "es",
 		"espanol": "es", "german": "de", "deutsch": "de", "italian": "it", "dutch": "nl", "portuguese": "pt", "polish": "pl",
 		"french (canada)": "fr-CA", "canadian french": "fr-CA"}

@@ -24,6 +24,7 @@ func (b *binder) traits() {
 		platform     *model.Platform
 	}
 	said := map[key]model.Tell{}
+	names := map[key]string{}
 	where := map[key]cell.Place{}
 	b.each(schema.Traits, func(r row) {
 		platform, ok := b.traitPlatform(r)
@@ -38,21 +39,23 @@ func (b *binder) traits() {
 		name := r.name("Trait")
 		k := key{word.Fold(name), word.Fold(r.name("Value")), platform}
 		if old, twice := said[k]; twice {
-			if old.Text != tell.Text || old.Picture.Name != tell.Picture.Name || old.Effort != tell.Effort {
+			if old.Text != tell.Text || old.Picture.Name != tell.Picture.Name || old.Effort != tell.Effort || !sameCalled(names[k], r.text(alsoCalled)) {
 				b.twice("the value", strings.TrimSpace(name+" "+r.name("Value")), where[k], r.at("Value"))
 			}
 			return
 		}
-		said[k], where[k] = tell, r.at("Value")
+		said[k], where[k], names[k] = tell, r.at("Value"), r.text(alsoCalled)
 		switch {
 		case k.trait == "":
 		case k.trait == yearTrait:
 			b.cat.YearTell = append(b.cat.YearTell, tell)
+			b.cat.YearCalled = append(b.cat.YearCalled, b.called(r, nil)...)
 		default:
 			b.traitValue(r, b.trait(r, name), tell)
 		}
 	})
 	b.clashes()
+	b.sharedNames()
 }
 
 func (b *binder) traitPlatform(r row) (*model.Platform, bool) {
@@ -101,12 +104,17 @@ func traitKind(word string) model.TraitKind {
 // traitValue adds the row's value, or the row's text to a value that is there.
 func (b *binder) traitValue(r row, t *model.Trait, tell model.Tell) {
 	if t.Kind.OnLine() {
+		t.Called = append(t.Called, b.called(r, nil)...)
 		b.traitExtent(r, t, tell)
 		return
 	}
 	name := r.name("Value")
 	if name == "" {
 		return // the schema says that it is required
+	}
+	if word.Fold(name) == "any" && r.text(alsoCalled) != "" {
+		b.wholeTrait(r, t, tell)
+		return
 	}
 	if word.Fold(name) == "any" || word.Fold(name) == "n/a" {
 		b.fail(finding.ConditionMalformed, r.at("Value"), "%q cannot be the name of a value: in conditions it means any value, or that the trait does not apply", name)
@@ -124,6 +132,15 @@ func (b *binder) traitValue(r row, t *model.Trait, tell model.Tell) {
 	}
 	if tell.Text != "" || tell.Picture.Name != "" || tell.Effort > 0 && tell.Platform != nil {
 		t.Values[i].Tell = append(t.Values[i].Tell, tell)
+	}
+	t.Values[i].Called = append(t.Values[i].Called, b.called(r, tell.Platform)...)
+}
+
+// wholeTrait reads a row about a trait whatever its value: what else the trait is called.
+func (b *binder) wholeTrait(r row, t *model.Trait, tell model.Tell) {
+	t.Called = append(t.Called, b.called(r, nil)...)
+	if tell.Text != "" || tell.Picture.Name != "" || tell.Effort > 0 && tell.Platform != nil {
+		t.Tell = append(t.Tell, tell)
 	}
 }
 

@@ -12,22 +12,59 @@ import (
 	"ferrule/schema/word"
 )
 
-// Words reads what people write about a catalogue outside of its workbooks, by the
+// Words reads what people write about a catalogue that has been bound, by the
 // rules of cells: names folded, sizes by magnitude, lists, `not`, `from` and `to`. Every
 // error is a sentence that says what to write instead.
 type Words struct {
 	cat        *model.Catalogue
 	lexicon    *lexicon.Lexicon
 	complaints lexicon.Names[[]*model.Complaint]
+	on         map[*model.Platform]*Words // see On; nil: as in the sheets
 }
 
-// NewWords reads words about a catalogue that has been bound.
-func NewWords(cat *model.Catalogue) *Words {
-	w := &Words{cat: cat, lexicon: lexicon.Of(cat)}
+// NewWords reads words as the sheets of the catalogue say them.
+func NewWords(cat *model.Catalogue) *Words { return words(cat, lexicon.Of(cat)) }
+
+func words(cat *model.Catalogue, l *lexicon.Lexicon) *Words {
+	w := &Words{cat: cat, lexicon: l}
 	for _, rows := range model.Named(cat.Complaints) {
 		w.complaints.Add(rows[0].Name, rows)
 	}
 	return w
+}
+
+// Outside reads words as people write them who do not keep the sheets: also by what platforms,
+// traits and values are called besides.
+func Outside(cat *model.Catalogue) *Words {
+	w := words(cat, lexicon.Outside(cat, nil))
+	w.on = map[*model.Platform]*Words{}
+	return w
+}
+
+// On gives the words as they are used of a platform, where a value may be called what another one
+// is called elsewhere; nil for no platform in particular.
+func (w *Words) On(p *model.Platform) *Words {
+	if w.on == nil || p == nil || !calledOn(w.cat) {
+		return w
+	}
+	own, ok := w.on[p]
+	if !ok {
+		own = words(w.cat, lexicon.Outside(w.cat, p))
+		w.on[p] = own
+	}
+	return own
+}
+
+// calledOn tells whether a value is called something on one platform only.
+func calledOn(cat *model.Catalogue) bool {
+	for _, t := range cat.Traits {
+		for _, v := range t.Values {
+			if slices.ContainsFunc(v.Called, func(c model.Called) bool { return c.Platform != nil }) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // CutColumn cuts `column = value` in two. The name of a column may hold an equals sign

@@ -62,6 +62,7 @@ const (
 	MarksIgnored        Code = "marks-ignored"
 	MarksSeveral        Code = "marks-several"
 	OrderReversed       Code = "order-reversed"
+	NameShared          Code = "name-shared"
 	PairConflict        Code = "pair-conflict"
 	PartForbidden       Code = "part-forbidden"
 	PartNotCurrent      Code = "part-not-current"

@@ -22,7 +22,8 @@ type Catalogue struct {
 	Settings    Settings
 	Platforms   []*Platform
 	Traits      []*Trait
-	YearTell    []Tell // how to tell the model year, from the Traits sheet
+	YearTell    []Tell   // how to tell the model year, from the Traits sheet
+	YearCalled  []Called // what else the model year is called
 	Vehicles    []*Vehicles
 	Breaks      []*Break
 	Positions   []*Position
@@ -74,6 +75,7 @@ type Platform struct {
 	Summary string
 	Tell    string // how to tell that a vehicle is of this platform
 	Picture Picture
+	Called  []Called   // what else it is called
 	At      cell.Place // the Platform cell
 	// Partial says that its Years, or a Vehicles row that is or may be about it, could not be
 	// read: more vehicles of it exist than are known.
@@ -106,7 +108,8 @@ type Trait struct {
 	Question string
 	Effort   int // 1 to 5
 	Picture  Picture
-	Tell     []Tell // texts about the trait as a whole
+	Tell     []Tell   // texts about the trait as a whole
+	Called   []Called // what else the trait is called
 	// Values are those that are declared; of a trait on a line the stretches of a platform, and
 	// none where it is not about one.
 	Values []*Value
@@ -127,6 +130,7 @@ type Value struct {
 	Stretch line.Range   // of traits on a line
 	Size    measure.Size // of traits of kind Size; Num is nil where it could not be read
 	Tell    []Tell
+	Called  []Called // what else it is called
 	Picture Picture
 	At      cell.Place
 }

@@ -23,6 +23,7 @@ type Platform struct {
 	Maker     string   `json:"maker,omitempty"`       // who made the chassis
 	Summary   string   `json:"summary,omitempty"`     // a sentence about it
 	HowToTell string   `json:"how_to_tell,omitempty"` // how to see that a vehicle is one
+	Called    []string `json:"also_called,omitempty"` // what people call it besides
 }
 
 // Reference is another number of a part.
@@ -53,7 +54,7 @@ func SettingsOf(s *model.Settings) Settings {
 
 // PlatformOf puts a platform as JSON.
 func PlatformOf(p *model.Platform) Platform {
-	return Platform{p.Name, YearSpans(p.Years), p.Maker, p.Summary, p.Tell}
+	return Platform{p.Name, YearSpans(p.Years), p.Maker, p.Summary, p.Tell, model.Names(p.Called, nil)}
 }
 
 // Kits lists the parts that hold others, as declared.

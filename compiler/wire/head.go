@@ -14,6 +14,8 @@ type Head struct {
 	HowToTell     string   `json:"how_to_tell,omitempty"`      // how to see that a vehicle is one
 	Years         [][2]int `json:"years"`                      // closed ranges of model years
 	YearHowToTell string   `json:"year_how_to_tell,omitempty"` // how to see the model year
+	Called        []string `json:"also_called,omitempty"`      // what people call it besides
+	YearCalled    []string `json:"year_also_called,omitempty"` // what people call the model year besides
 	Traits        []Trait  `json:"traits"`                     // those that differ among its vehicles or are named
 }
 
@@ -27,12 +29,14 @@ type Trait struct {
 	Values    []TraitValue `json:"values"`                // as declared
 	Ranges    [][2]string  `json:"ranges,omitempty"`      // of serial numbers and dates, in place of values: closed
 	Absent    bool         `json:"absent,omitempty"`      // it does not apply to some vehicles
+	Called    []string     `json:"also_called,omitempty"` // what people call it besides
 }
 
 // TraitValue is a declared value of a trait, with how to see it.
 type TraitValue struct {
-	Value     string `json:"value"`                 // its name
-	HowToTell string `json:"how_to_tell,omitempty"` // how to see it
+	Value     string   `json:"value"`                 // its name
+	HowToTell string   `json:"how_to_tell,omitempty"` // how to see it
+	Called    []string `json:"also_called,omitempty"` // what people call it besides; in a guide, on this platform
 }
 
 // PositionHead says where something is fitted. Quantity is left out where it differs
@@ -50,7 +54,7 @@ type PositionHead struct {
 func HeadOf(c *model.Catalogue, g *decide.Guide) Head {
 	p := g.Platform
 	out := Head{p.Name, p.Maker, p.Summary, p.Tell, YearSpans(p.Years),
-		Tell(c.YearTell, p), make([]Trait, len(g.Traits))}
+		Tell(c.YearTell, p), model.Names(p.Called, nil), model.Names(c.YearCalled, nil), make([]Trait, len(g.Traits))}
 	for i, t := range g.Traits {
 		out.Traits[i] = traitOf(t, p)
 	}
@@ -59,14 +63,14 @@ func HeadOf(c *model.Catalogue, g *decide.Guide) Head {
 
 func traitOf(t model.TraitSet, p *model.Platform) Trait {
 	out := Trait{t.Trait.Name, t.Trait.Kind.String(), t.Trait.Question, Tell(t.Trait.Tell, p),
-		t.Trait.EffortOn(p), []TraitValue{}, nil, t.Values.Has(t.Trait.Absent())}
+		t.Trait.EffortOn(p), []TraitValue{}, nil, t.Values.Has(t.Trait.Absent()), model.Names(t.Trait.Called, nil)}
 	if t.Trait.Kind.OnLine() {
 		out.Ranges = Ranges(t)
 		return out
 	}
 	for i, v := range t.Trait.Values {
 		if t.Values.Has(i) {
-			out.Values = append(out.Values, TraitValue{v.Name, Tell(v.Tell, p)})
+			out.Values = append(out.Values, TraitValue{v.Name, Tell(v.Tell, p), model.Names(v.Called, p)})
 		}
 	}
 	return out

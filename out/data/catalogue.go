@@ -14,6 +14,7 @@ type trait struct {
 	Question  string            `json:"question,omitempty"`
 	HowToTell string            `json:"how_to_tell,omitempty"`
 	Effort    int               `json:"effort"`
+	Called    []string          `json:"also_called,omitempty"`
 	Values    []wire.TraitValue `json:"values"`
 	Extents   []wire.Extent     `json:"extents,omitempty"` // of serial numbers and dates, in place of values
 }
@@ -56,9 +57,9 @@ func PublicCatalogue(w io.Writer, c *model.Catalogue, at *address.Book) error {
 }
 
 func catalogueTrait(t *model.Trait) trait {
-	return trait{t.Name, t.Kind.String(), t.Question, wire.Tell(t.Tell, nil), t.Effort,
+	return trait{t.Name, t.Kind.String(), t.Question, wire.Tell(t.Tell, nil), t.Effort, model.Names(t.Called, nil),
 		wire.Each(t.Values, func(v *model.Value) wire.TraitValue {
-			return wire.TraitValue{Value: v.Name, HowToTell: wire.Tell(v.Tell, nil)}
+			return wire.TraitValue{Value: v.Name, HowToTell: wire.Tell(v.Tell, nil), Called: model.Names(model.Everywhere(v.Called), nil)}
 		}), wire.Each(t.Extents, func(e model.Extent) wire.Extent { return wire.ExtentOf(t, e) })}
 }
 

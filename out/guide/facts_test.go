@@ -75,7 +75,7 @@ func newFacts(s *sample) *facts {
 		if n%2 == 0 {
 			v = some(r, v, 2+r.IntN(2))
 		}
-		if words := fragment(r, v); f.far(i, v) > 0 && !seen[words] {
+		if words := fragment(r, s.Cat, s.Guides[i].Platform, v); f.far(i, v) > 0 && !seen[words] {
 			seen[words] = true
 			f.told[i] = append(f.told[i], v)
 			n++
@@ -84,7 +84,7 @@ func newFacts(s *sample) *facts {
 	for i := range f.told {
 		f.words = append(f.words, nil)
 		for _, v := range f.told[i] {
-			f.words[i] = append(f.words[i], fragment(r, v))
+			f.words[i] = append(f.words[i], fragment(r, s.Cat, s.Guides[i].Platform, v))
 		}
 	}
 	return f
@@ -126,14 +126,17 @@ func some(r *rand.Rand, v vehicle, n int) vehicle {
 	return out
 }
 
-// fragment tells of a vehicle in any order and in any case of letters.
-func fragment(r *rand.Rand, v vehicle) string {
+// fragment tells of a vehicle in any order, in any case of letters, and by any of the names that
+// traits and values have on the platform.
+func fragment(r *rand.Rand, cat *model.Catalogue, pl *model.Platform, v vehicle) string {
 	names := sorted(v)
 	var words []string
 	for _, i := range r.Perm(len(names)) {
 		name, value := names[i], v[names[i]]
 		if name == "Model year" && r.IntN(2) == 0 {
-			name = "Years"
+			name = oneOf(r, append(model.Names(cat.YearCalled, pl), "Years"))
+		} else if r.IntN(2) == 0 {
+			name, value = otherwise(r, cat, pl, name, value)
 		}
 		if r.IntN(2) == 0 {
 			name, value = strings.ToUpper(name), strings.ToLower(value)
@@ -142,6 +145,24 @@ func fragment(r *rand.Rand, v vehicle) string {
 	}
 	return "?" + strings.Join(words, "&")
 }
+
+// otherwise gives other names of a trait and of its value, as people may write them.
+func otherwise(r *rand.Rand, cat *model.Catalogue, pl *model.Platform, name, value string) (string, string) {
+	for _, t := range cat.Traits {
+		if t.Name != name {
+			continue
+		}
+		for _, v := range t.Values {
+			if v.Name == value {
+				value = oneOf(r, append(model.Names(v.Called, pl), value))
+			}
+		}
+		return oneOf(r, append(model.Names(t.Called, pl), name)), strings.Replace(value, " bags", "-bags", 1)
+	}
+	return name, value
+}
+
+func oneOf(r *rand.Rand, words []string) string { return words[r.IntN(len(words))] }
 
 func (f *facts) fragments() map[string][]string {
 	out := map[string][]string{}

@@ -45,7 +45,7 @@ func (s *site) findable() []search.Entry {
 	var out []search.Entry
 	for _, p := range s.cat.Platforms {
 		out = append(out, search.Entry{Kind: kindPlatform, Title: p.Name, Href: s.platformFiles[p],
-			Note: listed(p.Maker, s.spans(s.exist[p])), Words: p.Maker, More: s.platformFacts(p)})
+			Note: listed(p.Maker, s.spans(s.exist[p]), s.alsoCalled(p.Called)), Words: p.Maker, Also: model.Names(p.Called, nil), More: s.platformFacts(p)})
 	}
 	for _, m := range s.makers {
 		if m.Name != "" {
@@ -54,7 +54,7 @@ func (s *site) findable() []search.Entry {
 	}
 	for _, t := range s.cat.Traits {
 		words := listed(s.valueNames(t)...)
-		out = append(out, search.Entry{Kind: kindTrait, Title: s.tr(t.Name), Href: s.aToZFile() + "#" + s.traits[t], Note: words, Words: words})
+		out = append(out, search.Entry{Kind: kindTrait, Title: s.tr(t.Name), Href: s.aToZFile() + "#" + s.traits[t], Note: words, Words: words, Also: calledOf(t)})
 	}
 	for _, p := range s.cat.Parts {
 		kind := kindPart
@@ -168,4 +168,22 @@ func referenceKind(r *model.Reference) int {
 		return kindFormer
 	}
 	return kindOther
+}
+
+// alsoCalled says what something is called besides, "" for nothing.
+func (e *edition) alsoCalled(called []model.Called) string {
+	names := model.Names(called, nil)
+	if names == nil {
+		return ""
+	}
+	return e.tongue.Say("also called %s", strings.Join(names, ", "))
+}
+
+// calledOf gives what people call a trait and its values besides.
+func calledOf(t *model.Trait) []string {
+	out := model.Names(t.Called, nil)
+	for _, v := range t.Values {
+		out = append(out, model.Names(v.Called, nil)...)
+	}
+	return out
 }

@@ -134,6 +134,12 @@ const clash = (answers) => {
 // A number or a date stands there as it was typed.
 const typed = (ask, v) => (asks[ask].typed?.v === v ? asks[ask].typed.as : "");
 const fold = (x) => x.normalize().toLowerCase().replace(/\s+/g, " ").trim();
+// What people call it besides.
+const also = JSON.parse(root.dataset.also || "{}");
+const squeeze = (x) => fold(x).replace(/(\d)[\s-]+(?=\d)|[\s-]+/g, (_, d) => (d ? d + "-" : ""));
+const meant = (name, all) => [(x) => fold(x[0]) === name, ...[fold, squeeze].map((as) => (x) => x.some((y) => as(y) === as(name)))]
+	.map((same) => [...all.keys()].filter((i) => same(all[i]))).find((found) => found.length) || [];
+const askNames = asks.map((a, i) => [a.key, ...(a.key === "Years" ? ["Year", "Model year", "Model years"] : []), ...also[i] || []]);
 const go = (answers, place = state.place) => {
 	const q = new URLSearchParams();
 	if (place >= 0) q.set("Position", places[place].key);
@@ -145,12 +151,15 @@ const read = () => {
 	const out = { answers: new Map(), place: -1, lost: [] };
 	for (const a of asks) a.typed = null;
 	for (const [key, value] of new URLSearchParams(location.hash.slice(2))) {
-		const name = fold(key), is = fold(value).replace("does not apply", "n/a"), year = /^(model )?years?$/.test(name);
-		const ask = asks.findIndex((a) => (year ? "Years" === a.key : fold(a.key) === name)), place = places.findIndex((p) => p.tree && fold(p.key) === is);
+		const name = fold(key), is = fold(value).replace("does not apply", "n/a");
+		const called = meant(name, askNames), ask = called.length === 1 ? called[0] : -1, place = places.findIndex((p) => p.tree && fold(p.key) === is);
 		const got = asks[ask]?.line && is !== "any" ? line.settle(ask, value) : {};
-		let v = got.v ?? asks[ask]?.values.findIndex((x) => fold(x.key) === is) ?? -1;
+		const which = ask < 0 || is === "any" ? [] : meant(is, asks[ask].values.map((x, v) => [x.key, ...also[`${ask}.${v}`] || []]));
+		const could = called.length > 1 ? called.map((i) => asks[i].key) : which.map((v) => asks[ask].values[v].key);
+		let v = got.v ?? which[0] ?? -1;
 		if (name === "position" && place >= 0) out.place = place;
-		else if (name === "platform" && is === fold(text(document.querySelector("h1 bdi")))) continue;
+		else if (name === "platform" && meant(is, [[text(document.querySelector("h1 bdi")), ...also[""] || []]]).length) continue;
+		else if (could.length > 1) out.lost.push(`${key}: ${value} (may be ${could.join(" or ")})`);
 		else if (ask < 0 || !is || out.answers.has(ask)) out.lost.push(`${key}: ${value}`);
 		else if (got.error && !got.outside) out.lost.push(`${key}: ${value} (${got.error})`);
 		else {

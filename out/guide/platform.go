@@ -15,6 +15,7 @@ type platformPage struct {
 	Tell                        string
 	Picture                     *image
 	Exist                       string  // which vehicles exist, for the script; "" where that is not known
+	Also                        string  // what people call the platform, traits and values besides, as JSON for the script; "" for nothing
 	Vehicles                    []where // the same for people; none where that would take too many lines
 	First                       int     // the number of the question to ask first; -1: nothing needs to be asked
 	Begin                       *begin  // what the finder begins with; nil: there is no finder
@@ -89,7 +90,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	p.describe(s.platformDescription(pl))
 	f := s.finder(g, has)
 	s.ask(f)
-	p.Exist, p.First = f.Exist(), f.first()
+	p.Exist, p.Also, p.First = f.Exist(), s.also(f), f.first()
 	if len(g.Vehicles) <= existAtMost {
 		for _, b := range g.Vehicles {
 			p.Vehicles = append(p.Vehicles, has.where(b))

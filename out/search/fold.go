@@ -44,12 +44,18 @@ func keys(e *Entry) []string {
 			out = append(out, key)
 		}
 	}
-	add(strings.ReplaceAll(title, " ", ""))
-	for _, word := range strings.Fields(title) {
-		add(word)
-		for _, p := range pieces(word) {
-			add(p)
+	name := func(text string) {
+		add(strings.ReplaceAll(text, " ", ""))
+		for _, word := range strings.Fields(text) {
+			add(word)
+			for _, p := range pieces(word) {
+				add(p)
+			}
 		}
+	}
+	name(title)
+	for _, other := range e.Also {
+		name(Fold(other))
 	}
 	for _, word := range strings.Fields(Fold(e.Words)) {
 		if utf8.RuneCountInString(word) > 1 {

@@ -19,12 +19,13 @@ import (
 
 // Entry is one thing that can be found.
 type Entry struct {
-	Kind  int    // index into the kinds given to Write; of equal keys the smaller comes first
-	Title string // its name or number, under which it is found
-	Note  string // what else is shown
-	Words string // other words under which it is found
-	Href  string // relative to the public folder
-	More  any    // what the script has to know besides; nil: nothing
+	Kind  int      // index into the kinds given to Write; of equal keys the smaller comes first
+	Title string   // its name or number, under which it is found
+	Note  string   // what else is shown
+	Words string   // other words under which it is found
+	Also  []string // other names or numbers, under which it is found as under its title
+	Href  string   // relative to the public folder
+	More  any      // what the script has to know besides; nil: nothing
 }
 
 // Place is a position of the catalogue, which is found on a platform.

@@ -88,13 +88,15 @@ func (x *index) under(key string) []string {
 
 func TestIndex(t *testing.T) {
 	x := written(t, []Entry{
-		{1, "HPR-2101", "Front damper, Dampers", "Front damper, Dampers", "parts/hpr-2101.html", nil},
-		{0, "H7", "Tarnholt, 2004", "Tarnholt", "platforms/h7.html", []int{3, 4}},
-		{1, "H7", "Bolt", "Bolt", "parts/h7.html", nil},
+		{1, "HPR-2101", "Front damper, Dampers", "Front damper, Dampers", nil, "parts/hpr-2101.html", nil},
+		{0, "H7", "Tarnholt, 2004", "Tarnholt", []string{"TB-40", "Tarn"}, "platforms/h7.html", []int{3, 4}},
+		{1, "H7", "Bolt", "Bolt", nil, "parts/h7.html", nil},
 	})
 	assert.Equal(t, []string{"parts/hpr-2101.html"}, x.under("hpr2101"))
 	assert.Equal(t, []string{"parts/hpr-2101.html"}, x.under("front"))
 	assert.Equal(t, []string{"platforms/h7.html", "parts/h7.html"}, x.under("h7"), "of equal keys the platform comes first")
+	assert.Equal(t, []string{"platforms/h7.html"}, x.under("tb40"), "by another name, as by the title")
+	assert.Equal(t, []string{"platforms/h7.html"}, x.under("tarn"))
 	assert.Empty(t, x.under("2004"), "what is only shown")
 	assert.Contains(t, x.pieces[0].Entries, [4]any{0.0, "H7", "Tarnholt, 2004", "platforms/h7.html"})
 	assert.Empty(t, x.Common)
@@ -106,8 +108,8 @@ func TestLargeIndex(t *testing.T) {
 	var entries []Entry
 	for i := range 20_000 {
 		entries = append(entries,
-			Entry{1, fmt.Sprintf("LX-%05d", i), "Damper, long travel", fmt.Sprintf("Damper, long travel, Family %d", i%40), fmt.Sprintf("parts/lx-%05d.html", i), nil},
-			Entry{1, fmt.Sprintf("𝒳 ﷺ %d", i), "\uffee", "", "parts/x.html", nil})
+			Entry{1, fmt.Sprintf("LX-%05d", i), "Damper, long travel", fmt.Sprintf("Damper, long travel, Family %d", i%40), nil, fmt.Sprintf("parts/lx-%05d.html", i), nil},
+			Entry{1, fmt.Sprintf("𝒳 ﷺ %d", i), "\uffee", "", nil, "parts/x.html", nil})
 	}
 	x := written(t, entries)
 	assert.Greater(t, len(x.pieces), 20)
@@ -140,14 +142,14 @@ func TestLargeIndex(t *testing.T) {
 // Nothing in a text can end the call, and nothing is told of a direction.
 func TestHostileTexts(t *testing.T) {
 	hostile := "</script><script>alert(1)</script>\u2028\u202e\n')});alert(2)//"
-	x := written(t, []Entry{{0, hostile, hostile, hostile, "platforms/x.html", nil}})
+	x := written(t, []Entry{{0, hostile, hostile, hostile, nil, "platforms/x.html", nil}})
 	for name, text := range x.files {
 		assert.NotContains(t, text, "<", name)
 		assert.NotContains(t, text, "\u2028", name)
 		assert.Equal(t, 1, strings.Count(text, "\n"), name)
 	}
 	assert.Equal(t, "</script><script>alert(1)</script> ')});alert(2)//", x.pieces[0].Entries[0][1])
-	long := written(t, []Entry{{0, strings.Repeat("x", 10_000), strings.Repeat("y ", 10_000), strings.Repeat("z ", 10_000), "platforms/x.html", nil}})
+	long := written(t, []Entry{{0, strings.Repeat("x", 10_000), strings.Repeat("y ", 10_000), strings.Repeat("z ", 10_000), nil, "platforms/x.html", nil}})
 	assert.Less(t, len(long.files["search/0.js"]), 500)
 }
 

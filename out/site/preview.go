@@ -101,5 +101,9 @@ func (p *Preview) part(part *model.Part) (err error) {
 	if err != nil {
 		return err
 	}
-	return p.pages.Part(part, list, rules)
+	against, err := offers.Against(part)
+	if err != nil {
+		return err
+	}
+	return p.pages.Part(part, list, rules, against)
 }

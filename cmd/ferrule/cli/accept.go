@@ -158,7 +158,7 @@ func (a *accepting) findCodes(cmd *cobra.Command) error {
 
 // names finds what --platform, --position and --part name.
 func (a *accepting) names(cat *model.Catalogue) (err error) {
-	words, s := bind.NewWords(cat), &a.terms.Select
+	words, s := bind.Outside(cat), &a.terms.Select
 	if s.Platforms, err = each(a.platforms, words.Platform, func(p *model.Platform) string { return p.Name }); err != nil {
 		return err
 	}

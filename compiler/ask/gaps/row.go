@@ -31,7 +31,7 @@ type Reader struct {
 }
 
 // NewReader reads in the words of a catalogue.
-func NewReader(cat *model.Catalogue) *Reader { return &Reader{cat: cat, words: bind.NewWords(cat)} }
+func NewReader(cat *model.Catalogue) *Reader { return &Reader{cat: cat, words: bind.Outside(cat)} }
 
 // Position finds a position by name.
 func (r *Reader) Position(name string) (*model.Position, error) { return r.words.Position(name) }
@@ -141,17 +141,19 @@ func (r *Reader) onLine(more further, row *model.Fitment) error {
 // conditions reads what stands behind where.
 func (r *Reader) conditions(text string, row *model.Fitment) (more further, err error) {
 	seen := map[string]bool{}
-	for _, c := range r.pieces(text) {
+	pieces := r.pieces(text)
+	words := r.words.On(r.platform(pieces))
+	for _, c := range pieces {
 		name, value, ok := bind.CutColumn(c, r.isColumn)
 		if !ok {
 			return more, fmt.Errorf("%q is no condition; write a column, =, and what would stand under it", c)
 		}
-		key := word.Fold(name)
+		key := r.column(name)
 		if seen[key] {
 			return more, fmt.Errorf("%s is named twice", name)
 		}
 		seen[key] = true
-		if err := r.condition(name, value, row, &more); err != nil {
+		if err := r.condition(words, name, value, row, &more); err != nil {
 			return more, err
 		}
 	}
@@ -181,23 +183,49 @@ func (r *Reader) pieces(text string) []string {
 // columns that are no traits.
 var columns = []string{"Platform", "Years", "Precedence", "Line size", "Family"}
 
+// platform gives the one platform that conditions name, nil where they name none or several.
+func (r *Reader) platform(pieces []string) *model.Platform {
+	for _, c := range pieces {
+		name, value, ok := bind.CutColumn(c, r.isColumn)
+		if !ok || r.column(name) != "platform" {
+			continue
+		}
+		if on, err := r.words.Platforms(value); err == nil && len(on) == 1 {
+			return on[0]
+		}
+	}
+	return nil
+}
+
+// column gives the name of a column as it is declared, folded, where it is.
+func (r *Reader) column(name string) string {
+	column, t, err := r.words.Column(name)
+	switch {
+	case err != nil:
+		return word.Fold(name)
+	case t != nil:
+		return word.Fold(t.Name)
+	}
+	return column
+}
+
 func (r *Reader) isColumn(name string) bool {
-	if _, err := r.words.Trait(name); err == nil {
+	if _, _, err := r.words.Column(name); err == nil {
 		return true
 	}
 	return slices.ContainsFunc(columns, func(c string) bool { return word.Fold(c) == word.Fold(name) })
 }
 
-func (r *Reader) condition(name, value string, row *model.Fitment, more *further) (err error) {
-	if t, known := r.words.Trait(name); known == nil {
-		set, restricts, err := r.words.Values(t, value)
+func (r *Reader) condition(words *bind.Words, name, value string, row *model.Fitment, more *further) (err error) {
+	if t, known := words.Trait(name); known == nil {
+		set, restricts, err := words.Values(t, value)
 		if restricts {
 			row.When.Traits = append(row.When.Traits, set)
 			more.onLine = append(more.onLine, said{t, value})
 		}
 		return err
 	}
-	switch word.Fold(name) {
+	switch r.column(name) {
 	case "platform":
 		row.When.Platforms, err = r.words.Platforms(value)
 	case "years":

@@ -32,7 +32,7 @@ type Lookup struct {
 
 // NewLookup goes through the catalogue once.
 func NewLookup(cat *model.Catalogue) *Lookup {
-	return &Lookup{cat: cat, words: bind.NewWords(cat), index: decide.NewIndex(cat)}
+	return &Lookup{cat: cat, words: bind.Outside(cat), index: decide.NewIndex(cat)}
 }
 
 // List is the answer: the positions of the vehicles asked about, as declared, without

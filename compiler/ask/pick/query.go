@@ -81,8 +81,13 @@ type reading struct {
 	words *bind.Words
 	cat   *model.Catalogue
 	told  map[string]string // platform and years, as written
-	when  model.When
-	texts []string // what was written of each trait of when
+	said  []said            // of traits
+}
+
+// said is what is told of one trait, as written.
+type said struct {
+	trait *model.Trait
+	text  string
 }
 
 // answer reads `trait=value`.
@@ -91,71 +96,67 @@ func (r *reading) answer(text string) error {
 	if !ok {
 		return fmt.Errorf("%q is no answer; write a trait, =, and its value", text)
 	}
-	switch folded := column(name); folded {
-	case "platform", "years":
-		if r.told[folded] != "" {
-			return fmt.Errorf("%s is told twice: %q and %q", folded, r.told[folded], value)
+	column, t, err := r.words.Column(name)
+	switch {
+	case err != nil:
+		return err
+	case column != "":
+		if r.told[column] != "" {
+			return fmt.Errorf("%s is told twice: %q and %q", column, r.told[column], value)
 		}
-		r.told[folded] = value
+		r.told[column] = value
 		return nil
 	}
-	t, err := r.words.Trait(name)
-	if err != nil {
-		return err
+	if slices.ContainsFunc(r.said, func(s said) bool { return s.trait == t }) {
+		return fmt.Errorf("%s is told twice", t.Name)
 	}
-	for _, old := range r.when.Traits {
-		if old.Trait == t {
-			return fmt.Errorf("%s is told twice", t.Name)
-		}
-	}
-	set, restricts, err := r.words.Values(t, value)
-	if err != nil || !restricts {
-		return err
-	}
-	if set.Values.IsEmpty() && set.Line == nil {
-		return fmt.Errorf("%q leaves no value of %s", value, t.Name)
-	}
-	r.when.Traits, r.texts = append(r.when.Traits, set), append(r.texts, value)
+	r.said = append(r.said, said{t, value})
 	return nil
 }
 
 func (r *reading) isColumn(name string) bool {
-	switch column(name) {
-	case "platform", "years":
-		return true
-	}
-	_, err := r.words.Trait(name)
+	_, _, err := r.words.Column(name)
 	return err == nil
 }
 
-// column gives the name of a condition column that is no trait's.
-func column(name string) string {
-	folded := word.Fold(name)
-	if folded == "year" {
-		return "years"
-	}
-	return folded
-}
-
-// onLine holds the answers about traits on a line against what they are on the platform.
-func (r *reading) onLine(q *Query) error {
-	for i, t := range q.When.Traits {
-		if t.Line == nil {
+// values reads what is told of traits, in the words that are used of the platform.
+func (r *reading) values(q *Query) error {
+	words := r.words.On(q.Platform)
+	for _, s := range r.said {
+		set, restricts, err := words.Values(s.trait, s.text)
+		switch {
+		case err != nil:
+			return err
+		case !restricts:
 			continue
+		case set.Values.IsEmpty() && set.Line == nil:
+			return fmt.Errorf("%q leaves no value of %s", s.text, s.trait.Name)
 		}
-		if err := r.words.Outside(t.Trait, r.texts[i], q.When.Platforms); err != nil {
+		q.When.Traits = append(q.When.Traits, set)
+		if err := r.onLine(q, set, s.text); err != nil {
 			return err
 		}
-		if t.Values.IsEmpty() && len(t.Line.Within(t.Trait.Extent(q.Platform))) == 0 {
-			return fmt.Errorf("%q leaves no value of %s on %s", r.texts[i], t.Trait.Name, q.Platform.Name)
-		}
+	}
+	return nil
+}
+
+// onLine holds an answer about a trait on a line against what it is on the platform.
+func (r *reading) onLine(q *Query, t model.TraitSet, text string) error {
+	if t.Line == nil {
+		return nil
+	}
+	if err := r.words.Outside(t.Trait, text, q.When.Platforms); err != nil {
+		return err
+	}
+	if t.Values.IsEmpty() && len(t.Line.Within(t.Trait.Extent(q.Platform))) == 0 {
+		return fmt.Errorf("%q leaves no value of %s on %s", text, t.Trait.Name, q.Platform.Name)
 	}
 	return nil
 }
 
 // query finds the platform. In a catalogue with one platform it goes without saying.
 func (r *reading) query() (*Query, error) {
-	q := &Query{When: r.when}
+	q := &Query{}
 	name := r.told["platform"]
 	switch {
 	case name != "":
@@ -172,7 +173,7 @@ func (r *reading) query() (*Query, error) {
 		return nil, fmt.Errorf("of which platform is the vehicle? There is %s", word.List(platformNames(r.cat), "and"))
 	}
 	q.When.Platforms = []*model.Platform{q.Platform}
-	if err := r.onLine(q); err != nil {
+	if err := r.values(q); err != nil {
 		return nil, err
 	}
 	years, err := r.words.Years(r.told["years"])

@@ -11,7 +11,7 @@ import (
 // amended says what to write in place of a condition that cannot be read, where it shows
 // what was meant; otherwise what is wrong with it stands.
 func (x *Lexicon) amended(t *model.Trait, text string, bad Fault) Fault {
-	if bad.Flaw == Unitless {
+	if bad.Flaw == Unitless || bad.Flaw == Undeclared && x.Values(t).Ambiguous(bad.Name) != "" {
 		return bad
 	}
 	if a, ok := x.valueMender(t).Advise(text); ok {

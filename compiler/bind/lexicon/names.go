@@ -17,6 +17,7 @@ type Names[T any] struct {
 	all     []T
 	hints   memo.Texts[string] // of names that are not here
 	nearest memo.Texts[string]
+	outside *outside // nil: names are those that are declared, and no others
 }
 
 // Add declares a name.
@@ -32,8 +33,17 @@ func (n *Names[T]) Add(name string, v T) {
 // Find gives what a name stands for.
 func (n *Names[T]) Find(name string) (T, bool) {
 	v, ok := n.by[word.Fold(name)]
+	if ok || n.outside == nil {
+		return v, ok
+	}
+	if all := n.outside.may(name); len(all) == 1 {
+		v, ok = n.by[word.Fold(all[0])]
+	}
 	return v, ok
 }
+
+// declared tells whether a name is one of those that were added.
+func (n *Names[T]) declared(name string) bool { _, ok := n.by[word.Fold(name)]; return ok }
 
 // Has tells whether a name is declared.
 func (n *Names[T]) Has(name string) bool { _, ok := n.Find(name); return ok }
@@ -50,8 +60,16 @@ func (n *Names[T]) Nearest(name string) (T, bool) {
 // one of: platform. What to say of a name is found once: a column may hold one that is
 // misspelt in every row.
 func (n *Names[T]) Missed(what, name string) string {
+	if several := n.Ambiguous(name); several != "" {
+		return several
+	}
 	return n.list.missed(what, name, func() string {
-		return n.hints.Once(name, func() string { return Hint(name, n.list) })
+		return n.hints.Once(name, func() string {
+			if slip := n.slipOf(name); slip != "" && word.Sole(name, n.list) == "" {
+				return slip
+			}
+			return Hint(name, n.list)
+		})
 	})
 }
 

@@ -13,6 +13,7 @@ func Catalogue(w io.Writer, c *model.Catalogue, guide func(*model.Platform) stri
 	return wire.WriteLists(w, wire.SettingsOf(&c.Settings),
 		wire.ListOf("platforms", c.Platforms, platformOf),
 		wire.ListOf("year_how_to_tell", told(c.YearTell), func(t toldText) toldText { return t }).OrNone(),
+		wire.ListOf("year_also_called", calledOf(c.YearCalled), func(c calledName) calledName { return c }).OrNone(),
 		wire.ListOf("traits", c.Traits, traitOf),
 		wire.ListOf("vehicles", c.Vehicles, vehiclesRowOf),
 		wire.ListOf("breaks", c.Breaks, breakOf).OrNone(),
@@ -73,14 +74,16 @@ type trait struct {
 	Picture   string       `json:"picture,omitempty"`
 	Values    []traitValue `json:"values"`
 	Extents   []extent     `json:"extents,omitempty"` // of serial numbers and dates, in place of values
+	Called    []calledName `json:"also_called,omitempty"`
 	Cell      *wire.Place  `json:"cell,omitempty"`
 }
 
 type traitValue struct {
-	Value     string      `json:"value"`
-	HowToTell []toldText  `json:"how_to_tell,omitempty"`
-	Picture   string      `json:"picture,omitempty"`
-	Cell      *wire.Place `json:"cell,omitempty"`
+	Value     string       `json:"value"`
+	HowToTell []toldText   `json:"how_to_tell,omitempty"`
+	Called    []calledName `json:"also_called,omitempty"`
+	Picture   string       `json:"picture,omitempty"`
+	Cell      *wire.Place  `json:"cell,omitempty"`
 }
 
 type extent struct {
@@ -95,8 +98,24 @@ func extentsOf(t *model.Trait) []extent {
 func traitOf(t *model.Trait) trait {
 	return trait{t.Name, t.Kind.String(), t.Question, told(t.Tell), t.Effort, t.Picture.Name,
 		wire.Each(t.Values, func(v *model.Value) traitValue {
-			return traitValue{v.Name, told(v.Tell), v.Picture.Name, wire.PlaceOf(v.At)}
-		}), extentsOf(t), wire.PlaceOf(t.At)}
+			return traitValue{v.Name, told(v.Tell), calledOf(v.Called), v.Picture.Name, wire.PlaceOf(v.At)}
+		}), extentsOf(t), calledOf(t.Called), wire.PlaceOf(t.At)}
+}
+
+// calledName is what something is also called, on one platform or, where that is left out, on all.
+type calledName struct {
+	Platform string `json:"platform,omitempty"`
+	Name     string `json:"name"`
+}
+
+func calledOf(called []model.Called) []calledName {
+	return wire.Each(called, func(c model.Called) calledName {
+		out := calledName{Name: c.Name}
+		if c.Platform != nil {
+			out.Platform = c.Platform.Name
+		}
+		return out
+	})
 }
 
 type kit struct {

@@ -19,9 +19,9 @@ import (
 // and fields of the elements of others.
 func leftOut() []string {
 	return []string{
-		"year_how_to_tell", "sizes", "facts", "calculated",
-		"platforms.how_to_tell", "platforms.summary", "platforms.picture",
-		"traits.question", "traits.how_to_tell", "traits.effort", "traits.picture", "traits.values.how_to_tell", "traits.values.picture",
+		"year_how_to_tell", "year_also_called", "sizes", "facts", "calculated",
+		"platforms.how_to_tell", "platforms.summary", "platforms.picture", "platforms.also_called",
+		"traits.question", "traits.how_to_tell", "traits.effort", "traits.picture", "traits.values.how_to_tell", "traits.values.picture", "traits.also_called", "traits.values.also_called",
 		"vehicles.note",
 		"positions.axle", "positions.side", "positions.pair", "positions.summary", "positions.coverage", "positions.picture",
 		"parts.summary", "parts.picture", "parts.status_cell", "parts.replaced_by_cell", "parts.family_cell",

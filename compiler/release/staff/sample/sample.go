@@ -61,14 +61,16 @@ func New() *Sample {
 	c := &model.Catalogue{Settings: model.Settings{Title: "Ride <parts> & more", Publisher: "Quillon",
 		Release: "R1", BaseURL: "https://example.test/", Contact: "ask@example.test", Millimetres: true, DecimalComma: true}}
 	h7 := &model.Platform{Index: 0, Name: "H7", Years: []int{1998, 1999, 2001}, Maker: "Varnholt", Summary: "coach",
-		Tell: "plate by the door", Picture: model.Picture{Name: Secret}, At: in.at(2, 1)}
+		Tell: "plate by the door", Picture: model.Picture{Name: Secret}, Called: []model.Called{{Name: "TB40"}}, At: in.at(2, 1)}
 	h9 := &model.Platform{Index: 1, Name: "H/9", Years: []int{2005}, At: in.at(3, 1)}
 	c.Platforms = []*model.Platform{h7, h9}
+	c.YearCalled = []model.Called{{Name: "MY"}}
 	c.YearTell = []model.Tell{{Text: "tenth sign"}, {Platform: h9, Text: "stamped"}}
 
 	susp := &model.Trait{Index: 0, Name: "Z suspension", Question: "which?", Effort: 1, Picture: model.Picture{Name: Secret}, At: in.at(4, 1),
 		Tell: []model.Tell{{Text: "look under"}, {Platform: h7, Text: "look behind the wheel", Effort: 3, Picture: model.Picture{Name: Secret}}},
-		Values: []*model.Value{{Name: "Air beam", At: in.at(4, 2), Picture: model.Picture{Name: Secret}, Tell: []model.Tell{{Text: "a bellows"}}},
+		Called: []model.Called{{Name: "springs"}},
+		Values: []*model.Value{{Name: "Air beam", Called: []model.Called{{Name: "air"}, {Name: "bellows", Platform: h7}}, At: in.at(4, 2), Picture: model.Picture{Name: Secret}, Tell: []model.Tell{{Text: "a bellows"}}},
 			{Name: "Twin arm", At: in.at(5, 2)}}}
 	pipe := &model.Trait{Index: 1, Name: "A line", Kind: model.Size, Effort: 2, At: in.at(6, 1),
 		Values: []*model.Value{{Name: "1/2 in", Size: measure.Size{Num: big.NewRat(1, 2), Unit: measure.Inch, Text: "1/2 in"}}}}
