@@ -189,5 +189,5 @@ func TestPagesComeInOrderAndStopAtAnError(t *testing.T) {
 		return nil
 	})
 	assert.ErrorIs(t, err, full)
-	assert.Equal(t, []string{"filter.js", "finder.js", "icon.svg", "line.js", "search.js", "style.css", "index.html", "platforms/heron-7.html", "platforms/wren-2.html"}, names)
+	assert.Equal(t, []string{"complaint.css", "complaint.js", "filter.js", "finder.js", "icon.svg", "line.js", "search.js", "style.css", "index.html", "platforms/heron-7.html", "platforms/wren-2.html"}, names)
 }
