@@ -28,6 +28,7 @@ const (
 	ColumnSorted        Code = "column-sorted"
 	CompanionForbidden  Code = "companion-forbidden"
 	CompanionMissing    Code = "companion-missing"
+	ComplaintAlike      Code = "complaint-alike"
 	ComplaintOrder      Code = "complaint-order"
 	ComplaintUnanswered Code = "complaint-unanswered"
 	ConditionMalformed  Code = "condition-malformed"

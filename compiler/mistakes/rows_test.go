@@ -24,7 +24,7 @@ func inRows() []mistake {
 func repeatedHeaders() []mistake {
 	var out []mistake
 	for _, name := range []string{"Platforms", "Traits", "Vehicles", "Positions", "Parts", "Kits", "References", "Sizes", "Fitment",
-		"Fitment restrictors", "Compatibility", "Facts", "Limits", "Calculated", "Cautions", "Settings"} {
+		"Fitment restrictors", "Compatibility", "Facts", "Limits", "Calculated", "Cautions", "Complaints", "Inspections", "Settings"} {
 		out = append(out, mistake{name: "the header again in " + name, from: starter, do: func(b *books) {
 			s := b.sheet(name)
 			s.insert(3, s.heads()...)
@@ -52,7 +52,7 @@ func repeatedHeaders() []mistake {
 func belowTables() []mistake {
 	var out []mistake
 	for _, name := range []string{"Platforms", "Traits", "Vehicles", "Positions", "Parts", "Kits", "References", "Sizes", "Fitment",
-		"Fitment restrictors", "Compatibility", "Facts", "Limits", "Calculated", "Cautions", "Settings"} {
+		"Fitment restrictors", "Compatibility", "Facts", "Limits", "Calculated", "Cautions", "Complaints", "Inspections", "Settings"} {
 		out = append(out, mistake{name: "a note below " + name, from: starter, do: func(b *books) {
 			s := b.sheet(name)
 			s.insert(len(s.Rows)+1, "* All figures are those of the drawings of last spring, please check before use")

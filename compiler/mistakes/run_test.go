@@ -66,6 +66,7 @@ func corpus() []mistake {
 		inCatalogues(),
 		inProtection(),
 		inRules(),
+		inAdvice(),
 		inValues(),
 		inSides(),
 		inHeadsOfPositions(),

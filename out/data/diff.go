@@ -30,6 +30,7 @@ type diffFile struct {
 	Vehicles  []diffFleet        `json:"vehicles"`
 	Changes   []diffChange       `json:"changes"`
 	Losses    []diffLoss         `json:"unprotected"`
+	Advice    []diffAdvice       `json:"advice,omitempty"`
 	Irregular []diffIrregular    `json:"irregular"`
 }
 
@@ -109,6 +110,21 @@ type diffItem struct {
 	Holds []diffItem `json:"holds,omitempty"`
 }
 
+// diffAdvice is a row of Complaints or Inspections that differs, in words; what a release does not have is left out.
+type diffAdvice struct {
+	Sheet    string       `json:"sheet"`
+	What     string       `json:"what"`
+	Old      string       `json:"old,omitempty"`
+	New      string       `json:"new,omitempty"`
+	OldCells []wire.Place `json:"old_cells,omitempty"`
+	NewCells []wire.Place `json:"new_cells,omitempty"`
+}
+
+func diffAdviceOf(a compare.Advice) diffAdvice {
+	here := func(p cell.Place) cell.Place { return p }
+	return diffAdvice{a.Sheet, a.What, a.Was, a.Now, wire.Places(a.Old, here), wire.Places(a.New, here)}
+}
+
 type diffIrregular struct {
 	Platform string `json:"platform"`
 	Position string `json:"position,omitempty"`
@@ -132,6 +148,7 @@ func Diff(w io.Writer, c *Compared) error {
 		}),
 		Changes: wire.Each(c.Changes, diffChangeOf),
 		Losses:  wire.Each(c.Losses, diffLossOf),
+		Advice:  wire.Each(c.Advice, diffAdviceOf),
 		Irregular: wire.Each(c.Irregular, func(i compare.Irregular) diffIrregular {
 			return diffIrregular{i.Platform, i.Position}
 		}),

@@ -210,6 +210,16 @@ func newSample() *sample {
 			{Rule: cat.Rules[1]}, {Rule: cat.Rules[2], Where: []model.Box{{}}},
 		},
 	}
+	cat.Complaints = []*model.Complaint{
+		{Name: "rocks about", Position: damper, Helps: "Ends the rocking.", Check: "Tyre pressures on both sides.", Source: "Wren sheet 4"},
+		{Name: "rocks about", Family: "Restrictors", Helps: "Slows the air.", Check: "The lines, for leaks."},
+		{Name: "clatters", Position: steering, Helps: "Holds the joint."}}
+	cat.Inspections = []*model.Inspection{{Look: "The welds of the arm", Position: damper, Level: "danger", Why: "They crack.", Source: "Wren sheet 5"}, {Look: "The plate", Level: "note"}}
+	g.Complaints = []decide.ComplaintUse{
+		{Row: cat.Complaints[0], Places: []decide.PlaceUse{{Position: damper, Where: []model.Box{years(2004, 2006)}}}},
+		{Row: cat.Complaints[1], Where: []model.Box{years(2004, 2006, is(front, 0))}, Places: []decide.PlaceUse{{Position: left}}},
+		{Row: cat.Complaints[2]}}
+	g.Inspections = []decide.InspectionUse{{Row: cat.Inspections[0], Where: []model.Box{years(2004, 2006, is(front, 0))}}, {Row: cat.Inspections[1]}}
 	// What is asked: year, front suspension, front air line; the lift axle cannot be seen.
 	g.Finder = decide.Finder{Order: []int{0, 1, 3}, Effort: []int{2, 1, 1, 1, 0, 1}}
 	g.Vehicles = []model.Box{years(2004, 2006, is(front, 0, 1)), {Traits: []model.TraitSet{is(front, 2), is(line, 0, 2)}}}

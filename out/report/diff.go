@@ -45,6 +45,7 @@ func diffText(w io.Writer, c *data.Compared, o Options) error {
 	for k := range compare.Kinds {
 		p.kind(k, c.Diff)
 	}
+	listed(p, "said differently", c.Advice, quote(plain).advised)
 	listed(p, "not compared", c.Irregular, quote(plain).tangled)
 	p.line("")
 	p.title(outcome(c.Diff))

@@ -89,6 +89,9 @@ func (m *markdown) entries(d *compare.Diff) []string {
 	for i := range d.Renames {
 		out = append(out, "\n- **renamed** "+quote(code).renamed(&d.Renames[i])+"\n")
 	}
+	for i := range d.Advice {
+		out = append(out, "\n- **said differently** "+quote(code).advised(&d.Advice[i])+"\n")
+	}
 	for i := range d.Splits {
 		out = append(out, "\n- **told apart** "+quote(code).parted(&d.Splits[i])+"\n")
 	}

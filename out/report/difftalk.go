@@ -143,6 +143,17 @@ func (q quote) parted(s *compare.Split) string {
 	return fmt.Sprintf("vehicles of %s are told apart by %s, about which nothing was said", q(s.Platform), q(s.Trait))
 }
 
+// advised says how a row of Complaints or Inspections differs.
+func (q quote) advised(a *compare.Advice) string {
+	switch {
+	case a.Was == "":
+		return fmt.Sprintf("new in %s, %s: %s", a.Sheet, q(a.What), q(a.Now))
+	case a.Now == "":
+		return fmt.Sprintf("gone from %s, %s: %s", a.Sheet, q(a.What), q(a.Was))
+	}
+	return fmt.Sprintf("changed in %s, %s: it says %s, and said %s", a.Sheet, q(a.What), q(a.Now), q(a.Was))
+}
+
 func (q quote) tangled(i *compare.Irregular) string {
 	if i.Position == "" {
 		return "the vehicles of " + q(i.Platform) + " are too irregular to be compared"

@@ -13,6 +13,7 @@ import (
 
 	"ferrule/compiler/intake"
 	"ferrule/out/aid"
+	"ferrule/out/original"
 	"ferrule/out/markup"
 )
 
@@ -69,7 +70,7 @@ func (s *starting) check(cmd *cobra.Command, args []string) error {
 }
 
 func (s *starting) run(cmd *cobra.Command) error {
-	books, err := note(s.from)
+	books, err := original.Note(s.from)
 	if err != nil {
 		return err
 	}
@@ -77,7 +78,7 @@ func (s *starting) run(cmd *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	made := aid.Copies(src, books.same)
+	made := aid.Copies(src, compiled(books))
 	stderr := cmd.ErrOrStderr()
 	var copies []copied
 	for i := range made {
@@ -86,7 +87,7 @@ func (s *starting) run(cmd *cobra.Command) error {
 			say(stderr, "%s is not copied: %s", b.Name, b.Err.Error())
 			continue
 		}
-		name := books.target(b.Name)
+		name := books.File(b.Name)
 		copies = append(copies, copied{name, b.Bytes})
 		tellAided(stderr, filepath.Join(s.dir, name), b)
 	}

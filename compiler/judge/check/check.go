@@ -44,7 +44,7 @@ func All() []*Check {
 		positionConflict, vehiclesOverlap, vehiclesEmpty, breakIdle,
 		quantityOdd, complaintUnanswered, placeAbsent, complaintOrder, coverageThin, sideMissing, sideQuantity, sidesDiffer, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
-		reasonMissing, translationMissing, translationDiffers, translationUnused, partUnused, familyMissing, familyAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier, orderReversed,
+		reasonMissing, translationMissing, translationDiffers, translationUnused, partUnused, familyMissing, familyAlike, complaintAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier, orderReversed,
 	}
 }
 

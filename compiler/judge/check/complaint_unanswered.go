@@ -2,7 +2,6 @@ package check
 
 import (
 	"fmt"
-	"slices"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/decide"
@@ -23,8 +22,9 @@ var complaintUnanswered = &Check{
 		}
 		defer p.Release(p.Mark())
 		leads := p.Leads()
+		aside := setAside(p.Cat.Complaints)
 		for _, rows := range model.Named(p.Complaints) {
-			if !p.setAside(rows[0].Name) {
+			if !aside[word.Fold(rows[0].Name)] {
 				p.unanswered(rows, leads)
 			}
 		}
@@ -63,11 +63,17 @@ func (p *Platform) unanswered(rows []*model.Complaint, leads []decide.Lead) {
 	p.Report(f, open, by)
 }
 
-// setAside tells whether a row of a complaint was set aside, so that nobody knows where else it leads.
-func (p *Platform) setAside(name string) bool {
-	return slices.ContainsFunc(p.Cat.Complaints, func(c *model.Complaint) bool {
-		return c.When.SetAside && word.Fold(c.Name) == word.Fold(name)
-	})
+// setAside gives the complaints, folded, of which a row was set aside, or is probably misspelt: nobody knows
+// where else they lead, and that is told by itself.
+func setAside(rows []*model.Complaint) map[string]bool {
+	out := map[string]bool{}
+	for _, c := range rows {
+		if c.When.SetAside {
+			out[word.Fold(c.Name)] = true
+		}
+	}
+	misspelt(rows, func(c *model.Complaint, near string) { out[word.Fold(c.Name)], out[word.Fold(near)] = true, true })
+	return out
 }
 
 // toldThere gives where it is told by itself that nothing is known of a place.

@@ -90,13 +90,14 @@ type Diff struct {
 	Fleets    []Fleet
 	Changes   []Change
 	Losses    []Loss
+	Advice    []Advice
 	Irregular []Irregular
 }
 
 // Empty tells whether the releases say the same of the same vehicles under the same
 // names.
 func (d *Diff) Empty() bool {
-	return len(d.Renames)+len(d.Splits)+len(d.Fleets)+len(d.Changes)+len(d.Losses)+len(d.Irregular) == 0
+	return len(d.Renames)+len(d.Splits)+len(d.Fleets)+len(d.Changes)+len(d.Losses)+len(d.Advice)+len(d.Irregular) == 0
 }
 
 // Split says that the vehicles of a platform have a trait in one release only.
@@ -177,6 +178,7 @@ func between(ctx context.Context, old, new *Release, o Options) (*Diff, error) {
 	if out.Losses, err = c.losses(ctx); err != nil {
 		return nil, err
 	}
+	out.Advice = c.advice()
 	for _, p := range parts {
 		out.Splits = append(out.Splits, p.Splits...)
 		out.Fleets = append(out.Fleets, p.Fleets...)

@@ -13,10 +13,10 @@ import (
 )
 
 // Loss is something that protects in OLD, and in NEW not at all or less: a row of
-// Compatibility, Limits or Cautions, a part's Line size or cautions, a position's Air line.
+// Compatibility, Limits, Cautions or Inspections, a part's Line size or cautions, a position's Air line.
 // Where several went with one sheet or column they are one loss.
 type Loss struct {
-	Sheet    string   // where it stood: Compatibility, Limits, Cautions, Parts or Positions
+	Sheet    string   // where it stood: Compatibility, Limits, Cautions, Inspections, Parts or Positions
 	Was      string   // what it said, or what went
 	Now      string   // what is left of it; "" for nothing
 	Parts    []string // that it protects no more, where it does others; all of them
@@ -40,7 +40,7 @@ type Bare struct {
 const mostInLoss = 40
 
 // Losses gives what protects in OLD and not in NEW, in the order of OLD's sheets:
-// Compatibility, Limits, Cautions, Parts, Positions. Rules are compared by the parts and
+// Compatibility, Limits, Cautions, Inspections, Parts, Positions. Rules are compared by the parts and
 // vehicles that both releases have, so that one that was reworded, or split into several
 // that say the same, is no loss. The error is the context's.
 func (c *comparison) losses(ctx context.Context) ([]Loss, error) {
@@ -57,6 +57,7 @@ func (c *comparison) losses(ctx context.Context) ([]Loss, error) {
 		together(rules, len(a.Rules) == 0, "all rows of Compatibility"),
 		together(c.limitLosses(), len(a.Limits) == 0, "all rows of Limits"),
 		together(c.cautionLosses(), len(a.Cautions) == 0, "all rows of Cautions"),
+		together(c.inspectionLosses(), len(a.Inspections) == 0, "all rows of Inspections"),
 		together(c.partCautions(), true, "cautions of parts"),
 		together(c.lineSizes(), true, "the Line size of several parts"),
 		lines)

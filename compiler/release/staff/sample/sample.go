@@ -139,6 +139,15 @@ func New() *Sample {
 		{Name: Secret, Left: Secret, Must: "equal to", Right: Secret, At: in.at(29, 1)}}
 	c.Acceptances = []*model.Acceptance{{Code: string(finding.CoverageGap), Position: front, Part: p1, Reason: Secret, By: Secret, Until: "2027-01-01", At: in.at(23, 1), UntilAt: in.at(23, 2)}}
 
+	c.Complaints = []*model.Complaint{
+		{Name: "rocks <about>", When: model.When{Platforms: []*model.Platform{h7}, Traits: []model.TraitSet{late}}, Position: front, Family: "dampers", Order: model.Number{Rat: big.NewRat(2, 1)},
+			Helps: "damps it", Check: "the tyres", Source: "workshop sheet 4", At: in.at(34, 1), PlaceAt: in.at(34, 2), OrderAt: in.at(34, 3)},
+		{Name: "rocks <about>", Family: "dampers", Helps: "damps it", At: in.at(35, 1), PlaceAt: in.at(35, 2), OrderAt: in.at(35, 3)},
+		{Name: "dives", Position: rear, Helps: "holds it", At: in.at(36, 1), PlaceAt: in.at(36, 2), OrderAt: in.at(36, 3)}}
+	c.Inspections = []*model.Inspection{
+		{Look: "the welds", When: model.When{Years: &model.Years{Spans: []model.Span{{From: 1999, To: 1999}}}}, Position: front, Level: "danger", Why: "they crack", Source: "workshop sheet 5", At: in.at(37, 1), PlaceAt: in.at(37, 2)},
+		{Look: "the plate", Level: "note", At: in.at(38, 1), PlaceAt: in.at(38, 2)}}
+
 	row := &model.Fitment{When: model.When{Platforms: []*model.Platform{h7}, Years: &model.Years{Spans: []model.Span{{From: model.FirstYear, To: 1999}}}},
 		Precedence: -1, Notes: model.NotesOf(model.Note{Text: "row note"}), At: in.at(24, 1)}
 	fits := &model.Fits{Outcome: model.Fitted, Alternatives: []model.Alternative{{{Part: p1}, {Part: kit, Quantity: 3}}, {{Part: ghost}}}}
@@ -153,7 +162,10 @@ func New() *Sample {
 	filled := []model.Alternative{{{Part: p1, Quantity: 2}, {Part: kit, Quantity: 3}}, {{Part: ghost, Quantity: 2}}}
 	g := &decide.Guide{Platform: h7, Configurations: huge, OnTheRoad: big.NewRat(621, 2),
 		Traits: []model.TraitSet{{Trait: susp, Values: set(0, 1, 2)}, {Trait: pipe, Values: set(0)}},
-		Rules:  []decide.RuleUse{{Rule: rule, Where: []model.Box{air}}, {Rule: everywhere}}}
+		Rules:  []decide.RuleUse{{Rule: rule, Where: []model.Box{air}}, {Rule: everywhere}},
+		Complaints: []decide.ComplaintUse{{Row: c.Complaints[0], Where: []model.Box{air}, Places: []decide.PlaceUse{{Position: front, Where: []model.Box{air}}}},
+			{Row: c.Complaints[1], Places: []decide.PlaceUse{{Position: front, Where: []model.Box{{Years: []model.Span{{From: 2001, To: 2001}}}}}}}, {Row: c.Complaints[2]}},
+		Inspections: []decide.InspectionUse{{Row: c.Inspections[0], Where: []model.Box{air}}, {Row: c.Inspections[1]}}}
 	one := big.NewInt(1)
 	g.Answers = []*decide.Answer{{Position: front, Exact: true, Configurations: huge, Cases: []decide.Case{
 		{Where: air, Configurations: huge, Outcome: model.Fitted, Quantity: 2, Alternatives: filled,
