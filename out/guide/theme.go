@@ -132,7 +132,7 @@ func (t *Theme) layout(e *edition) (*template.Template, error) {
 	if t == nil {
 		return out, nil
 	}
-	out.Funcs(boundedFuncs())
+	out.Funcs(boundedFuncs(e.tongue))
 	for _, name := range templateFiles() {
 		text, ok := t.files[name]
 		if !ok {
