@@ -234,3 +234,16 @@ func unspoken(text string, names []string) string {
 	}
 	return ""
 }
+
+// Whatever a translation holds is escaped, and pages without a frame lead to other languages as well.
+func TestTranslationsAreEscaped(t *testing.T) {
+	s := newSample()
+	speaking(s, func(text string) string { return text + `</bdi></title><script>x()</script>" onload="x()` }, "fr")
+	pages := s.pages(t, guide.Options{})
+	checkStructure(t, pages)
+	for name, page := range s.pages(t, guide.Options{Fragment: true}) {
+		if isPage(name) {
+			assert.Contains(t, page, `<nav class="tongues"`, name)
+		}
+	}
+}
