@@ -59,9 +59,9 @@ func (b *binder) spoken(text string, at cell.Place) (string, bool) {
 	return tag, true
 }
 
-// Speaks tells whether guides can be written in a language.
+// speaks tells whether guides can be written in a language.
 func speaks(tag string) bool {
-	base, _ := language.Make(tag).Base()
+	base, _, _ := language.Make(tag).Raw()
 	return slices.Contains([]string{"en", "fr", "es", "de"}, base.String())
 }
 

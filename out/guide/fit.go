@@ -67,12 +67,12 @@ func (s *site) fit(c *decide.Case, with func(*model.Position) link) fit {
 		}
 		f.Choices = s.choices(c.Alternatives)
 	case model.None:
-		f.Kind, f.Texts = "none", c.Texts
+		f.Kind, f.Texts = "none", s.trEach(c.Texts)
 	case model.Planned:
 		f.Kind = "planned"
 		return f
 	case model.Ask:
-		f.Kind, f.Texts = "ask", c.Texts
+		f.Kind, f.Texts = "ask", s.trEach(c.Texts)
 	case model.Gap:
 		f.Kind = "gap"
 		return f
@@ -86,7 +86,7 @@ func (s *site) fit(c *decide.Case, with func(*model.Position) link) fit {
 			notes.addPart(i.Part, n)
 		}
 	}
-	f.Cautions = notes.sorted()
+	f.Cautions = s.trCautions(notes.sorted())
 	return f
 }
 

@@ -58,3 +58,11 @@ func (e *edition) measured(words string) string {
 	}
 	return strings.ReplaceAll(words, " to ", e.tongue.Piece("%s to %s", 1))
 }
+
+// decimals puts the decimal sign of a further language into a number.
+func (e *edition) decimals(number string) string {
+	if e.folder == "" {
+		return number
+	}
+	return strings.ReplaceAll(number, ".", e.tongue.Decimal())
+}

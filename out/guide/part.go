@@ -47,7 +47,7 @@ type reference struct{ Number, Source, Kind string }
 func (s *site) partPage(p *model.Part, offers []offer.Offer, rules []offer.Rule, complaints []offer.Against) *partPage {
 	page := &partPage{
 		frame:  s.frame(s.partFiles[p], s.partName(p)),
-		Number: p.Number, Name: p.Name, Family: p.Family, Status: p.Status.String(), Summary: p.Summary,
+		Number: p.Number, Name: s.tr(p.Name), Family: s.tr(p.Family), Status: p.Status.String(), Summary: s.tr(p.Summary),
 		Kit: p.Kit(), Properties: s.properties(p), Contents: s.contents(p), Picture: s.image(p.Picture, p.Number),
 		ReplacedBy: s.chain(p),
 	}
@@ -56,15 +56,15 @@ func (s *site) partPage(p *model.Part, offers []offer.Offer, rules []offer.Rule,
 	page.Fits, page.Beyond, page.Rules = s.fits(p, offers, rules)
 	page.Against = s.fittedAgainst(complaints)
 	if p.Line != nil {
-		page.Line, page.LineOf = s.size(p.Line), "tube, outside diameter"
+		page.Line, page.LineOf = s.size(p.Line), s.tongue.Say("tube, outside diameter")
 		switch inside := p.Line.Inside(); {
 		case p.Line.Line == measure.Hose:
-			page.LineOf = "hose, inside diameter"
+			page.LineOf = s.tongue.Say("hose, inside diameter")
 		case inside != nil:
-			page.LineOf = "tube, outside diameter x wall; " + measure.Decimal(inside, 2) + " mm inside"
+			page.LineOf = s.tongue.Say("tube, outside diameter x wall; %s mm inside", s.decimals(measure.Decimal(inside, 2)))
 		}
 	}
-	page.Cautions = cautionsOf(p)
+	page.Cautions = s.trCautions(cautionsOf(p))
 	for _, k := range s.relations.Kits[p] {
 		page.Kits = append(page.Kits, item{Count: k.Quantity, Part: s.partRef(k.Part)})
 	}

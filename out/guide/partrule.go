@@ -43,7 +43,7 @@ func (s *site) partRules(p *model.Part, rules []offer.Rule) []partRule {
 }
 
 func (s *site) partRule(p *model.Part, r offer.Rule) partRule {
-	out := partRule{Effect: r.Effect.String(), Where: s.occurringOf(r.Has).wheres(r.Where), Reason: r.Reason}
+	out := partRule{Effect: r.Effect.String(), Where: s.occurringOf(r.Has).wheres(r.Where), Reason: s.tr(r.Reason)}
 	about := r.Of
 	if slices.Contains(r.Of, p) {
 		about = []*model.Part{p}

@@ -31,7 +31,7 @@ func (s *site) image(named model.Picture, of string) *image {
 	if p == nil {
 		return nil
 	}
-	out := &image{Of: of, Width: p.Width, Height: p.Height, Src: s.above() + pictures + p.Files[0].Name}
+	out := &image{Of: s.tr(of), Width: p.Width, Height: p.Height, Src: s.above() + pictures + p.Files[0].Name}
 	if len(p.Files) > 1 {
 		for _, f := range p.Files {
 			out.Sources = append(out.Sources, source{s.above() + pictures + f.Name, f.Width})

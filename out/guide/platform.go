@@ -79,8 +79,8 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	has := s.occurringOf(g.Traits)
 	p := &platformPage{
 		frame: s.frame(s.platformFiles[pl], pl.Name),
-		Name:  pl.Name, Maker: pl.Maker, Years: s.yearWords(pl.Years), Summary: pl.Summary,
-		Tell: pl.Tell, Picture: s.image(pl.Picture, pl.Name),
+		Name:  pl.Name, Maker: pl.Maker, Years: s.yearWords(pl.Years), Summary: s.tr(pl.Summary),
+		Tell: s.tr(pl.Tell), Picture: s.image(pl.Picture, pl.Name),
 	}
 	p.Data, p.Script = s.book.PlatformData(pl), "finder.js"
 	if slices.ContainsFunc(g.Traits, func(u model.TraitSet) bool { return u.Trait.Kind.OnLine() }) {
@@ -128,7 +128,7 @@ func (s *site) place(f *finder, a *decide.Answer, number int, rules []rule) plac
 	pos, g := a.Position, f.guide
 	here := func(p *model.Position) link { return s.placeLink(g, p) }
 	p := place{
-		Number: number, Name: pos.Name, Anchor: s.places[pos], Summary: pos.Summary, Picture: s.image(pos.Picture, pos.Name),
+		Number: number, Name: pos.Name, Anchor: s.places[pos], Summary: s.tr(pos.Summary), Picture: s.image(pos.Picture, pos.Name),
 		Axle: pos.Axle, Side: pos.Side, Quantity: s.quantityWords(a.Cases),
 	}
 	if pos.Pair != nil {
@@ -182,17 +182,17 @@ func (s *site) table(f *finder, cases []decide.Case, here func(*model.Position) 
 		if len(traits) > columnsAtMost {
 			r.Cells = []cell{{Terms: ws[i].Terms}}
 		} else {
-			r.Cells = cells(traits, ws[i].Terms)
+			r.Cells = s.cells(traits, ws[i].Terms)
 		}
 		t.Rows = append(t.Rows, r)
 	}
 	return t
 }
 
-func cells(traits []*model.Trait, terms []term) []cell {
+func (e *edition) cells(traits []*model.Trait, terms []term) []cell {
 	out := make([]cell, len(traits))
 	for i, tr := range traits {
-		out[i].Label = tr.Name
+		out[i].Label = e.tr(tr.Name)
 		for _, t := range terms {
 			if t.Trait == tr {
 				out[i].Terms = []term{t}

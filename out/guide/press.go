@@ -7,6 +7,8 @@ import (
 	"html/template"
 	"strings"
 	"text/template/parse"
+
+	"ferrule/out/tongue"
 )
 
 // What a theme may ask of the computer for one page, far above what pages take: our own
@@ -122,19 +124,28 @@ func turn(file string, line int) parse.Node {
 
 // boundedFuncs are the functions of templates that make texts of texts, which refuse to make
 // large ones.
-func boundedFuncs() template.FuncMap {
+func boundedFuncs(t *tongue.Tongue) template.FuncMap {
 	out := template.FuncMap{"tick": func() string { return "" }}
 	for name, f := range map[string]func(...any) string{"print": fmt.Sprint, "println": fmt.Sprintln,
 		"html": template.HTMLEscaper, "js": template.JSEscaper, "urlquery": template.URLQueryEscaper} {
 		out[name] = func(args ...any) (string, error) { return smaller(args, func() string { return f(args...) }) }
 	}
-	out["printf"] = func(format string, args ...any) (string, error) {
+	out["printf"] = bounded(fmt.Sprintf)
+	out["say"] = bounded(t.Say)
+	out["count"] = func(key string, n int) (string, error) {
+		return bounded(func(string, ...any) string { return t.Count(key, n) })(key)
+	}
+	return out
+}
+
+// bounded is a function that fills in a format, which refuses one of many verbs.
+func bounded(fill func(format string, args ...any) string) func(format string, args ...any) (string, error) {
+	return func(format string, args ...any) (string, error) {
 		if strings.Count(format, "%") > mostVerbs {
 			return "", fmt.Errorf("a format has more than %d verbs", mostVerbs)
 		}
-		return smaller(append([]any{format}, args...), func() string { return fmt.Sprintf(format, args...) })
+		return smaller(append([]any{format}, args...), func() string { return fill(format, args...) })
 	}
-	return out
 }
 
 // smaller makes a text where what it is made of is not too large.

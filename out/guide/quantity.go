@@ -16,7 +16,7 @@ func (s *site) properties(p *model.Part) []property {
 		if q.Text == "" || !q.Public || q.Refused {
 			continue
 		}
-		said := property{Name: q.Name, Value: s.propertyWords(q)}
+		said := property{Name: s.tr(q.Name), Value: s.propertyWords(q)}
 		if q.By != nil {
 			said.Formula, said.Source = q.By.Formula.Text, q.By.Source
 		}
@@ -33,7 +33,7 @@ func (s *site) propertyWords(q model.Property) string {
 	case q.Behind() != "":
 		return q.Text + "\u00a0" + q.Behind()
 	}
-	return q.Text
+	return s.tr(q.Text)
 }
 
 // quantity is a schema.org QuantitativeValue: one number, or the two that it lies

@@ -88,8 +88,8 @@ func (f *finder) numbered(trait int, q question) question {
 func (s *site) question(f *finder, u model.TraitSet) question {
 	t, g := u.Trait, f.guide
 	return question{
-		Trait: t.Name, ID: s.traits[t.Declared()], Anchor: f.anchors[t.Declared()], Line: lineWord(t), Question: t.Question,
-		Tell: tells(t.Tell, g.Platform), Pictures: s.images(t.Tell, g.Platform, t.Name), Values: s.answers(f.shown(u), g.Platform),
+		Trait: t.Name, ID: s.traits[t.Declared()], Anchor: f.anchors[t.Declared()], Line: lineWord(t), Question: s.tr(t.Question),
+		Tell: s.tells(t.Tell, g.Platform), Pictures: s.images(t.Tell, g.Platform, t.Name), Values: s.answers(f.shown(u), g.Platform),
 	}
 }
 
@@ -107,7 +107,7 @@ func lineWord(t *model.Trait) string {
 func (s *site) yearQuestion(g *decide.Guide) question {
 	q := question{
 		Trait: s.tongue.Say("Model year"), ID: "model-year", Anchor: "years", Year: true,
-		Tell: tells(s.cat.YearTell, g.Platform), Pictures: s.images(s.cat.YearTell, g.Platform, ""),
+		Tell: s.tells(s.cat.YearTell, g.Platform), Pictures: s.images(s.cat.YearTell, g.Platform, ""),
 		Twice: twice(g.Platform.Years),
 	}
 	for _, y := range g.Platform.Years {
@@ -122,7 +122,7 @@ func (s *site) answers(u model.TraitSet, pl *model.Platform) []answer {
 	var out []answer
 	for i, v := range u.Trait.Values {
 		if u.Values.Has(i) {
-			out = append(out, answer{Name: v.Name, Other: s.otherSize(v), Tell: tells(v.Tell, pl), Pictures: s.images(v.Tell, pl, v.Name)})
+			out = append(out, answer{Name: v.Name, Other: s.otherSize(v), Tell: s.tells(v.Tell, pl), Pictures: s.images(v.Tell, pl, v.Name)})
 		}
 	}
 	if u.Values.Has(u.Trait.Absent()) {
@@ -133,15 +133,15 @@ func (s *site) answers(u model.TraitSet, pl *model.Platform) []answer {
 
 // tells gives the texts that hold for a platform. Where some are for that platform
 // only, they stand alone: a general text may be wrong there.
-func tells(all []model.Tell, pl *model.Platform) []string {
+func (e *edition) tells(all []model.Tell, pl *model.Platform) []string {
 	var own, general []string
 	for _, t := range all {
 		switch {
 		case t.Text == "":
 		case t.Platform == pl:
-			own = append(own, t.Text)
+			own = append(own, e.tr(t.Text))
 		case t.Platform == nil:
-			general = append(general, t.Text)
+			general = append(general, e.tr(t.Text))
 		}
 	}
 	if own != nil {

@@ -33,7 +33,7 @@ func (s *site) rules(f *finder) []rule {
 	for i, u := range f.guide.Rules {
 		r := rule{
 			Number: i + 1, Effect: u.Rule.Effect.String(), Part: s.partOrNone(u.Rule.Part), Family: u.Rule.Family,
-			With: s.partOrNone(u.Rule.With), Where: f.has.wheres(u.Where), Reason: u.Rule.Reason,
+			With: s.partOrNone(u.Rule.With), Where: f.has.wheres(u.Where), Reason: s.tr(u.Rule.Reason),
 		}
 		if r.Where != nil {
 			r.In = f.boxWords(f.guide.Of(u.Where...))

@@ -12,8 +12,8 @@ import (
 // wordsFile is what scripts say in a language, below its folder. Without it they speak English.
 const wordsFile = "words.js"
 
-// scriptWord is a text that a script says: say("…"), or count(n, "for one", "for %d").
-var scriptWord = regexp.MustCompile(`\b(?:say\(|count\(\w+, (?:"(?:[^"\\]|\\.)*"), )("(?:[^"\\]|\\.)*")`)
+// scriptWord is a text that a script says: say("…"), said("…"), or count(n, "for one", "for %d").
+var scriptWord = regexp.MustCompile(`\b(?:say\(|said\(|count\(\w+, (?:"(?:[^"\\]|\\.)*"), )("(?:[^"\\]|\\.)*")`)
 
 // scriptWords lists the texts that our scripts say, sorted.
 func scriptWords() []string {

@@ -50,6 +50,10 @@ func checkLinks(t *testing.T, pages map[string]string, base string) {
 			case attr(n, "rel") == "canonical":
 				assert.Equal(t, base+name, href)
 				continue
+			case attr(n, "hreflang") != "" && n.Data == "link":
+				at, ok := strings.CutPrefix(href, base)
+				assert.True(t, ok && ids[at], "%s: no page %s in %s", name, href, attr(n, "hreflang"))
+				continue
 			case attr(n, "rel") == "alternate":
 				assert.Equal(t, "application/json", attr(n, "type"))
 				continue
@@ -92,7 +96,11 @@ func checkStructure(t *testing.T, pages map[string]string) {
 		}
 		root := parse(t, page)
 		assert.True(t, strings.HasPrefix(page, "<!DOCTYPE html>\n"), name)
-		assert.Equal(t, "en", attr(all(root, tag("html"))[0], "lang"), name)
+		language := "en"
+		if folder, _, _ := strings.Cut(name, "/"); len(folder) == 2 {
+			language = folder
+		}
+		assert.Equal(t, language, attr(all(root, tag("html"))[0], "lang"), name)
 		for _, one := range []string{"h1", "main", "header", "footer", "title"} {
 			assert.Len(t, all(root, tag(one)), 1, "%s: %s", name, one)
 		}

@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // urlsAtMost is how many addresses one sitemap may hold (sitemaps.org protocol 0.9).
@@ -15,6 +16,7 @@ const (
 	robotsFile  = "robots.txt"
 	// sitemapSpace is the namespace of the protocol, version 0.9.
 	sitemapSpace = "http://www.sitemaps.org/schemas/sitemap/0.9"
+	xhtmlSpace   = "http://www.w3.org/1999/xhtml" // of links between languages (Google Search Central, localized versions)
 )
 
 // writeSitemap writes robots.txt and, where it is known where the pages will be and they
@@ -30,11 +32,12 @@ func (s *site) writeSitemap(pages []string, emit Emit) error {
 	if err := emit(robotsFile, []byte(robots)); err != nil {
 		return err
 	}
-	if len(pages) <= urlsAtMost {
+	most := urlsAtMost / max(len(s.all), 1) // an address in several languages is told with all of them
+	if len(pages) <= most {
 		return emit(sitemapFile, s.sitemap("urlset", "url", pages))
 	}
 	var files []string
-	for part := range slices.Chunk(pages, urlsAtMost) {
+	for part := range slices.Chunk(pages, most) {
 		name := fmt.Sprintf("sitemap-%d.xml", len(files)+1)
 		if err := emit(name, s.sitemap("urlset", "url", part)); err != nil {
 			return err
@@ -47,12 +50,40 @@ func (s *site) writeSitemap(pages []string, emit Emit) error {
 // sitemap lists addresses below the base in elements of a name.
 func (s *site) sitemap(root, each string, paths []string) []byte {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "%s<%s xmlns=%q>\n", xml.Header, root, sitemapSpace)
+	space := ""
+	if several := len(s.all) > 1 && each == "url"; several {
+		space = fmt.Sprintf(" xmlns:xhtml=%q", xhtmlSpace)
+	}
+	fmt.Fprintf(&b, "%s<%s xmlns=%q%s>\n", xml.Header, root, sitemapSpace, space)
 	for _, p := range paths {
 		fmt.Fprintf(&b, "<%s><loc>", each)
 		xml.EscapeText(&b, []byte(s.base+p)) // a buffer takes everything
-		fmt.Fprintf(&b, "</loc></%s>\n", each)
+		b.WriteString("</loc>")
+		if space != "" {
+			s.inLanguages(&b, p)
+		}
+		fmt.Fprintf(&b, "</%s>\n", each)
 	}
 	fmt.Fprintf(&b, "</%s>\n", root)
 	return b.Bytes()
+}
+
+// inLanguages says where the page at a path stands in each language, also its own.
+func (s *site) inLanguages(b *bytes.Buffer, path string) {
+	for _, e := range s.all {
+		if e.folder != "" {
+			path = strings.TrimPrefix(path, e.folder)
+		}
+	}
+	for i, e := range s.all {
+		tags := []string{e.tongue.Tag()}
+		if i == 0 {
+			tags = append(tags, "x-default")
+		}
+		for _, tag := range tags {
+			fmt.Fprintf(b, `<xhtml:link rel="alternate" hreflang="%s" href="`, tag)
+			xml.EscapeText(b, []byte(s.base+e.folder+path)) // a buffer takes everything
+			b.WriteString(`"/>`)
+		}
+	}
 }

@@ -140,7 +140,7 @@ func (t *Theme) layout(files assets, e *edition) (*template.Template, error) {
 	if t == nil {
 		return out, nil
 	}
-	out.Funcs(boundedFuncs())
+	out.Funcs(boundedFuncs(e.tongue))
 	for _, name := range templateFiles() {
 		text, ok := t.files[name]
 		if !ok {

@@ -152,6 +152,8 @@ func TestThemesEnd(t *testing.T) {
 		"texts that double":   {"part.tmpl", `{{$x := "12345678"}}` + double, "a text is larger than 4 MB"},
 		"escapes that double": {"part.tmpl", `{{$x := "\\\\"}}` + strings.Repeat(`{{$x = js $x}}`, 60), "a text is larger than 4 MB"},
 		"a wide format":       {"part.tmpl", `{{printf "` + strings.Repeat("%999999d", 65) + `" 1}}`, "a format has more than 64 verbs"},
+		"a wide text":         {"part.tmpl", `{{say "` + strings.Repeat("%999999d", 65) + `" 1}}`, "a format has more than 64 verbs"},
+		"a wide count":        {"part.tmpl", `{{count "` + strings.Repeat("%999999d", 65) + `" 1}}`, "a format has more than 64 verbs"},
 		"a call of itself":    {"part.tmpl", `{{define "a"}}{{template "a"}}{{end}}{{template "a"}}`, "exceeded maximum template depth"},
 	} {
 		_, _, err := theme(t, map[string]string{c.name: c.text})

@@ -80,8 +80,19 @@ func (e *edition) lang(text string) template.HTMLAttr {
 	return ""
 }
 
+// trCautions is tr for cautions.
+func (e *edition) trCautions(all cautions) cautions {
+	for i := range all {
+		all[i].Text = e.tr(all[i].Text)
+	}
+	return all
+}
+
 // trEach is tr for several texts.
 func (e *edition) trEach(texts []string) []string {
+	if texts == nil {
+		return nil
+	}
 	out := make([]string, len(texts))
 	for i, t := range texts {
 		out[i] = e.tr(t)

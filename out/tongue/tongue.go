@@ -38,7 +38,7 @@ func Of(tag string) (*Tongue, bool) {
 	if err != nil {
 		return nil, false
 	}
-	base, _ := t.Base()
+	base, _, _ := t.Raw()
 	for _, l := range Languages() {
 		if l == base.String() {
 			words := Catalogue(l)
@@ -57,7 +57,7 @@ func English() *Tongue {
 // Made gives a tongue whose phrases come from elsewhere. A Phrase without Text is said in English.
 func Made(tag string, say func(key string) Phrase) *Tongue {
 	t := language.Make(tag)
-	base, _ := t.Base()
+	base, _, _ := t.Raw()
 	half := message.NewPrinter(t).Sprint(number.Decimal(0.5))
 	return &Tongue{tag: t, base: base.String(), decimal: strings.Trim(half, "05"), say: say}
 }

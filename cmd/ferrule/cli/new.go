@@ -13,8 +13,8 @@ import (
 
 	"ferrule/compiler/intake"
 	"ferrule/out/aid"
-	"ferrule/out/original"
 	"ferrule/out/markup"
+	"ferrule/out/original"
 )
 
 // starting holds the flags of new.
