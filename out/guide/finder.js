@@ -397,5 +397,6 @@ addEventListener("hashchange", () => {
 // What is below stays out of sight while a page with answers in its address is loaded.
 one.classList.toggle("told", location.hash.startsWith("#?"));
 show(false);
-if (location.hash.startsWith("#?")) one.scrollIntoView();
+// What is scrolled in the frame in which it is laid out counts as moved, so it comes a frame later.
+if (location.hash.startsWith("#?")) requestAnimationFrame(() => requestAnimationFrame(() => one.scrollIntoView()));
 })();
