@@ -64,7 +64,7 @@ func words(n *html.Node) string {
 		if n.Type == html.TextNode {
 			b.WriteString(n.Data)
 		}
-		block := n.Type == html.ElementNode && slices.Contains([]string{"p", "div", "li", "td", "th", "dt", "dd", "ul", "h3", "h4", "span", "i"}, n.Data)
+		block := n.Type == html.ElementNode && slices.Contains([]string{"p", "div", "li", "td", "th", "dt", "dd", "ul", "h3", "h4", "span", "i"}, n.Data) && attr(n, "class") != "nb" // which stands within a sentence
 		if block {
 			b.WriteByte(' ')
 		}

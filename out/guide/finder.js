@@ -403,7 +403,13 @@ const show = (move) => {
 	if (none) known.open = false;
 	if (move && state !== before && (none || !document.activeElement?.matches("select, .known input"))) head.focus();
 };
-addEventListener("hashchange", () => show(true));
+addEventListener("hashchange", () => {
+	one.classList.remove("told");
+	show(true);
+});
+// What is below stays out of sight while a page with answers in its address is loaded.
+one.classList.toggle("told", location.hash.startsWith("#?"));
 show(false);
-if (location.hash.startsWith("#?")) head.parentNode.scrollIntoView();
+// What is scrolled in the frame in which it is laid out counts as moved, so it comes a frame later.
+if (location.hash.startsWith("#?")) requestAnimationFrame(() => requestAnimationFrame(() => one.scrollIntoView()));
 })();
