@@ -86,6 +86,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	p.Changes = s.changesOf(pl)
 	p.describe(platformDescription(pl))
 	f := s.finder(g, has)
+	f.lacks = s.lacks(pl)
 	s.ask(f)
 	p.Exist, p.First = f.Exist(), f.first()
 	if len(g.Vehicles) <= existAtMost {
@@ -101,6 +102,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 		}
 	}
 	p.Plan = newPlan(p.Places)
+	f.lacks.platform(p)
 	return p
 }
 

@@ -35,6 +35,8 @@ type answer struct {
 	Name     string
 	Other    string // a size in the other system, where the name does not say it
 	Absent   bool   // 'does not apply', which has no name
+	Instead  *term  // what such vehicles have in place of the trait Of; nil: unknown
+	Of       string
 	Code     string // of a year: the tenth character of the VIN
 	Tell     []string
 	Pictures []*image
@@ -67,10 +69,12 @@ func (s *site) questions(f *finder) (ask []question, same []fixed, other []idle)
 			ask = append(ask, f.numbered(trait, s.yearQuestion(g)))
 		case f.speaksOf(u):
 			ask = append(ask, f.numbered(trait, s.question(f, u)))
+			f.lacks.answers(u.Trait, ask[len(ask)-1].Values)
 		case u.Values.Len() == 1:
 			same = append(same, fixed{u.Trait.Name, f.anchors[u.Trait.Declared()], lineWord(u.Trait), f.number[trait], s.answers(f.shown(u), g.Platform)[0]})
 		default:
 			other = append(other, idle{u.Trait.Name, f.anchors[u.Trait.Declared()], lineWord(u.Trait), f.number[trait], s.answers(f.shown(u), g.Platform)})
+			f.lacks.answers(u.Trait, other[len(other)-1].Values)
 		}
 	}
 	return ask, same, other
