@@ -15,7 +15,7 @@ type gonePage struct {
 	Name      string
 	Withdrawn bool
 	By        *fit  // what replaces the part, as the earlier release said; nil: unknown
-	Now       *link // what stands in its place: the part whose former number it is, or the platform under its new name
+	Now       *link // what stands in its place: the part whose former number it is or that is called otherwise now, or the platform under its new name
 }
 
 // writeGone makes a page for everything that had one and has none.
@@ -36,8 +36,11 @@ func (s *site) writeGone(print func(page) error) error {
 	}
 	for _, g := range gone {
 		p := s.gonePage(g)
+		if now := s.now[g.Now]; p.Part && s.partFiles[now] != "" {
+			p.Now = &link{partName(now), p.Root + s.partFiles[now]}
+		}
 		if now := renamed[word.Fold(g.Name)]; p.Part && s.partFiles[now] != "" {
-			p.leads(now.Number, s.partFiles[now])
+			p.leads(partName(now), s.partFiles[now])
 		}
 		if now := platforms[g.Now]; !p.Part && now != nil {
 			p.leads(now.Name, s.platformFiles[now])
