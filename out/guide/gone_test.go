@@ -37,7 +37,7 @@ func TestGone(t *testing.T) {
 	for name, want := range map[string]string{
 		"parts/wd-80.html": "Part wd-80 Front damper, soft This part is no longer listed What replaces it " +
 			"First choice 2 × WD-120 Front damper, long travel 1 × WB-7 Bracket or 1 × WD-85 Read in the guide of your platform whether it fits your vehicle. Look it up",
-		"parts/wd-90.html": "Part WD-90 Damper The number has changed: the part is now WD-120 Front damper, long travel. Look it up",
+		"parts/wd-90.html":         "Part WD-90 Damper The number has changed: the part is now WD-120 Front damper, long travel. Look it up",
 		"parts/wd-70.html":         "Part wd-70 Withdrawn: do not order or fit this part No part is known that replaces it: ask " + whom + ". Look it up",
 		"parts/d77x.html":          "Part d77x Damper The number has changed: the part is now WD-120 Front damper, long travel. Look it up",
 		"platforms/heron-vii.html": "Heron VII The platform has another name: it is now Heron 7. Look it up",

@@ -47,7 +47,7 @@ func (s *site) partPage(p *model.Part, offers []offer.Offer, rules []offer.Rule)
 	page := &partPage{
 		frame:  s.frame(s.partFiles[p], partName(p)),
 		Number: p.Number, Name: p.Name, Family: p.Family, Status: p.Status.String(), Summary: p.Summary,
-		Kit: p.Kit(), Properties: s.properties(p), Contents: s.contents(p), Picture: s.image(p.Picture, p.Number),
+		Kit: p.Kit(), Properties: s.properties(p), Contents: s.contents(p), Picture: s.image(p.Picture, seenOn(partName(p), p.Summary)),
 		ReplacedBy: s.chain(p),
 	}
 	page.Data = s.book.PartData(p)

@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -77,7 +78,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	p := &platformPage{
 		frame: s.frame(s.platformFiles[pl], pl.Name),
 		Name:  pl.Name, Maker: pl.Maker, Years: yearWords(pl.Years), Summary: pl.Summary,
-		Tell: pl.Tell, Picture: s.image(pl.Picture, pl.Name),
+		Tell: pl.Tell, Picture: s.image(pl.Picture, seenOn(pl.Name, cmp.Or(pl.Tell, pl.Summary))),
 	}
 	p.Data, p.Script = s.book.PlatformData(pl), "finder.js"
 	if slices.ContainsFunc(g.Traits, func(u model.TraitSet) bool { return u.Trait.Kind.OnLine() }) {
@@ -125,7 +126,7 @@ func (s *site) place(f *finder, a *decide.Answer, number int, rules []rule) plac
 	pos, g := a.Position, f.guide
 	here := func(p *model.Position) link { return s.placeLink(g, p) }
 	p := place{
-		Number: number, Name: pos.Name, Anchor: s.places[pos], Summary: pos.Summary, Picture: s.image(pos.Picture, pos.Name),
+		Number: number, Name: pos.Name, Anchor: s.places[pos], Summary: pos.Summary, Picture: s.image(pos.Picture, seenOn(pos.Name, pos.Summary)),
 		Axle: pos.Axle, Side: pos.Side, Quantity: quantityWords(a.Cases),
 	}
 	if pos.Pair != nil {

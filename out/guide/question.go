@@ -111,7 +111,7 @@ func lineWord(t *model.Trait) string {
 func (s *site) yearQuestion(g *decide.Guide) question {
 	q := question{
 		Trait: "Model year", ID: "model-year", Anchor: "years", Year: true,
-		Tell: tells(s.cat.YearTell, g.Platform), Pictures: s.images(s.cat.YearTell, g.Platform, ""),
+		Tell: tells(s.cat.YearTell, g.Platform), Pictures: s.images(s.cat.YearTell, g.Platform, "Model year"),
 		Twice: twice(g.Platform.Years),
 	}
 	for _, y := range g.Platform.Years {
@@ -126,7 +126,7 @@ func (s *site) answers(u model.TraitSet, pl *model.Platform) []answer {
 	var out []answer
 	for i, v := range u.Trait.Values {
 		if u.Values.Has(i) {
-			out = append(out, answer{Name: v.Name, Other: s.otherSize(v), Tell: tells(v.Tell, pl), Pictures: s.images(v.Tell, pl, v.Name)})
+			out = append(out, answer{Name: v.Name, Other: s.otherSize(v), Tell: tells(v.Tell, pl), Pictures: s.images(v.Tell, pl, u.Trait.Name+" "+v.Name)})
 		}
 	}
 	if u.Values.Has(u.Trait.Absent()) {
