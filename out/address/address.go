@@ -20,17 +20,20 @@ type Book struct {
 	platforms map[*model.Platform]pair
 	parts     map[*model.Part]pair
 	earlier   *Register
-	renamed   map[string]string // platforms, from what they were called to what they are
+	renamed   map[called]string // from what something was called to what it is
 }
 
 type pair struct{ page, data string }
+
+// called is what a platform or a part is or was called.
+type called struct{ kind, name string }
 
 // New gives every platform and part an address. earlier may be nil.
 func New(cat *model.Catalogue, earlier *Register) *Book {
 	if earlier == nil {
 		earlier = &Register{}
 	}
-	b := &Book{cat: cat, earlier: earlier, platforms: map[*model.Platform]pair{}, parts: map[*model.Part]pair{}, renamed: map[string]string{}}
+	b := &Book{cat: cat, earlier: earlier, platforms: map[*model.Platform]pair{}, parts: map[*model.Part]pair{}, renamed: map[called]string{}}
 	files := slug.Keep(names(cat.Platforms, func(p *model.Platform) string { return p.Name }), earlier.files(KindPlatform))
 	for i, p := range cat.Platforms {
 		b.platforms[p] = at(KindPlatform, files[i])
@@ -71,8 +74,8 @@ func (b *Book) Part(p *model.Part) string { return b.parts[p].page }
 // PartData gives the JSON of a part, "" for a number that nothing declares.
 func (b *Book) PartData(p *model.Part) string { return b.parts[p].data }
 
-// Rename says what a platform of the earlier release is called now.
-func (b *Book) Rename(old, now string) { b.renamed[old] = now }
+// Rename says what a platform or a part of the earlier release is called now.
+func (b *Book) Rename(kind, old, now string) { b.renamed[called{kind, old}] = now }
 
 // Gone lists what had a page in an earlier release and has none now, in the order of the
 // registers. An address that something else has now is not in it.
@@ -89,9 +92,9 @@ func (b *Book) Gone() []Page {
 		for _, p := range list {
 			if !taken[p.Page] {
 				taken[p.Page] = true
-				if now, ok := b.renamed[p.Name]; ok && p.Kind == KindPlatform {
+				if now, ok := b.renamed[called{p.Kind, p.Name}]; ok {
 					p.Now = now
-				} else if now, ok := b.renamed[p.Now]; ok {
+				} else if now, ok := b.renamed[called{p.Kind, p.Now}]; ok {
 					p.Now = now
 				}
 				out = append(out, p)

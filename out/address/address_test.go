@@ -83,11 +83,11 @@ func TestAddressesStay(t *testing.T) {
 	assert.Equal(t, two.Platform(second.Platforms[0]), four.Platform(fourth.Platforms[0]))
 }
 
-// A platform that is called otherwise is known by its newest name.
+// What is called otherwise is known by its newest name.
 func TestRename(t *testing.T) {
 	one := address.New(catalogue([]string{"H7", "H6"}, []string{"H7"}), nil)
 	two := address.New(catalogue([]string{"H8"}, nil), store(t, one))
-	two.Rename("H7", "H8")
+	two.Rename(address.KindPlatform, "H7", "H8")
 	now := func(b *address.Book) (out []string) {
 		for _, p := range b.Gone() {
 			out = append(out, p.Kind+" "+p.Name+" "+p.Now)
@@ -96,8 +96,9 @@ func TestRename(t *testing.T) {
 	}
 	assert.Equal(t, []string{"platform H7 H8", "platform H6 ", "part H7 "}, now(two))
 	three := address.New(catalogue([]string{"H9"}, nil), store(t, two))
-	three.Rename("H8", "H9")
-	assert.Equal(t, []string{"platform H8 H9", "platform H7 H9", "platform H6 ", "part H7 "}, now(three))
+	three.Rename(address.KindPlatform, "H8", "H9")
+	three.Rename(address.KindPart, "H7", "B-7")
+	assert.Equal(t, []string{"platform H8 H9", "platform H7 H9", "platform H6 ", "part H7 B-7"}, now(three))
 }
 
 // What no build has recorded has the addresses that its catalogue would get.

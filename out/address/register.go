@@ -37,7 +37,7 @@ type Page struct {
 	Name string `json:"name"` // of the platform, or the part's number
 	Page string `json:"page"`
 	Data string `json:"data"`
-	// Now is what a platform that has gone is called since, "" where it is not listed.
+	// Now is what a platform or a part that has gone is called since, "" where it is not listed.
 	Now string `json:"now,omitempty"`
 	// Of a part: its name, its status, and what replaces it, in order of preference.
 	Label      string   `json:"label,omitempty"`

@@ -16,8 +16,8 @@ type changesPage struct {
 	frame
 	Since     string // what the earlier release was called; "" for no name
 	Platforms []changedPlatform
-	New       []link   // platforms that the earlier release did not list
-	Gone      []string // platforms that are no longer listed
+	New       []link // platforms that the earlier release did not list
+	Gone      []link // platforms that are no longer listed, to what stands in their place
 	Renames   []renamed
 }
 
@@ -29,7 +29,10 @@ type changedPlatform struct {
 }
 
 // renamed is a name of the earlier release and what it is now.
-type renamed struct{ What, Trait, Old, New string }
+type renamed struct {
+	What, Trait, Old string
+	New              link
+}
 
 // Sentence says the renaming, with verbs in the places of its names: the old one, of a value the trait's,
 // and the new one.
@@ -53,7 +56,7 @@ type platformChangesPage struct {
 	Since              string
 	Platform           link
 	Groups             []changeGroup
-	Asked, Unasked     []string // what vehicles are told apart by now, or no longer
+	Asked, Unasked     []link // what vehicles are told apart by now, or no longer
 	Appeared, Vanished *vehicleList
 	Unknown            bool // not everything could be compared
 }
@@ -107,7 +110,7 @@ func (s *site) writeChanges(print func(page) error) error {
 	list.Data = "changes.json"
 	list.describe(s.tongue.Say("Which vehicles are newly covered, which parts have changed and which are withdrawn."))
 	for _, r := range s.news.Renames {
-		list.Renames = append(list.Renames, renamed(r))
+		list.Renames = append(list.Renames, renamed{r.What, r.Trait, r.Old, link{r.New, s.hrefOf(r)}})
 	}
 	platforms := map[string]*model.Platform{}
 	for _, p := range s.cat.Platforms {
@@ -117,7 +120,7 @@ func (s *site) writeChanges(print func(page) error) error {
 		p := platforms[n.Name]
 		switch {
 		case n.Gone || p == nil:
-			list.Gone = append(list.Gone, n.Name)
+			list.Gone = append(list.Gone, link{n.Name, s.goneFile(n.Name)})
 			continue
 		case n.New:
 			list.New = append(list.New, link{p.Name, s.platformFiles[p]})
@@ -136,7 +139,7 @@ func (s *site) writeChanges(print func(page) error) error {
 
 func (s *site) platformChanges(p *model.Platform, n *news.Platform) *platformChangesPage {
 	out := &platformChangesPage{frame: s.frame(s.changesOf(p), s.tongue.Say("What has changed: %s", p.Name)), Since: s.news.Since,
-		Asked: n.Asked, Unasked: n.Unasked, Unknown: n.Unknown}
+		Asked: s.asking(p, n.Asked), Unasked: s.asking(p, n.Unasked), Unknown: n.Unknown}
 	out.Platform = s.platformLink(p)
 	out.Data = "changes.json"
 	out.describe(s.tongue.Say("What has changed in the fitment guide of %s.", p.Name))

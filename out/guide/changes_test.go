@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler/model"
+	"ferrule/out/address"
 	"ferrule/out/guide"
 	"ferrule/out/news"
 )
@@ -95,6 +96,30 @@ func TestChanges(t *testing.T) {
 	assert.NotContains(t, pages["platforms/wren-2.html"], "changes", "a new guide has not changed")
 	require.NotContains(t, pages, "changes/wren-2.html")
 	checkLinks(t, pages, "https://guides.example/")
+	checkStructure(t, pages)
+}
+
+// What the pages about changes name is led to.
+func TestChangesLead(t *testing.T) {
+	s := newSample()
+	n := whatChanged(s, "")
+	n.Platforms[0].Asked = []string{"Lift axle", "Tee at air spring", "Front air line"}
+	n.Renames = append(n.Renames, news.Rename{What: "platform", Old: "Heron VII", New: "Heron 7"}, news.Rename{What: "part", Old: "WD-90", New: "WD-120"},
+		news.Rename{What: "trait", Old: "Air line", New: "Front air line"}, news.Rename{What: "position", Old: "Damper", New: "Front damper"})
+	earlier := &address.Register{Gone: []address.Page{{Kind: address.KindPlatform, Name: "Heron 6", Page: "platforms/heron-6.html", Data: "guides/Heron-6.json"}}}
+	pages := s.pages(t, guide.Options{News: n, Addresses: address.New(s.Cat, earlier)})
+	leads := func(page, section string) map[string]string {
+		out := map[string]string{}
+		for _, a := range all(byID(t, parse(t, pages[page]), section).Parent, tag("a")) {
+			out[words(a)] = attr(a, "href")
+		}
+		return out
+	}
+	assert.Equal(t, map[string]string{"Heron 6": "platforms/heron-6.html"}, leads("changes.html", "gone"))
+	assert.Equal(t, map[string]string{"Heron 7": "platforms/heron-7.html", "WD-120": "parts/wd-120.html", "Mechanical": "a-z.html#trait-levelling",
+		"Front air line": "a-z.html#trait-front-air-line"}, leads("changes.html", "names"))
+	assert.Equal(t, map[string]string{"Front air line": "../platforms/heron-7.html#trait-front-air-line", "Lift axle": "../platforms/heron-7.html#trait-lift-axle"},
+		leads("changes/heron-7.html", "vehicles"), "the guide does not tell how to see the third")
 	checkStructure(t, pages)
 }
 

@@ -27,6 +27,7 @@ type finder struct {
 	named   map[*model.Trait]bool   // that something on the page speaks of, as declared
 	anchors map[*model.Trait]string // by traits as declared
 	has     occurring
+	lacks   lacks
 }
 
 func (s *site) finder(g *decide.Guide, has occurring) *finder {

@@ -93,7 +93,7 @@ const reduce = (t, boxes, answers, seen) => {
 };
 const look = (answers) => {
 	const boxes = boxesOf(answers);
-	return places.map((p) => p.tree && reduce(p.tree, boxes, answers, new Map()));
+	return places.map((p, at) => p.tree && Object.assign(reduce(p.tree, boxes, answers, new Map()), { at }));
 };
 const chosen = (lefts) => lefts.filter((l, i) => l && (state.place < 0 || state.place === i));
 const due = (l) => (l.ask < 0 ? 0n : state.answers.has(l.ask) ? l.next.reduce((s, n) => s | due(n), 0n) : bit(l.ask));
@@ -180,7 +180,7 @@ const label = (name) => (name.length === 1 && name[0].nodeType === 3 ? name[0].d
 const say = (ask, values) => {
 	const all = asks[ask].values;
 	if (asks[ask].line && values.every((v) => all[v].li)) return [line.say(ask, values)];
-	if (asks[ask].key !== "Years" || values.some((v) => !all[v].li)) return names(values.map((v) => (all[v].key === "n/a" ? { name: [new Text("does not apply")] } : all[v])), "or");
+	if (asks[ask].key !== "Years" || values.some((v) => !all[v].li)) return names(values.map((v) => (label(all[v].name) === "Does not apply" ? { name: [new Text("does not apply")] } : all[v])), "or");
 	const years = values.map((v) => +all[v].key), from = years.filter((y) => !years.includes(y - 1)), to = years.filter((y) => !years.includes(y + 1));
 	return [from.map((y, i) => (to[i] > y ? `${y}\u00a0to\u00a0${to[i]}` : "" + y)).join(", ")];
 };
@@ -245,6 +245,12 @@ const showSo = (all) => {
 	}, "Not so? Say what you know"));
 };
 
+// An answer with its hints, which are read with the button.
+const hinted = (button, id, hints) => {
+	hints.forEach((n, i) => { n.id = `${id}-${i}`; });
+	if (hints.length) button.setAttribute("aria-describedby", hints.map((n) => n.id).join(" "));
+	return el("li", {}, button, ...hints);
+};
 const showAsk = (ask, lefts) => {
 	const { card, name, values } = asks[ask], may = possible(ask), others = [...values.keys()].filter((v) => values[v].li && !may.includes(v));
 	const decides = places.filter((_, i) => lefts[i] && lefts[i].asks & bit(ask));
@@ -255,8 +261,8 @@ const showAsk = (ask, lefts) => {
 		...(asks[ask].line ? [line.field(ask)] : []),
 		el("ul", { className: card.querySelector("ul").className }, ...may.filter((v) => !values[v].at).map((v) => {
 			const [name, ...rest] = copy(values[v].li.childNodes), hints = rest.filter((n) => n.nodeType === 1);
-			return el("li", {}, answer(v, ...name.childNodes, ...rest.filter((n) => n.nodeType === 3)), ...hints);
-		}), el("li", {}, answer(-1, "I cannot tell"), el("p", {}, `Up to ${decides.length} of the places then stay open.`))),
+			return hinted(answer(v, ...name.childNodes, ...rest.filter((n) => n.nodeType === 3)), "hint" + v, hints);
+		}), hinted(answer(-1, "I cannot tell"), "hint", [el("p", {}, decides.length === 1 ? "1 of the places then stays open." : `Up to ${decides.length} of the places then stay open.`)])),
 		asks[ask].line ? "" : others.length ? el("details", {}, el("summary", {}, "None of these?"), el("p", {}, "Is it this? ", ...others.flatMap((v) => [answer(v, ...copy(values[v].name)), " "])), el("p", {}, "If not, ", stop)) : el("p", {}, "None of these? Then ", stop));
 };
 // Why there is no such vehicle, and which come nearest.
@@ -376,6 +382,16 @@ const showOrder = (lefts) => {
 	order.querySelectorAll(".sofar button, .then button").forEach((b) => b.remove());
 };
 
+// What is known now, and what the last answer did.
+let settled = new Set();
+const told = (all, moved) => {
+	const now = new Set(all.filter((l) => l.ask < 0 && ["fitted", "with", "none", "absent"].includes(l.ends[0]?.kind)).map((l) => l.at)), newly = [...now].filter((i) => !settled.has(i));
+	const ask = all.filter((l) => l.ask < 0).length - now.size;
+	settled = now;
+	const known = ask ? `${now.size} of ${all.length} places known; ask about ${ask}.` : `${now.size} of ${all.length} places known.`;
+	if (!moved) return known;
+	return `${known} ${newly.length ? `Settled now: ${newly.map((i) => places[i].key).join(", ")}.` : "No further place is settled yet."}`;
+};
 const show = (move) => {
 	const before = state;
 	state = read();
@@ -396,7 +412,7 @@ const show = (move) => {
 	else [showEnd, showOrder].forEach((f) => f(lefts));
 	mark(lefts);
 	const all = chosen(lefts);
-	status.textContent = none ? "No such vehicle." : `${all.filter((l) => l.ask < 0).length} of ${all.length} places known.`;
+	status.textContent = none ? "No such vehicle." : told(all, move && state !== before);
 	const left = boxesOf(state.answers).map((b) => b.map((values, ask) => (state.answers.get(ask) >= 0 ? bit(state.answers.get(ask)) : values)));
 	globalThis.guideFinder = { el, button, copy, boxes, places, lefts, endOf, go, order, body, none, left, done: ask < 0 && !none, all: asks.map((a) => a.all), answers: state.answers };
 	document.dispatchEvent(new Event("answered"));

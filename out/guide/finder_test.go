@@ -219,6 +219,9 @@ func covers(ask, label, is string) bool {
 	label = strings.ReplaceAll(label, "\u00a0", " ")
 	if ask != "Model year" {
 		for _, word := range strings.FieldsFunc(strings.ReplaceAll(label, " or ", "\x00"), func(r rune) bool { return r == 0 || r == ',' }) {
+			if is == "does not apply" && strings.HasSuffix(word, " (no "+ask+")") {
+				return true
+			}
 			word, _, _ = strings.Cut(word, " (")
 			if word = strings.TrimSpace(word); strings.EqualFold(word, is) || within(word, is) {
 				return true

@@ -15,7 +15,7 @@ type gonePage struct {
 	Name      string
 	Withdrawn bool
 	By        *fit  // what replaces the part, as the earlier release said; nil: unknown
-	Now       *link // what stands in its place: the part whose former number it is, or the platform under its new name
+	Now       *link // what stands in its place: the part whose former number it is or that is called otherwise now, or the platform under its new name
 }
 
 // writeGone makes a page for everything that had one and has none.
@@ -27,6 +27,9 @@ func (s *site) writeGone(print func(page) error) error {
 	successor := s.successors()
 	for _, g := range gone {
 		p := s.gonePage(g)
+		if now := s.now[g.Now]; p.Part && s.partFiles[now] != "" {
+			p.Now = &link{s.partName(now), p.Root + s.partFiles[now]}
+		}
 		if name, file := successor(g); name != "" {
 			p.leads(name, file)
 		}
@@ -54,7 +57,7 @@ func (s *site) successors() func(address.Page) (name, file string) {
 		part, platform := renamed[word.Fold(g.Name)], platforms[g.Now]
 		switch {
 		case g.Kind == address.KindPart && s.partFiles[part] != "":
-			return part.Number, s.partFiles[part]
+			return s.partName(part), s.partFiles[part]
 		case g.Kind == address.KindPlatform && platform != nil:
 			return platform.Name, s.platformFiles[platform]
 		}

@@ -24,6 +24,7 @@ func TestGone(t *testing.T) {
 				[]address.Item{{Part: "WD-120", Quantity: 2}, {Part: "WB-7", Quantity: 1}}, []address.Item{{Part: "WD-85", Quantity: 1}}),
 			page("part", "wd-70", "", "withdrawn"),
 			page("part", "d77x", "Damper", "current"),
+			{Kind: "part", Name: "WD-90", Label: "Damper", Page: "parts/wd-90.html", Data: "parts/wd-90.json", Now: "WD-120"},
 			page("platform", "heron-6", "", ""),
 			{Kind: "platform", Name: "Heron VII", Page: "platforms/heron-vii.html", Data: "guides/Heron-VII.json", Now: "Heron 7"},
 			{Kind: "platform", Name: "Heron V", Page: "platforms/heron-v.html", Data: "guides/Heron-V.json", Now: "Heron VI"},
@@ -36,8 +37,9 @@ func TestGone(t *testing.T) {
 	for name, want := range map[string]string{
 		"parts/wd-80.html": "Part wd-80 Front damper, soft This part is no longer listed What replaces it " +
 			"First choice 2 × WD-120 Front damper, long travel 1 × WB-7 Bracket or 1 × WD-85 Read in the guide of your platform whether it fits your vehicle. Look it up",
+		"parts/wd-90.html":         "Part WD-90 Damper The number has changed: the part is now WD-120 Front damper, long travel. Look it up",
 		"parts/wd-70.html":         "Part wd-70 Withdrawn: do not order or fit this part No part is known that replaces it: ask " + whom + ". Look it up",
-		"parts/d77x.html":          "Part d77x Damper The number has changed: the part is now WD-120. Look it up",
+		"parts/d77x.html":          "Part d77x Damper The number has changed: the part is now WD-120 Front damper, long travel. Look it up",
 		"platforms/heron-vii.html": "Heron VII The platform has another name: it is now Heron 7. Look it up",
 		"platforms/heron-v.html":   "Heron V There is no guide for this platform any more.",
 		"platforms/heron-6.html":   "heron-6 There is no guide for this platform any more. That does not mean that nothing fits it: ask " + whom + ". Look it up",
@@ -52,6 +54,8 @@ func TestGone(t *testing.T) {
 	assert.Contains(t, pages["parts/d77x.html"], `<meta http-equiv="refresh" content="0; url=../parts/wd-120.html">`)
 	assert.Contains(t, pages["platforms/heron-vii.html"], `content="0; url=../platforms/heron-7.html"`)
 	assert.NotContains(t, pages["parts/wd-80.html"], "refresh", "nobody is led to another part unasked")
+	assert.NotContains(t, pages["parts/wd-90.html"], "refresh", "nobody has stated it, so it is read first")
+	assert.Contains(t, pages["parts/wd-90.html"], `<a href="../parts/wd-120.html">WD-120`)
 	checkLinks(t, withoutGone(pages, earlier), "https://guides.example/")
 	checkStructure(t, pages)
 }

@@ -48,7 +48,7 @@ func (s *site) partPage(p *model.Part, offers []offer.Offer, rules []offer.Rule,
 	page := &partPage{
 		frame:  s.frame(s.partFiles[p], s.partName(p)),
 		Number: p.Number, Name: s.tr(p.Name), Family: s.tr(p.Family), Status: p.Status.String(), Summary: s.tr(p.Summary),
-		Kit: p.Kit(), Properties: s.properties(p), Contents: s.contents(p), Picture: s.image(p.Picture, p.Number),
+		Kit: p.Kit(), Properties: s.properties(p), Contents: s.contents(p), Picture: s.image(p.Picture, seenOn(s.partName(p), s.tr(p.Summary))),
 		ReplacedBy: s.chain(p),
 	}
 	page.Data = s.book.PartData(p)

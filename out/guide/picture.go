@@ -10,8 +10,8 @@ import (
 // pictures is the folder of published pictures, below the public one.
 const pictures = "pictures/"
 
-// image is a picture on a page in a folder below the public one. Of says what it shows,
-// in the workbook's words.
+// image is a picture on a page in a folder below the public one. Of says what is to
+// be seen, in the workbook's words.
 type image struct {
 	Of            string
 	Width, Height int
@@ -43,11 +43,26 @@ func (s *site) image(named model.Picture, of string) *image {
 // above is the way from a page in a folder to the public one.
 func (e *edition) above() string { return strings.Repeat("../", 1+strings.Count(e.folder, "/")) }
 
+// seenAtMost is how many letters say what is to be seen on a picture.
+const seenAtMost = 200
+
+// seenOn says what is to be seen on a picture for those who see none: what it is of, and the workbook's
+// words about that.
+func seenOn(of, words string) string {
+	of, words = plainTitle(of), plainTitle(words)
+	switch {
+	case of == "" || words == "":
+		return shortened(of+words, seenAtMost)
+	default:
+		return shortened(of+": "+words, seenAtMost)
+	}
+}
+
 // images gives the pictures of the texts that hold for a platform, as tells does.
 func (s *site) images(all []model.Tell, pl *model.Platform, of string) []*image {
 	var own, general []*image
 	for _, t := range all {
-		switch i := s.image(t.Picture, of); {
+		switch i := s.image(t.Picture, seenOn(of, t.Text)); {
 		case i == nil:
 		case t.Platform == pl:
 			own = append(own, i)

@@ -1,6 +1,7 @@
 package guide_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -73,13 +74,16 @@ func TestPlanOfTheChassis(t *testing.T) {
 	root := parse(t, newSample().pages(t, guide.Options{})["platforms/heron-7.html"])
 	plan := all(root, class("plan"))
 	require.Len(t, plan, 1)
-	assert.Equal(t, "img", attr(plan[0], "role"))
+	assert.Equal(t, "group", attr(plan[0], "role"), "what is in an img cannot be reached")
 	assert.Contains(t, attr(plan[0], "aria-label"), "seen from above")
 	at := map[string][]string{}
 	for _, g := range all(plan[0], class("spot")) {
 		circle := all(g, tag("circle"))[0]
 		at[attr(g, "data-n")] = append(at[attr(g, "data-n")], attr(circle, "cx"))
+		place := byID(t, root, strings.TrimPrefix(attr(g, "href"), "#"))
+		assert.Contains(t, attr(g, "aria-label"), attr(g, "data-n")+" "+words(all(all(place, tag("h3"))[0], tag("span"))[0]))
 	}
+	assert.Equal(t, "1 Front damper, left side", attr(all(plan[0], class("spot"))[0], "aria-label"))
 	assert.Equal(t, map[string][]string{"1": {"62", "158"}, "2": {"62"}, "3": {"158"}, "4": {"110"}, "5": {"110"}, "6": {"110"}}, at,
 		"both sides, left, right, and in the middle")
 

@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -80,7 +81,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	p := &platformPage{
 		frame: s.frame(s.platformFiles[pl], pl.Name),
 		Name:  pl.Name, Maker: pl.Maker, Years: s.yearWords(pl.Years), Summary: s.tr(pl.Summary),
-		Tell: s.tr(pl.Tell), Picture: s.image(pl.Picture, pl.Name),
+		Tell: s.tr(pl.Tell), Picture: s.image(pl.Picture, seenOn(pl.Name, s.tr(cmp.Or(pl.Tell, pl.Summary)))),
 	}
 	p.Data, p.Script = s.book.PlatformData(pl), "finder.js"
 	if slices.ContainsFunc(g.Traits, func(u model.TraitSet) bool { return u.Trait.Kind.OnLine() }) {
@@ -89,6 +90,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	p.Changes = s.changesOf(pl)
 	p.describe(s.platformDescription(pl))
 	f := s.finder(g, has)
+	f.lacks = s.lacks(pl)
 	s.ask(f)
 	p.Exist, p.Also, p.First = f.Exist(), s.also(f), f.first()
 	if len(g.Vehicles) <= existAtMost {
@@ -106,6 +108,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	p.Begin = p.begin()
 	p.Complaints, p.Inspections = s.complaints(f, p.Places), s.inspections(f)
 	p.Plan = newPlan(p.Places)
+	f.lacks.platform(p)
 	return p
 }
 
@@ -128,7 +131,7 @@ func (s *site) place(f *finder, a *decide.Answer, number int, rules []rule) plac
 	pos, g := a.Position, f.guide
 	here := func(p *model.Position) link { return s.placeLink(g, p) }
 	p := place{
-		Number: number, Name: pos.Name, Anchor: s.places[pos], Summary: s.tr(pos.Summary), Picture: s.image(pos.Picture, pos.Name),
+		Number: number, Name: pos.Name, Anchor: s.places[pos], Summary: s.tr(pos.Summary), Picture: s.image(pos.Picture, seenOn(s.tr(pos.Name), s.tr(pos.Summary))),
 		Axle: pos.Axle, Side: pos.Side, Quantity: s.quantityWords(a.Cases),
 	}
 	if pos.Pair != nil {

@@ -35,6 +35,8 @@ type answer struct {
 	Name     string
 	Other    string // a size in the other system, where the name does not say it
 	Absent   bool   // 'does not apply', which has no name
+	Instead  *term  // what such vehicles have in place of the trait Of; nil: unknown
+	Of       string
 	Code     string // of a year: the tenth character of the VIN
 	Tell     []string
 	Pictures []*image
@@ -67,10 +69,12 @@ func (s *site) questions(f *finder) (ask []question, same []fixed, other []idle)
 			ask = append(ask, f.numbered(trait, s.yearQuestion(g)))
 		case f.speaksOf(u):
 			ask = append(ask, f.numbered(trait, s.question(f, u)))
+			f.lacks.answers(u.Trait, ask[len(ask)-1].Values)
 		case u.Values.Len() == 1:
 			same = append(same, fixed{u.Trait.Name, f.anchors[u.Trait.Declared()], lineWord(u.Trait), f.number[trait], s.answers(f.shown(u), g.Platform)[0]})
 		default:
 			other = append(other, idle{u.Trait.Name, f.anchors[u.Trait.Declared()], lineWord(u.Trait), f.number[trait], s.answers(f.shown(u), g.Platform)})
+			f.lacks.answers(u.Trait, other[len(other)-1].Values)
 		}
 	}
 	return ask, same, other
@@ -107,7 +111,7 @@ func lineWord(t *model.Trait) string {
 func (s *site) yearQuestion(g *decide.Guide) question {
 	q := question{
 		Trait: s.tongue.Say("Model year"), ID: "model-year", Anchor: "years", Year: true,
-		Tell: s.tells(s.cat.YearTell, g.Platform), Pictures: s.images(s.cat.YearTell, g.Platform, ""),
+		Tell: s.tells(s.cat.YearTell, g.Platform), Pictures: s.images(s.cat.YearTell, g.Platform, s.tongue.Say("Model year")),
 		Twice: twice(g.Platform.Years),
 	}
 	for _, y := range g.Platform.Years {
@@ -122,7 +126,7 @@ func (s *site) answers(u model.TraitSet, pl *model.Platform) []answer {
 	var out []answer
 	for i, v := range u.Trait.Values {
 		if u.Values.Has(i) {
-			out = append(out, answer{Name: v.Name, Other: s.otherSize(v), Tell: s.tells(v.Tell, pl), Pictures: s.images(v.Tell, pl, v.Name)})
+			out = append(out, answer{Name: v.Name, Other: s.otherSize(v), Tell: s.tells(v.Tell, pl), Pictures: s.images(v.Tell, pl, s.tr(u.Trait.Name)+" "+s.tr(v.Name))})
 		}
 	}
 	if u.Values.Has(u.Trait.Absent()) {

@@ -41,12 +41,13 @@ type site struct {
 	exist map[*model.Platform][]model.Span      // the years in which it has vehicles
 	// offered is on which platforms a part is offered, by their numbers; no entry where they are many.
 	offered map[*model.Part][]int
+	lack    map[*model.Platform]lacks
 }
 
 // newSite prepares one of the editions of a catalogue.
 func newSite(cat *model.Catalogue, o Options, all []*edition, own int) *site {
 	s := &site{edition: all[own], all: all, cat: cat, draft: o.Draft, fragment: o.Fragment, base: baseURL(cat.Settings.BaseURL),
-		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}, shown: map[*model.Platform][]*model.Position{}, exist: map[*model.Platform][]model.Span{}, offered: map[*model.Part][]int{},
+		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}, shown: map[*model.Platform][]*model.Position{}, exist: map[*model.Platform][]model.Span{}, offered: map[*model.Part][]int{}, lack: map[*model.Platform]lacks{},
 		news: o.News, pictures: o.Pictures, now: map[string]*model.Part{}}
 	if s.book == nil {
 		s.book = address.New(cat, nil)
@@ -88,11 +89,20 @@ func (s *site) remember(g *decide.Guide) {
 			shown = append(shown, a.Position)
 		}
 	}
-	years := g.Years(g.Exist().Possible(0))
+	years, lack := g.Years(g.Exist().Possible(0)), lacksOf(g)
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.shown[g.Platform] = shown
 	s.exist[g.Platform] = years
+	s.lack[g.Platform] = lack
+}
+
+// lacks says what vehicles of a platform have to which a trait does not apply, once its guide is
+// remembered.
+func (s *site) lacks(p *model.Platform) lacks {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.lack[p]
 }
 
 // ask remembers which traits must be looked at on a platform.

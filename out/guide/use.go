@@ -50,6 +50,7 @@ func (s *site) fits(p *model.Part, offers []offer.Offer, rules []offer.Rule) (fu
 			seen := s.glances(offers[:n], mapsAtMost-maps)
 			maps += len(seen)
 			full = append(full, platformUses{s.platformLink(on), s.partRules(p, rulesOn(rules, on)), seen, s.useRows(offers[:n])})
+			s.lacks(on).uses(&full[len(full)-1])
 		} else {
 			rest = append(rest, s.beyond(offers[:n]))
 		}

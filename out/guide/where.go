@@ -18,14 +18,19 @@ func (w where) All() bool { return w.Years == "" && len(w.Terms) == 0 }
 
 // term is what must hold of one trait, of which it has what the catalogue declares.
 type term struct {
-	Trait  *model.Trait
-	But    bool     // any value but the named ones
-	Names  []string // none: Absent alone, or every value
-	Absent bool     // 'does not apply' will do
+	Trait   *model.Trait
+	But     bool     // any value but the named ones
+	Names   []string // none: Absent alone, or every value
+	Absent  bool     // 'does not apply' will do
+	Said    bool     // Instead stands beside it
+	Instead *term    // what vehicles have, and no others, to which it does not apply; nil: unknown
 }
 
 // Every tells whether each value will do, and 'does not apply' will not.
 func (t term) Every() bool { return len(t.Names) == 0 && !t.Absent }
+
+// Lacks tells whether all that is said is what vehicles have in place of the trait.
+func (t term) Lacks() bool { return len(t.Names) == 0 && t.Absent && t.Instead != nil }
 
 // occurring says which values of which traits of the catalogue a platform has.
 type occurring struct {

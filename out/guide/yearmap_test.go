@@ -143,7 +143,13 @@ func runsOf(t *testing.T, table *html.Node) (out []tableRun, by string) {
 		td := texts(all(tr, tag("td")))
 		r := tableRun{values: head, but: strings.HasPrefix(head, "any but ")}
 		listed := strings.TrimPrefix(strings.Replace(head, " and ", "|", 1), "any but ")
+		by := texts(all(table, tag("th")))[0]
 		r.names = strings.Split(strings.NewReplacer(", or ", "|", " or ", "|", ", ", "|").Replace(listed), "|")
+		for i, n := range r.names {
+			if strings.HasSuffix(n, " (no "+by+")") {
+				r.names[i] = "does not apply"
+			}
+		}
 		if _, err := fmt.Sscanf(td[0], "%d to %d", &r.from, &r.to); err != nil {
 			r.from, _ = strconv.Atoi(td[0])
 			r.to = r.from

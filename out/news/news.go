@@ -117,15 +117,14 @@ func (n *News) sort(cat *model.Catalogue) {
 	slices.SortStableFunc(n.Platforms, func(a, b *Platform) int { return cmp.Compare(of(a), of(b)) })
 }
 
-// Renamed gives the platforms that are called otherwise, from old names to new.
-func (n *News) Renamed() map[string]string {
-	out := map[string]string{}
+// Renamed lists the platforms and parts that are called otherwise.
+func (n *News) Renamed() (out []Rename) {
 	if n == nil {
-		return out
+		return nil
 	}
 	for _, r := range n.Renames {
-		if r.What == compare.Platform.String() {
-			out[r.Old] = r.New
+		if r.What == compare.Platform.String() || r.What == compare.Part.String() {
+			out = append(out, r)
 		}
 	}
 	return out

@@ -49,8 +49,8 @@ type writer struct {
 func (w *writer) all(r *compiler.Result, o Options) (err error) {
 	cat := r.Catalogue
 	book := address.New(cat, o.Earlier)
-	for old, now := range o.News.Renamed() {
-		book.Rename(old, now)
+	for _, r := range o.News.Renamed() {
+		book.Rename(r.What, r.Old, r.New)
 	}
 	offers := offer.New(cat, w.to.Root())
 	defer func() { err = errors.Join(err, offers.Close()) }()

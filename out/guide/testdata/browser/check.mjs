@@ -71,7 +71,7 @@ async function look(axeOptions) {
     small: [...document.querySelectorAll("nav a, h3 a, h4 a, header a, header input, table a, .items a, .contents a, .numbers a, .names a, .spans a")]
       .filter((a) => a.getClientRects().length && a.getBoundingClientRect().height < 24)
       .map((a) => a.textContent),
-    low: [...document.querySelectorAll("button, summary, select, .one input, .filter input, .jump a")]
+    low: [...document.querySelectorAll("button, summary, select, .one input, .filter input, .jump a, .plan a")]
       .filter((a) => a.getClientRects().length && a.getBoundingClientRect().height < 44)
       .map((a) => a.textContent),
     paper: getComputedStyle(document.body).backgroundColor,

@@ -1,0 +1,115 @@
+// Tries what those need who see little, hear pages, use keys, or have set their system otherwise, and
+// prints what it saw as one JSON object:
+//
+//   node access.mjs MODULES CHROMIUM FOLDER PAGE... < TREES
+//
+// TREES lists, as JSON, the pages whose accessibility trees are told. Nothing is judged here; the Go test
+// does that.
+import { createRequire } from "node:module";
+import { readFileSync } from "node:fs";
+import path from "node:path";
+import { pathToFileURL } from "node:url";
+
+const [modules, executablePath, folder, ...pages] = process.argv.slice(2);
+const { chromium } = createRequire(import.meta.url)(path.resolve(modules, "playwright-core"));
+const address = (page) => pathToFileURL(path.join(folder, page.split("#")[0])).href + page.slice(page.split("#")[0].length);
+const browser = await chromium.launch({ executablePath, args: ["--no-sandbox"] });
+const seen = { trees: {}, views: [], keys: [] };
+
+for (const page of JSON.parse(readFileSync(0, "utf8"))) {
+  const tab = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
+  await tab.goto(address(page));
+  const cdp = await tab.context().newCDPSession(tab);
+  seen.trees[page] = outline((await cdp.send("Accessibility.getFullAXTree")).nodes);
+  await tab.context().close();
+}
+
+// The tree as lines: the role and the name of what is told, deeper by what it is in. What only groups
+// for the layout is left out, and so are texts that the name of what they are in holds.
+function outline(nodes) {
+  const byId = new Map(nodes.map((n) => [n.nodeId, n])), lines = [];
+  const silent = new Set(["generic", "none", "InlineTextBox", "RootWebArea", "ListMarker", "LineBreak", "SvgRoot", "GenericContainer"]);
+  const walk = (n, depth, above) => {
+    const role = n.role?.value ?? "", name = (n.name?.value ?? "").replace(/\s+/g, " ").trim();
+    const told = !n.ignored && !silent.has(role) && !(role === "StaticText" && (!name || above.includes(name)));
+    if (told) {
+      const says = (n.description?.value ?? "").replace(/\s+/g, " ").trim();
+      lines.push("  ".repeat(depth) + (role === "StaticText" ? name : `${role}${name ? `: ${name}` : ""}${says ? ` (${says})` : ""}`));
+    }
+    for (const id of n.childIds ?? []) if (byId.has(id)) walk(byId.get(id), depth + (told ? 1 : 0), told && role !== "StaticText" ? name : above);
+  };
+  walk(nodes[0], 0, "");
+  return lines;
+}
+
+// Each way of looking: a small window, much magnified, others' colours, no motion, other fonts.
+const ways = [
+  { name: "256 px", width: 256 },
+  { name: "400 % of 1280 px", width: 320, deviceScaleFactor: 4 },
+  { name: "forced colours", width: 360, forcedColors: "active" },
+  { name: "reduced motion", width: 360, reducedMotion: "reduce" },
+  { name: "a narrower font", width: 360, style: "* { letter-spacing: -.05em !important; }" },
+  { name: "a wider font", width: 360, style: "* { letter-spacing: .12em !important; word-spacing: .16em !important; }" },
+];
+for (const { name, width, style, ...options } of ways) {
+  const context = await browser.newContext({ viewport: { width, height: 640 }, bypassCSP: true, ...options });
+  for (const page of pages) {
+    const tab = await context.newPage();
+    await tab.goto(address(page));
+    if (style) await tab.addStyleTag({ content: style });
+    seen.views.push({ way: name, page, ...(await tab.evaluate(look)) });
+    await tab.close();
+  }
+  await context.close();
+}
+
+// Runs in the page.
+function look() {
+  const root = document.documentElement;
+  document.querySelectorAll("details").forEach((d) => { d.open = true; });
+  const edge = root.clientWidth + 1, wide = [...document.querySelectorAll("main *")].filter((e) => e.getBoundingClientRect().right > edge && getComputedStyle(e).position !== "absolute");
+  const paper = getComputedStyle(document.body).backgroundColor;
+  return {
+    sideways: root.scrollWidth - root.clientWidth,
+    wide: wide.slice(0, 3).map((e) => e.outerHTML.slice(0, 100)),
+    moving: document.getAnimations().length + [...document.querySelectorAll("*")].filter((e) => parseFloat(getComputedStyle(e).transitionDuration) > 0).length,
+    unseen: [...document.querySelectorAll(".bars rect:not(.absent), .bars line, .spot circle")].filter((e) => [paper, "none"].includes(getComputedStyle(e).stroke)).length,
+    cut: [...document.querySelectorAll("button, summary, .jump a")].filter((e) => e.scrollWidth > e.clientWidth + 1).map((e) => e.textContent.slice(0, 60)),
+  };
+}
+
+// By keys alone: where the Tab key stops, and what an answer does.
+for (const page of pages) {
+  const tab = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
+  await tab.goto(address(page));
+  const stops = [];
+  for (let i = 0; i < 40; i++) {
+    await tab.keyboard.press("Tab");
+    const stop = await tab.evaluate(() => {
+      const e = document.activeElement, box = e.getBoundingClientRect(), name = e.ariaLabel || e.labels?.[0]?.textContent || e.textContent;
+      return e === document.body ? null : { name: name.replace(/\s+/g, " ").trim(), shown: box.width > 0 && box.height > 0 };
+    });
+    if (!stop) break;
+    stops.push(stop);
+  }
+  const answer = tab.locator(".one .values button").first();
+  let after = null;
+  if (await answer.count()) {
+    after = await tab.evaluate(() => ({ hints: [...document.querySelectorAll(".one .values > li")].map((li) => ({
+      beside: li.children.length - 1,
+      tied: (li.querySelector("button").getAttribute("aria-describedby") ?? "").split(" ").filter((id) => id && li.querySelector("#" + CSS.escape(id))).length,
+    })) }));
+    await answer.focus();
+    await tab.keyboard.press("Enter");
+    await tab.waitForFunction(() => document.activeElement.matches(".one h3"));
+    Object.assign(after, await tab.evaluate(() => {
+      const box = document.activeElement.getBoundingClientRect(), style = getComputedStyle(document.activeElement);
+      return { ring: style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2, inside: box.top >= 0 && box.bottom <= innerHeight,
+        status: document.querySelector(".one [role=status]").textContent };
+    }));
+  }
+  seen.keys.push({ page, stops, after });
+  await tab.context().close();
+}
+await browser.close();
+process.stdout.write(JSON.stringify(seen));
