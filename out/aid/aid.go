@@ -79,7 +79,7 @@ func (b *Book) copy(n *names, f *intake.File, tables []*table.Table, content fun
 	if err != nil {
 		return err
 	}
-	w := &work{names: n, book: book, file: b.Name}
+	w := &work{names: n, book: book, file: b.Name, grown: map[*list]string{}}
 	if w.states, err = patch.States(book); err != nil {
 		return err
 	}

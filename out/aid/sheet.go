@@ -20,7 +20,8 @@ type work struct {
 	states []patch.State
 	aids   []patch.Aid
 	notes  []patch.Cell
-	lists  []*list // in the hidden sheet
+	lists  []*list          // in the hidden sheet
+	grown  map[*list]string // formulas, since each looks at the sheet that declares the names
 }
 
 // changed gives all that is to be added.
@@ -55,6 +56,7 @@ type planned struct {
 	state *patch.State
 	table *table.Table
 	aid   patch.Aid
+	wide  []float64 // how wide its columns should be
 	told  Sheet
 }
 
@@ -68,6 +70,7 @@ func (s *planned) added(format string, args ...any) {
 
 // plan sees to a sheet of the catalogue.
 func (s *planned) plan() {
+	s.measure()
 	s.columns()
 	s.frame()
 	s.widths()
@@ -197,22 +200,25 @@ func (s *planned) widths() {
 			continue
 		}
 		n++
-		s.aid.Widths = append(s.aid.Widths, patch.Width{Col: c.At.Col, Wide: s.wide(i)})
+		s.aid.Widths = append(s.aid.Widths, patch.Width{Col: c.At.Col, Wide: s.wide[i]})
 	}
 	if n > 0 {
 		s.added("%s", many(n, "the width of a column", "the widths of %d columns"))
 	}
 }
 
-// wide is how wide a column should be, in characters.
-func (s *planned) wide(column int) float64 {
-	return markup.Width(s.table.Kind, head(&s.table.Columns[column]), func(yield func(string) bool) {
-		for r := range s.table.Records {
-			if f := under(&s.table.Records[r], column); f != nil && !yield(f.Text) {
-				return
-			}
+// measure finds how wide columns should be, in characters.
+func (s *planned) measure() {
+	longest := make([]int, len(s.table.Columns))
+	for r := range s.table.Records {
+		for i := range s.table.Records[r].Fields {
+			f := &s.table.Records[r].Fields[i]
+			longest[f.Column] = max(longest[f.Column], markup.Longest(f.Text))
 		}
-	})
+	}
+	for i := range longest {
+		s.wide = append(s.wide, markup.Width(s.table.Kind, head(&s.table.Columns[i]), longest[i]))
+	}
 }
 
 // head is a heading as it stands in its cell.
@@ -228,13 +234,7 @@ func (s *planned) print() {
 	if s.state.Print {
 		s.kept("the page set-up")
 	} else {
-		s.aid.Pages = markup.Pages(func(yield func(float64) bool) {
-			for i := range s.table.Columns {
-				if !yield(s.wide(i)) {
-					return
-				}
-			}
-		})
+		s.aid.Pages = markup.Pages(s.wide)
 		s.added("a page set-up for print")
 	}
 	if !s.state.Titles {
