@@ -170,6 +170,8 @@ func TestLeftAlone(t *testing.T) {
 		"-- a.xlsx/Chart --", "Number\tH7\tH9", "HD-1\tx\tx",
 		"-- a.xlsx/Fitment old --", "Number\tH7\tH9", "HD-1\tx\tx",
 		"-- a.xlsx/_Notes --", "to do",
+		"-- a.xlsx/Cautions --", "Caution\tText", "air\tLet it out.", "chock\tChock the wheels.", "pair\tRenew both.", "cold\tWarm it up.",
+		"-- a.xlsx/Cautions (2) --", "Caution\tText", "air\tLet it out.", "chock\tChock the wheels.", "pair\tRenew both.", "cold\tWarm it up.",
 		"-- a.xlsx/Kits --", "Part\tNumber of them", "HD-1\t2",
 		"-- a.xlsx/Parts --", "1", "2", "3", "4", "5", "6", "7", "8", "Part\tName", "HD-1\tDamper",
 		"-- a.xlsx/Layouts --", "Sheet\tWord\tWhere\tAs", "Fitment old\ttable\theader 1\tFitment", "Fitment old\tis\tNumber\tPart", "Fitment old\tacross\tH7 … H9\tPlatform", "Fitment old\tmark\tx\tthis row", "Fitment old\tis\t\"Front damper\"\tPosition")
@@ -178,7 +180,8 @@ func TestLeftAlone(t *testing.T) {
 	for sheet, why := range map[string]string{
 		"Chart": "its name begins with no kind of sheet", "Fitment old": "it has a shape of its own, which Layouts says how to read",
 		"_Notes": "its name begins with _", "Kits": "a column that it must have is missing; ferrule check tells which",
-		"References": "a text file has no lists and no notes", "Parts": "its header is row 9, too far down to stay in sight",
+		"Cautions (2)": "it says the same as another sheet, which is read in its place",
+		"References":   "a text file has no lists and no notes", "Parts": "its header is row 9, too far down to stay in sight",
 	} {
 		assert.Equal(t, why, told[sheet].Left, sheet)
 		assert.Equal(t, sheet == "Parts", len(told[sheet].Added) > 0, sheet)

@@ -6,6 +6,7 @@ import (
 
 	"ferrule/compiler/intake/table"
 	"ferrule/out/patch"
+	"ferrule/schema"
 	"ferrule/sheets"
 )
 
@@ -35,6 +36,8 @@ func (w *work) sheet(i int, name string, t *table.Table) Sheet {
 	switch {
 	case strings.HasPrefix(name, "_"):
 		s.left("its name begins with _")
+	case t == nil && kind(name):
+		s.left("it says the same as another sheet, which is read in its place")
 	case t == nil:
 		s.left("its name begins with no kind of sheet")
 	case t.Laid != nil:
@@ -46,6 +49,9 @@ func (w *work) sheet(i int, name string, t *table.Table) Sheet {
 	}
 	return s.told
 }
+
+// kind tells whether a sheet is called like one of a catalogue.
+func kind(name string) bool { _, known := schema.KindOf(name); return known }
 
 // planned is one sheet of a workbook on its way.
 type planned struct {
