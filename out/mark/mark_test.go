@@ -170,10 +170,10 @@ func TestSeal(t *testing.T) {
 	text := seal.Opens + "\nERROR x: y"
 	m, ok := seal.Read(seal.Note(text, "FFFF00"))
 	assert.True(t, ok)
-	assert.Equal(t, seal.Mark{Own: "FFFF00", Whole: true}, m)
+	assert.Equal(t, seal.Mark{Own: "FFFF00"}, m)
 	m, ok = seal.Read("theirs\r\n" + seal.Note(text, "") + "\n")
 	assert.True(t, ok)
-	assert.Equal(t, seal.Mark{}, m)
+	assert.Equal(t, seal.Mark{Beside: "theirs"}, m)
 	for _, forged := range []string{text, text + "\nferrule mark ", "", seal.Note("theirs", ""), seal.Note(text, "") + " more"} {
 		_, ok := seal.Read(forged)
 		assert.False(t, ok, forged)
