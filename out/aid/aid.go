@@ -11,7 +11,9 @@ package aid
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
+	"strings"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake"
@@ -44,7 +46,13 @@ func Copies(src *intake.Sources, content func(name string) ([]byte, error)) []Bo
 	for _, b := range src.Books {
 		r.Book(b)
 	}
-	r.Finish(src, func(*finding.Finding) {})
+	why := map[string]string{}
+	r.Finish(src, func(f *finding.Finding) {
+		if f.Code == finding.WorkbookUnreadable {
+			name := f.Cells[0].Sheet.File
+			why[name] = strings.TrimPrefix(f.Message, name+" ")
+		}
+	})
 	tables := map[string][]*table.Table{}
 	for _, t := range r.Tables {
 		tables[t.Sheet.File] = append(tables[t.Sheet.File], t)
@@ -55,7 +63,7 @@ func Copies(src *intake.Sources, content func(name string) ([]byte, error)) []Bo
 		f := &r.Read.Files[i]
 		b := Book{Name: f.Name}
 		if f.Failed {
-			b.Err = errors.New("it cannot be read whole; ferrule check tells what is wrong")
+			b.Err = errors.New("it " + cmp.Or(why[f.Name], "cannot be read whole"))
 		} else {
 			b.Err = b.copy(n, f, tables[f.Name], content)
 		}
@@ -79,7 +87,10 @@ func (b *Book) copy(n *names, f *intake.File, tables []*table.Table, content fun
 	if err != nil {
 		return err
 	}
-	w := &work{names: n, book: book, file: b.Name}
+	if len(book.Sheets()) != len(f.Sheets) {
+		return errors.New("it has changed meanwhile; run this again")
+	}
+	w := &work{names: n, book: book, file: b.Name, grown: map[*list]string{}}
 	if w.states, err = patch.States(book); err != nil {
 		return err
 	}

@@ -19,22 +19,36 @@ const room = 5000
 // from gives the formula of a column's list: the sheet of the workbook that declares the names, so that the list
 // grows with it; else the names themselves while they are short; else a column of the sheet of lists.
 func (w *work) from(c column) string {
-	l := c.offer
-	if len(l.sources) == 1 && l.sources[0].table.Sheet.File == w.file && l.sources[0].table.Laid == nil {
-		switch s := &l.sources[0]; {
-		case c.trait != nil && !c.trait.ragged:
-			return w.growingTrait(c.trait)
-		case c.trait == nil && s.names == len(l.names):
-			return w.growingColumn(s)
-		}
-	}
-	if len(l.names) == 0 {
-		return ""
-	}
-	if f := inline(l.names); f != "" {
+	if f, ok := w.grown[c.offer]; ok {
 		return f
 	}
-	return w.listed(l)
+	f := w.grows(c)
+	if utf8.RuneCountInString(f) > longestInline { // some programs take no longer formula either (from memory)
+		f = ""
+	}
+	if f == "" && len(c.offer.names) > 0 {
+		if f = inline(c.offer.names); f == "" {
+			f = w.listed(c.offer)
+		}
+	}
+	w.grown[c.offer] = f
+	return f
+}
+
+// grows gives the formula of a list that grows with its sheet, "" where no single sheet of the workbook declares
+// all its names.
+func (w *work) grows(c column) string {
+	l := c.offer
+	if len(l.sources) != 1 || l.sources[0].table.Sheet.File != w.file || l.sources[0].table.Laid != nil {
+		return ""
+	}
+	switch s := &l.sources[0]; {
+	case c.trait != nil && !c.trait.ragged:
+		return w.growingTrait(c.trait)
+	case c.trait == nil && s.names == len(l.names):
+		return w.growingColumn(s)
+	}
+	return ""
 }
 
 // growingColumn gives a formula for the filled cells of a column, however many there come to be. Cells between them

@@ -2,7 +2,6 @@ package markup
 
 import (
 	"fmt"
-	"iter"
 	"strings"
 	"unicode/utf8"
 
@@ -40,9 +39,9 @@ func (p *writing) table(s *Sheet) error {
 const pageWidth = 190
 
 // Pages is how many pages side by side columns of those widths take in all, so that they can be read.
-func Pages(widths iter.Seq[float64]) int {
+func Pages(widths []float64) int {
 	pages, on := 1, 0.0
-	for w := range widths {
+	for _, w := range widths {
 		if on += w; on > pageWidth {
 			pages, on = pages+1, w
 		}
@@ -50,20 +49,9 @@ func Pages(widths iter.Seq[float64]) int {
 	return pages
 }
 
-// pages is Pages of the sheet.
-func (s *Sheet) pages() int {
-	return Pages(func(yield func(float64) bool) {
-		for i := range s.widths() {
-			if !yield(float64(s.widths()[i])) {
-				return
-			}
-		}
-	})
-}
-
 // page sets up the print: landscape, as wide as the paper or as few pages as can be read, the header on every page.
 func (p *writing) page(s *Sheet) error {
-	landscape, a4, wide, as := "landscape", 9, s.pages(), 0
+	landscape, a4, wide, as := "landscape", 9, Pages(s.widths()), 0
 	err := p.file.SetPageLayout(s.Name, &excelize.PageLayoutOptions{
 		Orientation: &landscape, Size: &a4, FitToWidth: &wide, FitToHeight: &as,
 	})
@@ -120,32 +108,35 @@ func (p *writing) columns(s *Sheet) error {
 
 // width gives a column's width in characters.
 func (s *Sheet) width(col int) float64 {
-	return Width(kindOf(s.Name), s.headings()[col], func(yield func(string) bool) {
-		for _, row := range s.Rows[s.header()+1:] {
-			if col < len(row) && !yield(row[col].Text) {
-				return
-			}
+	longest := 0
+	for _, row := range s.Rows[s.header()+1:] {
+		if col < len(row) {
+			longest = max(longest, Longest(row[col].Text))
 		}
-	})
+	}
+	return Width(kindOf(s.Name), s.headings()[col], longest)
 }
 
-// Width gives the width of a column with those texts, in characters: that of its longest line, within bounds that
+// Longest is how many characters the longest line of a text has.
+func Longest(text string) int {
+	longest := 0
+	for line := range strings.SplitSeq(text, "\n") {
+		longest = max(longest, utf8.RuneCountInString(line))
+	}
+	return longest
+}
+
+// Width gives the width of a column whose longest line is so long, in characters: that of the line, within bounds that
 // keep sentences readable and the rest compact.
-func Width(kind, heading string, texts iter.Seq[string]) float64 {
+func Width(kind, heading string, longest int) float64 {
 	least, most := 9, 26
 	if wordy(kind, heading) {
 		least, most = 24, 56
 	}
-	longest := least
 	for _, word := range strings.Fields(heading) {
-		longest = max(longest, utf8.RuneCountInString(word)+3) // bold, and the filter's button
+		least = max(least, utf8.RuneCountInString(word)+3) // bold, and the filter's button
 	}
-	for text := range texts {
-		for line := range strings.SplitSeq(text, "\n") {
-			longest = max(longest, utf8.RuneCountInString(line)+2)
-		}
-	}
-	return float64(min(longest, most))
+	return float64(min(max(least, longest+2), most))
 }
 
 // frame keeps the header and the first column in sight, repeats both in print

@@ -23,7 +23,7 @@ func (p *writing) heights(s *Sheet) error {
 		lines := 1
 		for c := range row {
 			if c < len(widths) && p.wraps(s, r) {
-				lines = max(lines, linesOf(row[c].Text, room(s, r, widths[c])))
+				lines = max(lines, linesOf(row[c].Text, room(s, r, int(widths[c]))))
 			}
 		}
 		height := lineHeight * lines
@@ -55,14 +55,14 @@ func (p *writing) wraps(s *Sheet, row int) bool {
 	return row >= s.header()
 }
 
-// widths gives how many characters a line of each column has room for.
-func (s *Sheet) widths() []int {
+// widths gives how wide columns are, in characters.
+func (s *Sheet) widths() []float64 {
 	if prose(s) {
-		return []int{proseWidth}
+		return []float64{proseWidth}
 	}
-	var out []int
+	var out []float64
 	for i := range s.headings() {
-		out = append(out, int(s.width(i)))
+		out = append(out, s.width(i))
 	}
 	return out
 }

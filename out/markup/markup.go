@@ -129,15 +129,6 @@ func (s *Sheet) index(heading string) int {
 	return -1
 }
 
-// find gives the letters of the column under a heading.
-func (s *Sheet) find(heading string) (string, bool) {
-	i := s.index(heading)
-	if i < 0 {
-		return "", false
-	}
-	return cell.Column(int32(i + 1)), true
-}
-
 // column gives the texts under a heading, without blanks, each once.
 func (s *Sheet) column(heading string) []string {
 	var out []string
