@@ -35,6 +35,10 @@ type Options struct {
 	Addresses *address.Book // nil: as names alone make them
 	News      *news.News    // what has changed since an earlier release; nil: nothing is said of that
 	Pictures  *picture.Set  // that pages may show; nil: none
+	// Today is the day of the release, as an ISO date; "": no page says when it changed. Dated is
+	// what the earlier release has recorded of its pages.
+	Today string
+	Dated []address.Dated
 }
 
 // Emit takes one finished file. The name is a slash path relative to the public

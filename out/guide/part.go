@@ -52,6 +52,7 @@ func (s *site) partPage(p *model.Part, offers []offer.Offer, rules []offer.Rule)
 	}
 	page.Data = s.book.PartData(p)
 	page.describe(partDescription(p))
+	page.Image = s.share(p.Picture, partName(p))
 	page.Fits, page.Beyond, page.Rules = s.fits(p, offers, rules)
 	if p.Line != nil {
 		page.Line, page.LineOf = s.size(p.Line), "tube, outside diameter"

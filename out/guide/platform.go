@@ -79,7 +79,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 		Name:  pl.Name, Maker: pl.Maker, Years: yearWords(pl.Years), Summary: pl.Summary,
 		Tell: pl.Tell, Picture: s.image(pl.Picture, pl.Name),
 	}
-	p.Data, p.Script = s.book.PlatformData(pl), "finder.js"
+	p.Data, p.Script, p.Image = s.book.PlatformData(pl), "finder.js", s.share(pl.Picture, pl.Name)
 	if slices.ContainsFunc(g.Traits, func(u model.TraitSet) bool { return u.Trait.Kind.OnLine() }) {
 		p.Reads = "line.js"
 	}

@@ -10,6 +10,7 @@ import (
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/parallel"
+	"ferrule/out/address"
 	"ferrule/out/offer"
 )
 
@@ -26,6 +27,7 @@ type Writer struct {
 	presses sync.Pool
 
 	mu      sync.Mutex
+	dates   *dates
 	indexed []string // pages that a sitemap names
 }
 
@@ -37,7 +39,7 @@ func New(ctx context.Context, cat *model.Catalogue, o Options, emit Emit) (*Writ
 	if err != nil {
 		return nil, err
 	}
-	return &Writer{site: newSite(cat, o), ctx: ctx, theme: o.Theme, files: files, layout: layout, emit: emit}, nil
+	return &Writer{site: newSite(cat, o), ctx: ctx, theme: o.Theme, files: files, layout: layout, emit: emit, dates: newDates(o.Today, o.Dated)}, nil
 }
 
 // Start makes the style sheet, the scripts and the index.
@@ -61,8 +63,8 @@ func (p *Writer) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule
 }
 
 // Finish makes what all pages together make: the pictures, the A to Z, what has changed,
-// pages in the place of those that have gone, the search index, robots.txt and the
-// sitemap. An error may be that a picture is not any more what was looked at.
+// pages in the place of those that have gone and of those that never were, the search index, the
+// feed, robots.txt and the sitemap. An error may be that a picture is not any more what was looked at.
 func (p *Writer) Finish() error {
 	if err := p.emitPictures(p.write); err != nil {
 		return err
@@ -79,9 +81,18 @@ func (p *Writer) Finish() error {
 	if err := p.writeIndex(p.write); err != nil {
 		return err
 	}
+	if err := p.print(p.missing()); err != nil {
+		return err
+	}
+	if err := p.writeFeed(p.dates, p.write); err != nil {
+		return err
+	}
 	slices.Sort(p.indexed)
-	return p.writeSitemap(p.indexed, p.write)
+	return p.writeSitemap(p.indexed, p.dates, p.write)
 }
+
+// Dates says, once all is finished, since when each page says what it says.
+func (p *Writer) Dates() []address.Dated { return p.dates.all() }
 
 // print lays a page out.
 func (p *Writer) print(page page) error {
@@ -98,11 +109,12 @@ func (p *Writer) print(page page) error {
 		return err // and a template that has not come to its end may go on writing
 	}
 	defer p.presses.Put(press)
+	p.mu.Lock()
 	if !f.NoIndex {
-		p.mu.Lock()
 		p.indexed = append(p.indexed, f.path)
-		p.mu.Unlock()
+		p.dates.take(f.path, content(text))
 	}
+	p.mu.Unlock()
 	return p.write(f.path, text)
 }
 
