@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"time"
 
 	"ferrule/compiler/model"
 	"ferrule/compiler/reason"
@@ -28,6 +29,15 @@ const (
 type Register struct {
 	Pages []Page `json:"pages"`
 	Gone  []Page `json:"gone,omitempty"` // had a page once
+	// Dates says of each page when its content was last another one, in the order of the pages.
+	Dates []Dated `json:"dates,omitempty"`
+}
+
+// Dated is a page with a digest of its content and the day since which it says that.
+type Dated struct {
+	Page    string `json:"page"`    // relative to the public folder
+	Content string `json:"content"` // a digest
+	Since   string `json:"since"`   // an ISO date
 }
 
 // Page is the address of a platform or a part, with what its page has to say once it is
@@ -94,6 +104,11 @@ func read(staff string) (*Register, error) {
 // check keeps a damaged register from writing anywhere but where pages are: an address is
 // what New could have given.
 func (r *Register) check() error {
+	for _, d := range r.Dates {
+		if _, err := time.Parse(time.DateOnly, d.Since); err != nil {
+			return fmt.Errorf("%q of %q is no date", d.Since, d.Page)
+		}
+	}
 	for _, list := range [][]Page{r.Pages, r.Gone} {
 		for _, p := range list {
 			if p.Kind != KindPlatform && p.Kind != KindPart {

@@ -7,7 +7,7 @@ import (
 
 // WriteSitemap is writeSitemap for pages below a base, for tests of very many.
 func WriteSitemap(base string, pages []string, emit Emit) error {
-	return (&site{base: base}).writeSitemap(pages, emit)
+	return (&site{base: base}).writeSitemap(pages, newDates("", nil), emit)
 }
 
 // Natural is natural, for a test of its order.

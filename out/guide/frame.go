@@ -21,12 +21,14 @@ type frame struct {
 	Own         string // the catalogue's title as the workbook has it
 	SiteName    string // the catalogue's title for whoever shows a link to the page
 	Release     string
-	Canonical   string // address of the page on the web; "" where no base url is set, and in drafts
-	Reads       string // what Script needs on this page; "" for nothing
-	Script      string // what the page runs besides the search, relative to the public folder; "" for nothing
-	Data        string // the page's data as JSON, relative to the public folder; "" where there are none
-	Home        bool   // the page is the index
-	AToZ        bool   // the page is the first of the A to Z
+	Canonical   string      // address of the page on the web; "" where no base url is set, and in drafts
+	Reads       string      // what Script needs on this page; "" for nothing
+	Script      string      // what the page runs besides the search, relative to the public folder; "" for nothing
+	Feed        string      // of changes, relative to the public folder; "" where there is none
+	Image       *shareImage // for whoever shows a link to the page; nil: none
+	Data        string      // the page's data as JSON, relative to the public folder; "" where there are none
+	Home        bool        // the page is the index
+	AToZ        bool        // the page is the first of the A to Z
 	Draft       bool
 	NoIndex     bool   // search engines are asked to leave the page out
 	Fragment    bool   // neither frame nor head is wanted
@@ -59,6 +61,9 @@ func (s *site) frame(path, title string) frame {
 	}
 	f.Root = strings.Repeat("../", strings.Count(path, "/"))
 	f.Shared = strings.Repeat("../", strings.Count(f.path, "/"))
+	if s.hasFeed() {
+		f.Feed = feedFile
+	}
 	if s.base != "" && !s.draft {
 		f.Canonical = s.base + f.path
 	}

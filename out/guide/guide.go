@@ -38,6 +38,10 @@ type Options struct {
 	Pictures  *picture.Set  // that pages may show; nil: none
 	// Tongue gives the words of a language by its tag; nil: those of package tongue.
 	Tongue func(tag string) *tongue.Tongue
+	// Today is the day of the release, as an ISO date; "": no page says when it changed. Dated is
+	// what the earlier release has recorded of its pages.
+	Today string
+	Dated []address.Dated
 }
 
 // Emit takes one finished file. The name is a slash path relative to the public

@@ -15,6 +15,7 @@ func (*aToZPage) template() string     { return "a-z.tmpl" }
 func (*numbersPage) template() string  { return "numbers.tmpl" }
 func (*gonePage) template() string     { return "gone.tmpl" }
 func (*changesPage) template() string  { return "changes.tmpl" }
+func (*missingPage) template() string  { return "missing.tmpl" }
 func (*platformChangesPage) template() string {
 	return "platform-changes.tmpl"
 }
@@ -22,5 +23,5 @@ func (*platformChangesPage) template() string {
 // blankPages gives a page of each kind that says nothing.
 func blankPages() []page {
 	return []page{&indexPage{}, &platformPage{}, &partPage{}, &aToZPage{}, &numbersPage{}, &gonePage{},
-		&changesPage{}, &platformChangesPage{}}
+		&changesPage{}, &platformChangesPage{}, &missingPage{}}
 }

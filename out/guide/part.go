@@ -53,6 +53,7 @@ func (s *site) partPage(p *model.Part, offers []offer.Offer, rules []offer.Rule,
 	}
 	page.Data = s.book.PartData(p)
 	page.describe(s.partDescription(p))
+	page.Image = s.share(p.Picture, s.partName(p))
 	page.Fits, page.Beyond, page.Rules = s.fits(p, offers, rules)
 	page.Against = s.fittedAgainst(complaints)
 	if p.Line != nil {

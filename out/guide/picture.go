@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"path"
 	"strings"
 
 	"ferrule/compiler/model"
@@ -56,6 +57,33 @@ func seenOn(of, words string) string {
 	default:
 		return shortened(of+": "+words, seenAtMost)
 	}
+}
+
+// shareImage is a picture by its address on the web. Those who show links take no drawings (SVG).
+type shareImage struct {
+	Of            string
+	Width, Height int
+	Src           string
+}
+
+// share gives the widest file of a picture for whoever shows a link to a page; nil where there is
+// none, or nobody knows where it will be.
+func (s *site) share(named model.Picture, of string) *shareImage {
+	src, file := s.published(named)
+	if src == "" || path.Ext(file.Name) == ".svg" {
+		return nil
+	}
+	return &shareImage{plainTitle(of), file.Width, file.Height, src}
+}
+
+// published gives the address on the web of the widest file of a picture; "" for none.
+func (s *site) published(named model.Picture) (string, picture.File) {
+	p := s.pictures.Of(named)
+	if p == nil || s.base == "" || s.draft {
+		return "", picture.File{}
+	}
+	file := p.Files[len(p.Files)-1]
+	return s.base + pictures + file.Name, file
 }
 
 // images gives the pictures of the texts that hold for a platform, as tells does.

@@ -83,7 +83,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 		Name:  pl.Name, Maker: pl.Maker, Years: s.yearWords(pl.Years), Summary: s.tr(pl.Summary),
 		Tell: s.tr(pl.Tell), Picture: s.image(pl.Picture, seenOn(pl.Name, s.tr(cmp.Or(pl.Tell, pl.Summary)))),
 	}
-	p.Data, p.Script = s.book.PlatformData(pl), "finder.js"
+	p.Data, p.Script, p.Image = s.book.PlatformData(pl), "finder.js", s.share(pl.Picture, pl.Name)
 	if slices.ContainsFunc(g.Traits, func(u model.TraitSet) bool { return u.Trait.Kind.OnLine() }) {
 		p.Reads = "line.js"
 	}

@@ -20,8 +20,16 @@ type product struct {
 	Category    string          `json:"category,omitempty"`
 	Description string          `json:"description,omitempty"`
 	URL         string          `json:"url,omitempty"`
+	Image       string          `json:"image,omitempty"`
+	Brand       *brand          `json:"brand,omitempty"`
 	Properties  []propertyValue `json:"additionalProperty,omitempty"`
 	For         []vehicle       `json:"isAccessoryOrSparePartFor,omitempty"`
+}
+
+// brand is the name under which the catalogue's parts are offered: its publisher's.
+type brand struct {
+	Type string `json:"@type"`
+	Name string `json:"name"`
 }
 
 // propertyValue is a property; Value is a quantity or a text.
@@ -52,6 +60,10 @@ func (s *site) product(p *model.Part, offers []offer.Offer) *product {
 		Category: plainTitle(s.tr(p.Family)), Description: plainTitle(s.tr(p.Summary))}
 	if s.base != "" {
 		out.URL = s.base + s.folder + s.partFiles[p]
+	}
+	out.Image, _ = s.published(p.Picture)
+	if name := plainTitle(s.cat.Settings.Publisher); name != "" {
+		out.Brand = &brand{"Brand", name}
 	}
 	if l := p.Line; l != nil && l.Known() {
 		out.Properties = append(out.Properties, propertyValue{"PropertyValue", s.tongue.Say("Line size"), lineQuantity(l)})

@@ -34,6 +34,7 @@ func TestProduct(t *testing.T) {
 	got := product(t, newSample().pages(t, guide.Options{})["parts/wd-120.html"])
 	assert.Equal(t, map[string]any{
 		"@context": "https://schema.org", "@type": "Product", "name": "WD-120 Front damper, long travel", "mpn": "WD-120",
+		"brand":    map[string]any{"@type": "Brand", "name": "Wending Ride Parts"},
 		"category": "Dampers", "description": "For chassis with raised bodies.", "url": "https://guides.example/parts/wd-120.html",
 		"additionalProperty": []any{
 			map[string]any{"@type": "PropertyValue", "name": "Extended length", "value": map[string]any{"@type": "QuantitativeValue", "value": 642.5, "unitCode": "MMT"}},

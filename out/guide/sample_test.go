@@ -14,6 +14,7 @@ import (
 	"ferrule/compiler/model"
 	"ferrule/compiler/picture"
 	"ferrule/compiler/space"
+	"ferrule/out/address"
 	"ferrule/out/guide"
 	offering "ferrule/out/offer"
 )
@@ -240,54 +241,66 @@ func newSample() *sample {
 // pages makes all pages of the sample.
 func (s *sample) pages(t testing.TB, o guide.Options) map[string]string {
 	t.Helper()
+	out, _ := s.dated(t, o)
+	return out
+}
+
+// dated gives the pages, and since when each says what it says.
+func (s *sample) dated(t testing.TB, o guide.Options) (map[string]string, []address.Dated) {
+	t.Helper()
 	out := map[string]string{}
 	o.Pictures = s.pictures
-	err := pages(s.Cat, s.Guides, o, func(name string, data []byte) error {
+	p, err := written(s.Cat, s.Guides, o, func(name string, data []byte) error {
 		require.NotContains(t, out, name, "written twice")
 		out[name] = string(data)
 		return nil
 	})
 	require.NoError(t, err)
-	return out
+	return out, p.Dates()
 }
 
 // pages makes all pages, one at a time, in a fixed order: what Writer.Start makes, the
 // platforms and the parts as the catalogue has them, what Writer.Finish makes. guides
 // holds one guide per platform.
 func pages(cat *model.Catalogue, guides []*decide.Guide, o guide.Options, emit guide.Emit) error {
+	_, err := written(cat, guides, o, emit)
+	return err
+}
+
+func written(cat *model.Catalogue, guides []*decide.Guide, o guide.Options, emit guide.Emit) (*guide.Writer, error) {
 	p, err := guide.New(context.Background(), cat, o, emit)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	offers := offering.New(cat, "")
 	defer offers.Close()
 	if err := p.Start(); err != nil {
-		return err
+		return nil, err
 	}
 	for _, g := range guides {
 		if err := p.Platform(g); err != nil {
-			return err
+			return nil, err
 		}
 		if err := offers.Add(g); err != nil {
-			return err
+			return nil, err
 		}
 	}
 	for _, part := range cat.Parts {
 		list, err := offers.Of(part)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		rules, err := offers.Rules(part)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		against, err := offers.Against(part)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		if err := p.Part(part, list, rules, against); err != nil {
-			return err
+			return nil, err
 		}
 	}
-	return p.Finish()
+	return p, p.Finish()
 }

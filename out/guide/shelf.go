@@ -14,6 +14,7 @@ type shelf struct {
 	ctx     context.Context
 	theme   *Theme
 	layout  *template.Template
+	dates   *dates
 	emit    Emit
 	presses sync.Pool
 
@@ -57,6 +58,7 @@ func (p *shelf) print(page page) error {
 		p.mu.Lock()
 		p.indexed = append(p.indexed, f.path)
 		p.mu.Unlock()
+		p.dates.take(f.path, content(text))
 	}
 	return p.emit(f.path, text)
 }

@@ -21,6 +21,7 @@ type site struct {
 	cat      *model.Catalogue
 	draft    bool
 	fragment bool
+	today    string // the day of the release; "" for none
 	base     string // where the public folder is published, with a slash at its end; or ""
 	book     *address.Book
 	pictures *picture.Set // nil: none
@@ -46,7 +47,7 @@ type site struct {
 
 // newSite prepares one of the editions of a catalogue.
 func newSite(cat *model.Catalogue, o Options, all []*edition, own int) *site {
-	s := &site{edition: all[own], all: all, cat: cat, draft: o.Draft, fragment: o.Fragment, base: baseURL(cat.Settings.BaseURL),
+	s := &site{edition: all[own], all: all, cat: cat, draft: o.Draft, fragment: o.Fragment, today: o.Today, base: baseURL(cat.Settings.BaseURL),
 		book: o.Addresses, relations: model.NewRelations(cat), asked: map[*model.Trait][]*model.Platform{}, shown: map[*model.Platform][]*model.Position{}, exist: map[*model.Platform][]model.Span{}, offered: map[*model.Part][]int{}, lack: map[*model.Platform]lacks{},
 		news: o.News, pictures: o.Pictures, now: map[string]*model.Part{}}
 	if s.book == nil {

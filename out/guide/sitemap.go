@@ -23,7 +23,7 @@ const (
 // may be indexed, a sitemap of the pages; of more than one may hold, several and a list of
 // them. Drafts ask not to be indexed page by page: a crawler that robots.txt keeps out
 // would never read that.
-func (s *site) writeSitemap(pages []string, emit Emit) error {
+func (s *site) writeSitemap(pages []string, d *dates, emit Emit) error {
 	robots := "User-agent: *\nDisallow:\n"
 	if s.base == "" || s.draft {
 		return emit(robotsFile, []byte(robots))
@@ -34,21 +34,22 @@ func (s *site) writeSitemap(pages []string, emit Emit) error {
 	}
 	most := urlsAtMost / max(len(s.all), 1) // an address in several languages is told with all of them
 	if len(pages) <= most {
-		return emit(sitemapFile, s.sitemap("urlset", "url", pages))
+		return emit(sitemapFile, s.sitemap("urlset", "url", pages, d))
 	}
 	var files []string
 	for part := range slices.Chunk(pages, most) {
 		name := fmt.Sprintf("sitemap-%d.xml", len(files)+1)
-		if err := emit(name, s.sitemap("urlset", "url", part)); err != nil {
+		if err := emit(name, s.sitemap("urlset", "url", part, d)); err != nil {
 			return err
 		}
 		files = append(files, name)
 	}
-	return emit(sitemapFile, s.sitemap("sitemapindex", "sitemap", files))
+	return emit(sitemapFile, s.sitemap("sitemapindex", "sitemap", files, d))
 }
 
-// sitemap lists addresses below the base in elements of a name.
-func (s *site) sitemap(root, each string, paths []string) []byte {
+// sitemap lists addresses below the base in elements of a name, with the day since which each
+// says what it says, where that is known.
+func (s *site) sitemap(root, each string, paths []string, d *dates) []byte {
 	var b bytes.Buffer
 	space := ""
 	if several := len(s.all) > 1 && each == "url"; several {
@@ -59,6 +60,9 @@ func (s *site) sitemap(root, each string, paths []string) []byte {
 		fmt.Fprintf(&b, "<%s><loc>", each)
 		xml.EscapeText(&b, []byte(s.base+p)) // a buffer takes everything
 		b.WriteString("</loc>")
+		if at, ok := d.now[p]; ok {
+			fmt.Fprintf(&b, "<lastmod>%s</lastmod>", at.Since)
+		}
 		if space != "" {
 			s.inLanguages(&b, p)
 		}

@@ -7,6 +7,7 @@ import (
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/out/address"
 	"ferrule/out/offer"
 )
 
@@ -18,19 +19,20 @@ type Writer struct {
 	files   assets
 	emit    Emit
 	shelves []*shelf // that of the workbooks' language first
+	dates   *dates
 }
 
 // New prepares the pages of a catalogue. An error says that the theme is at fault. With the
 // context ends what templates of a theme make long.
 func New(ctx context.Context, cat *model.Catalogue, o Options, emit Emit) (*Writer, error) {
-	p := &Writer{theme: o.Theme, files: o.Theme.assets(o.Fragment), emit: emit}
+	p := &Writer{theme: o.Theme, files: o.Theme.assets(o.Fragment), dates: newDates(o.Today, o.Dated), emit: emit}
 	all := editions(cat, o)
 	for i, e := range all {
 		layout, err := o.Theme.layout(p.files, e)
 		if err != nil {
 			return nil, err
 		}
-		p.shelves = append(p.shelves, &shelf{site: newSite(cat, o, all, i), ctx: ctx, theme: o.Theme, layout: layout, emit: p.write})
+		p.shelves = append(p.shelves, &shelf{site: newSite(cat, o, all, i), ctx: ctx, theme: o.Theme, layout: layout, dates: p.dates, emit: p.write})
 	}
 	return p, nil
 }
@@ -70,8 +72,8 @@ func (p *Writer) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule
 func (p *Writer) Pictures() error { return p.shelves[0].emitPictures(p.write) }
 
 // Finish makes what all pages together make: the pictures, the A to Z, what has changed,
-// pages in the place of those that have gone, the search index, robots.txt and the
-// sitemap. An error may be that a picture is not any more what was looked at.
+// pages in the place of those that have gone and of those that never were, the search index, the
+// feed, robots.txt and the sitemap. An error may be that a picture is not any more what was looked at.
 func (p *Writer) Finish() error {
 	main := p.shelves[0]
 	if err := p.Pictures(); err != nil {
@@ -86,9 +88,18 @@ func (p *Writer) Finish() error {
 	if err != nil {
 		return err
 	}
+	if err := main.print(main.missing()); err != nil {
+		return err
+	}
+	if err := main.writeFeed(p.dates, p.write); err != nil {
+		return err
+	}
 	slices.Sort(pages)
-	return main.writeSitemap(pages, p.write)
+	return main.writeSitemap(pages, p.dates, p.write)
 }
+
+// Dates says, once all is finished, since when each page says what it says.
+func (p *Writer) Dates() []address.Dated { return p.dates.all() }
 
 // each does something for one language after another.
 func (p *Writer) each(do func(*shelf) error) error {

@@ -28,7 +28,16 @@ type Options struct {
 	Fragment bool              // pages without the frame
 	Theme    *guide.Theme      // nil: none
 	Earlier  *address.Register // of an earlier build, whose addresses stay; nil: none
+	Today    string            // the day of the release, as an ISO date; "": pages have no dates
 	News     *news.News        // what has changed since that build; nil: nothing is said of it
+}
+
+// dated is what the earlier build has recorded of its pages.
+func (o *Options) dated() []address.Dated {
+	if o.Earlier == nil {
+		return nil
+	}
+	return o.Earlier.Dates
 }
 
 // Counts says what was published.
@@ -54,7 +63,7 @@ func (w *writer) all(r *compiler.Result, o Options) (err error) {
 	}
 	offers := offer.New(cat, w.to.Root())
 	defer func() { err = errors.Join(err, offers.Close()) }()
-	pages, err := guide.New(w.ctx, cat, guide.Options{Draft: o.Draft, Fragment: o.Fragment, Theme: o.Theme, Addresses: book, News: o.News, Pictures: r.Pictures}, w.page)
+	pages, err := guide.New(w.ctx, cat, guide.Options{Draft: o.Draft, Fragment: o.Fragment, Theme: o.Theme, Addresses: book, News: o.News, Pictures: r.Pictures, Today: o.Today, Dated: o.dated()}, w.page)
 	if err != nil {
 		return err
 	}
@@ -81,7 +90,9 @@ func (w *writer) all(r *compiler.Result, o Options) (err error) {
 			return err
 		}
 	}
-	return w.staff(r, book)
+	register := book.Register()
+	register.Dates = pages.Dates()
+	return w.staff(r, book, register)
 }
 
 // page takes what the pages makes.
@@ -128,7 +139,7 @@ func (w *writer) part(p *model.Part, rel *model.Relations, book *address.Book, p
 	return w.file("public/"+book.PartData(p), func(out io.Writer) error { return data.PublicPart(out, p, rel, list, rules, against, book) })
 }
 
-func (w *writer) staff(r *compiler.Result, book *address.Book) error {
+func (w *writer) staff(r *compiler.Result, book *address.Book, register *address.Register) error {
 	files := []struct {
 		name  string
 		write func(io.Writer) error
@@ -137,7 +148,7 @@ func (w *writer) staff(r *compiler.Result, book *address.Book) error {
 		{"coverage.json", func(out io.Writer) error { return data.Coverage(out, r.Guides) }},
 		{"catalogue.json", func(out io.Writer) error { return staff.Catalogue(out, r.Catalogue, book.PlatformData) }},
 		{"sheets.json", func(out io.Writer) error { return staff.Sheets(out, r.Sheets) }},
-		{address.File, book.Register().Write},
+		{address.File, register.Write},
 	}
 	for _, f := range files {
 		if err := w.file("staff/"+f.name, f.write); err != nil {

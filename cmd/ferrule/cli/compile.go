@@ -25,7 +25,7 @@ type compiling struct {
 
 func (c *compiling) flags(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&c.format, "format", "text", "the `format` of findings: text, json, jsonl, sarif, junit or github")
-	cmd.Flags().StringVar(&c.today, "today", "", "the `date` that acceptances are held against, as 2027-03-01 (default: the clock)")
+	cmd.Flags().StringVar(&c.today, "today", "", "the `date` that acceptances are held against and pages are published on, as 2027-03-01 (default: the clock)")
 	cmd.Flags().BoolVarP(&c.verbose, "verbose", "v", false, "tell on standard error what each workbook and stage took")
 }
 

@@ -56,7 +56,7 @@ func (p *publishing) hold(run *run, sources []string, build func() error) (err e
 
 // read reads the theme and the release that pages are held against, "" for none.
 func (p *publishing) read(run *run, since string) (err error) {
-	p.options = site.Options{Draft: p.draft, Fragment: p.fragment}
+	p.options = site.Options{Draft: p.draft, Fragment: p.fragment, Today: run.options.Today}
 	if p.theme != "" {
 		if err := p.readTheme(run.cmd.Context()); err != nil {
 			return err

@@ -1,0 +1,19 @@
+package guide
+
+import "net/url"
+
+// missingFile is what web servers send where there is no page.
+const missingFile = "404.html"
+
+// missingPage stands where no page is. It may come up at any address, so that its links lead from
+// the root of the server, where it is known what is there.
+type missingPage struct{ frame }
+
+func (s *site) missing() *missingPage {
+	p := &missingPage{s.frame(missingFile, "There is no such page")}
+	p.NoIndex, p.Canonical = true, ""
+	if at, err := url.Parse(s.base); err == nil {
+		p.Root, p.Shared = at.EscapedPath(), at.EscapedPath()
+	}
+	return p
+}
