@@ -101,7 +101,13 @@ func Changes(ctx context.Context, paths []string, do func(Look)) {
 	group := guard.NewGroup()
 	defer group.Wait()
 	defer cancel()
-	told := events(ctx, group, paths)
+	looks(ctx, paths, events(ctx, group, paths), do)
+}
+
+// Looks is Changes on folders that tell nothing, as those of network drives.
+func Looks(ctx context.Context, paths []string, do func(Look)) { looks(ctx, paths, nil, do) }
+
+func looks(ctx context.Context, paths []string, told <-chan struct{}, do func(Look)) {
 	tick := time.NewTicker(Every)
 	defer tick.Stop()
 	last := At(paths)

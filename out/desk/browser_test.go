@@ -13,6 +13,10 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"ferrule/compiler/tidy/share"
+	"ferrule/out/browser"
+	"ferrule/out/desk"
 )
 
 // seen is what testdata/views.mjs prints.
@@ -24,7 +28,13 @@ type seen struct {
 		Violations              []string
 	}
 	Requests, Messages, Tabs []string
-	Save                     struct {
+	Keyboard                 struct {
+		Views  []string // that the keyboard alone has led to
+		Chosen int      // repairs that it has ticked
+		Made   string   // what stands on the page of copies
+	}
+	Many struct{ Streams, Tabs, Told int } // tabs at once
+	Save struct {
 		Before, Broken, Whole where
 		Banner                string
 	}
@@ -39,9 +49,11 @@ type where struct {
 // TestInBrowser looks at every view, and works with the first by the keyboard while the sheets are saved.
 func TestInBrowser(t *testing.T) {
 	node, chromium, modules := tools(t)
-	b := newBench(t)
-	b.until("findings", has("Bell crank"))
-	views := []string{"findings", "coverage", "place?platform=H7&position=Bell+crank", "gaps", "vehicle?platform=H7&year=2009&position=Front+damper",
+	b := demoBench(t)
+	b.open(desk.Options{Paths: []string{b.dir}, Ask: &desk.Ask{Near: []string{b.dir}, End: func() {}}})
+	slips(b)
+	before := b.files()
+	views := []string{"findings", "repairs", "folder", "coverage", "place?platform=H7&position=Bell+crank", "gaps", "vehicle?platform=H7&year=2009&position=Front+damper",
 		"changes?since=" + url.QueryEscape(b.dir)}
 	got := b.play(append([]string{"testdata/views.mjs", modules, chromium, b.server.URL + "/#" + b.door.Token}, views...), node)
 	require.Len(t, got.Views, len(views)*6)
@@ -56,7 +68,15 @@ func TestInBrowser(t *testing.T) {
 	for _, r := range got.Requests {
 		assert.True(t, strings.HasPrefix(r, b.server.URL+"/"), "asks another host: %s", r)
 	}
-	assert.Subset(t, got.Tabs, []string{"To the page", "Findings", "Coverage", "Gaps", "Vehicle", "Changes", "Guides", "severity", "code", "workbook", "platform", "text", "Show"})
+	assert.Subset(t, got.Tabs, []string{"To the page", "Findings", "Repairs", "Coverage", "Gaps", "Vehicle", "Changes", "Guides", "severity", "code", "workbook", "platform", "text", "Show"})
+	assert.Equal(t, []string{"Findings", "Repairs", "Coverage", "Gaps", "Vehicle", "Changes"}, got.Keyboard.Views)
+	assert.Equal(t, 2, got.Keyboard.Chosen, "of three, one by one")
+	assert.Contains(t, got.Keyboard.Made, "fitment (repaired).xlsx")
+	assert.NotContains(t, got.Keyboard.Made, "vehicles (repaired).xlsx")
+	assert.Equal(t, 8, got.Many.Tabs)
+	assert.Equal(t, got.Many.Tabs, got.Many.Told, "every tab knows of a save")
+	assert.Equal(t, 1, got.Many.Streams, "one stream a browser")
+	assert.Equal(t, before, b.files(), "workbooks are only read")
 	s := got.Save
 	assert.Contains(t, s.Banner, "fitment.xlsx")
 	assert.Positive(t, s.Before.Scrolled)
@@ -71,22 +91,12 @@ func TestInBrowser(t *testing.T) {
 // tools gives what the test needs, which out/guide pins; without it the test is skipped, and fails where CI is set.
 func tools(t *testing.T) (node, chromium, modules string) {
 	t.Helper()
-	modules = os.Getenv("FERRULE_NODE_MODULES")
-	if modules == "" {
-		modules = filepath.Join("..", "guide", "testdata", "browser", "node_modules")
+	if !share.All() {
+		t.Skip("the desk is not looked at in a browser, since CI is not set")
 	}
-	node, _ = exec.LookPath("node")
-	for _, name := range []string{os.Getenv("FERRULE_CHROMIUM"), "chromium", "chromium-browser", "google-chrome"} {
-		if found, err := exec.LookPath(name); err == nil && chromium == "" {
-			chromium = found
-		}
-	}
-	_, err := os.Stat(filepath.Join(modules, "playwright-core", "package.json"))
-	if missing := node == "" || chromium == "" || err != nil; missing {
-		if os.Getenv("CI") != "" {
-			t.Fatal("node, chromium or the node modules are missing; .ci/run installs them")
-		}
-		t.Skip("node, chromium or the node modules are missing; .ci/run installs them")
+	node, chromium, modules, missing := browser.Find(filepath.Join("..", "guide", "testdata", "browser", "node_modules"), "axe-core", "playwright-core")
+	if missing != "" {
+		t.Fatal(missing + " is missing; .ci/run installs it")
 	}
 	return node, chromium, modules
 }
@@ -101,7 +111,8 @@ func (b *bench) play(args []string, node string) *seen {
 	out, err := cmd.StdoutPipe()
 	require.NoError(b.t, err)
 	require.NoError(b.t, cmd.Start())
-	whole := b.demo("fitment.xlsx")
+	whole, err := os.ReadFile(filepath.Join(b.dir, "fitment.xlsx"))
+	require.NoError(b.t, err)
 	got := new(seen)
 	lines := bufio.NewScanner(out)
 	lines.Buffer(nil, 1<<24)

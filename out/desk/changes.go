@@ -9,12 +9,13 @@ import (
 	"ferrule/compiler/release"
 	"ferrule/compiler/release/compare"
 	"ferrule/out/data"
-	"ferrule/out/report"
+	"ferrule/out/view"
 )
 
 // changesPage is what differs for vehicles from an earlier release.
 type changesPage struct {
-	Since, Answer, Wrong string
+	Since, Wrong string
+	Answer       *view.Changes // nil: nothing was compared
 }
 
 func (d *Desk) changes(s *state, r *http.Request) (any, error) {
@@ -47,10 +48,6 @@ func (d *Desk) changes(s *state, r *http.Request) (any, error) {
 	if out.Diff, err = compare.Between(r.Context(), &old.Release, &now.Release, compare.Options{Today: today}); err != nil {
 		return nil, err
 	}
-	write, err := report.NewDiff("text", report.Options{Width: width})
-	if err != nil {
-		return nil, err
-	}
-	p.Answer, err = told(func(b *strings.Builder) error { return write(b, out) })
-	return p, err
+	p.Answer = view.ChangesOf(out)
+	return p, nil
 }

@@ -31,6 +31,7 @@ type Options struct {
 	Since string        // the release that findings are held against, "" for none
 	Today func() string // ISO date of the day
 	Log   io.Writer     // told what each change took; nil: nobody
+	Deaf  bool          // folders are only looked at, as if they told nothing of changes
 	Ask   *Ask          // of a desk that was not begun from a terminal; nil: it was
 }
 
@@ -82,7 +83,11 @@ func (d *Desk) follow(ctx context.Context) {
 		<-ctx.Done()
 		return
 	}
-	watch.Changes(ctx, paths, func(look watch.Look) { d.compile(ctx, paths, look) })
+	changes := watch.Changes
+	if d.options.Deaf {
+		changes = watch.Looks
+	}
+	changes(ctx, paths, func(look watch.Look) { d.compile(ctx, paths, look) })
 }
 
 // opened gives what is compiled, and a channel that is closed when that is something else.

@@ -33,7 +33,7 @@ const today = "2026-06-01"
 
 // bench is a desk on a copy of the demo, with a browser that has come in.
 type bench struct {
-	t      *testing.T
+	t      testing.TB
 	dir    string
 	server *httptest.Server
 	door   *desk.Door
@@ -42,14 +42,14 @@ type bench struct {
 	events *bufio.Scanner
 }
 
-func newBench(t *testing.T) *bench {
+func newBench(t testing.TB) *bench {
 	b := demoBench(t)
 	b.open(desk.Options{Paths: []string{b.dir}})
 	return b
 }
 
 // demoBench has a copy of the demo and no desk.
-func demoBench(t *testing.T) *bench {
+func demoBench(t testing.TB) *bench {
 	b := &bench{t: t, dir: t.TempDir()}
 	for _, name := range []string{"fitment.xlsx", "parts.xlsx", "vehicles.xlsx"} {
 		b.put(name, b.demo(name))

@@ -7,7 +7,7 @@ import (
 
 	"ferrule/compiler/ask/pick"
 	"ferrule/compiler/model"
-	"ferrule/out/report"
+	"ferrule/out/view"
 )
 
 // vehiclePage asks about one vehicle.
@@ -15,10 +15,10 @@ type vehiclePage struct {
 	Platforms      []string
 	Platform, Year string
 	Traits         []traitField
-	Answer, Wrong  string
-	Positions      []whyLink
-	Why            string // why this is said at the position
+	Wrong          string
+	Answer         *view.Vehicle // nil: nothing was asked
 	Position       string
+	Why            []view.Why // why that is said at the position
 }
 
 // traitField is a trait of the platform that may be told.
@@ -26,8 +26,6 @@ type traitField struct {
 	Name, Value string
 	Values      []string // to choose from; nil: it is written
 }
-
-type whyLink struct{ Position, Link string }
 
 func (d *Desk) vehicle(s *state, r *http.Request) (any, error) {
 	q := r.URL.Query()
@@ -50,17 +48,15 @@ func (d *Desk) vehicle(s *state, r *http.Request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.Answer, err = told(func(b *strings.Builder) error { return report.Pick(b, list, report.Options{Width: width}) })
-	if err != nil {
-		return nil, err
-	}
-	for _, at := range list.Positions {
+	p.Answer = view.VehicleOf(list)
+	for i := range p.Answer.Positions {
+		at := &p.Answer.Positions[i]
 		link := url.Values{}
 		for key, values := range q {
 			link[key] = values
 		}
-		link.Set("position", at.Position.Name)
-		p.Positions = append(p.Positions, whyLink{at.Position.Name, "vehicle?" + link.Encode() + "#why"})
+		link.Set("position", at.Position)
+		at.Why = "vehicle?" + link.Encode() + "#why"
 	}
 	return p, p.why(r, lookup, query)
 }
@@ -97,13 +93,6 @@ func (p *vehiclePage) why(r *http.Request, lookup *pick.Lookup, query *pick.Quer
 	if err != nil {
 		return err
 	}
-	p.Why, err = told(func(b *strings.Builder) error { return report.Why(b, why, report.Options{Width: width}) })
-	return err
-}
-
-// told gives what a command would write.
-func told(write func(*strings.Builder) error) (string, error) {
-	var b strings.Builder
-	err := write(&b)
-	return b.String(), err
+	p.Why = view.WhyOf(why)
+	return nil
 }

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler/tidy/share"
+	browse "ferrule/out/browser"
 	"ferrule/out/guide"
 )
 
@@ -42,32 +43,9 @@ type seen struct {
 	}
 }
 
-// tools finds what the browser's test needs: node, Chromium (or FERRULE_CHROMIUM) and
-// the modules that testdata/browser/package.json pins, in FERRULE_NODE_MODULES or
-// beside it. missing says what is not there.
+// tools finds what the browser's test needs. missing says what is not there.
 func tools() (node, chromium, modules, missing string) {
-	node, err := exec.LookPath("node")
-	if err != nil {
-		return "", "", "", "node"
-	}
-	for _, name := range []string{os.Getenv("FERRULE_CHROMIUM"), "chromium", "chromium-browser", "google-chrome"} {
-		if found, err := exec.LookPath(name); err == nil && chromium == "" {
-			chromium = found
-		}
-	}
-	if chromium == "" {
-		return "", "", "", "chromium"
-	}
-	modules = os.Getenv("FERRULE_NODE_MODULES")
-	if modules == "" {
-		modules = filepath.Join("testdata", "browser", "node_modules")
-	}
-	for _, m := range []string{"axe-core", "html-validate", "lighthouse", "playwright-core", "sitemap"} {
-		if _, err := os.Stat(filepath.Join(modules, m, "package.json")); err != nil {
-			return "", "", "", "the node module " + m
-		}
-	}
-	return node, chromium, modules, ""
+	return browse.Find(filepath.Join("testdata", "browser", "node_modules"), "axe-core", "html-validate", "lighthouse", "playwright-core", "sitemap")
 }
 
 // browser gives the tools for a test that needs them. Where CI is set they must be there;

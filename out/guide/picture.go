@@ -32,7 +32,7 @@ func (s *site) image(named model.Picture, of string) *image {
 	if p == nil {
 		return nil
 	}
-	out := &image{Of: s.tr(of), Width: p.Width, Height: p.Height, Src: s.above() + pictures + p.Files[0].Name}
+	out := &image{Of: of, Width: p.Width, Height: p.Height, Src: s.above() + pictures + p.Files[0].Name}
 	if len(p.Files) > 1 {
 		for _, f := range p.Files {
 			out.Sources = append(out.Sources, source{s.above() + pictures + f.Name, f.Width})
@@ -90,7 +90,7 @@ func (s *site) published(named model.Picture) (string, picture.File) {
 func (s *site) images(all []model.Tell, pl *model.Platform, of string) []*image {
 	var own, general []*image
 	for _, t := range all {
-		switch i := s.image(t.Picture, seenOn(of, t.Text)); {
+		switch i := s.image(t.Picture, seenOn(of, s.tr(t.Text))); {
 		case i == nil:
 		case t.Platform == pl:
 			own = append(own, i)

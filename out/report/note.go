@@ -68,31 +68,12 @@ func (p *pickPage) note(pos *model.Position, n model.Note) {
 	p.aside(levelOf(n), words)
 }
 
-func (p *page) care(c pick.Care) { p.aside("care", careWords(c)) }
-
-// careWords says a row that asks for care.
-func careWords(c pick.Care) string {
-	var words []string
-	if c.Where.Restricts() {
-		words = append(words, "where "+c.Where.String())
-	}
-	if c.With != nil {
-		words = append(words, "with "+c.With.Number)
-	}
-	return strings.TrimPrefix(strings.Join(words, ", ")+": "+c.Reason, ": ")
-}
+func (p *page) care(c pick.Care) { p.aside("care", Care(c)) }
 
 // against tells what a check holds against the parts: its sentence only where parts may
 // be named.
 func (p *page) against(f *finding.Finding, settled bool) {
-	words := string(f.Code)
-	if settled {
-		words += ": " + f.Message
-	}
-	if cells := cellsOf(f); cells != "" {
-		words += " (" + cells + ")"
-	}
-	p.aside(f.Severity.String(), words)
+	p.aside(f.Severity.String(), Against(f, settled))
 }
 
 // cellsOf names all cells of a finding, a sheet once in a row.

@@ -47,16 +47,12 @@ func newPage(w io.Writer, o Options) *page {
 
 // asked says which vehicles are meant, and how many they are.
 func (p *page) asked(q *pick.Query, l *pick.List) {
-	words := q.Platform.Name
-	if box := q.Box().String(); box != "all" {
-		words += ", " + box
-	}
-	p.wrap("", 0, words)
+	p.wrap("", 0, Asked(q))
 	p.taken(l.Taken)
 	if l.Configurations.Sign() > 0 {
-		p.line(count(l.Configurations.String(), "configuration") + ", " + road(l.OnTheRoad) + " on the road")
-		if so := certain(l.So); so.Restricts() {
-			p.wrap("", 0, "then it is "+so.String()+": check that")
+		p.line(HowMany(l.Configurations, l.OnTheRoad))
+		if so := Follows(l); so != "" {
+			p.wrap("", 0, so)
 		}
 	}
 }
@@ -85,11 +81,7 @@ func (p *page) near(l *pick.List) {
 		p.wrap("", 0, "no row of Vehicles holds such a vehicle; the nearest that exist have")
 	}
 	for _, n := range l.Near[:min(len(l.Near), shownNear)] {
-		words := make([]string, len(n.Changes))
-		for i, c := range n.Changes {
-			words[i] = fmt.Sprintf("%s instead of %s", c.Instead, c.Told)
-		}
-		p.wrap("  ", 2, strings.Join(words, ", and "))
+		p.wrap("  ", 2, Nearest(n))
 		p.aside("example", n.Example.String())
 	}
 	if n := len(l.Near) - shownNear; n > 0 {
@@ -111,7 +103,7 @@ func (p *pickPage) place(pos *pick.Position) {
 		p.painted(title)
 		p.way(pos.Position, pos.Certain())
 	default:
-		p.painted(fmt.Sprintf("%s: %s, by %s", title, count(len(pos.Ways), "way"), clean(dependence(pos.Depends))))
+		p.painted(title + ": " + clean(Ways(pos)))
 		for i := range pos.Ways {
 			w := &pos.Ways[i]
 			p.where(w.Where)
@@ -156,8 +148,6 @@ func (p *pickPage) way(pos *model.Position, w *pick.Way) {
 func (p *pickPage) says(pos *model.Position, w *pick.Way) {
 	c := &w.Case
 	switch c.Outcome {
-	case model.Gap:
-		p.wrap("    ", 4, "nothing is listed yet (a gap)")
 	case model.Fitted:
 		if c.With != nil {
 			p.wrap("    ", 4, "comes with the item at "+c.With.Name)
@@ -166,7 +156,7 @@ func (p *pickPage) says(pos *model.Position, w *pick.Way) {
 			p.alternative(i, a)
 		}
 	default:
-		p.wrap("    ", 4, strings.TrimSuffix(c.Outcome.String()+": "+strings.Join(c.Texts, "; "), ": "))
+		p.wrap("    ", 4, Said(c))
 	}
 	for _, n := range notesOf(c) {
 		p.note(pos, n)
@@ -240,11 +230,7 @@ func (p *page) open(l *pick.List) {
 			p.line("not told, and it decides (what takes the least to see first):")
 			told = true
 		}
-		words := make([]string, len(o.Positions))
-		for i, d := range o.Positions {
-			words[i] = fmt.Sprintf("%s (%s)", d.Position.Name, count(d.Ways, "way"))
-		}
-		p.wrap("  ", 4, openValues(o)+": "+strings.Join(words, ", "))
+		p.wrap("  ", 4, openValues(o)+": "+OpenPositions(o))
 		if o.Trait != nil && o.Trait.Question != "" {
 			p.aside("question", o.Trait.Question)
 		}

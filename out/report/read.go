@@ -125,7 +125,7 @@ func (r *reader) fit(name string, w *pick.Way) {
 		r.once(levelOf(n), noteText(n))
 	}
 	for _, care := range w.Care {
-		r.once("care", careWords(care))
+		r.once("care", Care(care))
 	}
 }
 

@@ -1,22 +1,16 @@
 package report
 
 import (
-	"fmt"
 	"strings"
 
 	"ferrule/compiler/ask/pick"
 	"ferrule/compiler/model"
 )
 
-// taken says in which stretch a number or a date is that was told: `41350 is one of 41200 to 46999`.
+// taken says in which stretches numbers and dates are that were told.
 func (p *page) taken(all []pick.Taken) {
 	for _, t := range all {
-		k := t.Trait.Kind.Line()
-		words, is := k.Words(t.Told), "is one of"
-		if t.Told.Count().IsInt64() && t.Told.Count().Int64() > 1 {
-			is = "is within"
-		}
-		p.wrap("", 0, fmt.Sprintf("%s %s %s %s", t.Trait.Name, words, is, k.Write(t.Stretch)))
+		p.wrap("", 0, Taken(t))
 	}
 }
 
@@ -31,11 +25,7 @@ func (p *page) unbuilt(l *pick.List) {
 		if i > 0 {
 			label = strings.Repeat(" ", len(lead))
 		}
-		only := "only where"
-		if u.More {
-			only = "also where"
-		}
-		p.wrap(label, len(lead), fmt.Sprintf("%s has %s %s %s", u.Row.At, u.Value, only, u.Only))
+		p.wrap(label, len(lead), Unbuilt(u))
 	}
 }
 

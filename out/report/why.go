@@ -65,13 +65,12 @@ func (p *page) reasons(r *pick.Reasons) {
 
 // standing tells of a cell that matches.
 func (p *page) standing(s pick.Standing) {
-	says := fmt.Sprintf("%s says %q", s.Cell.At, s.Cell.Fits.String())
-	if len(s.Decides) > 0 {
-		p.wrap("  "+p.paint(bold, "decides")+"   ", 12, says+precedence(s.Cell)+part(s.Decides))
-		says = "the same cell"
+	decides, overruled := Standing(s)
+	if decides != "" {
+		p.wrap("  "+p.paint(bold, "decides")+"   ", 12, decides)
 	}
-	if len(s.Overruled) > 0 {
-		p.wrap("  overruled ", 12, fmt.Sprintf("%s%s%s, by %s", says, precedence(s.Cell), part(s.Overruled), overruling(s.By)))
+	if overruled != "" {
+		p.wrap("  overruled ", 12, overruled)
 	}
 }
 
@@ -133,18 +132,4 @@ func itemName(part *model.Part) string {
 }
 
 // missed says why a row that offers the part does not decide.
-func (p *page) missed(s pick.Standing) {
-	at := s.Cell.At.String()
-	switch {
-	case s.SetAside:
-		p.aside("row", at+" is set aside: the row names something unknown")
-	case len(s.Overruled) > 0:
-		p.aside("row", at+" is overruled by "+overruling(s.By))
-	default:
-		words := make([]string, len(s.Misses))
-		for i, m := range s.Misses {
-			words[i] = fmt.Sprintf("%s is %s and the row has %q", m.Column, m.Have, m.Asks)
-		}
-		p.aside("row", at+": "+strings.Join(words, "; "))
-	}
-}
+func (p *page) missed(s pick.Standing) { p.aside("row", Missed(s)) }

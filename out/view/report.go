@@ -21,8 +21,8 @@ const (
 // Generator stands in every report, by which one is known.
 const Generator = "ferrule check --report"
 
-// report is findings, coverage and maps in one file that needs nothing else.
-type report struct {
+// paper is findings, coverage and maps in one file that needs nothing else.
+type paper struct {
 	Generator      string
 	Title, Release string
 	Style          template.CSS
@@ -37,7 +37,7 @@ type report struct {
 // Report writes a report of what a run has found, without a script: the findings that stand, the
 // coverage, and of each place that is not settled what is said year by year. The same run gives the same bytes.
 func Report(ctx context.Context, w io.Writer, res *compiler.Result) error {
-	r := &report{Generator: Generator, Title: "The catalogue", Style: template.CSS(Style), Whole: res.Whole} //nolint:gosec // our own
+	r := &paper{Generator: Generator, Title: "The catalogue", Style: template.CSS(Style), Whole: res.Whole} //nolint:gosec // our own
 	r.findings(res)
 	if res.Catalogue != nil {
 		if t := res.Catalogue.Settings.Title; t != "" {
@@ -51,7 +51,7 @@ func Report(ctx context.Context, w io.Writer, res *compiler.Result) error {
 	return Print(w, Templates, "report", r)
 }
 
-func (r *report) findings(res *compiler.Result) {
+func (r *paper) findings(res *compiler.Result) {
 	var stand []*finding.Finding
 	for _, f := range res.Findings {
 		if f.Accepted == nil && !f.Known {
@@ -64,7 +64,7 @@ func (r *report) findings(res *compiler.Result) {
 }
 
 // coverage counts, and lays out the places where something is missing or disagrees.
-func (r *report) coverage(ctx context.Context, res *compiler.Result) error {
+func (r *paper) coverage(ctx context.Context, res *compiler.Result) error {
 	guides, err := res.Counts(ctx)
 	if err != nil {
 		return err
@@ -81,7 +81,7 @@ func (r *report) coverage(ctx context.Context, res *compiler.Result) error {
 }
 
 // places lays out those of one platform.
-func (r *report) places(res *compiler.Result, platform int) {
+func (r *paper) places(res *compiler.Result, platform int) {
 	row := &r.Coverage.Platforms[platform]
 	var open []int
 	for k := range row.Squares {

@@ -23,7 +23,7 @@ async function save(how) {
 }
 
 const browser = await chromium.launch({ executablePath, args: ["--no-sandbox"] });
-const seen = { views: [], requests: [], messages: [], tabs: [], save: {} };
+const seen = { views: [], requests: [], messages: [], tabs: [], save: {}, keyboard: { views: [] }, many: { streams: 0, tabs: 0, told: 0 } };
 // The checker's script is not the page's own.
 const context = await browser.newContext({ bypassCSP: true });
 const tab = await context.newPage();
@@ -57,11 +57,27 @@ for (let n = 0; n < 16; n++) {
     return el.name || el.textContent.trim().slice(0, 40);
   }));
 }
+await byKeyboard();
+const many = [page];
+strict.on("request", (r) => { if (r.url().endsWith("/events")) seen.many.streams++; });
+await page.goto(base + "findings");
+while (many.length < 8) {
+  const tab = await strict.newPage();
+  watch(tab);
+  await tab.goto(base + "findings");
+  many.push(tab);
+}
+await page.bringToFront();
 await page.evaluate(() => scrollTo(0, document.querySelectorAll(".finding")[1].offsetTop));
 await page.evaluate(() => document.querySelectorAll(".finding")[1].querySelector("summary").focus({ preventScroll: true }));
 seen.save.before = await page.evaluate(where);
 await save("broken");
 await page.waitForSelector("#trouble .banner");
+for (const tab of many) {
+  await tab.waitForSelector("#trouble .banner", { state: "attached" });
+  seen.many.told++;
+}
+seen.many.tabs = many.length;
 seen.save.banner = await page.textContent("#trouble");
 seen.save.broken = await page.evaluate(where);
 await save("whole");
@@ -70,6 +86,34 @@ seen.save.whole = await page.evaluate(where);
 await browser.close();
 process.stdout.write(JSON.stringify(seen) + "\n");
 process.exit(0);
+
+// byKeyboard goes through the menu, ticks two of three repairs and has copies made, without a mouse.
+async function byKeyboard() {
+  for (const view of ["Findings", "Repairs", "Coverage", "Gaps", "Vehicle", "Changes"]) {
+    await to((el, view) => el.closest("nav") && el.textContent === view, view);
+    await Promise.all([page.waitForNavigation(), page.keyboard.press("Enter")]);
+    seen.keyboard.views.push(await page.textContent("h1"));
+  }
+  await page.goto(base + "repairs");
+  for (let n = 0; n < 2; n++) {
+    await to((el) => el.type === "checkbox" && !el.checked);
+    await page.keyboard.press("Space");
+  }
+  seen.keyboard.chosen = await page.locator("input:checked").count();
+  await to((el) => el.textContent === "Make copies with those chosen");
+  await Promise.all([page.waitForNavigation(), page.keyboard.press("Enter")]);
+  seen.keyboard.made = await page.textContent("main");
+  await page.goto(base + "findings");
+}
+
+// to moves the focus on until it is where it should be, and gives up after a page of it.
+async function to(meets, arg) {
+  for (let n = 0; n < 400; n++) {
+    await page.keyboard.press("Tab");
+    if (await page.evaluate(([meets, arg]) => new Function("return " + meets)()(document.activeElement, arg), [String(meets), arg]).catch(() => false)) return;
+  }
+  throw new Error("the keyboard does not lead to " + meets);
+}
 
 function watch(tab) {
   tab.on("request", (r) => seen.requests.push(r.url()));
