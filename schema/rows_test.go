@@ -40,6 +40,7 @@ func TestRequiredColumns(t *testing.T) {
 		"vehicles": "Platform", "breaks": "Platform, Trait, Value", "positions": "Position", "parts": "Part", "kits": "Kit, Part",
 		"references": "Number, Part", "sizes": "System, Nominal", "fitment": "Platform", "compatibility": "Effect, Reason",
 		"facts": "Platform", "limits": "Limit, Left, Must be, Right", "calculated": "Name, Formula", "cautions": "Caution, Text",
+		"complaints": "Complaint, How it helps", "inspections": "What to look at",
 		"accepted": "Finding, Reason, By", "layouts": "Sheet, Word, Where, As",
 	}
 	for _, kind := range Kinds() {
