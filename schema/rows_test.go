@@ -39,7 +39,8 @@ func TestRequiredColumns(t *testing.T) {
 		"settings": "Setting, Value", "platforms": "Platform, Years", "traits": "Trait, Value",
 		"vehicles": "Platform", "breaks": "Platform, Trait, Value", "positions": "Position", "parts": "Part", "kits": "Kit, Part",
 		"references": "Number, Part", "sizes": "System, Nominal", "fitment": "Platform", "compatibility": "Effect, Reason",
-		"facts": "Platform", "limits": "Limit, Left, Must be, Right", "calculated": "Name, Formula", "cautions": "Caution, Text", "translations": "Text",
+		"facts": "Platform", "limits": "Limit, Left, Must be, Right", "calculated": "Name, Formula", "cautions": "Caution, Text",
+		"complaints": "Complaint, How it helps", "inspections": "What to look at", "translations": "Text",
 		"accepted": "Finding, Reason, By", "layouts": "Sheet, Word, Where, As",
 	}
 	for _, kind := range Kinds() {

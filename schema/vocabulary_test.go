@@ -84,6 +84,7 @@ func TestWords(t *testing.T) {
 // The kinds with conditions, and what else further columns are, as the format page says.
 func TestFurtherColumns(t *testing.T) {
 	want := map[string]Further{Vehicles: {Traits: true}, Breaks: {Traits: true}, Positions: {Traits: true}, Compatibility: {Traits: true}, Accepted: {Traits: true},
+		Complaints: {Traits: true}, Inspections: {Traits: true},
 		Fitment: {Traits: true, Positions: true}, Facts: {Traits: true, Facts: true}, Parts: {Properties: true}, Translations: {Languages: true}}
 	for _, kind := range Kinds() {
 		assert.Equal(t, want[kind], FurtherOf(kind), kind)

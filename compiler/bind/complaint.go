@@ -9,18 +9,20 @@ import (
 	"ferrule/schema/word"
 )
 
-// complaints reads the Complaints sheets: what drivers say is wrong, and where to look.
+// complaints reads the Complaints sheets: what drivers say is wrong, and where to look. A complaint is
+// called as its first row spells it.
 func (b *binder) complaints() {
 	b.headers(schema.Complaints)
+	spelled := map[string]string{}
 	for _, t := range b.kinds[schema.Complaints] {
 		traits := b.traitAt(t)
 		for i := range t.Records {
-			b.complaint(row{t, &t.Records[i]}, traits)
+			b.complaint(row{t, &t.Records[i]}, traits, spelled)
 		}
 	}
 }
 
-func (b *binder) complaint(r row, traits []*model.Trait) {
+func (b *binder) complaint(r row, traits []*model.Trait, spelled map[string]string) {
 	c := &model.Complaint{Name: r.name("Complaint"), When: b.when(r, traits), Family: r.name("Family"),
 		Helps: r.text("How it helps"), Check: r.text("Check first"), Source: r.text("Source"),
 		At: r.at("Complaint"), PlaceAt: r.at("Position"), OrderAt: r.at("Order")}
@@ -46,6 +48,11 @@ func (b *binder) complaint(r row, traits []*model.Trait) {
 		return
 	case c.Position == nil:
 		c.PlaceAt = r.at("Family")
+	}
+	if first, known := spelled[word.Fold(c.Name)]; known {
+		c.Name = first
+	} else {
+		spelled[word.Fold(c.Name)] = c.Name
 	}
 	b.cat.Complaints = append(b.cat.Complaints, c)
 }

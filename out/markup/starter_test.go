@@ -25,6 +25,8 @@ var required = map[string][]string{
 	"limits":        {"Limit", "Left", "Must be", "Right"},
 	"calculated":    {"Name", "Formula"},
 	"cautions":      {"Caution", "Text"},
+	"complaints":    {"Complaint", "How it helps"},
+	"inspections":   {"What to look at"},
 	"accepted":      {"Finding", "Reason", "By"},
 }
 
