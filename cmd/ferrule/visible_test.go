@@ -178,7 +178,7 @@ func oddCommands(h7 string) [][]string {
 		}
 		for _, format := range []string{"text", "json"} {
 			for _, args := range [][]string{{"pick"}, {"pick", "--platform", h7}, {"pick", "--platform", h7, "--year", "2001", "T" + oddSigns + "=x" + oddSigns}, {"pick", "--platform", h7, "--year", "1990"},
-				{"pick", "--platform", h7, "--part", "Z"}, {"why"}, {"why", "--platform", h7}, {"why", "--platform", h7, "--year", "2001", "--part", "N1" + oddSigns}, {"gaps"}, {"gaps", "--position", "Z"},
+				{"pick", "--platform", h7, "--part", "Z"}, {"why"}, {"why", "--platform", h7}, {"why", "--platform", h7, "--year", "2001", "--part", "N1" + oddSigns}, {"where", "N1" + oddSigns, "Z" + oddSigns}, {"pick", "--platform", h7, "--read"}, {"gaps"}, {"gaps", "--position", "Z"},
 				{"gaps", "--if", "A-1" + oddSigns + " in P2" + oddSigns + " where Years = 2001"}, {"vehicles"}, {"vehicles", "--platform", "Z"}, {"vehicles", "--propose"},
 				{"accept", "--code", "all", "--reason", "r", "--by", "b", "--broad"}, {"accept", "--code", "all", "--reason", "r", "--by", "b", "--platform", "Z"}} {
 				out = append(out, append([]string{args[0], dir, "--format", format}, args[1:]...))

@@ -60,7 +60,7 @@ func TestComplaintsInBrowser(t *testing.T) {
 		page := complaintPage{Page: pageOf(g), Told: []string{}}
 		for _, i := range r.Perm(len(all))[:min(6, len(all))] {
 			v := full(g, all[i])
-			told, of, page.Told = append(told, all[i]), append(of, g), append(page.Told, fragment(r, v))
+			told, of, page.Told = append(told, all[i]), append(of, g), append(page.Told, fragment(r, demo.Cat, g.Platform, v))
 		}
 		ask = append(ask, page)
 	}
