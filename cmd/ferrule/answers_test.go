@@ -39,6 +39,7 @@ func answers() map[string]struct {
 		"why not":           {"why", 0, []string{"why", "demo", "--platform", "H7", "--year", "2013", "Levels while driving=Yes", "--part", "HPR-3102"}},
 		"why in vain":       {"why", 1, []string{"why", "demo", "--platform", "H7", "--year", "1990"}},
 		"why of the faulty": {"why", 0, []string{"why", "faulty", "--platform", "Q1"}},
+		"fleet":             {"fleet", 1, []string{"fleet", "demo", "fleet/customer.csv"}},
 		"gaps":              {"gaps", 0, []string{"gaps", "demo", "--today", today}},
 		"gaps of all":       {"gaps", 0, []string{"gaps", "faulty", "--optional"}},
 		"what if": {"effect", 0, []string{"gaps", "demo", "--if", "2 x ZZ-1 in Bell crank where Platform = H7, Front suspension = Air independent, Years = 2016+",
