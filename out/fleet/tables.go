@@ -31,7 +31,9 @@ func Tables(f *fleet.Fleet) []markup.Long {
 	return []markup.Long{cautions(f), parts(f), order(f), asks(f), refused(f)}
 }
 
-func col(title string, width float64) markup.LongColumn { return markup.LongColumn{Title: title, Width: width} }
+func col(title string, width float64) markup.LongColumn {
+	return markup.LongColumn{Title: title, Width: width}
+}
 
 // columns gives columns with those that are carried along behind some of them. A heading that is
 // one of ours, or stands there already, gets a number.

@@ -68,7 +68,7 @@ func New() *Sample {
 	c.YearTell = []model.Tell{{Text: "tenth sign"}, {Platform: h9, Text: "stamped"}}
 
 	susp := &model.Trait{Index: 0, Name: "Z suspension", Question: "which?", Effort: 1, Picture: model.Picture{Name: Secret}, At: in.at(4, 1),
-		Tell: []model.Tell{{Text: "look under"}, {Platform: h7, Text: "look behind the wheel", Effort: 3, Picture: model.Picture{Name: Secret}}},
+		Tell:   []model.Tell{{Text: "look under"}, {Platform: h7, Text: "look behind the wheel", Effort: 3, Picture: model.Picture{Name: Secret}}},
 		Called: []model.Called{{Name: "springs"}},
 		Values: []*model.Value{{Name: "Air beam", Called: []model.Called{{Name: "air"}, {Name: "bellows", Platform: h7}}, At: in.at(4, 2), Picture: model.Picture{Name: Secret}, Tell: []model.Tell{{Text: "a bellows"}}},
 			{Name: "Twin arm", At: in.at(5, 2)}}}
