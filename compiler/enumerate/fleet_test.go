@@ -47,7 +47,7 @@ func TestFleets(t *testing.T) {
 		for i := range told {
 			got := byRow[int32(i+2)]
 			if (got != nil) != (len(told[i].set) > 0) {
-				k.failf("fleet", "row %v is taken: %v, and %d configurations are such", told[i].cells, got != nil, len(told[i].set))
+				k.failf("fleet", "row %v is taken: %v, and %d configurations are such; %s", told[i].cells, got != nil, len(told[i].set), whyNot(f, int32(i+2)))
 				continue
 			}
 			if got == nil {
@@ -274,4 +274,14 @@ func sumsAgree(t *testing.T, f *fleet.Fleet) {
 		return out
 	}
 	require.Equal(t, add(fleetsheets.Order), add(fleetsheets.Parts))
+}
+
+// whyNot gives what is told of a row that is not taken.
+func whyNot(f *fleet.Fleet, row int32) string {
+	for _, r := range f.Refused {
+		if r.At.Row == row {
+			return r.What + "; " + r.Nearest
+		}
+	}
+	return "nothing is told of it"
 }

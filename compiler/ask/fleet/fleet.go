@@ -154,7 +154,7 @@ func (f *Fleet) answer(g *decide.Guide, groups []*group) (alone []*group) {
 	t := newTaker(f.cat, g.Platform)
 	for _, one := range groups {
 		l, ok := crowd.List(one.query)
-		if !ok || len(l.Positions) == 0 && onLine(one.query) {
+		if !ok || l.Missing() && onLine(one.query) {
 			alone = append(alone, one)
 			continue
 		}

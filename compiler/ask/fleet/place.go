@@ -61,7 +61,7 @@ func (t *taker) take(g *group, l *pick.List, err error, crowd *pick.Crowd) {
 	switch {
 	case err != nil:
 		g.miss = &miss{what: err.Error()}
-	case len(l.Positions) == 0 && (len(l.Near) > 0 || l.Configurations == nil || l.Configurations.Sign() == 0):
+	case l.Missing():
 		g.miss = missOf(g.query, l, crowd)
 	default:
 		for i := range l.Positions {

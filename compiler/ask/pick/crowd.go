@@ -2,6 +2,7 @@ package pick
 
 import (
 	"encoding/binary"
+	"math/big"
 	"slices"
 
 	"ferrule/compiler/judge/decide"
@@ -11,7 +12,7 @@ import (
 
 // Crowd answers for many vehicles of one platform what List answers for one, from what is worked
 // out once of the platform as a whole. It is for one goroutine, and leaves out what only a pick
-// list tells: how many vehicles there are, findings, and what the answers given imply.
+// list tells: how many vehicles there are (but that there are none), findings, and what the answers given imply.
 type Crowd struct {
 	desk   *Lookup
 	whole  *vehicles
@@ -120,11 +121,14 @@ func (c *Crowd) List(q *Query) (*List, bool) {
 		l = nil
 	}
 	c.whole.Release(mark)
-	if l == nil || len(l.Positions) > 0 { // of vehicles that do not exist is told what was asked, in its words
+	if l == nil || !l.Missing() { // of vehicles that do not exist is told what was asked, in its words
 		c.kept[key] = l
 	}
 	return l, l != nil
 }
+
+// Missing tells whether no vehicle is such as was asked about.
+func (l *List) Missing() bool { return l.Configurations != nil && l.Configurations.Sign() == 0 }
 
 // Never gives what was told of traits, and of the model year, that none of the platform's vehicles
 // has whatever else it is, with what they have instead.
@@ -154,7 +158,7 @@ func (c *Crowd) Never(q *Query) []Change {
 func (c *Crowd) list(q *Query, box space.Box) *List {
 	l := &List{Query: q, yearTell: c.desk.cat.YearTell}
 	if !c.whole.Meets(c.whole.All, box) {
-		l.Near = q.nearest(c.whole.Platform)
+		l.Configurations, l.Near = new(big.Int), q.nearest(c.whole.Platform)
 		return l
 	}
 	some := &crowdPart{c: c, box: box}
