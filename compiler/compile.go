@@ -93,7 +93,7 @@ func compile(ctx context.Context, in Input, o Options, kept *Resident) (*Result,
 		stage.done()
 	}
 	lost := r.Finish(src, report)
-	res.Read, res.Whole = r.Read, r.Whole
+	res.Read, res.Whole, res.Fleets = r.Read, r.Whole, r.Fleets
 	if len(r.Tables) == 0 && r.Whole {
 		return nil, noSheet(src, res.Findings, r.Unlike())
 	}

@@ -11,6 +11,7 @@ import (
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/intake"
+	"ferrule/compiler/intake/layout"
 	"ferrule/compiler/intake/written"
 	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/check"
@@ -34,6 +35,8 @@ type Result struct {
 	// has too are Known.
 	Since    string
 	Pictures *picture.Set // that can be shown; nil where none is named
+	// Fleets are the rows of Layouts sheets that say how sheets of fleets are read.
+	Fleets []*layout.Row
 
 	ask judge.Options // what guides are worked out with
 }

@@ -42,6 +42,7 @@ func answers() map[string]struct {
 		"where":              {"where", 0, []string{"where", "demo", "HPR-1103", "th320.126.03", "P-0812A", "HPR-1590", "HPR-9141"}},
 		"nowhere":            {"where", 1, []string{"where", "demo", "HPR-110", "..."}},
 		"where, not settled": {"where", 0, []string{"where", "faulty", "HD-50"}},
+		"fleet":              {"fleet", 1, []string{"fleet", "demo", "fleet/customer.csv"}},
 		"gaps":               {"gaps", 0, []string{"gaps", "demo", "--today", today}},
 		"gaps of all":        {"gaps", 0, []string{"gaps", "faulty", "--optional"}},
 		"what if": {"effect", 0, []string{"gaps", "demo", "--if", "2 x ZZ-1 in Bell crank where Platform = H7, Front suspension = Air independent, Years = 2016+",

@@ -32,7 +32,7 @@ func TestManualPages(t *testing.T) {
 	_, pages := manual(t)
 	var help, stderr bytes.Buffer
 	require.Equal(t, 0, cli.Run(context.Background(), []string{"--help"}, &help, &stderr))
-	for _, c := range []string{"check", "build", "accept", "pick", "why", "gaps", "new", "explain", "cells", "completion", "version"} {
+	for _, c := range []string{"check", "build", "accept", "pick", "fleet", "why", "gaps", "new", "explain", "cells", "completion", "version"} {
 		require.Contains(t, help.String(), "\n  "+c+" ")
 		page := pages["ferrule-"+c+".1"]
 		for _, section := range []string{".TH \"FERRULE\\-", "NAME", "SYNOPSIS", "DESCRIPTION", "OPTIONS", "EXIT STATUS", "SEE ALSO"} {

@@ -168,7 +168,8 @@ func oddCommands(h7 string) [][]string {
 		{"build", "signs", "-o", "site" + odd}, {"build", "signs", "-o", "site" + odd, "--draft"}, {"build", "signs", "-o", "site", "--theme", odd}, {"build", "signs", "-o", "site", "--theme", "theme"},
 		{"desk", odd, "--no-browser"}, {"desk", "signs", "--no-browser", "--today", odd},
 		{"accept", "signs", "--code", odd}, {"accept", "signs", "--code", "all", "--reason", odd, "--by", "b"},
-		{"pick", odd}, {"pick", "signs", odd}, {"pick", "signs", "--year", odd}, {"gaps", "signs", "--if", odd}, {"gaps", "signs", "--top", odd}}
+		{"pick", odd}, {"pick", "signs", odd}, {"pick", "signs", "--year", odd}, {"gaps", "signs", "--if", odd}, {"gaps", "signs", "--top", odd},
+		{"fleet", "signs", odd}, {"fleet", "signs", "signs"}, {"fleet", "signs", "torn\x1b[2J\n::x.xlsx"}, {"fleet", "signs", "signs", "--sheet", odd}, {"fleet", "signs", "signs", "-o", odd}}
 	for _, dir := range []string{"signs", "lines", "signs" + oddSigns} {
 		for _, format := range []string{"text", "json", "jsonl", "sarif", "junit", "github"} {
 			out = append(out, []string{"check", dir, "--format", format}, []string{"check", dir, "--format", format, "--since", "signs"})
@@ -192,6 +193,7 @@ func oddCommands(h7 string) [][]string {
 	}
 	books, _ := filepath.Glob("*/*.xlsx")
 	for _, b := range books {
+		out = append(out, []string{"fleet", "signs", b}, []string{"fleet", "signs", b, "--format", "csv"}, []string{"fleet", "lines", b, "--format", "json"}, []string{"fleet", "lines", b, "--format", "csv", "--sheet", "Not read"})
 		out = append(out, []string{"cells", b}, []string{"cells", "--format", "json", b},
 			[]string{"layout", b}, []string{"layout", b, "--format", "json"}, []string{"layout", b, "--with", "signs"})
 	}

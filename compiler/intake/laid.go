@@ -18,7 +18,9 @@ import (
 // before. It is done once all workbooks are read, since the rows may stand in any of them.
 func (r *Reader) lay(src *Sources) {
 	report := func(f *table.Fault) { r.report(asFinding(f)) }
-	set := layout.New(layout.Rows(r.Tables), report)
+	fleets, rows := layout.Fleets(layout.Rows(r.Tables))
+	r.Fleets = fleets
+	set := layout.New(rows, report)
 	if len(set.Plans) == 0 {
 		return
 	}

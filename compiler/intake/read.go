@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/intake/layout"
 	"ferrule/compiler/intake/table"
 	"ferrule/compiler/reason"
 	"ferrule/schema"
@@ -21,7 +22,8 @@ import (
 type Reader struct {
 	Read   Read
 	Tables []*table.Table
-	Whole  bool // false: a workbook could not be read
+	Whole  bool          // false: a workbook could not be read
+	Fleets []*layout.Row // of Layouts sheets, about sheets of fleets; known once all is read
 
 	layouts map[string]table.Layout
 	kinds   []string                     // as their sheets are named

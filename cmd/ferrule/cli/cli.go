@@ -102,7 +102,7 @@ func command(stdout, stderr io.Writer) *cobra.Command {
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return &misuse{cmd, err.Error()} })
 	group(root, "Check and publish:", checkCommand(), deskCommand(), markCommand(), fixCommand(), diffCommand(), buildCommand(), acceptCommand())
-	group(root, "Ask the catalogue:", pickCommand(), whyCommand(), whereCommand(), gapsCommand(), vehiclesCommand())
+	group(root, "Ask the catalogue:", pickCommand(), fleetCommand(), whyCommand(), whereCommand(), gapsCommand(), vehiclesCommand())
 	group(root, "Begin and learn:", newCommand(), layoutCommand(), explainCommand())
 	group(root, "For other programs:", cellsCommand(), completionCommand(), manCommand(), versionCommand())
 	root.SetHelpCommandGroupID("Begin and learn:")

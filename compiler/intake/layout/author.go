@@ -98,7 +98,7 @@ func (a *author) table(r *Row, common []*Row) {
 func (a *author) kindOf(r *Row) string {
 	kind := strings.ToLower(strings.TrimSpace(r.As))
 	kinds := slices.DeleteFunc(schema.Kinds(), func(k string) bool { return k == schema.Layouts })
-	if slices.Contains(kinds, kind) {
+	if slices.Contains(kinds, kind) || kind == schema.Fleet {
 		return kind
 	}
 	titles := make([]string, len(kinds))

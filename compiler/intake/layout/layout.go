@@ -55,6 +55,25 @@ func Rows(tables []*table.Table) []*Row {
 	return out
 }
 
+// Fleets parts the rows that are about sheets of fleets, of which a row table says so, from those
+// that are about sheets of the catalogue.
+func Fleets(rows []*Row) (fleets, others []*Row) {
+	about := map[string]bool{}
+	for _, r := range rows {
+		if r.Word == WordTable && word.Fold(r.As) == schema.Fleet {
+			about[word.Fold(r.Sheet)] = true
+		}
+	}
+	for _, r := range rows {
+		if about[word.Fold(r.Sheet)] {
+			fleets = append(fleets, r)
+		} else {
+			others = append(others, r)
+		}
+	}
+	return fleets, others
+}
+
 func rowOf(t *table.Table, rec *table.Record) *Row {
 	r := &Row{}
 	for _, to := range []struct {
