@@ -33,6 +33,7 @@ func answers() map[string]struct {
 			"Front suspension=Air beam", "Beam arm=Cast arm", "Front axle rating=7.1 t", "Front air line=3/8 in", "Rear air line=3/8 in", "Front tee=No tee",
 			"Rear tee=No tee", "Tag axle=No tag axle", "Steering side=Left-hand", "Kneeling=n/a"}},
 		"a whole platform":  {"pick", 0, []string{"pick", "demo", "--platform", "H7"}},
+		"a complaint":       {"pick", 0, []string{"pick", "demo", "--platform", "H7", "--year", "2012", "--complaint", "rocks from side to side"}},
 		"no such vehicle":   {"pick", 1, []string{"pick", "demo", "--platform", "H7", "--year", "2004", "Levelling=Electronic", "Tag axle=Lift tag"}},
 		"nothing settled":   {"pick", 0, []string{"pick", "faulty", "--platform", "Q1"}},
 		"why":               {"why", 0, []string{"why", "demo", "--platform", "H7", "--year", "2009", "Front suspension=Air beam"}},
