@@ -45,6 +45,7 @@ func answers() map[string]struct {
 		"fleet":              {"fleet", 1, []string{"fleet", "demo", "fleet/customer.csv"}},
 		"gaps":               {"gaps", 0, []string{"gaps", "demo", "--today", today}},
 		"gaps of all":        {"gaps", 0, []string{"gaps", "faulty", "--optional"}},
+		"a complaint":        {"pick", 0, []string{"pick", "demo", "--platform", "H7", "--year", "2012", "--complaint", "rocks from side to side"}},
 		"what if": {"effect", 0, []string{"gaps", "demo", "--if", "2 x ZZ-1 in Bell crank where Platform = H7, Front suspension = Air independent, Years = 2016+",
 			"--if", "ZZ-2 in Front restrictor left where Line size = 3/8 in, Family = Flow restrictor"}},
 		"what if not": {"effect", 0, []string{"gaps", "demo", "--if", "ZZ-1 in Bell crank where Years = 1990"}},

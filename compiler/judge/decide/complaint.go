@@ -94,29 +94,31 @@ func (p *Platform) ComplaintUses() []ComplaintUse {
 	leads := p.Leads()
 	var out []ComplaintUse
 	for _, rows := range model.Named(p.Complaints) {
-		taken := make([]space.Region, len(p.Cat.Positions))
+		taken, by := make([]space.Region, len(p.Cat.Positions)), p.mentionedBy(rows)
 		for _, c := range rows {
-			box := p.Bounds(&c.When)
-			in := p.Intersect(p.All, p.Box(box))
-			if in == space.Empty {
-				continue
-			}
-			m := p.Mention()
+			box, m := p.Bounds(&c.When), p.Mention()
 			m.Box(box)
-			use := ComplaintUse{Row: c, Where: p.listed(in, m)}
-			for _, l := range leads {
-				i := l.At.Position.Index
-				if l.Row != c {
-					continue
-				}
-				if where := p.Minus(l.Where, taken[i]); where != space.Empty {
-					taken[i] = p.Union(taken[i], where)
-					m := l.At.Mentioned()
-					m.Add(p.mentionedBy(rows))
-					use.Places = append(use.Places, PlaceUse{l.At.Position, p.listed(where, m)})
-				}
+			if in := p.Intersect(p.All, p.Box(box)); in != space.Empty {
+				out = append(out, ComplaintUse{c, p.listed(in, m), p.placesOf(c, leads, taken, by)})
 			}
-			out = append(out, use)
+		}
+	}
+	return out
+}
+
+// placesOf gives the places of a row, without those of vehicles that rows before it have taken.
+func (p *Platform) placesOf(c *model.Complaint, leads []Lead, taken []space.Region, by Mention) []PlaceUse {
+	var out []PlaceUse
+	for _, l := range leads {
+		if l.Row != c {
+			continue
+		}
+		i := l.At.Position.Index
+		if where := p.Minus(l.Where, taken[i]); where != space.Empty {
+			taken[i] = p.Union(taken[i], where)
+			m := l.At.Mentioned()
+			m.Add(by)
+			out = append(out, PlaceUse{l.At.Position, p.listed(where, m)})
 		}
 	}
 	return out
