@@ -60,7 +60,7 @@ func (p *Preview) keep(name string, page []byte) error {
 	return nil
 }
 
-// File gives a file; nil where only the whole catalogue together makes it.
+// File gives a file; nil where the whole catalogue together makes it, or makes it sooner.
 func (p *Preview) File(name string) ([]byte, error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
@@ -78,17 +78,23 @@ func (p *Preview) File(name string) ([]byte, error) {
 		return p.last, err
 	}
 	if part := p.parts[name]; part != nil {
-		err := p.part(part)
-		return p.last, err
+		if on := offer.Platforms(p.r.Catalogue, part); len(on) <= mostAlone {
+			err := p.part(part, on)
+			return p.last, err
+		}
 	}
 	return nil, nil
 }
 
+// mostAlone is of how many platforms guides are worked out for the page of one part: of more, all
+// pages together are made in less time than people wait for two such pages.
+const mostAlone = 8
+
 // part makes the page of a part from the guides of the platforms that have something to say of it.
-func (p *Preview) part(part *model.Part) (err error) {
+func (p *Preview) part(part *model.Part, on []*model.Platform) (err error) {
 	offers := offer.New(p.r.Catalogue, "")
 	defer func() { err = errors.Join(err, offers.Close()) }()
-	for _, pl := range offer.Platforms(p.r.Catalogue, part) {
+	for _, pl := range on {
 		if err := offers.Add(p.r.Guide(pl)); err != nil {
 			return err
 		}

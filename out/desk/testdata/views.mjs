@@ -46,6 +46,10 @@ await context.close();
 
 // With the pages' own policy in force.
 const strict = await browser.newContext({ viewport: { width: 1280, height: 600 } });
+const streams = new Set(); // that are open; one that a page has left ends
+strict.on("request", (r) => { if (r.url().endsWith("/events")) streams.add(r); });
+strict.on("requestfailed", (r) => streams.delete(r));
+strict.on("requestfinished", (r) => streams.delete(r));
 const page = await strict.newPage();
 watch(page);
 await page.goto(address);
@@ -59,8 +63,6 @@ for (let n = 0; n < 16; n++) {
 }
 await byKeyboard();
 const many = [page];
-strict.on("request", (r) => { if (r.url().endsWith("/events")) seen.many.streams++; });
-await page.goto(base + "findings");
 while (many.length < 8) {
   const tab = await strict.newPage();
   watch(tab);
@@ -78,6 +80,7 @@ for (const tab of many) {
   seen.many.told++;
 }
 seen.many.tabs = many.length;
+seen.many.streams = streams.size;
 seen.save.banner = await page.textContent("#trouble");
 seen.save.broken = await page.evaluate(where);
 await save("whole");
