@@ -98,6 +98,11 @@ func parts(f *fleet.Fleet) markup.Long {
 			r := &f.Rows[i]
 			head := vehicle(row[:0], r.At, r.Says(), r.Carried)
 			n := len(head)
+			if len(r.Places()) == 0 {
+				if err := yield(append(head[:n], nil, nil, nil, int64(0), int64(0), nil, "the catalogue has no place on such a vehicle", nil)); err != nil {
+					return err
+				}
+			}
 			for _, p := range r.Places() {
 				see := numbers(p.Cautions)
 				if len(p.Items) == 0 {

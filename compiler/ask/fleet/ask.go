@@ -6,6 +6,7 @@ import (
 
 	"ferrule/compiler/ask/pick"
 	"ferrule/compiler/model"
+	"ferrule/schema/word"
 )
 
 // Ask is something to find out about a vehicle.
@@ -15,7 +16,7 @@ type Ask struct {
 	Column   string
 	Question string
 	HowTell  string
-	May      string // what it may be, "" where nobody knows
+	May      string // what it may be, as it can be written there; "" where nobody knows
 	Decides  []*model.Position
 	Effort   int // from 1, a glance, to 5; 6 where no column answers it
 }
@@ -36,7 +37,7 @@ func (t *taker) asksOf(l *pick.List, places []*Place) []*Ask {
 		if a.Decides == nil {
 			continue
 		}
-		a.May, a.HowTell, a.Question = o.Values.String(), t.tell(l, o.Trait), "What is the chassis model year?"
+		a.May, a.HowTell, a.Question = may(o.Values), t.tell(l, o.Trait), "What is the chassis model year?"
 		if o.Trait != nil {
 			a.Question = o.Trait.Question
 		}
@@ -85,4 +86,19 @@ func (f *Fleet) Asks() iter.Seq2[*Row, *Ask] {
 			}
 		}
 	}
+}
+
+// may says what something that is open may be, in words that can be written as the answer.
+func may(values model.Box) string {
+	if values.Years != nil {
+		return model.SpanWords(values.Years)
+	}
+	var words []string
+	for _, t := range values.Traits {
+		names, absent := t.Names()
+		if words = append(words, names...); absent {
+			words = append(words, "n/a")
+		}
+	}
+	return word.List(words, "or")
 }
