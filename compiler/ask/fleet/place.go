@@ -86,7 +86,7 @@ func keyOf(p *pick.Position) string {
 	var b strings.Builder
 	fmt.Fprint(&b, p.Position.Index, p.Exact)
 	for i := range p.Ways {
-		fmt.Fprintf(&b, " %p %p %d %t %t", first(p.Ways[i].Case.Alternatives), first(p.Ways[i].Case.Cells), p.Ways[i].Case.Class, p.Ways[i].Missing, p.Ways[i].Case.Unsettled)
+		fmt.Fprintf(&b, " %p %p %d %t %t", first(p.Ways[i].Case.Alternatives), first(p.Ways[i].Case.Cells), p.Ways[i].Case.Outcome, p.Ways[i].Missing, p.Ways[i].Case.Unsettled)
 	}
 	for i := range p.Ways {
 		for _, c := range p.Ways[i].Care {
