@@ -93,6 +93,9 @@ func (r *reader) row(s *sheetRows, raw *rawRow, at []int) {
 		refuse(r.fault(place))
 	}
 	for _, w := range raw.group.wrong {
+		if len(raw.broken) > 0 && w.Text == "" {
+			continue // what is missing may be what cannot be read
+		}
 		refuse(parted(w.Why))
 	}
 	var why string
