@@ -14,12 +14,19 @@ import (
 // Crowd answers for many vehicles of one platform what List answers for one, from what is worked
 // out once of the platform as a whole. It is for one goroutine, and leaves out what only a pick
 // list tells: how many vehicles there are (but that there are none), findings, where the ways of a
-// place hold, and what the answers given imply.
+// place hold, what the answers given imply, and which of them an inspection is about.
 type Crowd struct {
 	desk   *Lookup
 	whole  *vehicles
 	places []crowdPlace
+	looks  []crowdLook
 	kept   map[string]*List
+}
+
+// crowdLook is a row of Inspections with the vehicles that it is about.
+type crowdLook struct {
+	row    *model.Inspection
+	region space.Region
 }
 
 // crowdPlace is one position with all its ways.
@@ -51,7 +58,19 @@ func (d *Lookup) NewCrowd(g *judge.Ground) *Crowd {
 			return nil
 		}
 	}
+	if g.Try(c.look) != nil {
+		return nil
+	}
 	return c
+}
+
+// look works out which vehicles each inspection is about, the gravest first. It runs inside Try.
+func (c *Crowd) look() {
+	for _, row := range slices.SortedStableFunc(slices.Values(c.whole.Inspections), model.Gravest) {
+		if in, _ := c.whole.Inspected(row); in != space.Empty {
+			c.looks = append(c.looks, crowdLook{row, in})
+		}
+	}
 }
 
 // place joins the classes of a position that print the same. It runs inside Try.
@@ -168,6 +187,11 @@ func (c *Crowd) list(q *Query, box space.Box) *List {
 	}
 	if some.inside != nil {
 		l.Open = some.inside.open(l.Positions)
+	}
+	for _, k := range c.looks {
+		if c.whole.Meets(k.region, box) {
+			l.Inspections = append(l.Inspections, decide.InspectionUse{Row: k.row})
+		}
 	}
 	l.Order = order(l.Positions)
 	return l

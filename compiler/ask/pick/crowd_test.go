@@ -42,7 +42,7 @@ func TestCrowdIsPick(t *testing.T) {
 	desk := pick.NewLookup(cat)
 	grounds := judge.NewGrounds(cat)
 	r := rand.New(rand.NewPCG(40, 22))
-	some, none := 0, 0
+	some, none, looked := 0, 0, 0
 	for _, p := range cat.Platforms {
 		g, ok := grounds.Of(t.Context(), p)
 		require.True(t, ok)
@@ -64,10 +64,22 @@ func TestCrowdIsPick(t *testing.T) {
 			some++
 			assert.Equal(t, ways(want), ways(got), "%s %s", p.Name, q.Box())
 			assert.Equal(t, want.Order, got.Order)
+			assert.Equal(t, looks(want), looks(got), "%s %s", p.Name, q.Box())
+			looked += len(got.Inspections)
 		}
 	}
 	assert.Greater(t, some, 30)
 	assert.Greater(t, none, 10)
+	assert.Greater(t, looked, 30)
+}
+
+// looks lists what to look at before anything is fitted.
+func looks(l *pick.List) []string {
+	var out []string
+	for _, u := range l.Inspections {
+		out = append(out, u.Row.At.String())
+	}
+	return out
 }
 
 // tellings tells a few things of a vehicle.
