@@ -107,8 +107,11 @@ func (r *reader) row(s *sheetRows, raw *rawRow, at []int) {
 		ref.What, ref.Nearest = what, nearest
 		r.f.Refused = append(r.f.Refused, ref)
 	}
+	told := slices.ContainsFunc(raw.broken, func(p cell.Place) bool { return r.faults[p] != nil })
 	for _, place := range raw.broken {
-		refuse(r.fault(place))
+		if !told || r.faults[place] != nil { // of a row that is broken as a whole one cell is told
+			refuse(r.fault(place))
+		}
 	}
 	for _, w := range raw.group.wrong {
 		if len(raw.broken) > 0 && w.Text == "" {
