@@ -260,8 +260,8 @@ const showAsk = (ask, lefts) => {
 	body.replaceChildren(...copy(card.querySelectorAll(":scope > :not(h4, ul, .why)")), ...(decides.length ? [el("p", { className: "why" }, "It decides: ", ...names(decides), ".")] : []),
 		...(asks[ask].line ? [line.field(ask)] : []),
 		el("ul", { className: card.querySelector("ul").className }, ...may.filter((v) => !values[v].at).map((v) => {
-			const [name, ...rest] = copy(values[v].li.childNodes), hints = rest.filter((n) => n.nodeType === 1);
-			return hinted(answer(v, ...name.childNodes, ...rest.filter((n) => n.nodeType === 3)), "hint" + v, hints);
+			const [name, ...rest] = copy(values[v].li.childNodes), hints = rest.filter((n) => n.nodeType === 1 && !n.matches(".nb"));
+			return hinted(answer(v, ...name.childNodes, ...rest.filter((n) => !hints.includes(n))), "hint" + v, hints);
 		}), hinted(answer(-1, "I cannot tell"), "hint", [el("p", {}, decides.length === 1 ? "1 of the places then stays open." : `Up to ${decides.length} of the places then stay open.`)])),
 		asks[ask].line ? "" : others.length ? el("details", {}, el("summary", {}, "None of these?"), el("p", {}, "Is it this? ", ...others.flatMap((v) => [answer(v, ...copy(values[v].name)), " "])), el("p", {}, "If not, ", stop)) : el("p", {}, "None of these? Then ", stop));
 };
