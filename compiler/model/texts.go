@@ -9,8 +9,8 @@ import (
 type Text struct {
 	Text string
 	What string // where it stands, in the words of the format: `the caution`, `How to tell`
-	// Protects tells texts that nobody may be left to guess at: cautions, and why nothing is
-	// fitted, what to find out and what must not go together.
+	// Protects tells texts that nobody may be left to guess at: cautions, why nothing is
+	// fitted, what to find out, what must not go together, what to check first, and grave inspections.
 	Protects bool
 	At       cell.Place // the cell, or the one that declares what the text is about
 }
@@ -45,6 +45,12 @@ func (c *Catalogue) Texts(yield func(Text) bool) {
 	}
 	for _, k := range c.Cautions {
 		w.protects("caution", k.Text, k.At)
+	}
+	for _, k := range c.Complaints {
+		w.complaint(k)
+	}
+	for _, k := range c.Inspections {
+		w.inspection(k)
 	}
 }
 
@@ -123,6 +129,19 @@ func (w *texts) fitment(f *Fitment) {
 		}
 		w.notes(c.Notes.All(), false, c.At)
 	}
+}
+
+func (w *texts) complaint(c *Complaint) {
+	w.plain("complaint", c.Name, c.At)
+	w.plain("Family", c.Family, c.PlaceAt)
+	w.plain("How it helps", c.Helps, c.At)
+	w.protects("check first", c.Check, c.At)
+}
+
+func (w *texts) inspection(i *Inspection) {
+	grave := i.Level == "danger" || i.Level == "warning"
+	w.say(Text{i.Look, "inspection", grave, i.At})
+	w.say(Text{i.Why, "reason of an inspection", grave, i.At})
 }
 
 // notes passes over cautions, which stand on their own sheet.

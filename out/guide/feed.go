@@ -53,7 +53,7 @@ func (s *site) writeFeed(d *dates, emit Emit) error {
 	if !s.hasFeed() {
 		return nil
 	}
-	f := &feed{ID: s.base + feedFile, Title: plainTitle("What has changed: " + s.frame(changesFile, "").Catalogue), Author: &feedAuthor{s.author()},
+	f := &feed{ID: s.base + feedFile, Title: plainTitle(s.tongue.Say("What has changed: %s", s.frame(changesFile, "").Catalogue)), Author: &feedAuthor{s.author()},
 		Links: []feedLink{{"self", "application/atom+xml", s.base + feedFile}, {"alternate", "text/html", s.base + changesFile}}}
 	for _, n := range s.news.Platforms {
 		f.Entries = append(f.Entries, s.feedEntry(n))
@@ -83,23 +83,23 @@ func (s *site) author() string {
 	if name := plainTitle(s.cat.Settings.Publisher); name != "" {
 		return name
 	}
-	return "The publisher of this catalogue"
+	return s.tongue.Say("The publisher of this catalogue")
 }
 
 // feedEntry tells of one platform, with the page that tells more.
 func (s *site) feedEntry(n *news.Platform) feedEntry {
-	page, words := changesFile, changeWords(n)
+	page, words := changesFile, s.changeWords(n)
 	for _, p := range s.cat.Platforms {
 		switch {
 		case p.Name != n.Name:
 		case n.New:
-			page, words = s.platformFiles[p], "There is a guide for it now."
+			page, words = s.platformFiles[p], s.tongue.Say("There is a guide for it now.")
 		default:
 			page = s.changesOf(p)
 		}
 	}
 	if n.Gone {
-		page, words = changesFile, "It is no longer listed."
+		page, words = changesFile, s.tongue.Say("It is no longer listed.")
 	}
 	// A platform that is no longer listed has no page of its own that the entry could be known by.
 	id := s.base + page
@@ -110,28 +110,22 @@ func (s *site) feedEntry(n *news.Platform) feedEntry {
 }
 
 // changeWords says how many places have changed, and how.
-func changeWords(n *news.Platform) string {
+func (e *edition) changeWords(n *news.Platform) string {
 	var out []string
-	for _, kind := range []struct {
-		count     int
-		one, many string
-	}{
-		{len(n.Covered), "1 place is newly covered.", "%d places are newly covered."},
-		{len(n.Changed), "Something else is said of 1 place.", "Something else is said of %d places."},
-		{len(n.Withdrawn), "At 1 place no part is offered any more.", "At %d places no part is offered any more."},
-	} {
-		switch {
-		case kind.count == 1:
-			out = append(out, kind.one)
-		case kind.count > 1:
-			out = append(out, fmt.Sprintf(kind.many, kind.count))
-		}
+	if count := len(n.Covered); count > 0 {
+		out = append(out, e.tongue.Count("%d places are newly covered.", count))
+	}
+	if count := len(n.Changed); count > 0 {
+		out = append(out, e.tongue.Count("Something else is said of %d places.", count))
+	}
+	if count := len(n.Withdrawn); count > 0 {
+		out = append(out, e.tongue.Count("At %d places no part is offered any more.", count))
 	}
 	if n.Appeared != nil || n.Vanished != nil || len(n.Asked)+len(n.Unasked) > 0 {
-		out = append(out, "Other vehicles are listed, or told apart otherwise.")
+		out = append(out, e.tongue.Say("Other vehicles are listed, or told apart otherwise."))
 	}
 	if n.Unknown || len(out) == 0 {
-		out = append(out, "Not everything could be compared: read the guide.")
+		out = append(out, e.tongue.Say("Not everything could be compared: read the guide."))
 	}
 	return strings.Join(out, " ")
 }

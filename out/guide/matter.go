@@ -48,7 +48,7 @@ func (s *site) complaints(f *finder, places []place) []complaint {
 	for i, list := range decide.Gathered(f.guide.Complaints) {
 		c := complaint{Name: list[0].Row.Name, Anchor: "complaint" + strconv.Itoa(i+1)}
 		for _, t := range decide.CheckFirst(list) {
-			c.Check = append(c.Check, check{t.Text, f.has.wheres(t.Where), f.in(t.Where)})
+			c.Check = append(c.Check, check{s.tr(t.Text), f.has.wheres(t.Where), f.in(t.Where)})
 		}
 		for _, u := range list {
 			for _, at := range u.Places {
@@ -61,7 +61,7 @@ func (s *site) complaints(f *finder, places []place) []complaint {
 }
 
 func (s *site) suspect(f *finder, row *model.Complaint, at decide.PlaceUse, places []place) suspect {
-	out := suspect{Place: s.placeLink(f.guide, at.Position), Anchor: s.places[at.Position], Family: row.Family, Helps: row.Helps, Source: row.Source,
+	out := suspect{Place: s.placeLink(f.guide, at.Position), Anchor: s.places[at.Position], Family: row.Family, Helps: s.tr(row.Helps), Source: row.Source,
 		Where: f.has.wheres(at.Where), In: f.in(at.Where)}
 	for i := range places {
 		if places[i].Anchor == out.Anchor {
@@ -75,7 +75,7 @@ func (s *site) suspect(f *finder, row *model.Complaint, at decide.PlaceUse, plac
 func (s *site) inspections(f *finder) []inspection {
 	var out []inspection
 	for _, u := range f.guide.Inspections {
-		n := inspection{Level: u.Row.Level, Look: u.Row.Look, Why: u.Row.Why, Source: u.Row.Source, Where: f.has.wheres(u.Where), In: f.in(u.Where)}
+		n := inspection{Level: u.Row.Level, Look: s.tr(u.Row.Look), Why: s.tr(u.Row.Why), Source: u.Row.Source, Where: f.has.wheres(u.Where), In: f.in(u.Where)}
 		if u.Row.Position != nil {
 			n.Place = s.placeLink(f.guide, u.Row.Position)
 		}
@@ -131,7 +131,7 @@ func (s *site) fittedAgainst(list []offer.Against) []against {
 			at[a.Name] = i
 		}
 		on := s.platformLink(a.Platform)
-		out[i].At = append(out[i].At, againstAt{on, link{a.At.Name, on.Href + "#" + s.places[a.At]}, a.Helps})
+		out[i].At = append(out[i].At, againstAt{on, link{a.At.Name, on.Href + "#" + s.places[a.At]}, s.tr(a.Helps)})
 	}
 	return out
 }

@@ -10,10 +10,14 @@ const missingFile = "404.html"
 type missingPage struct{ frame }
 
 func (s *site) missing() *missingPage {
-	p := &missingPage{s.frame(missingFile, "There is no such page")}
+	p := &missingPage{s.frame(missingFile, s.tongue.Say("There is no such page"))}
 	p.NoIndex, p.Canonical = true, ""
 	if at, err := url.Parse(s.base); err == nil {
-		p.Root, p.Shared = at.EscapedPath(), at.EscapedPath()
+		p.Shared = at.EscapedPath()
+		p.Root = p.Shared + s.folder
+		for i := range p.Languages {
+			p.Languages[i].Href = p.Shared + s.all[i].folder + missingFile
+		}
 	}
 	return p
 }

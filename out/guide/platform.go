@@ -36,6 +36,7 @@ type place struct {
 	Number                int // counted from 1
 	Name, Anchor, Summary string
 	Axle, Side            string
+	At                    string // both in words: `front axle, both sides`; "" for neither
 	Picture               *image
 	Steps                 *step    // how to find its line; nil: by reading the table
 	Map                   *yearMap // nil: nothing to be told apart by a picture
@@ -132,7 +133,7 @@ func (s *site) place(f *finder, a *decide.Answer, number int, rules []rule) plac
 	here := func(p *model.Position) link { return s.placeLink(g, p) }
 	p := place{
 		Number: number, Name: pos.Name, Anchor: s.places[pos], Summary: s.tr(pos.Summary), Picture: s.image(pos.Picture, seenOn(s.tr(pos.Name), s.tr(pos.Summary))),
-		Axle: pos.Axle, Side: pos.Side, Quantity: s.quantityWords(a.Cases),
+		Axle: pos.Axle, Side: pos.Side, At: listed(s.axleWords(pos.Axle), s.sideWords(pos.Side)), Quantity: s.quantityWords(a.Cases),
 	}
 	if pos.Pair != nil {
 		p.Pair = here(pos.Pair)

@@ -93,7 +93,7 @@ func (s *site) question(f *finder, u model.TraitSet) question {
 	t, g := u.Trait, f.guide
 	return question{
 		Trait: t.Name, ID: s.traits[t.Declared()], Anchor: f.anchors[t.Declared()], Line: lineWord(t), Question: s.tr(t.Question),
-		Tell: s.tells(t.Tell, g.Platform), Pictures: s.images(t.Tell, g.Platform, t.Name), Values: s.answers(f.shown(u), g.Platform),
+		Tell: s.tells(t.Tell, g.Platform), Pictures: s.images(t.Tell, g.Platform, s.tr(t.Name)), Values: s.answers(f.shown(u), g.Platform),
 	}
 }
 

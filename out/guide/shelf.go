@@ -33,6 +33,9 @@ func (p *shelf) finish() error {
 	if err := p.writeGone(p.print); err != nil {
 		return err
 	}
+	if err := p.print(p.missing()); err != nil {
+		return err
+	}
 	return p.writeIndex(p.write)
 }
 

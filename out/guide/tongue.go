@@ -106,17 +106,18 @@ func (e *edition) funcs() template.FuncMap {
 	return template.FuncMap{
 		"say": t.Say, "piece": t.Piece, "tr": e.tr, "lang": e.lang, "foreign": e.foreign,
 		"count": func(key string, n int) string { return t.Count(key, n) },
-		"sep":   func(i, n int, last string) string { return separator(t, i, n, last) },
+		"sep":   func(i, n int, last string, next ...string) string { return separator(t, i, n, last, next...) },
 	}
 }
 
-// separator gives what stands before item i of n in a list of words.
-func separator(t *tongue.Tongue, i, n int, last string) string {
+// separator gives what stands before item i of n in a list of words. next is how the item begins, where
+// that is known.
+func separator(t *tongue.Tongue, i, n int, last string, next ...string) string {
 	switch {
 	case i == 0:
 		return ""
 	case i == n-1:
-		return t.Last(last, "")
+		return t.Last(last, strings.Join(next, ""))
 	}
 	return ", "
 }

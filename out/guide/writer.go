@@ -88,9 +88,6 @@ func (p *Writer) Finish() error {
 	if err != nil {
 		return err
 	}
-	if err := main.print(main.missing()); err != nil {
-		return err
-	}
 	if err := main.writeFeed(p.dates, p.write); err != nil {
 		return err
 	}

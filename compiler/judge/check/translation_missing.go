@@ -13,7 +13,7 @@ import (
 var translationMissing = &Check{
 	Kind: finding.Kind{Code: finding.TranslationMissing, Severity: "error for a caution or a reason, warning for other texts",
 		Summary: "guides are published in a language into which a text is not translated",
-		Doc:     "Settings languages says in which languages guides are published. A caution, a reason, a question behind ask or the reason of a Compatibility row that a reader cannot read protects nobody, so it must be translated. Any other text stands in the guide as it is in the workbook, marked as of its own language; such texts of one column are told together. The text is looked up as a whole: where it has changed, its row in Translations has to change with it. Platforms, makers, numbers, sizes and measured values need no translation.",
+		Doc:     "Settings languages says in which languages guides are published. A caution, a reason, a question behind ask, the reason of a Compatibility row, what to check first, or an inspection of the level danger or warning that a reader cannot read protects nobody, so it must be translated. Any other text stands in the guide as it is in the workbook, marked as of its own language; such texts of one column are told together. The text is looked up as a whole: where it has changed, its row in Translations has to change with it. Platforms, makers, numbers, sizes and measured values need no translation.",
 		Before:  "Settings!B8  fr\nCautions!B3  Do not turn it by the rod.\nTranslations!A4  Do not turn it by the rod.   B4  (blank, under fr)",
 		After:   "Translations!A4  Do not turn it by the rod.   B4  Ne le tournez pas par la tige."},
 	Catalogue: func(c *Catalogue) {
