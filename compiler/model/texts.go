@@ -46,6 +46,12 @@ func (c *Catalogue) Texts(yield func(Text) bool) {
 	for _, k := range c.Cautions {
 		w.protects("caution", k.Text, k.At)
 	}
+	for _, r := range c.Complaints {
+		w.complaint(r)
+	}
+	for _, n := range c.Inspections {
+		w.inspection(n)
+	}
 }
 
 // texts hands texts on as long as they are wanted.
