@@ -76,7 +76,7 @@ func corpus() []mistake {
 }
 
 func TestMistakes(t *testing.T) {
-	clean := [...]*original{demo: newOriginal(t, demo), starter: newOriginal(t, starter)}
+	clean := [...]*original{demo: newOriginal(t, demo), starter: newOriginal(t, starter), spoken: newOriginal(t, spoken)}
 	seen := map[string]bool{}
 	var mu sync.Mutex
 	var found []int
