@@ -92,7 +92,7 @@ async function around(page, hash, folders) {
   const tab = await open(folders[0] + page, hash), out = [];
   for (const next of [...folders.slice(1), folders[0]]) {
     await tab.focus(`a[data-language][hreflang="${next.slice(0, -1) || "en"}"]`);
-    await Promise.all([tab.waitForURL((url) => url.pathname.endsWith("/" + next + page)), tab.keyboard.press("Enter")]);
+    await Promise.all([tab.waitForURL((url) => url.href.split("#")[0] === address(next + page)), tab.keyboard.press("Enter")]);
     await tab.waitForLoadState();
     await tab.evaluate(install);
     out.push({ folder: next, ...await tab.evaluate(() => globalThis.end()) });
