@@ -67,6 +67,8 @@ func corpus() []mistake {
 		inProtection(),
 		inRules(),
 		inAdvice(),
+		inMatters(),
+		inWords(),
 		inValues(),
 		inSides(),
 		inHeadsOfPositions(),

@@ -35,16 +35,22 @@ var translationDiffers = &Check{
 			names[r.Number] = true
 		}
 		mixed := mixed{protects: protects}
+		taken := map[*model.Wording]bool{}
 		for _, t := range c.Translations {
 			for i := range t.Wordings {
-				if mixed.take(c.Settings.Source(), t, &t.Wordings[i]) {
+				taken[&t.Wordings[i]] = mixed.take(c.Settings.Source(), t, &t.Wordings[i])
+			}
+		}
+		for _, t := range c.Translations {
+			for i := range t.Wordings {
+				if taken[&t.Wordings[i]] {
 					continue
 				}
 				f := differs(t, &t.Wordings[i], names)
 				if f != nil && !protects[model.TextKey(t.Text)] {
 					f.Severity = finding.Warning
 				}
-				if f == nil {
+				if f == nil && !mixed.whole(&t.Wordings[i]) {
 					f = turned(c.Settings.Source(), t, &t.Wordings[i])
 				}
 				if f != nil {
@@ -128,6 +134,11 @@ func (m *mixed) take(source string, t *model.Translation, w *model.Wording) bool
 	}
 	m.all[i].cells, m.all[i].grave = append(m.all[i].cells, w.At), m.all[i].grave || m.protects[model.TextKey(t.Text)]
 	return true
+}
+
+// whole tells whether the column of a wording seems to be in another language as a whole: three of its cells or more.
+func (m *mixed) whole(w *model.Wording) bool {
+	return slices.ContainsFunc(m.all, func(s *strayed) bool { return s.sheet == w.At.Sheet && s.under == w.Language && len(s.cells) > 2 })
 }
 
 func (m *mixed) tell(c *Catalogue) {

@@ -21,7 +21,7 @@ func sensesOf(tag string) (sense, bool) {
 		"en": {words("not never no nothing nobody none nor neither cannot cant dont doesnt wont mustnt isnt without"),
 			words("left"), words("right"), words("front"), words("rear"),
 			words("the and of with is are it this that when must be not which")},
-		"fr": {words("ne n pas jamais non aucun* rien ni sans personne nul* interdit* défen* éviter évitez impossible*"),
+		"fr": {words("ne pas jamais non aucun* rien ni sans personne nul* interdit* défen* éviter évitez impossible*"),
 			words("gauche*"), words("droit*"), words("avant* devant"), words("arrière* derrière"),
 			words("le les des du une est pas avec pour dans ne sur et l d qu au aux elle il")},
 		"es": {words("no nunca jamás ningun* ningún nada ni sin nadie prohib* evit* tampoco imposible*"),
@@ -92,7 +92,7 @@ func Left(text, in, translation string) bool {
 
 // wordsOf cuts a text into words in small letters, also at apostrophes; `don't` stays whole.
 func wordsOf(text string) []string {
-	text = strings.NewReplacer("n't", "nt", "n’t", "nt").Replace(strings.ToLower(text))
+	text = strings.NewReplacer("n't", "nt", "n’t", "nt", " n'", " ne ", " n’", " ne ").Replace(" " + strings.ToLower(text))
 	return strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.IsMark(r) })
 }
 

@@ -14,6 +14,8 @@ func TestTurned(t *testing.T) {
 		{"Never turn it.", "en", "Ne le tournez jamais.", "fr", "", ""},
 		{"the axle has no eye", "en", "l’essieu n’a pas d’œil", "fr", "", ""},
 		{"the axle has no eye", "en", "l’essieu a un œil", "fr", "no", ""},
+		{"To 80 N·m, not more.", "en", "À 80 N·m.", "fr", "not", ""},
+		{"Nothing has an eye.", "en", "L'axe n'a d'œil.", "fr", "", ""},
 		{"Don't turn it.", "en", "Gírelo.", "es", "dont", ""},
 		{"Don’t turn it.", "en", "No lo gire.", "es", "", ""},
 		{"Use without leaves.", "en", "Ohne Blattfedern verwenden.", "de", "", ""},
