@@ -22,7 +22,7 @@ type frame struct {
 	SiteName    string // the catalogue's title for whoever shows a link to the page
 	Release     string
 	Canonical   string      // address of the page on the web; "" where no base url is set, and in drafts
-	Reads       string      // what Script needs on this page; "" for nothing
+	Reads       []string    // what Script needs on this page, before it; none for nothing
 	Script      string      // what the page runs besides the search, relative to the public folder; "" for nothing
 	Feed        string      // of changes, relative to the public folder; "" where there is none
 	Image       *shareImage // for whoever shows a link to the page; nil: none

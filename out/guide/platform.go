@@ -86,7 +86,7 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 	}
 	p.Data, p.Script, p.Image = s.book.PlatformData(pl), "finder.js", s.share(pl.Picture, pl.Name)
 	if slices.ContainsFunc(g.Traits, func(u model.TraitSet) bool { return u.Trait.Kind.OnLine() }) {
-		p.Reads = "line.js"
+		p.Reads = append(p.Reads, "line.js")
 	}
 	p.Changes = s.changesOf(pl)
 	p.describe(s.platformDescription(pl))
@@ -107,7 +107,9 @@ func (s *site) platformPage(g *decide.Guide) *platformPage {
 		}
 	}
 	p.Begin = p.begin()
-	p.Complaints, p.Inspections = s.complaints(f, p.Places), s.inspections(f)
+	if p.Complaints, p.Inspections = s.complaints(f, p.Places), s.inspections(f); len(p.Complaints)+len(p.Inspections) > 0 {
+		p.Reads = append(p.Reads, "complaint.js") // before the finder, so that nothing moves once that has laid out its answer
+	}
 	p.Plan = newPlan(p.Places)
 	f.lacks.platform(p)
 	return p
