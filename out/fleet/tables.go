@@ -3,6 +3,7 @@
 package fleet
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -60,7 +61,7 @@ func cautions(f *fleet.Fleet) markup.Long {
 		Rows: func(yield func([]any) error) error {
 			for i := range f.Cautions {
 				c := &f.Cautions[i]
-				if err := yield([]any{int64(i + 1), c.Level, c.Text, positions(c.Positions), c.Vehicles}); err != nil {
+				if err := yield([]any{int64(i + 1), c.Level, c.Text, cmp.Or(positions(c.Positions), "the vehicle"), c.Vehicles}); err != nil {
 					return err
 				}
 			}

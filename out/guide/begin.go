@@ -53,11 +53,3 @@ func (q question) Offered() []answer {
 	}
 	return out
 }
-
-// Key is what the answer is called in an address.
-func (a answer) Key() string {
-	if a.Absent {
-		return "n/a"
-	}
-	return a.Name
-}

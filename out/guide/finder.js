@@ -15,7 +15,21 @@ const el = (tag, props, ...children) => {
 const button = (label, onclick, ariaLabel = null) => el("button", { type: "button", onclick, ariaLabel }, label);
 const copy = (nodes) => [...nodes].map((n) => n.cloneNode(true));
 const find = (node, what) => [...node.querySelectorAll(what)];
-const text = (node) => node.textContent.replace(/\s+/g, " ").trim();
+const squeezed = (words) => words.replace(/\s+/g, " ").trim();
+const text = (node) => squeezed(node.textContent);
+// What something is called in the workbook, and so in an address: data-key where the page shows another text.
+const keyOf = (node) => squeezed(node.dataset.key ?? node.textContent);
+
+// What is said in English, in the language of the page (words.js): %s and %d stand for what follows. put
+// gives it in pieces, for elements in their place.
+const spoken = globalThis.guideWords, forms = (key) => spoken?.words[key] ?? [key];
+const fill = (words, args) => words.split(/%(?:\[(\d+)\])?[sd]/).flatMap((x, i) => (i % 2 ? args[(x ?? (i + 1) / 2) - 1] : x));
+const put = (key, ...args) => fill(forms(key)[0], args);
+const say = (key, ...args) => put(key, ...args).join("");
+const count = (n, one, other, ...args) => {
+	const [many, single = many] = forms(other), [is, are] = spoken ? [single, many] : [one, other];
+	return fill((spoken ? new Intl.PluralRules(spoken.language).select(n) === "one" : n === 1) ? is : are, [n, ...args]).join("");
+};
 
 // What the page holds. A set is a number with a bit for each member.
 const bit = (i) => 1n << BigInt(i);
@@ -27,9 +41,9 @@ const set = (runs) => runs.split(",").reduce((out, run) => {
 const asks = find(root, "[data-ask]").sort((a, b) => a.dataset.ask - b.dataset.ask).map((card) => {
 	const head = card.querySelector("h4, span"), values = find(card, ".values > li, :scope > b").map((li) => {
 		const label = li.matches("b") ? li : li.firstElementChild;
-		return { li, name: label.childNodes, key: "absent" in li.dataset ? "n/a" : text(label) };
+		return { li, name: label.childNodes, key: "absent" in li.dataset ? "n/a" : keyOf(label) };
 	});
-	return { card, id: "#" + head.id, name: head.childNodes, key: head.id === "years" ? "Years" : text(head), effort: +(card.dataset.effort || 0), line: globalThis.guideLine && card.dataset.line, values, all: bit(values.length) - 1n };
+	return { card, id: "#" + head.id, name: head.childNodes, key: head.id === "years" ? "Years" : keyOf(head), effort: +(card.dataset.effort || 0), line: globalThis.guideLine && card.dataset.line, values, all: bit(values.length) - 1n };
 });
 const boxes = (words) => words.split(";").map((box) => {
 	const terms = Object.fromEntries(box.split(" ").map((term) => term.split("=")));
@@ -47,7 +61,7 @@ const end = (at) => {
 	const kind = hidden ? "hidden" : rows.length ? rows[0].className || "fitted" : "absent";
 	const says = cell.cloneNode(rows.length || hidden);
 	says.querySelectorAll(".ruled").forEach((n) => n.remove());
-	return { ask: -1, kind, rows, cell, key: number(kind + says.innerHTML), brief: hidden ? "not to be told by looking" : links.length ? text(links[0]) : "no such place" };
+	return { ask: -1, kind, rows, cell, key: number(kind + says.innerHTML), brief: hidden ? say("not to be told by looking") : links.length ? text(links[0]) : say("no such place") };
 };
 const tree = (at) => {
 	const ways = at.querySelector(":scope > ul");
@@ -58,9 +72,9 @@ const tree = (at) => {
 };
 const places = [...list.children].map((li, i) => {
 	const details = li.querySelector("details"), home = document.getElementById(li.dataset.at);
-	const name = home.querySelector("h3 span").childNodes;
+	const name = home.querySelector("h3 span");
 	return {
-		n: i + 1, home, name, key: text(name[0].parentNode), tree: details && tree(details),
+		n: i + 1, home, name: name.childNodes, key: keyOf(name), tree: details && tree(details),
 		state: details && details.firstChild.appendChild(el("span", { className: "state" })),
 		spots: root.querySelectorAll(`.spot[data-n="${i + 1}"]`),
 	};
@@ -139,29 +153,38 @@ const also = JSON.parse(root.dataset.also || "{}");
 const squeeze = (x) => fold(x).replace(/(\d)[\s-]+(?=\d)|[\s-]+/g, (_, d) => (d ? d + "-" : ""));
 const meant = (name, all) => [(x) => fold(x[0]) === name, ...[fold, squeeze].map((as) => (x) => x.some((y) => as(y) === as(name)))]
 	.map((same) => [...all.keys()].filter((i) => same(all[i]))).find((found) => found.length) || [];
-const askNames = asks.map((a, i) => [a.key, ...(a.key === "Years" ? ["Year", "Model year", "Model years"] : []), ...also[i] || []]);
-const go = (answers, place = state.place) => {
+const label = (name) => (name.length === 1 && name[0].nodeType === 3 ? name[0].data : [...name].map((n) => n.textContent).join(""));
+const askNames = asks.map((a, i) => [a.key, ...(a.key === "Years" ? ["Year", "Model year", "Model years"] : []), label(a.name), ...also[i] || []]);
+const placeCalled = (is) => [(p) => p.key, (p) => label(p.name)].map((of) => places.findIndex((p) => p.tree && fold(of(p)) === is)).find((i) => i >= 0) ?? -1;
+// besides is what is kept as it stands: what the address told and this guide does not know.
+const written = (answers, place, besides = []) => {
 	const q = new URLSearchParams();
 	if (place >= 0) q.set("Position", places[place].key);
 	for (const [ask, v] of answers) q.set(asks[ask].key, v < 0 ? "any" : typed(ask, v) || asks[ask].values[v].key);
-	location.hash = "?" + q;
+	for (const [key, value] of besides) q.append(key, value);
+	return "?" + q;
 };
+const go = (answers, place = state.place) => { location.hash = written(answers, place); };
+// The page in another language takes over what is answered.
+const carry = () => find(document, "a[data-language]").forEach((a) => {
+	a.hash = state.answers.size || state.place >= 0 || state.besides?.length ? written(state.answers, state.place, state.besides) : location.hash;
+});
 const read = () => {
 	if (location.hash && !location.hash.startsWith("#?")) return state; // elsewhere on the page
-	const out = { answers: new Map(), place: -1, lost: [] };
+	const out = { answers: new Map(), place: -1, lost: [], besides: [] };
 	for (const a of asks) a.typed = null;
 	for (const [key, value] of new URLSearchParams(location.hash.slice(2))) {
 		const name = fold(key), is = fold(value).replace("does not apply", "n/a");
-		const called = meant(name, askNames), ask = called.length === 1 ? called[0] : -1, place = places.findIndex((p) => p.tree && fold(p.key) === is);
+		const called = meant(name, askNames), ask = called.length === 1 ? called[0] : -1, place = placeCalled(is), lose = (words) => out.besides.push([key, value]) && out.lost.push(words);
 		const got = asks[ask]?.line && is !== "any" ? line.settle(ask, value) : {};
-		const which = ask < 0 || is === "any" ? [] : meant(is, asks[ask].values.map((x, v) => [x.key, ...also[`${ask}.${v}`] || []]));
+		const which = ask < 0 || is === "any" ? [] : meant(is, asks[ask].values.map((x, v) => [x.key, label(x.name), ...also[`${ask}.${v}`] || []]));
 		const could = called.length > 1 ? called.map((i) => asks[i].key) : which.map((v) => asks[ask].values[v].key);
 		let v = got.v ?? which[0] ?? -1;
 		if (name === "position" && place >= 0) out.place = place;
 		else if (name === "platform" && meant(is, [[text(document.querySelector("h1 bdi")), ...also[""] || []]]).length) continue;
-		else if (could.length > 1) out.lost.push(`${key}: ${value} (may be ${could.join(" or ")})`);
-		else if (ask < 0 || !is || out.answers.has(ask)) out.lost.push(`${key}: ${value}`);
-		else if (got.error && !got.outside) out.lost.push(`${key}: ${value} (${got.error})`);
+		else if (could.length > 1) lose(say("%s: %s (may be %s)", key, value, could.join(` ${say("or")} `)));
+		else if (ask < 0 || !is || out.answers.has(ask)) lose(say("%s: %s", key, value));
+		else if (got.error && !got.outside) lose(say("%s: %s (%s)", key, value, got.error));
 		else {
 			// What no vehicle here has is a value all the same: one that no box holds.
 			if (v < 0 && is !== "any") v = asks[ask].values.push({ name: [new Text(value)], key: value }) - 1;
@@ -173,23 +196,22 @@ const read = () => {
 
 // What is shown.
 const sayPlace = (p) => [el("b", { className: "n" }, p.n), " ", ...copy(p.name)];
-const names = (all, and = "and") => all.flatMap((x, i) => [["", ", ", ` ${and} `][i ? 1 + (i === all.length - 1) : 0], ...copy(x.name)]);
+const names = (all, and = say("and")) => all.flatMap((x, i) => [["", ", ", ` ${and} `][i ? 1 + (i === all.length - 1) : 0], ...copy(x.name)]);
 const why = (l) => names(asks.filter((_, i) => l.asks & bit(i)));
-const label = (name) => (name.length === 1 && name[0].nodeType === 3 ? name[0].data : [...name].map((n) => n.textContent).join(""));
 // Values in words: years as ranges, and 'does not apply' in lower case within a sentence.
-const say = (ask, values) => {
+const inWords = (ask, values) => {
 	const all = asks[ask].values;
 	if (asks[ask].line && values.every((v) => all[v].li)) return [line.say(ask, values)];
-	if (asks[ask].key !== "Years" || values.some((v) => !all[v].li)) return names(values.map((v) => (label(all[v].name) === "Does not apply" ? { name: [new Text("does not apply")] } : all[v])), "or");
+	if (asks[ask].key !== "Years" || values.some((v) => !all[v].li)) return names(values.map((v) => (label(all[v].name) === say("Does not apply") ? { name: [new Text(say("does not apply"))] } : all[v])), say("or"));
 	const years = values.map((v) => +all[v].key), from = years.filter((y) => !years.includes(y - 1)), to = years.filter((y) => !years.includes(y + 1));
-	return [from.map((y, i) => (to[i] > y ? `${y}\u00a0to\u00a0${to[i]}` : "" + y)).join(", ")];
+	return [from.map((y, i) => (to[i] > y ? say("%s to %s", y, to[i]).replaceAll(" ", "\u00a0") : "" + y)).join(", ")];
 };
-const called = (ask) => (asks[ask].key === "Years" ? ["model year"] : copy(asks[ask].name));
-const is = (ask, values) => [...(asks[ask].key === "Years" ? [] : [...called(ask), " "]), el("b", {}, ...say(ask, values))];
-const pick = el("select", { id: "pick", onchange: () => go(state.answers, +pick.value) }, el("option", { value: -1 }, "all places"),
-	...places.flatMap((p, i) => (p.tree ? el("option", { value: i }, `${p.n} ${p.key}`) : [])));
+const called = (ask) => (asks[ask].key === "Years" ? [say("model year")] : copy(asks[ask].name));
+const is = (ask, values) => [...(asks[ask].key === "Years" ? [] : [...called(ask), " "]), el("b", {}, ...inWords(ask, values))];
+const pick = el("select", { id: "pick", onchange: () => go(state.answers, +pick.value) }, el("option", { value: -1 }, say("all places")),
+	...places.flatMap((p, i) => (p.tree ? el("option", { value: i }, `${p.n} ${label(p.name)}`) : [])));
 const head = el("h3", { tabIndex: -1 }), body = el("div", { className: "now" }), soFar = el("ol", { className: "sofar" }), so = el("p", { className: "then" }), lost = el("p", { className: "lost" });
-const again = button("Start again", () => go(new Map()));
+const again = button(say("Start again"), () => go(new Map()));
 const status = el("p", { role: "status" });
 let wanted = -1; // a question to be asked once more
 const change = (ask) => {
@@ -209,21 +231,21 @@ const facts = [...asks.keys()].sort(yearFirst).flatMap((ask) => {
 	const select = el("select", { id: "known" + ask, onchange: () => go(select.value === "" ? without(state.answers, ask) : new Map(state.answers).set(ask, +select.value)) });
 	return { ask, select, row: el("p", {}, el("label", { htmlFor: select.id }, ...copy(a.name)), select) };
 });
-const known = el("details", { className: "known" }, el("summary", {}, "What do you know already?"), el("div", {}, ...facts.map((f) => f.row)));
+const known = el("details", { className: "known" }, el("summary", {}, say("What do you know already?")), el("div", {}, ...facts.map((f) => f.row)));
 const showFacts = () => facts.forEach(({ ask, select, show }) => {
 	const { values } = asks[ask], v = state.answers.get(ask), may = possible(ask);
 	if (show) return show(v, may);
 	const option = (v) => el("option", { value: v }, values[v].li ? label(values[v].name) : values[v].key);
 	const never = [...values.keys()].filter((x) => !may.includes(x) && (values[x].li || x === v));
-	select.replaceChildren(el("option", { value: "" }, may.length === 1 ? "so: " + label(values[may[0]].name) : "not known"), ...(v < 0 ? [el("option", { value: -1 }, "cannot be told")] : []), ...may.map(option),
-		...(never.length ? [el("optgroup", { label: "On none with the other answers" }, ...never.map(option))] : []));
+	select.replaceChildren(el("option", { value: "" }, may.length === 1 ? say("so: %s", label(values[may[0]].name)) : say("not known")), ...(v < 0 ? [el("option", { value: -1 }, say("cannot be told"))] : []), ...may.map(option),
+		...(never.length ? [el("optgroup", { label: say("On none with the other answers") }, ...never.map(option))] : []));
 	select.value = v ?? "";
 });
-const one = el("div", { className: "one" }, lost, known, el("p", { className: "pick" }, el("label", { htmlFor: "pick" }, "Find the part for"), " ", pick),
+const one = el("div", { className: "one" }, lost, known, el("p", { className: "pick" }, el("label", { htmlFor: "pick" }, say("Find the part for")), " ", pick),
 	head, so, body, soFar, again, status), early = root.querySelector(".early");
 if (early) early.replaceWith(one);
 else root.insertBefore(one, root.querySelector(".by"));
-const order = el("section", { className: "order", ariaLabel: "Parts to order", id: "order" });
+const order = el("section", { className: "order", ariaLabel: say("Parts to order"), id: "order" });
 document.querySelector(".usual").before(order);
 
 // What follows from the answers: the years, and what is left of traits that were not told;
@@ -239,10 +261,10 @@ const implied = (asking) => {
 const joined = (all) => all.flatMap((x, i) => (i ? ["; ", x] : [x]));
 const showSo = (all) => {
 	so.hidden = !all.length;
-	so.replaceChildren("Then it is ", ...joined(all), ": check that. ", button("Not so?", () => {
+	so.replaceChildren(...put("Then it is %s: check that.", joined(all)), " ", button(say("Not so?"), () => {
 		known.open = true;
 		known.firstChild.focus();
-	}, "Not so? Say what you know"));
+	}, say("Not so? Say what you know")));
 };
 
 // An answer with its hints, which are read with the button.
@@ -255,46 +277,49 @@ const showAsk = (ask, lefts) => {
 	const { card, name, values } = asks[ask], may = possible(ask), others = [...values.keys()].filter((v) => values[v].li && !may.includes(v));
 	const decides = places.filter((_, i) => lefts[i] && lefts[i].asks & bit(ask));
 	const answer = (v, ...label) => button("", () => go(new Map(state.answers).set(ask, v))).appendChild(el("span", {}, ...label)).parentNode;
-	const stop = "an answer is wrong, or it is no vehicle of this guide: stop and ask.";
-	head.replaceChildren(`Question ${state.answers.size + 1}: `, ...copy(name));
-	body.replaceChildren(...copy(card.querySelectorAll(":scope > :not(h4, ul, .why)")), ...(decides.length ? [el("p", { className: "why" }, "It decides: ", ...names(decides), ".")] : []),
+	const open = decides.length;
+	head.replaceChildren(...put("Question %d: %s", state.answers.size + 1, copy(name)));
+	body.replaceChildren(...copy(card.querySelectorAll(":scope > :not(h4, ul, .why)")), ...(decides.length ? [el("p", { className: "why" }, ...put("It decides: %s.", names(decides)))] : []),
 		...(asks[ask].line ? [line.field(ask)] : []),
 		el("ul", { className: card.querySelector("ul").className }, ...may.filter((v) => !values[v].at).map((v) => {
 			const [name, ...rest] = copy(values[v].li.childNodes), hints = rest.filter((n) => n.nodeType === 1);
 			return hinted(answer(v, ...name.childNodes, ...rest.filter((n) => n.nodeType === 3)), "hint" + v, hints);
-		}), hinted(answer(-1, "I cannot tell"), "hint", [el("p", {}, decides.length === 1 ? "1 of the places then stays open." : `Up to ${decides.length} of the places then stay open.`)])),
-		asks[ask].line ? "" : others.length ? el("details", {}, el("summary", {}, "None of these?"), el("p", {}, "Is it this? ", ...others.flatMap((v) => [answer(v, ...copy(values[v].name)), " "])), el("p", {}, "If not, ", stop)) : el("p", {}, "None of these? Then ", stop));
+		}), hinted(answer(-1, say("I cannot tell")), "hint", [el("p", {}, count(open, "1 of the places then stays open.", "Up to %d of the places then stay open."))])),
+		asks[ask].line ? "" : others.length ? el("details", {}, el("summary", {}, say("None of these?")), el("p", {}, say("Is it this?"), " ", ...others.flatMap((v) => [answer(v, ...copy(values[v].name)), " "])),
+			el("p", {}, say("If not, an answer is wrong, or it is no vehicle of this guide: stop and ask."))) : el("p", {}, say("None of these? Then an answer is wrong, or it is no vehicle of this guide: stop and ask.")));
 };
 // Why there is no such vehicle, and which come nearest.
 const showMiss = () => {
 	const { core, near } = clash(state.answers), told = [...core.keys()], year = told.find((ask) => asks[ask].key === "Years"), traits = told.filter((ask) => ask !== year);
 	const name = () => copy((root.closest("main, .fitment") ?? document).querySelectorAll("h1 bdi")), now = (ask) => [state.answers.get(ask)], last = traits.pop();
-	const of = year === undefined ? [] : [" of ", el("b", {}, ...say(year, now(year)))], have = possible(last ?? year, core);
-	const instead = (ask, answers) => [...is(ask, possible(ask, answers)), " instead of ", ...say(ask, now(ask))];
+	const of = year !== undefined && [el("b", {}, ...inWords(year, now(year)))], besides = traits.flatMap((ask, i) => [i ? ` ${say("and")} ` : "", ...is(ask, now(ask))]);
+	const has = last !== undefined && is(last, now(last)), have = inWords(year ?? last, possible(year ?? last, core));
+	const instead = (ask, answers) => put("%s instead of %s", is(ask, possible(ask, answers)), inWords(ask, now(ask)));
 	const take = (drop) => {
 		const rest = without(state.answers, ...drop);
 		return el("li", {}, button("", () => go(drop.reduce((to, ask) => {
 			const may = possible(ask, rest);
 			return may.length === 1 ? to.set(ask, may[0]) : to;
-		}, rest))).appendChild(el("span", {}, ...drop.flatMap((ask, i) => [i ? ", and " : "", ...instead(ask, rest)]))).parentNode);
+		}, rest))).appendChild(el("span", {}, ...drop.map((ask) => instead(ask, rest)).reduce((all, x) => put("%s, and %s", all, x)))).parentNode);
 	};
-	head.replaceChildren("No such vehicle");
-	body.replaceChildren(el("p", { className: "say" }, "No ", ...name(), ...of, ...traits.flatMap((ask, i) => [i ? " and " : " with ", ...is(ask, now(ask))]),
-		...(last === undefined ? [" is listed; "] : [" has ", ...is(last, now(last)), "; "]),
-		...(last === undefined || year === undefined ? [last === undefined ? "there are " : "those have ", ...say(last ?? year, have), "."] : [...say(year, possible(year, core)), " have."])),
-		el("p", {}, near.length === 1 ? "The nearest that exists has" : "The nearest that exist have"), el("ul", { className: "near" }, ...near.map(take)),
-		el("p", {}, "If all of your answers are true, it is no vehicle of this guide: order nothing, and ask."));
+	head.replaceChildren(say("No such vehicle"));
+	body.replaceChildren(el("p", { className: "say" }, ...(!has ? put("No %s of %s is listed; there are %s.", name(), of, have)
+		: of ? (besides.length ? put("No %s of %s with %s has %s; %s have.", name(), of, besides, has, have) : put("No %s of %s has %s; %s have.", name(), of, has, have))
+			: besides.length ? put("No %s with %s has %s; those have %s.", name(), besides, has, have) : put("No %s has %s; those have %s.", name(), has, have))),
+	el("p", {}, count(near.length, "The nearest that exists has", "The nearest that exist have")), el("ul", { className: "near" }, ...near.map(take)),
+	el("p", {}, say("If all of your answers are true, it is no vehicle of this guide: order nothing, and ask.")));
 };
 const endOf = (l) => l && l.ask < 0 && l.ends[0];
 const showEnd = (lefts) => {
 	const open = chosen(lefts).filter((l) => l.ask >= 0), p = places[state.place], e = p && !open.length && endOf(lefts[state.place]);
-	head.replaceChildren(...(open.length ? ["As far as the answers go"] : p ? sayPlace(p) : ["Your vehicle is known"]));
-	body.replaceChildren(...(e ? [...copy(e.cell.childNodes).filter((n) => !n.matches?.(".ruled")), ...rulesOf([{ e }])] : []), el("p", {}, open.length ? `${open.length} open: order nothing for them before they are settled. ` : "",
-		el("a", { href: "#order" }, "See the list of parts"), ". The address of this page holds the answers: pass it on."));
+	head.replaceChildren(...(open.length ? [say("As far as the answers go")] : p ? sayPlace(p) : [say("Your vehicle is known")]));
+	body.replaceChildren(...(e ? [...copy(e.cell.childNodes).filter((n) => !n.matches?.(".ruled")), ...rulesOf([{ e }])] : []), el("p", {}, open.length ? count(open.length, "%d open: order nothing for it before it is settled.", "%d open: order nothing for them before they are settled.") + " " : "",
+		...put("%s. The address of this page holds the answers: pass it on.", el("a", { href: "#order" }, say("See the list of parts")))));
 };
+const possibleEnds = (n) => count(n, "%d possible", "%d possible");
 const mark = (lefts) => places.forEach((p, i) => {
 	const l = lefts[i], e = endOf(l), begun = lefts.length && state.answers.size > 0, may = l ? ends(l) : [];
-	if (p.state) p.state.textContent = e ? e.brief : begun ? `${new Set(may.map((x) => x.key)).size} possible` : "";
+	if (p.state) p.state.textContent = e ? e.brief : begun ? possibleEnds(new Set(may.map((x) => x.key)).size) : "";
 	const kind = !e ? "" : e.kind === "fitted" ? " known" : ["absent", "none", "with"].includes(e.kind) ? " none" : " ask";
 	for (const s of p.spots) s.setAttribute("class", "spot" + kind + (state.place === i ? " chosen" : ""));
 	const rows = l && begun && new Set(may.flatMap((x) => x.rows));
@@ -322,8 +347,8 @@ const orderRows = (several) => ({ p, e }) => {
 			part.querySelectorAll(":scope > i, :scope > .cautions, :scope > .ruled").forEach((n) => n.remove());
 			count?.remove();
 			const [number, ...rest] = [...part.childNodes].filter((n) => n.nodeType === 1 || n.data.trim()), status = rest.find((n) => n.matches?.(".status"));
-			return el("tr", {}, ...(several ? [cell("choice", "Choice", j ? "and" : i ? "or" : choices.length ? "first choice" : "")] : []), cell("count", "Quantity", count ? parseInt(count.textContent) : ""),
-				cell("what", "Part", number, status ? " " : "", status || "", opener("", "More about " + text(number)), el("div", { className: "rest" }, ...rest.filter((n) => n !== status))));
+			return el("tr", {}, ...(several ? [cell("choice", say("Choice"), j ? say("and") : i ? say("or") : choices.length ? say("first choice") : "")] : []), cell("count", say("Quantity"), count ? parseInt(count.textContent) : ""),
+				cell("what", say("Part"), number, status ? " " : "", status || "", opener("", say("More about %s", text(number))), el("div", { className: "rest" }, ...rest.filter((n) => n !== status))));
 		});
 	});
 	const where = p.home.querySelector(".pos");
@@ -339,10 +364,10 @@ const cautionsOf = (found) => {
 	const rank = ({ c }) => "caution danger, caution warning, caution notice, caution note".indexOf(c.className);
 	return [...by.values()].sort((a, b) => rank(a) - rank(b)).map(({ c, ps }) => {
 		const out = c.cloneNode(true);
-		out.lastElementChild.prepend(el("b", {}, ps.join(", ") + ": "));
+		out.lastElementChild.prepend(el("b", {}, say("%s:", ps.join(", ")) + " "));
 		if (folded || rank({ c }) < 2) return [out];
 		folded = true;
-		return [el("li", { className: "more" }, opener("Notices and notes")), out];
+		return [el("li", { className: "more" }, opener(say("Notices and notes"))), out];
 	}).flat();
 };
 // The rules about what is offered that hold for a vehicle that it may be; those that hold for
@@ -353,12 +378,12 @@ const rulesOf = (found) => {
 	for (const row of table ? [...table.tBodies[0].rows] : []) {
 		const where = row.dataset.in ? boxes(row.dataset.in) : [asks.map((a) => a.all)], inside = (b, c) => b.every((values, i) => !(values & ~c[i]));
 		if (!about.has(row.id.slice(4)) || !left.some((b) => where.some((r) => b.every((values, i) => values & r[i])))) row.remove();
-		else if (where.some((r) => left.every((b) => inside(b, r)))) row.cells[2].replaceChildren("yours");
+		else if (where.some((r) => left.every((b) => inside(b, r)))) row.cells[2].replaceChildren(say("yours"));
 		row.removeAttribute("id");
 	}
-	return table?.tBodies[0].rows.length ? [el("h3", {}, "Rules for these parts"), table] : [];
+	return table?.tBodies[0].rows.length ? [el("h3", {}, say("Rules for these parts")), table] : [];
 };
-const section = (title, all, say) => (all.length ? [el("h3", {}, title), el("ul", {}, ...all.map((x) => el("li", {}, ...sayPlace(x.p), ": ", ...say(x))))] : []);
+const section = (title, all, says) => (all.length ? [el("h3", {}, title), el("ul", {}, ...all.map((x) => el("li", {}, ...put("%s: %s", sayPlace(x.p), says(x)))))] : []);
 const print = () => {
 	const page = root.closest("main, .fitment");
 	page.classList.add("only-list");
@@ -370,15 +395,16 @@ const showOrder = (lefts) => {
 	const of = (...kinds) => all.filter(({ e }) => e && kinds.includes(e.kind)), found = of("fitted"), nothing = of("with", "none");
 	const release = document.querySelector(".release"), cautions = cautionsOf(found);
 	const several = found.some((x) => choicesOf(x).length);
-	order.replaceChildren(el("h2", {}, "Parts to order"),
-		el("p", {}, ...copy((root.closest("main, .fitment") ?? document).querySelectorAll("h1 bdi")), release ? `, ${text(release)}` : "", `, printed on ${new Date().toLocaleDateString("sv")}`),
-		opener("Your answers"), el("ul", { className: "sofar" }, ...copy(soFar.children)), ...(so.hidden ? [] : [el("p", { className: "then" }, ...copy(so.childNodes))]),
-		found.length ? el("table", { className: "cases parts-list" }, el("caption", {}, "Parts to order"),
-			el("thead", {}, el("tr", {}, ...["Place", ...(several ? ["Choice"] : []), "Quantity", "Part"].map((x) => el("th", { scope: "col" }, x)))), ...found.map(orderRows(several))) : "",
-		...section("Settle these first", all.filter((x) => !found.includes(x) && !nothing.includes(x) && x.e?.kind !== "absent"), ({ l, e }) => (e ? copy(e.cell.childNodes) : l ? ["depends on ", ...why(l), ": ", [...new Set(ends(l).map((x) => x.brief))].join("; or ")] : ["read its table"])),
-		...section("Nothing to order", nothing, ({ e }) => copy(e.cell.childNodes)),
-		...(cautions.length ? [el("h3", {}, "Cautions and notes, by place"), el("ul", { className: "cautions" }, ...cautions)] : []),
-		...rulesOf(found), button("Print this list", print));
+	const name = copy((root.closest("main, .fitment") ?? document).querySelectorAll("h1 bdi")), today = new Date().toLocaleDateString(spoken?.language ?? "sv", spoken && { dateStyle: "long" });
+	order.replaceChildren(el("h2", {}, say("Parts to order")),
+		el("p", {}, ...(release ? put("%s, %s, printed on %s", name, text(release), today) : put("%s, printed on %s", name, today))),
+		opener(say("Your answers")), el("ul", { className: "sofar" }, ...copy(soFar.children)), ...(so.hidden ? [] : [el("p", { className: "then" }, ...copy(so.childNodes))]),
+		found.length ? el("table", { className: "cases parts-list" }, el("caption", {}, say("Parts to order")),
+			el("thead", {}, el("tr", {}, ...[say("Place"), ...(several ? [say("Choice")] : []), say("Quantity"), say("Part")].map((x) => el("th", { scope: "col" }, x)))), ...found.map(orderRows(several))) : "",
+		...section(say("Settle these first"), all.filter((x) => !found.includes(x) && !nothing.includes(x) && x.e?.kind !== "absent"), ({ l, e }) => (e ? copy(e.cell.childNodes) : l ? put("depends on %s: %s", why(l), [...new Set(ends(l).map((x) => x.brief))].reduce((all, x) => say("%s; or %s", all, x))) : [say("read its table")])),
+		...section(say("Nothing to order"), nothing, ({ e }) => copy(e.cell.childNodes)),
+		...(cautions.length ? [el("h3", {}, say("Cautions and notes, by place")), el("ul", { className: "cautions" }, ...cautions)] : []),
+		...rulesOf(found), button(say("Print this list"), print));
 	order.querySelectorAll(".sofar button, .then button").forEach((b) => b.remove());
 };
 
@@ -386,24 +412,25 @@ const showOrder = (lefts) => {
 let settled = new Set();
 const told = (all, moved) => {
 	const now = new Set(all.filter((l) => l.ask < 0 && ["fitted", "with", "none", "absent"].includes(l.ends[0]?.kind)).map((l) => l.at)), newly = [...now].filter((i) => !settled.has(i));
-	const ask = all.filter((l) => l.ask < 0).length - now.size;
+	const ask = all.filter((l) => l.ask < 0).length - now.size, of = now.size;
 	settled = now;
-	const known = ask ? `${now.size} of ${all.length} places known; ask about ${ask}.` : `${now.size} of ${all.length} places known.`;
+	const known = ask ? count(of, "%d of %d places known; ask about %d.", "%d of %d places known; ask about %d.", all.length, ask) : count(of, "%d of %d places known.", "%d of %d places known.", all.length);
 	if (!moved) return known;
-	return `${known} ${newly.length ? `Settled now: ${newly.map((i) => places[i].key).join(", ")}.` : "No further place is settled yet."}`;
+	return `${known} ${newly.length ? say("Settled now: %s.", newly.map((i) => label(places[i].name)).join(", ")) : say("No further place is settled yet.")}`;
 };
 const show = (move) => {
 	const before = state;
 	state = read();
+	carry();
 	const none = !boxesOf(state.answers).length, lefts = none ? [] : look(state.answers), given = [...state.answers];
 	const ask = none ? -1 : wanted >= 0 && !state.answers.has(wanted) ? wanted : nextAsk(lefts);
 	wanted = -1;
 	pick.value = state.place;
-	soFar.replaceChildren(...given.map(([ask, v]) => el("li", {}, ...copy(asks[ask].name), ": ", el("b", {}, ...(v < 0 ? ["cannot be told"] : [typed(ask, v) && typed(ask, v) + ": ", ...copy(asks[ask].values[v].name)])), " ",
-		button("Change", () => change(ask), "Change the answer about " + label(asks[ask].name)))));
+	soFar.replaceChildren(...given.map(([ask, v]) => el("li", {}, ...put("%s: %s", copy(asks[ask].name), el("b", {}, ...(v < 0 ? [say("cannot be told")] : typed(ask, v) ? put("%s: %s", typed(ask, v), copy(asks[ask].values[v].name)) : copy(asks[ask].values[v].name)))), " ",
+		button(say("Change"), () => change(ask), say("Change the answer about %s", label(asks[ask].name))))));
 	soFar.hidden = again.hidden = !given.length;
 	lost.hidden = !state.lost?.length;
-	lost.textContent = `This guide does not know what the address says here, so it is left out: ${state.lost?.join("; ")}.`;
+	lost.textContent = say("This guide does not know what the address says here, so it is left out: %s.", state.lost?.join("; "));
 	order.hidden = ask >= 0 || none;
 	showFacts();
 	showSo(none ? [] : implied(ask >= 0));
@@ -412,7 +439,7 @@ const show = (move) => {
 	else [showEnd, showOrder].forEach((f) => f(lefts));
 	mark(lefts);
 	const all = chosen(lefts);
-	status.textContent = none ? "No such vehicle." : told(all, move && state !== before);
+	status.textContent = none ? say("No such vehicle.") : told(all, move && state !== before);
 	const left = boxesOf(state.answers).map((b) => b.map((values, ask) => (state.answers.get(ask) >= 0 ? bit(state.answers.get(ask)) : values)));
 	globalThis.guideFinder = { el, button, copy, boxes, places, lefts, endOf, go, order, body, none, left, done: ask < 0 && !none, all: asks.map((a) => a.all), answers: state.answers };
 	document.dispatchEvent(new Event("answered"));

@@ -12,7 +12,7 @@ type frame struct {
 	Shared      string      // the way to the public folder, where style, scripts, pictures and data are; Root but for pages of a further language
 	Lang        string      // the tag of the language of the page
 	Folder      string      // of the pages of the language, below the public folder; "" for that of the workbooks
-	Words       bool        // scripts read their words from words.js of Root
+	Words       string      // what scripts read their words from, relative to Root; "" where they speak English
 	Languages   []alternate // the page in each language; none where there is one language
 	Title       string      // of the browser's window
 	Heading     string      // the title without the catalogue's, for whoever shows a link to the page
@@ -49,7 +49,7 @@ func (s *site) frame(path, title string) frame {
 		Catalogue: s.tr(set.Title), Own: set.Title, Release: set.Release,
 		Draft: s.draft, NoIndex: s.draft, Fragment: s.fragment, Whom: s.whom(), Usual: s.usualCautions(),
 		Home: path == s.indexFile(), AToZ: path == s.aToZFile(), path: s.folder + path,
-		Lang: s.tongue.Tag(), Folder: s.folder, Words: s.spoken(), Languages: s.alternates(path),
+		Lang: s.tongue.Tag(), Folder: s.folder, Words: s.scripts, Languages: s.alternates(path),
 	}
 	if f.Catalogue == "" {
 		f.Catalogue = s.tongue.Say("Fitment guides")

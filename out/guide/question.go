@@ -2,6 +2,7 @@ package guide
 
 import (
 	"slices"
+	"strconv"
 
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
@@ -33,6 +34,7 @@ func (q question) Hints() bool {
 // answer is a value that occurs on the platform.
 type answer struct {
 	Name     string
+	Key      string // what it is called in an address, in every language
 	Other    string // a size in the other system, where the name does not say it
 	Absent   bool   // 'does not apply', which has no name
 	Instead  *term  // what such vehicles have in place of the trait Of; nil: unknown
@@ -117,7 +119,7 @@ func (s *site) yearQuestion(g *decide.Guide) question {
 	for _, y := range g.Platform.Years {
 		code := yearCode(y)
 		q.Coded = q.Coded || code != ""
-		q.Values = append(q.Values, answer{Name: s.yearWords([]int{y}), Code: code})
+		q.Values = append(q.Values, answer{Name: s.yearWords([]int{y}), Key: strconv.Itoa(y), Code: code})
 	}
 	return q
 }
@@ -126,13 +128,22 @@ func (s *site) answers(u model.TraitSet, pl *model.Platform) []answer {
 	var out []answer
 	for i, v := range u.Trait.Values {
 		if u.Values.Has(i) {
-			out = append(out, answer{Name: v.Name, Other: s.otherSize(v), Tell: s.tells(v.Tell, pl), Pictures: s.images(v.Tell, pl, s.tr(u.Trait.Name)+" "+s.tr(v.Name))})
+			out = append(out, answer{Name: s.valueShown(u.Trait, v), Key: v.Name, Other: s.otherSize(v), Tell: s.tells(v.Tell, pl), Pictures: s.images(v.Tell, pl, s.tr(u.Trait.Name)+" "+s.tr(v.Name))})
 		}
 	}
 	if u.Values.Has(u.Trait.Absent()) {
-		out = append(out, answer{Absent: true})
+		out = append(out, answer{Absent: true, Key: "n/a"})
 	}
 	return out
+}
+
+// valueShown gives a value as a page shows it, before it is translated: a range on a line in the words
+// of the language.
+func (e *edition) valueShown(t *model.Trait, v *model.Value) string {
+	if t.Kind.OnLine() {
+		return e.rangeWords(v.Name)
+	}
+	return v.Name
 }
 
 // tells gives the texts that hold for a platform. Where some are for that platform

@@ -9,11 +9,12 @@ import (
 	"ferrule/out/tongue"
 )
 
-// wordsFile is what scripts say in a language, below its folder. Without it they speak English.
+// wordsFile is what scripts say in a language, as templates and assets.json call it, below its folder. Without
+// it they speak English.
 const wordsFile = "words.js"
 
-// scriptWord is a text that a script says: say("…"), said("…"), or count(n, "for one", "for %d").
-var scriptWord = regexp.MustCompile(`\b(?:say\(|said\(|count\(\w+, (?:"(?:[^"\\]|\\.)*"), )("(?:[^"\\]|\\.)*")`)
+// scriptWord is a text that a script says: say("…"), said("…"), put("…"), or count(n, "for one", "for %d").
+var scriptWord = regexp.MustCompile(`\b(?:say\(|said\(|put\(|count\([\w.]+, (?:"(?:[^"\\]|\\.)*"), )("(?:[^"\\]|\\.)*")`)
 
 // scriptWords lists the texts that our scripts say, sorted.
 func scriptWords() []string {
@@ -38,24 +39,25 @@ func scriptWords() []string {
 	return slices.Compact(out)
 }
 
-// writeWords writes what scripts say in a further language, and in that of the workbooks where that is not
-// English: `guideWords = {language: …, words: {English: [text, for one]}}`.
-func (p *shelf) writeWords() error {
-	if !p.spoken() {
-		return nil
+// words is what scripts say in a further language, and in that of the workbooks where that is not English:
+// `guideWords = {language: …, words: {English: [text, for one]}}`. Without a name: scripts need none.
+func (e *edition) words() asset {
+	if !e.spoken() {
+		return asset{}
 	}
 	words := map[string][]string{}
-	for key, w := range p.tongue.Phrases(scriptWords()) {
+	for key, w := range e.tongue.Phrases(scriptWords()) {
 		words[key] = forms(w)
 	}
 	data, err := json.Marshal(struct {
 		Language string              `json:"language"`
 		Words    map[string][]string `json:"words"`
-	}{p.tongue.Tag(), words})
+	}{e.tongue.Tag(), words})
 	if err != nil {
 		panic("guide: words can be put as JSON: " + err.Error())
 	}
-	return p.write(wordsFile, []byte("globalThis.guideWords="+string(data)+"\n"))
+	data = []byte("globalThis.guideWords=" + string(data) + "\n")
+	return asset{digested(wordsFile, data), data}
 }
 
 func forms(w tongue.Phrase) []string {

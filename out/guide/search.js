@@ -34,11 +34,14 @@
   };
 
   const loading = new Map();
-  function load(name) {
+  // The first file has one name for ever, and says which pieces there are: a browser that kept it would
+  // look for what is no more.
+  const now = `?${Date.now()}`;
+  function load(name, version = "") {
     if (!loading.has(name))
       loading.set(name, new Promise((done, failed) => {
         const script = document.createElement("script");
-        script.src = new URL(name, home);
+        script.src = new URL(name + version, home);
         script.onload = done;
         script.onerror = () => {
           loading.delete(name);
@@ -135,17 +138,17 @@
     const parts = (await exactly(words.join(""))).filter((e) => e[4] && !Array.isArray(e[4][1]) && squeezed(e[1]) === words.join(""));
     const fits = parts.filter((e) => e[4].includes(number));
     if (fits.length) return [fits.map(([kind, part, note, href]) => [kind, part, `${title}: ${note}`, href]), []];
-    if (parts.length) return [[], parts.map((e) => `${e[1]} is not offered on ${title}.`)];
+    if (parts.length) return [[], parts.map((e) => say("%s is not offered on %s.", e[1], title))];
     const [year = "", second] = words.filter((w) => /^(19|20)\d\d$/.test(w));
     if (second) return [[], []];
     if (year && !years.some(([from, to]) => from <= year && year <= to))
-      return [[], [`${title} is listed for ${years.map(([a, b]) => (a < b ? `${a} to ${b}` : a)).join(", ") || "no year"}, not for ${year}.`]];
-    const others = words.filter((w) => w !== year), when = year && `model year ${year}`;
+      return [[], [say("%s is listed for %s, not for %s.", title, years.map(([a, b]) => (a < b ? say("%s to %s", a, b) : a)).join(", ") || say("no year"), year)]];
+    const others = words.filter((w) => w !== year), when = year && say("model year %s", year);
     if (!others.length) return [[[kind, title, when, `${href}#?Years=${year}`]], []];
     const named = [...directory.places.entries()].filter(([, [name]]) => others.every((w) => isWord(w, name)));
     const here = named.filter(([i]) => places.includes(i)).map(([, [name, anchor]]) => [directory.kinds.length - 1, name, [title, when].filter((x) => x).join(", "),
       `${href}#${year ? "?" + new URLSearchParams({ Position: name, Years: year }) : anchor}`]);
-    return [here, here.length ? [] : named.map(([, [name]]) => `${title} has no such place: ${name}.`)];
+    return [here, here.length ? [] : named.map(([, [name]]) => say("%s has no such place: %s.", title, name))];
   }
 
   async function search() {
@@ -153,7 +156,7 @@
     const folded = fold(field.value);
     if (!folded) return show([], "");
     try {
-      await load("search-index.js");
+      await load("search-index.js", now);
       const words = folded.split(" ").map((w) => [...w].slice(0, keyAtMost).join(""));
       const whole = [...words.join("")].slice(0, keyAtMost).join("");
       const found = new Map();
@@ -176,8 +179,8 @@
 
   // Why nothing is found.
   async function nothing(words) {
-    for (const w of words) if (!(await known(w))) return `No number and no name here has a word that begins with “${w}”. The A to Z lists all numbers.`;
-    return "Nothing has all of these words together. Leave some out.";
+    for (const w of words) if (!(await known(w))) return say("No number and no name here has a word that begins with “%s”. The A to Z lists all numbers.", w);
+    return say("Nothing has all of these words together. Leave some out.");
   }
 
   function told(n, more) {
@@ -206,7 +209,7 @@
   const links = () => [...list.querySelectorAll("a")];
   let typing;
   field.addEventListener("focus", () => {
-    load("search-index.js").catch(() => {}); // a query tells what cannot be loaded
+    load("search-index.js", now).catch(() => {}); // a query tells what cannot be loaded
     if (field.value) search();
   });
   field.addEventListener("input", () => {

@@ -115,14 +115,14 @@ func TestPageOf200RowsIsSmall(t *testing.T) {
 		}
 	}
 	require.Len(t, reached, 200, "each line is reached by questions")
-	assert.Less(t, len(page), 130_000)
+	assert.Less(t, len(page), 132_000)
 	scripts := 0
 	for _, s := range all(root, tag("script")) {
 		file := path.Base(attr(s, "src"))
 		require.NotEmpty(t, pages[file], file)
 		scripts += len(pages[file])
 	}
-	assert.Less(t, scripts, 21_000)
+	assert.Less(t, scripts, 25_000) // of which the texts of the finder and the ways to say them in another language are 4,000
 	t.Logf("%d bytes, scripts %d bytes", len(page), scripts)
 }
 

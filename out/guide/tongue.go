@@ -16,6 +16,7 @@ type edition struct {
 	tongue   *tongue.Tongue
 	folder   string // of its pages, below the public one: `fr/`; "" for that of the workbooks
 	source   string // the tag of the workbooks' language
+	scripts  string // the file of what scripts say, below the folder; "" where they speak English
 	wordings model.Wordings
 	printed  map[string]bool // texts of the workbooks that are to be translated, by their keys; nil where none is
 }
@@ -80,6 +81,16 @@ func (e *edition) lang(text string) template.HTMLAttr {
 	return ""
 }
 
+// keyed gives what a name is in the workbooks where a page shows another text for it: the addresses of a
+// finder are the same in every language.
+func (e *edition) keyed(shown, key string) template.HTMLAttr {
+	decimals := strings.Contains(key, ".") && e.tongue.Decimal() != "."
+	if e.tr(shown) == key && !decimals {
+		return ""
+	}
+	return template.HTMLAttr(` data-key="` + template.HTMLEscapeString(key) + `"`)
+}
+
 // trCautions is tr for cautions.
 func (e *edition) trCautions(all cautions) cautions {
 	for i := range all {
@@ -105,7 +116,8 @@ func (e *edition) funcs() template.FuncMap {
 	t := e.tongue
 	return template.FuncMap{
 		"say": t.Say, "piece": t.Piece, "tr": e.tr, "lang": e.lang, "foreign": e.foreign,
-		"count": func(key string, n int) string { return t.Count(key, n) },
+		"keyed": e.keyed,
+		"count": t.Count,
 		"sep":   func(i, n int, last string, next ...string) string { return separator(t, i, n, last, next...) },
 	}
 }

@@ -1,6 +1,7 @@
 package guide_test
 
 import (
+	"path"
 	"regexp"
 	"slices"
 	"strings"
@@ -71,8 +72,12 @@ func TestLanguages(t *testing.T) {
 		}
 	}
 	assert.NotContains(t, pages, "fr/style.css")
-	assert.NotContains(t, pages, "words.js", "scripts speak English")
-	assert.Contains(t, pages["fr/words.js"], `"%d found":["%d résultats","%d résultat"]`)
+	assert.NotContains(t, pages["assets.json"], `"words.js"`, "scripts speak English")
+	assert.NotContains(t, pages["index.html"], "words.")
+	assert.Regexp(t, `^fr/words\.[0-9a-f]{12}\.js$`, assetName(t, pages, "fr/words.js"))
+	assert.NotEqual(t, path.Base(assetName(t, pages, "fr/words.js")), path.Base(assetName(t, pages, "de/words.js")))
+	assert.Contains(t, pages["fr/platforms/heron-7.html"], `<script src="../`+path.Base(assetName(t, pages, "fr/words.js"))+`" defer>`)
+	assert.Contains(t, assetText(t, pages, "fr/words.js"), `"%d found":["%d résultats","%d résultat"]`)
 	assert.Contains(t, pages["fr/search-index.js"], "Constructeur")
 	assert.Contains(t, pages["sitemap.xml"], `<loc>https://guides.example/fr/a-z.html</loc><xhtml:link rel="alternate" hreflang="en" href="https://guides.example/a-z.html"/><xhtml:link rel="alternate" hreflang="x-default"`)
 	checkLinks(t, pages, "https://guides.example/")
@@ -109,8 +114,7 @@ func TestWorkbooksInFrench(t *testing.T) {
 	pages := s.pages(t, guide.Options{})
 	assert.Contains(t, pages["index.html"], `<html lang="fr">`)
 	assert.Contains(t, pages["index.html"], "Plateformes</h2>")
-	assert.Contains(t, pages["index.html"], `<script src="words.js"`)
-	assert.Contains(t, pages, "words.js")
+	assert.Contains(t, pages["index.html"], `<script src="`+assetName(t, pages, "words.js")+`"`)
 }
 
 // Signs of the language that tests speak: around each of the program's own words, and around each

@@ -28,6 +28,10 @@ func New(ctx context.Context, cat *model.Catalogue, o Options, emit Emit) (*Writ
 	p := &Writer{theme: o.Theme, files: o.Theme.assets(o.Fragment), dates: newDates(o.Today, o.Dated), emit: emit}
 	all := editions(cat, o)
 	for i, e := range all {
+		if w := e.words(); w.name != "" {
+			e.scripts = w.name
+			p.files[e.folder+wordsFile] = asset{e.folder + w.name, w.data}
+		}
 		layout, err := o.Theme.layout(p.files, e)
 		if err != nil {
 			return nil, err
@@ -42,12 +46,7 @@ func (p *Writer) Start() error {
 	if err := p.files.write(p.write); err != nil {
 		return err
 	}
-	return p.each(func(s *shelf) error {
-		if err := s.writeWords(); err != nil {
-			return err
-		}
-		return s.print(s.index())
-	})
+	return p.each(func(s *shelf) error { return s.print(s.index()) })
 }
 
 // Platform makes the page of a platform.

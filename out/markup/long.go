@@ -28,12 +28,12 @@ type LongColumn struct {
 	Width float64
 }
 
-// maxRows is how many rows a sheet has.
-const maxRows = cell.MaxRow
-
 // CreateLong writes tables as the sheets of a new workbook, their header frozen and with filters. A
 // file that is there already is an error and stays as it is.
-func CreateLong(path string, tables []Long) (err error) {
+func CreateLong(path string, tables []Long) error { return createLong(path, tables, cell.MaxRow) }
+
+// createLong is CreateLong with at most so many rows on a sheet.
+func createLong(path string, tables []Long, most int) (err error) {
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if os.IsExist(err) {
 		return fmt.Errorf("%s is there already, and no workbook is ever written over: %w", path, fs.ErrExist)
@@ -41,7 +41,7 @@ func CreateLong(path string, tables []Long) (err error) {
 	if err != nil {
 		return err
 	}
-	err = writeLong(f, filepath.Base(path), tables)
+	err = writeLong(f, filepath.Base(path), tables, most)
 	if closed := f.Close(); err == nil {
 		err = closed
 	}
@@ -55,11 +55,11 @@ func CreateLong(path string, tables []Long) (err error) {
 type long struct {
 	file                 *excelize.File
 	header, text, number int // styles
-	sheets               int
+	sheets, most         int // and how many rows each has at most
 }
 
-func writeLong(to *os.File, name string, tables []Long) error {
-	w := &long{file: excelize.NewFile()}
+func writeLong(to *os.File, name string, tables []Long, most int) error {
+	w := &long{file: excelize.NewFile(), most: most}
 	defer w.file.Close() //nolint:errcheck // what it has on the disk is temporary
 	w.file.Path = name
 	err := w.file.SetDocProps(&excelize.DocProperties{Creator: "ferrule", LastModifiedBy: "ferrule", Created: made, Modified: made})
@@ -106,7 +106,7 @@ func (w *long) table(t *Long) error {
 		return err
 	}
 	err = t.Rows(func(row []any) error {
-		if s.rows == maxRows {
+		if s.rows == w.most {
 			if err := w.end(t, s); err != nil {
 				return err
 			}

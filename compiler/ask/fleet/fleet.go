@@ -10,14 +10,12 @@ package fleet
 
 import (
 	"context"
-	"sync"
+	"slices"
 
 	"ferrule/compiler/ask/pick"
-	"ferrule/compiler/finding"
 	"ferrule/compiler/judge"
-	"ferrule/compiler/judge/accept"
-	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/parallel"
 )
 
 // Fleet is the vehicles of a customer with their answers.
@@ -118,40 +116,37 @@ func (f *Fleet) Answer(ctx context.Context) error {
 	return nil
 }
 
-// platforms answers the groups of each platform once its guide is worked out. What is too irregular
-// for that is asked one by one.
+// platforms answers the groups of each platform, several platforms at once. What is too irregular for
+// that is asked one by one.
 func (f *Fleet) platforms(ctx context.Context, on []*model.Platform, by map[*model.Platform][]*group) error {
-	var mu sync.Mutex
-	var alone []*group
-	_, err := judge.Platforms(ctx, f.cat, judge.Options{
-		Ledger: accept.New(&model.Catalogue{}, ""), Use: accept.Use{}, Cases: true, Brief: true, Within: &model.When{Platforms: on},
-		Guide: func(i int, g *decide.Guide) {
-			left := f.answer(g, by[on[i]])
-			mu.Lock()
-			defer mu.Unlock()
-			alone = append(alone, left...)
-		},
-	}, func(*finding.Finding) {})
-	if err != nil {
-		return err
-	}
-	for _, g := range alone {
-		l, err := f.desk.List(ctx, g.query)
-		if ctx.Err() != nil {
-			return ctx.Err()
+	grounds := judge.NewGrounds(f.cat)
+	alone := make([][]*group, len(on))
+	parallel.Each(len(on), parallel.Workers(0), func(_, i int) {
+		if ctx.Err() == nil {
+			alone[i] = f.answer(ctx, grounds, on[i], by[on[i]])
 		}
+	})
+	for _, g := range slices.Concat(alone...) {
+		if ctx.Err() != nil {
+			break
+		}
+		l, err := f.desk.List(ctx, g.query)
 		newTaker(f.cat, g.query.Platform).take(g, l, err, nil)
 	}
-	return nil
+	return ctx.Err()
 }
 
 // answer answers the groups of one platform; it gives those that must be asked about one by one.
-func (f *Fleet) answer(g *decide.Guide, groups []*group) (alone []*group) {
-	crowd := f.desk.NewCrowd(g)
+func (f *Fleet) answer(ctx context.Context, grounds *judge.Grounds, p *model.Platform, groups []*group) (alone []*group) {
+	ground, ok := grounds.Of(ctx, p)
+	if !ok {
+		return groups
+	}
+	crowd := f.desk.NewCrowd(ground)
 	if crowd == nil {
 		return groups
 	}
-	t := newTaker(f.cat, g.Platform)
+	t := newTaker(f.cat, p)
 	for _, one := range groups {
 		l, ok := crowd.List(one.query)
 		if !ok || l.Missing() && onLine(one.query) {

@@ -15,16 +15,17 @@ type Line struct {
 	Vehicles    int64 // that take it, or may
 }
 
-// Caution is a text that is printed beside parts of some vehicles.
+// Caution is a text that is printed beside parts of some vehicles, or an inspection of them.
 type Caution struct {
-	Level     string // danger, warning, caution (a rule of Compatibility), notice or note
+	Level     string // danger, warning, care (a rule of Compatibility), notice or note
 	Text      string
-	Positions []*model.Position
+	Positions []*model.Position // none: the vehicle as a whole
 	Vehicles  int64
+	whole     bool
 }
 
 // cautionLevels gives the levels, the gravest first.
-func cautionLevels() []string { return []string{"danger", "warning", "caution", "notice", "note"} }
+func cautionLevels() []string { return []string{"danger", "warning", "care", "notice", "note"} }
 
 // gather refuses rows whose vehicles do not exist, and adds up what is known of the others.
 func (f *Fleet) gather() {
@@ -111,7 +112,7 @@ func (f *Fleet) cautions() {
 						f.Cautions = append(f.Cautions, n)
 					}
 					c := &f.Cautions[k]
-					if !slices.Contains(c.Positions, p.Position) {
+					if !c.whole && !slices.Contains(c.Positions, p.Position) {
 						c.Positions = append(c.Positions, p.Position)
 					}
 					numbers = append(numbers, k)
@@ -154,6 +155,13 @@ func (f *Fleet) number(by map[*Place][]int) {
 // texts gives what is printed beside a place.
 func (p *Place) texts() []Caution {
 	var out []Caution
+	for _, n := range p.Look {
+		text := "before anything is fitted, look at this: " + n.Look
+		if n.Why != "" {
+			text += ": " + n.Why
+		}
+		out = append(out, Caution{Level: n.Level, Text: text, whole: n.Position == nil})
+	}
 	for _, n := range p.Notes {
 		c := Caution{Level: "note", Text: strings.TrimSpace(n.Text)}
 		if n.Caution != nil {
@@ -162,7 +170,7 @@ func (p *Place) texts() []Caution {
 		out = append(out, c)
 	}
 	for _, text := range p.Care {
-		out = append(out, Caution{Level: "caution", Text: text})
+		out = append(out, Caution{Level: "care", Text: text})
 	}
 	return out
 }

@@ -20,7 +20,9 @@ type Place struct {
 	Ask      []string       // what no column answers, as cells ask it
 	Notes    []model.Note   // of what may be fitted
 	Care     []string       // what Compatibility says of it
-	Cautions []int          // numbers of Notes and Care among the cautions of the fleet, from 1
+	// Look is what to look at before anything is fitted there: of the place, and of the vehicle as a whole.
+	Look     []*model.Inspection
+	Cautions []int // numbers of Look, Notes and Care among the cautions of the fleet, from 1
 }
 
 // State is what is known of a place.
@@ -65,20 +67,35 @@ func (t *taker) take(g *group, l *pick.List, err error, crowd *pick.Crowd) {
 		g.miss = missOf(g.query, l, crowd)
 	default:
 		for i := range l.Positions {
-			g.places = append(g.places, t.place(&l.Positions[i]))
+			g.places = append(g.places, t.place(&l.Positions[i], looksAt(l, l.Positions[i].Position)))
 		}
 		g.asks = t.asksOf(l, g.places)
 	}
 }
 
 // place gives the place that is the same for all vehicles of which the same is known.
-func (t *taker) place(p *pick.Position) *Place {
+func (t *taker) place(p *pick.Position, look []*model.Inspection) *Place {
 	key := keyOf(p)
+	for _, n := range look {
+		key += fmt.Sprintf(" look %p", n)
+	}
 	if known, ok := t.places[key]; ok {
 		return known
 	}
 	out := placeOf(p)
+	out.Look = look
 	t.places[key] = out
+	return out
+}
+
+// looksAt gives the inspections of a place, the gravest first, with those of the vehicle as a whole.
+func looksAt(l *pick.List, p *model.Position) []*model.Inspection {
+	var out []*model.Inspection
+	for _, u := range l.Inspections {
+		if u.Row.Position == nil || u.Row.Position == p {
+			out = append(out, u.Row)
+		}
+	}
 	return out
 }
 
@@ -86,7 +103,7 @@ func keyOf(p *pick.Position) string {
 	var b strings.Builder
 	fmt.Fprint(&b, p.Position.Index, p.Exact)
 	for i := range p.Ways {
-		fmt.Fprintf(&b, " %p %p %d %t %t", first(p.Ways[i].Case.Alternatives), first(p.Ways[i].Case.Cells), p.Ways[i].Case.Class, p.Ways[i].Missing, p.Ways[i].Case.Unsettled)
+		fmt.Fprintf(&b, " %p %p %d %t %t", first(p.Ways[i].Case.Alternatives), first(p.Ways[i].Case.Cells), p.Ways[i].Case.Outcome, p.Ways[i].Missing, p.Ways[i].Case.Unsettled)
 	}
 	for i := range p.Ways {
 		for _, c := range p.Ways[i].Care {

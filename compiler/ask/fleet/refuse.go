@@ -8,6 +8,7 @@ import (
 
 	"ferrule/compiler/ask/pick"
 	"ferrule/compiler/finding"
+	"ferrule/schema"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -68,7 +69,7 @@ func (r *reader) headings(s *sheetRows) {
 			ref.Nearest = c.unclear
 		case near != "":
 			ref.Nearest = "did you mean " + near + "?"
-		case slices.Contains([]string{"qty", "qty.", "count", "number of vehicles", "no. of vehicles", "vehicles", "how many", "pcs"}, word.Fold(head.Name)):
+		case slices.Contains([]string{"qty", "qty.", "count", "number of vehicles", "no. of vehicles", schema.Vehicles, "how many", "pcs"}, word.Fold(head.Name)):
 			ref.Nearest = "call it Quantity if it says how many vehicles there are"
 		default:
 			continue
@@ -92,6 +93,9 @@ func (r *reader) row(s *sheetRows, raw *rawRow, at []int) {
 		refuse(r.fault(place))
 	}
 	for _, w := range raw.group.wrong {
+		if len(raw.broken) > 0 && w.Text == "" {
+			continue // what is missing may be what cannot be read
+		}
 		refuse(parted(w.Why))
 	}
 	var why string

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"slices"
 
+	"ferrule/compiler/judge"
 	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
@@ -12,21 +13,35 @@ import (
 
 // Crowd answers for many vehicles of one platform what List answers for one, from what is worked
 // out once of the platform as a whole. It is for one goroutine, and leaves out what only a pick
-// list tells: how many vehicles there are (but that there are none), findings, and what the answers given imply.
+// list tells: how many vehicles there are (but that there are none), findings, where the ways of a
+// place hold, what the answers given imply, and which of them an inspection is about.
 type Crowd struct {
 	desk   *Lookup
 	whole  *vehicles
 	places []crowdPlace
+	looks  []crowdLook
 	kept   map[string]*List
+}
+
+// crowdLook is a row of Inspections with the vehicles that it is about.
+type crowdLook struct {
+	row    *model.Inspection
+	region space.Region
 }
 
 // crowdPlace is one position with all its ways.
 type crowdPlace struct {
 	position *model.Position
-	ways     []Way // of the whole platform, without where; the last is that the place is missing
-	cases    []crowdCase
-	rest     space.Region  // the vehicles without the position
-	care     [][]crowdRule // by way: rules that ask for care with what it offers
+	mentions decide.Mention
+	ways     []crowdWay // the last is that the place is missing
+}
+
+// crowdWay is one thing that may be known of a place.
+type crowdWay struct {
+	Way
+	region space.Region
+	around space.Box   // all of the region is in it
+	care   []crowdRule // rules that ask for care with what it offers
 }
 
 type crowdRule struct {
@@ -34,65 +49,68 @@ type crowdRule struct {
 	box  space.Box
 }
 
-type crowdCase struct {
-	where  model.Box
-	box    space.Box
-	way    int
-	region space.Region
-}
-
-// NewCrowd readies a platform by its guide with cases. It gives nil where the platform, or a
-// position of it, is too irregular as a whole: then each vehicle is asked about by itself.
-func (d *Lookup) NewCrowd(g *decide.Guide) *Crowd {
-	p, err := decide.NewPlatform(d.index, g.Platform, nil, 0)
-	if err != nil {
-		return nil
+// NewCrowd readies a platform. It gives nil where that is too irregular: then each vehicle is asked
+// about by itself.
+func (d *Lookup) NewCrowd(g *judge.Ground) *Crowd {
+	c := &Crowd{desk: d, whole: &vehicles{Platform: g.Platform}, kept: map[string]*List{}}
+	for i := range g.Places {
+		if g.Try(func() { c.places = append(c.places, c.place(&g.Places[i])) }) != nil {
+			return nil
+		}
 	}
-	c := &Crowd{desk: d, whole: &vehicles{Platform: p}, kept: map[string]*List{}}
-	for _, a := range g.Answers {
-		if !a.Exact {
-			return nil
-		}
-		if p.Try(func() { c.places = append(c.places, c.place(a)) }) != nil {
-			return nil
-		}
+	if g.Try(c.look) != nil {
+		return nil
 	}
 	return c
 }
 
-// place sorts the cases of a position by what they say. It runs inside Try.
-func (c *Crowd) place(a *decide.Answer) crowdPlace {
-	v := c.whole
-	out := crowdPlace{position: a.Position, rest: v.All}
-	for _, k := range a.Cases {
-		box := v.bounds(k.Where)
-		at := crowdCase{where: k.Where, box: box, region: v.Intersect(v.All, v.Box(box))}
-		at.way = slices.IndexFunc(out.ways, func(w Way) bool { return sameWay(w.Case, k) })
-		if at.way < 0 {
-			at.way = len(out.ways)
-			out.ways = append(out.ways, Way{Case: k})
-		} else if out.ways[at.way].Case.Quantity != k.Quantity {
-			out.ways[at.way].Case.Quantity = 0
+// look works out which vehicles each inspection is about, the gravest first. It runs inside Try.
+func (c *Crowd) look() {
+	for _, row := range slices.SortedStableFunc(slices.Values(c.whole.Inspections), model.Gravest) {
+		if in, _ := c.whole.Inspected(row); in != space.Empty {
+			c.looks = append(c.looks, crowdLook{row, in})
 		}
-		out.cases = append(out.cases, at)
-		out.rest = v.Minus(out.rest, at.region)
 	}
-	out.care = make([][]crowdRule, len(out.ways)+1)
-	for _, r := range v.Rules {
-		for i := range out.ways {
-			if r.Effect == model.Care && offers(&out.ways[i].Case, r) {
-				out.care[i] = append(out.care[i], crowdRule{r, v.Bounds(&r.When)})
+}
+
+// place joins the classes of a position that print the same. It runs inside Try.
+func (c *Crowd) place(from *judge.Place) crowdPlace {
+	v := c.whole
+	out := crowdPlace{position: from.Position, mentions: from.Mentions}
+	rest := v.All
+	for _, k := range from.Classes {
+		rest = v.Minus(rest, k.Where)
+		i := slices.IndexFunc(out.ways, func(w crowdWay) bool { return sameWay(w.Case, k.Case) })
+		if i < 0 {
+			out.ways = append(out.ways, crowdWay{Way: Way{Case: k.Case}, region: k.Where})
+			continue
+		}
+		w := &out.ways[i]
+		w.region = v.Union(w.region, k.Where)
+		if w.Case.Quantity != k.Case.Quantity {
+			w.Case.Quantity = 0
+		}
+	}
+	out.ways = append(out.ways, crowdWay{Way: Way{Missing: true}, region: rest})
+	for i := range out.ways {
+		w := &out.ways[i]
+		if w.region == space.Empty {
+			continue
+		}
+		for t := range v.Traits() {
+			w.around = append(w.around, v.Values(w.region, t))
+		}
+		for _, r := range v.Rules {
+			if r.Effect == model.Care && !w.Missing && offers(&w.Case, r) {
+				w.care = append(w.care, crowdRule{r, v.Bounds(&r.When)})
 			}
 		}
 	}
-	out.ways = append(out.ways, Way{Missing: true})
 	return out
 }
 
-// Key is the same for two questions that are about the same vehicles.
-func (c *Crowd) Key(q *Query) string { return string(keyOf(c.whole.Bounds(&q.When))) }
-
-func keyOf(b space.Box) []byte {
+// keyOf is the same for boxes that are the same.
+func keyOf(b space.Box) string {
 	var out []byte
 	for t, set := range b {
 		if set == nil {
@@ -104,14 +122,14 @@ func keyOf(b space.Box) []byte {
 			out = binary.AppendUvarint(out, word)
 		}
 	}
-	return out
+	return string(out)
 }
 
 // List answers a question; false where that is too irregular here. Questions about the same
 // vehicles are answered once, by one List.
 func (c *Crowd) List(q *Query) (*List, bool) {
 	box := c.whole.Bounds(&q.When)
-	key := string(keyOf(box))
+	key := keyOf(box)
 	if l, known := c.kept[key]; known {
 		return l, l != nil
 	}
@@ -170,107 +188,68 @@ func (c *Crowd) list(q *Query, box space.Box) *List {
 	if some.inside != nil {
 		l.Open = some.inside.open(l.Positions)
 	}
+	for _, k := range c.looks {
+		if c.whole.Meets(k.region, box) {
+			l.Inspections = append(l.Inspections, decide.InspectionUse{Row: k.row})
+		}
+	}
 	l.Order = order(l.Positions)
 	return l
 }
 
 // crowdPart is the vehicles that one question is about.
 type crowdPart struct {
-	c      *Crowd
-	box    space.Box
-	inside *vehicles // once a place needs them; nil until then
+	c       *Crowd
+	box     space.Box
+	inside  *vehicles // once a place needs them; nil until then
+	unknown []int     // traits that differ among them
 }
 
-// vehicles makes the space of the vehicles asked about alone.
+// vehicles makes the space of the vehicles asked about alone. It runs inside Try.
 func (s *crowdPart) vehicles() *vehicles {
 	if s.inside == nil {
 		p := *s.c.whole.Platform
 		p.All = p.Intersect(p.All, p.Box(s.box))
 		s.inside = &vehicles{Platform: &p}
+		s.unknown = s.inside.unknown()
 	}
 	return s.inside
 }
 
-// position gives the ways of one place on these vehicles; false where none of them has it.
+// position gives the ways of one place on these vehicles; false where none of them has it. It runs
+// inside Try.
 func (s *crowdPart) position(pl *crowdPlace) (Position, bool) {
-	may := make([]bool, len(pl.ways))
-	n := 0
-	add := func(way int) {
-		if !may[way] {
-			may[way] = true
-			n++
+	var may []*crowdWay
+	for i := range pl.ways {
+		if w := &pl.ways[i]; w.region != space.Empty && w.around.Meets(s.box) {
+			may = append(may, w)
 		}
 	}
-	var near []*crowdCase // whose boxes meet what was told, whether or not a vehicle is in both
-	for i := range pl.cases {
-		if k := &pl.cases[i]; k.box.Meets(s.box) {
-			near = append(near, k)
-			add(k.way)
-		}
-	}
-	if pl.rest != space.Empty {
-		add(len(pl.ways) - 1)
-	}
-	if n > 1 {
-		clear(may)
-		n = 0
-		for _, k := range near {
-			if !may[k.way] && s.c.whole.Meets(k.region, s.box) {
-				add(k.way)
-			}
-		}
-		if s.c.whole.Meets(pl.rest, s.box) {
-			add(len(pl.ways) - 1)
-		}
+	if len(may) > 1 {
+		may = slices.DeleteFunc(may, func(w *crowdWay) bool { return !s.c.whole.Meets(w.region, s.box) })
 	}
 	out := Position{Position: pl.position, Exact: true}
-	for i := range pl.ways {
-		if may[i] {
-			out.Ways = append(out.Ways, s.careful(pl, i, near))
+	for _, w := range may {
+		out.Ways = append(out.Ways, s.careful(w))
+	}
+	if len(may) > 1 {
+		v := s.vehicles()
+		regions := make([]space.Region, len(may))
+		for i, w := range may {
+			regions[i] = v.Intersect(v.All, w.region)
 		}
+		out.Depends = v.apart(regions, s.unknown, slices.Clone(pl.mentions))
 	}
-	if len(out.Ways) > 1 {
-		out.Depends = s.depends(pl, near, may, out.Ways)
-	}
-	return out, len(out.Ways) > 1 || !out.Ways[0].Missing
+	return out, len(may) > 1 || !may[0].Missing
 }
 
 // careful gives a way with the rules that ask for care on some of these vehicles.
-func (s *crowdPart) careful(pl *crowdPlace, way int, near []*crowdCase) Way {
-	out := pl.ways[way]
-	for _, r := range pl.care[way] {
-		both, ok := s.box.Intersect(r.box)
-		if ok && slices.ContainsFunc(near, func(k *crowdCase) bool { return k.way == way && s.c.whole.Meets(k.region, both) }) {
+func (s *crowdPart) careful(w *crowdWay) Way {
+	out := w.Way
+	for _, r := range w.care {
+		if both, ok := s.box.Intersect(r.box); ok && s.c.whole.Meets(w.region, both) {
 			out.Care = append(out.Care, Care{Rule: r.rule})
 		}
 	}
 	return out
-}
-
-// depends gives the traits that settle which way it is.
-func (s *crowdPart) depends(pl *crowdPlace, near []*crowdCase, may []bool, ways []Way) []*model.Trait {
-	v := s.vehicles()
-	regions := make([]space.Region, len(pl.ways))
-	for i := range regions {
-		regions[i] = space.Empty
-	}
-	for _, k := range near {
-		regions[k.way] = v.Union(regions[k.way], v.Intersect(v.All, k.region))
-	}
-	regions[len(pl.ways)-1] = v.Intersect(v.All, pl.rest)
-	told := slices.Clone(ways)
-	var in []space.Region
-	for i, n := 0, 0; i < len(pl.ways); i++ {
-		if !may[i] {
-			continue
-		}
-		for _, k := range near {
-			if k.way == i {
-				told[n].Where = append(told[n].Where, k.where)
-			}
-		}
-		in = append(in, regions[i])
-		n++
-	}
-	return v.depends(told, in)
 }

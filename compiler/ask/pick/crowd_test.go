@@ -11,9 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ferrule/compiler/ask/pick"
-	"ferrule/compiler/finding"
 	"ferrule/compiler/judge"
-	"ferrule/compiler/judge/accept"
 	"ferrule/compiler/model"
 )
 
@@ -42,33 +40,46 @@ func ways(l *pick.List) string {
 func TestCrowdIsPick(t *testing.T) {
 	cat := catalogue(t, "demo")
 	desk := pick.NewLookup(cat)
-	guides, err := judge.Platforms(t.Context(), cat, judge.Options{Ledger: accept.New(&model.Catalogue{}, ""), Use: accept.Use{}, Cases: true, Brief: true}, func(*finding.Finding) {})
-	require.NoError(t, err)
+	grounds := judge.NewGrounds(cat)
 	r := rand.New(rand.NewPCG(40, 22))
-	some, none := 0, 0
-	for _, g := range guides {
+	some, none, looked := 0, 0, 0
+	for _, p := range cat.Platforms {
+		g, ok := grounds.Of(t.Context(), p)
+		require.True(t, ok)
 		crowd := desk.NewCrowd(g)
 		require.NotNil(t, crowd)
 		for range 24 {
-			q, err := desk.Query(g.Platform.Name, "", tellings(r, cat, g.Platform))
+			q, err := desk.Query(p.Name, "", tellings(r, cat, p))
 			require.NoError(t, err)
 			want, err := desk.List(t.Context(), q)
 			require.NoError(t, err)
 			got, ok := crowd.List(q)
 			require.True(t, ok)
-			require.Equal(t, want.Missing(), got.Missing(), "%s %s", g.Platform.Name, q.Box())
+			require.Equal(t, want.Missing(), got.Missing(), "%s %s", p.Name, q.Box())
 			if want.Missing() {
 				none++
 				assert.Len(t, got.Near, len(want.Near), q.Box())
 				continue
 			}
 			some++
-			assert.Equal(t, ways(want), ways(got), "%s %s", g.Platform.Name, q.Box())
+			assert.Equal(t, ways(want), ways(got), "%s %s", p.Name, q.Box())
 			assert.Equal(t, want.Order, got.Order)
+			assert.Equal(t, looks(want), looks(got), "%s %s", p.Name, q.Box())
+			looked += len(got.Inspections)
 		}
 	}
 	assert.Greater(t, some, 30)
 	assert.Greater(t, none, 10)
+	assert.Greater(t, looked, 30)
+}
+
+// looks lists what to look at before anything is fitted.
+func looks(l *pick.List) []string {
+	var out []string
+	for _, u := range l.Inspections {
+		out = append(out, u.Row.At.String())
+	}
+	return out
 }
 
 // tellings tells a few things of a vehicle.

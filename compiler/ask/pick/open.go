@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
 	"ferrule/compiler/space"
 )
@@ -26,13 +27,18 @@ func (v *vehicles) depends(ways []Way, regions []space.Region) []*model.Trait {
 	if len(ways) < 2 {
 		return nil
 	}
-	keep := v.unknown()
 	named := v.Mention()
 	for _, w := range ways {
 		for _, b := range w.Where {
 			named.Box(v.bounds(b))
 		}
 	}
+	return v.apart(regions, v.unknown(), named)
+}
+
+// apart gives those of some traits that tell regions apart, no fewer of them would: those that are
+// named stay first. It runs inside Try.
+func (v *vehicles) apart(regions []space.Region, keep []int, named decide.Mention) []*model.Trait {
 	drop := slices.Clone(keep)
 	slices.Reverse(drop)
 	slices.SortStableFunc(drop, func(a, b int) int {

@@ -202,3 +202,21 @@ func (pl *Mount) settle(classes []class) []class {
 	}
 	return merge(pl.Platform, out)
 }
+
+// Class is the vehicles on which one thing is known of a position. Its case has no boxes.
+type Class struct {
+	Case  Case
+	Where space.Region
+}
+
+// Classes gives what is said of the place, each thing once, with the vehicles on which it is; those
+// without the position are in none. It runs inside Try.
+func (pl *Mount) Classes() []Class {
+	var out []Class
+	for _, c := range pl.classes() {
+		if c.where != space.Empty {
+			out = append(out, Class{c.words, c.where})
+		}
+	}
+	return out
+}
