@@ -17,6 +17,7 @@ import (
 	"ferrule/compiler/tidy/share"
 	browse "ferrule/out/browser"
 	"ferrule/out/guide"
+	"ferrule/out/tongue"
 )
 
 // seen is what testdata/browser/check.mjs prints.
@@ -32,6 +33,7 @@ type seen struct {
 		Width, Sideways, Passes int
 		Paper                   string
 		Small, Low, Violations  []string
+		Spilt                   []string
 	}
 	Policy struct{ Ran, Styled bool }
 	Print  []struct {
@@ -146,6 +148,7 @@ func look(t *testing.T) *seen {
 	write(t, filepath.Join(dir, "line"), lineSample(t).pages(t, guide.Options{}))
 	names = append(names, "line/a-z.html", "line/parts/sd-1.html", "line/platforms/stork-5.html", "line/platforms/crane-3.html",
 		"line/platforms/stork-5.html"+numbered, "line/platforms/stork-5.html"+ruledOut)
+	names = append(names, inTongues(t, filepath.Join(dir, "tongues"), "tongues/")...)
 	names = thinned(t, names)
 	got := new(seen)
 	play(t, "check.mjs", nil, got, append([]string{dir}, names...)...)
@@ -154,6 +157,31 @@ func look(t *testing.T) *seen {
 	require.Len(t, got.Print, len(names))
 	t.Logf("%d views in Chromium %s", len(got.Views), got.Version)
 	return got
+}
+
+// inTongues writes the sample in every language that there is, its texts 40 % longer, and lists the longest page of every
+// kind in each, by paths that begin with before.
+func inTongues(t *testing.T, dir, before string) []string {
+	s := newSample()
+	speaking(s, func(text string) string { return text + strings.Repeat(" lorem", (len(text)+14)/15) }, tongue.Languages()[1:]...)
+	pages := s.pages(t, guide.Options{News: whatChanged(s, "")})
+	write(t, dir, pages)
+	longest := map[string]string{}
+	for _, name := range sorted(pages) {
+		folder, file := filepath.Split(name)
+		kind := folder + strings.TrimRight(strings.TrimSuffix(file, ".html"), "0123456789")
+		if strings.HasSuffix(folder, "/") && len(folder) > 3 { // all pages of such a folder are of one kind
+			kind = folder
+		}
+		if isPage(name) && file != "404.html" && len(pages[name]) > len(pages[longest[kind]]) {
+			longest[kind] = name
+		}
+	}
+	var out []string
+	for _, name := range sorted(longest) {
+		out = append(out, before+longest[name])
+	}
+	return out
 }
 
 // thinned gives the share of some pages that is looked at.
@@ -189,6 +217,7 @@ func checkViews(t *testing.T, got *seen) {
 		}
 		assert.LessOrEqual(t, v.Sideways, 0, "%s scrolls sideways at %d px", view, v.Width)
 		assert.Empty(t, v.Small, "%s at %d px: targets that are too small", view, v.Width)
+		assert.Empty(t, v.Spilt, "%s at %d px: levels that run into their text", view, v.Width)
 		assert.Empty(t, v.Low, "%s at %d px: targets that a gloved finger misses", view, v.Width)
 		papers[v.ColorScheme] = v.Paper
 	}

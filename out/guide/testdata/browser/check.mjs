@@ -74,6 +74,8 @@ async function look(axeOptions) {
     low: [...document.querySelectorAll("button, summary, select, .one input, .filter input, .jump a, .plan a")]
       .filter((a) => a.getClientRects().length && a.getBoundingClientRect().height < 44)
       .map((a) => a.textContent),
+    // Words of a level that run into what it is about.
+    spilt: [...document.querySelectorAll(".caution .level")].filter((e) => e.clientWidth && e.scrollWidth > e.clientWidth + 1).map((e) => e.textContent),
     paper: getComputedStyle(document.body).backgroundColor,
     violations: result.violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.html.slice(0, 120)).slice(0, 3).join(" | ")}`),
     passes: result.passes.length,
@@ -113,7 +115,9 @@ async function print() {
         lists: shown(".order"), guides: shown(".find, .fits"),
         cautions: shown("#safety, .usual .caution"),
         repeated: heads.every((h) => getComputedStyle(h).display === "table-header-group"),
-        paper: getComputedStyle(document.body).backgroundColor,
+        // Words of a level that run into what it is about.
+    spilt: [...document.querySelectorAll(".caution .level")].filter((e) => e.clientWidth && e.scrollWidth > e.clientWidth + 1).map((e) => e.textContent),
+    paper: getComputedStyle(document.body).backgroundColor,
         sideways: document.documentElement.scrollWidth - document.documentElement.clientWidth,
       };
     }, page));
