@@ -103,10 +103,10 @@ func holdsLicences(t *testing.T, dir string) {
 func elsewhere(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
-	for _, name := range []string{"cmd", "compiler", "out", "schema", "sheets", "testdata/demo"} {
+	for _, name := range []string{"cmd", "compiler", "out", "schema", "sheets", "testdata/demo", "testdata/existing", "testdata/fleet"} {
 		require.NoError(t, os.CopyFS(filepath.Join(dir, name), os.DirFS(filepath.Join("../..", name))))
 	}
-	for _, name := range []string{"go.mod", "go.sum", "README.md"} {
+	for _, name := range []string{"go.mod", "go.sum", "README.md", "DEVELOPERS.md", ".pre-commit-hooks.yaml"} {
 		data, err := os.ReadFile(filepath.Join("../..", name))
 		require.NoError(t, err)
 		require.NoError(t, os.WriteFile(filepath.Join(dir, name), data, 0o600))

@@ -3,14 +3,19 @@ package main
 import (
 	"fmt"
 	"os"
+	"path"
 	"path/filepath"
 	"strings"
 )
 
-// patterns are the files beside the program: what the README leads people to, under
-// the same names, so that its commands can be typed as they stand.
+// patterns are the files beside the program: what the README and the pages that it leads to speak of, under
+// the same names, so that its links lead somewhere and its commands can be typed as they stand.
 func patterns() []string {
-	return []string{"README.md", "schema/*.md", "schema/published/*.json", "testdata/demo/*.xlsx", "testdata/demo/pictures/*"}
+	return []string{
+		"README.md", "DEVELOPERS.md", ".pre-commit-hooks.yaml",
+		"schema/*.md", "schema/*.js", "schema/published/*.json", "compiler/measure/nominal.tsv",
+		"testdata/demo/*.xlsx", "testdata/demo/pictures/*", "testdata/existing/*.xlsx", "testdata/fleet/*.csv",
+	}
 }
 
 // documents reads them. A pattern that nothing matches is an error: the archive would
@@ -24,7 +29,7 @@ func documents(root string) ([]file, error) {
 		}
 		before := len(files)
 		for _, name := range names {
-			if passing(filepath.Base(name)) {
+			if base := filepath.Base(name); base != path.Base(p) && passing(base) {
 				continue
 			}
 			f, err := document(root, name)

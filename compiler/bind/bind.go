@@ -83,6 +83,7 @@ func Catalogue(in Input) *model.Catalogue {
 	b.limits()
 	b.complaints()
 	b.inspections()
+	b.sharedWords()
 	b.acceptances()
 	b.asideRows()
 	b.cat.Undeclared = b.missing()

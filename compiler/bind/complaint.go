@@ -15,39 +15,41 @@ func (b *binder) complaints() {
 	b.headers(schema.Complaints)
 	spelled := map[string]string{}
 	for _, t := range b.kinds[schema.Complaints] {
-		traits := b.traitAt(t)
+		traits, above := b.traitAt(t), ""
 		for i := range t.Records {
-			b.complaint(row{t, &t.Records[i]}, traits, spelled)
+			above = b.complaint(row{t, &t.Records[i]}, traits, spelled, above)
 		}
 	}
 }
 
-func (b *binder) complaint(r row, traits []*model.Trait, spelled map[string]string) {
-	c := &model.Complaint{Name: r.name("Complaint"), When: b.when(r, traits), Family: r.name("Family"),
+// complaint reads a row, and gives its complaint. One that lacks what it must have is set aside, so that nothing is
+// said of what it might have answered; a row without a complaint belongs to the one above.
+func (b *binder) complaint(r row, traits []*model.Trait, spelled map[string]string, above string) string {
+	c := &model.Complaint{Name: r.name("Complaint"), When: b.when(r, traits),
 		Helps: r.text("How it helps"), Check: r.text("Check first"), Source: r.text("Source"),
 		At: r.at("Complaint"), PlaceAt: r.at("Position"), OrderAt: r.at("Order")}
 	if n, ok := r.whole("Order"); ok {
 		c.Order = model.Number{Rat: big.NewRat(int64(n), 1)}
 	}
-	if word.Fold(c.Family) == "any" {
-		c.Family = ""
-	}
-	var known bool
-	if c.Position, known = b.placeOf(r); !known {
-		c.When.SetAside = true
-	}
-	if c.Family != "" && !b.families.Has(c.Family) {
-		b.unknown(finding.ReferenceUnknown, schema.Parts, "family", c.Family, &b.families, r.at("Family"))
-		c.When.SetAside = true
-	}
+	var known, kin bool
+	c.Position, known = b.placeOf(r)
+	c.Family, kin = b.familyOf(r)
+	blank := r.name("Position") == "" && r.name("Family") == ""
+	empty := b.emptyWords(r, "Complaint", "How it helps", "Check first")
 	switch {
-	case c.Name == "" || c.Helps == "" || r.name("Position") == "" && r.name("Family") == "":
-		return // the schema says that they are required
-	case c.Position == nil && c.Family == "" && known:
+	case !known, !kin, blank, empty, c.Name == "", c.Helps == "":
+		c.When.SetAside = true // each has been told, those that are required by the schema
+	case c.Position == nil && c.Family == "":
 		b.fail(finding.ConditionMalformed, c.PlaceAt, "the complaint %q is about any place, which tells nobody where to look; name a position or a family", c.Name)
-		return
-	case c.Position == nil:
+		c.When.SetAside = true
+	}
+	if c.Position == nil && r.name("Family") != "" {
 		c.PlaceAt = r.at("Family")
+	}
+	if c.Name == "" || placeholder(c.Name) {
+		if c.Name = above; above == "" {
+			return ""
+		}
 	}
 	if first, known := spelled[word.Fold(c.Name)]; known {
 		c.Name = first
@@ -55,19 +57,34 @@ func (b *binder) complaint(r row, traits []*model.Trait, spelled map[string]stri
 		spelled[word.Fold(c.Name)] = c.Name
 	}
 	b.cat.Complaints = append(b.cat.Complaints, c)
+	return c.Name
 }
 
-// placeOf reads a Position cell: nil is any; false says that nothing declares the name.
-func (b *binder) placeOf(r row) (*model.Position, bool) {
-	name := r.name("Position")
-	if name == "" || word.Fold(name) == "any" {
-		return nil, true
+// emptyWords tells of cells that say nothing where guides print what they say, or the key of a caution, which is
+// not looked up here. Rows with one are set aside.
+func (b *binder) emptyWords(r row, columns ...string) (found bool) {
+	for _, column := range columns {
+		text := r.text(column)
+		_, key := b.cautionNames.Find(text)
+		switch {
+		case placeholder(text):
+			b.fail(finding.ValueInvalid, r.at(column), "%s is %q, which says nothing to who reads the guide; write it out%s", column, text, orBlank(r, column))
+		case text != "" && key:
+			b.fail(finding.ValueInvalid, r.at(column), "%s is %q, the key of a caution, and this column prints what stands in it; write the text out", column, text)
+		default:
+			continue
+		}
+		found = true
 	}
-	p, ok := b.lexicon.Positions.Find(name)
-	if !ok {
-		b.unknown(finding.ReferenceUnknown, schema.Positions, "position", name, &b.lexicon.Positions, r.at("Position"))
+	return found
+}
+
+// orBlank says that a column may be left blank, if it may.
+func orBlank(r row, column string) string {
+	if column == "Check first" || column == "Why" {
+		return ", or leave the cell blank"
 	}
-	return p, ok
+	return ""
 }
 
 // inspections reads the Inspections sheets: what to look at before anything is fitted.
@@ -94,6 +111,7 @@ func (b *binder) inspection(r row, traits []*model.Trait) {
 	if n.Position, known = b.placeOf(r); !known {
 		n.When.SetAside = true
 	}
+	b.emptyWords(r, "What to look at", "Why")
 	if n.Look != "" {
 		b.cat.Inspections = append(b.cat.Inspections, n)
 	}

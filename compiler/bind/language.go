@@ -22,6 +22,9 @@ type languages struct {
 
 // set takes a setting, if it is about languages.
 func (l *languages) set(b *binder, key, value string, at cell.Place) {
+	if value == "" {
+		return // the schema says that it is required
+	}
 	switch key {
 	case "language":
 		l.source, _ = b.spoken(value, at)
@@ -50,7 +53,7 @@ func (l *languages) settled() (source string, others []string) {
 func (b *binder) spoken(text string, at cell.Place) (string, bool) {
 	tag, err := languageTag(text)
 	if err == nil && !speaks(tag) {
-		err = fmt.Errorf("guides cannot be written in %s yet: their own words come in English (en), French (fr), Spanish (es) and German (de), and varieties of these, such as fr-CA", text)
+		err = fmt.Errorf("guides cannot be written in %q yet: their own words come in English (en), French (fr), Spanish (es) and German (de), and varieties of these, such as fr-CA", text)
 	}
 	if err != nil {
 		b.fail(finding.ValueInvalid, at, "%s", err)

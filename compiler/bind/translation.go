@@ -43,6 +43,11 @@ func (b *binder) languageColumns(t *table.Table) []string {
 				Cells:   finding.At(t.Place(first.At), t.Place(c.At)), Fix: "delete one, or give it the tag of its language"})
 			continue
 		}
+		if tag == b.cat.Settings.Source() {
+			b.Report(&finding.Finding{Code: finding.HeaderUnknown, Severity: finding.Warning, Cells: finding.At(t.Place(c.At)),
+				Message: fmt.Sprintf("nothing under %s is printed, since %s is the language of the workbooks", c.Name, tag),
+				Fix:     "leave the column out; or, if the workbooks are written in another language, correct language in Settings"})
+		}
 		seen[tag], out[i] = c, tag
 	}
 	return out
@@ -56,10 +61,14 @@ func (b *binder) translation(r row, tags []string, said map[string]*model.Wordin
 	out := &model.Translation{Text: text, At: r.at("Text")}
 	for _, f := range r.r.Fields {
 		tag := tags[f.Column]
-		if tag == "" || f.Broken || strings.TrimSpace(f.Text) == "" {
+		if tag == "" || !f.Broken && strings.TrimSpace(f.Text) == "" {
 			continue
 		}
 		now := model.Wording{Language: tag, Text: strings.TrimSpace(f.Text), At: r.place(f)}
+		if f.Broken || b.saysNothing(&now, text) {
+			out.Unread = append(out.Unread, tag)
+			continue
+		}
 		key := tag + "\x00" + model.TextKey(text)
 		if old := said[key]; old != nil {
 			if model.TextKey(old.Text) != model.TextKey(now.Text) {
@@ -71,4 +80,23 @@ func (b *binder) translation(r row, tags []string, said map[string]*model.Wordin
 		out.Wordings = append(out.Wordings, now)
 	}
 	b.cat.Translations = append(b.cat.Translations, out)
+}
+
+// saysNothing tells of a translation that is none.
+func (b *binder) saysNothing(w *model.Wording, text string) bool {
+	if !placeholder(w.Text) || word.Fold(w.Text) == word.Fold(text) {
+		return false
+	}
+	b.fail(finding.ValueInvalid, w.At, "%s is no translation of %s and would be printed in its place; write what it reads in %s, or leave the cell blank until somebody knows",
+		word.Quote(w.Text), quotedText(text), w.Language)
+	return true
+}
+
+// quotedText quotes the beginning of a text.
+func quotedText(text string) string {
+	const most = 60
+	if letters := []rune(text); len(letters) > most {
+		text = string(letters[:most-1]) + "…"
+	}
+	return word.Quote(text)
 }

@@ -122,6 +122,9 @@ func (w pageBox) unlike(b box) string {
 			}
 		}
 		for _, v := range values {
+			if v == nil && !strings.Contains(said, "not apply") && !strings.Contains(said, "any") && !strings.Contains(said, "no "+trait) && !strings.Contains(said, "but ") {
+				return fmt.Sprintf("%s is not told as what does not apply in %v", trait, w.terms)
+			}
 			if v != nil && !strings.Contains(said, "any") && !strings.Contains(said, strings.Join(strings.Fields(*v), " ")) {
 				return fmt.Sprintf("%s %s is not told in %v", trait, *v, w.terms)
 			}

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -146,6 +147,10 @@ func (p *publicPart) read(page *html.Node) error {
 	return nil
 }
 
+// lacking is how a page says that a trait does not apply to what it tells of: `no Tag axle`, or by what there
+// is instead, `Air independent (no Beam arm)`.
+var lacking = regexp.MustCompile(`(?:^|\()no ([^()]+)\)?$`)
+
 func pageBoxes(cell *html.Node) []pageBox {
 	items := elements(cell, "li", "")
 	if len(items) == 0 {
@@ -159,6 +164,8 @@ func pageBoxes(cell *html.Node) []pageBox {
 				b.years = words
 			} else if trait, values, ok := strings.Cut(words, ": "); ok {
 				b.terms[trait] = values
+			} else if lack := lacking.FindStringSubmatch(words); lack != nil {
+				b.terms[lack[1]] = words
 			}
 		}
 		for _, so := range elements(item, "div", "so") {

@@ -76,7 +76,16 @@ func (f *Fleet) plans(book *sheets.Book, name string) (*layout.Set, error) {
 		}
 		tables = append(tables, t)
 	}
-	own, _ := layout.Fleets(layout.Rows(tables))
+	own, others := layout.Fleets(layout.Rows(tables))
+	told := map[string]bool{}
+	for _, r := range others {
+		if !told[r.Sheet] {
+			told[r.Sheet] = true
+			f.report(&table.Fault{What: table.Unread, Cells: []cell.Place{r.SheetAt},
+				Message: fmt.Sprintf("no row table about the sheet %q has Fleet under As, so these rows are not used", r.Sheet),
+				Fix:     "write a row table with Fleet under As, or delete the rows"})
+		}
+	}
 	return layout.New(slices.Concat(own, f.Laid), f.report), nil
 }
 
@@ -94,8 +103,9 @@ func (f *Fleet) sheet(book *sheets.Book, index int, sheet *cell.Sheet, set *layo
 		return len(tables) > 0, err
 	}
 	heading := f.heading(glance(book, index))
-	if heading == "" {
-		return false, nil
+	if heading == "" { // or it cannot be read
+		_, err := book.Rows(index, func(*sheets.Row) error { return nil })
+		return false, err
 	}
 	like := table.LayoutOf(schema.Fleet)
 	like.Required = []string{heading}

@@ -61,8 +61,9 @@ func record(v *schema.Validator, values []schema.Value, t *table.Table, rec *tab
 	}
 }
 
+// broken tells whether the cell of a column cannot be read; without a column, whether any of the record.
 func broken(t *table.Table, rec *table.Record, column string) bool {
-	return slices.ContainsFunc(rec.Fields, func(f table.Field) bool { return f.Broken && t.Columns[f.Column].Name == column })
+	return slices.ContainsFunc(rec.Fields, func(f table.Field) bool { return f.Broken && (column == "" || t.Columns[f.Column].Name == column) })
 }
 
 func value(f *table.Field) schema.Value {

@@ -21,6 +21,7 @@ type origin uint8
 const (
 	demo origin = iota
 	starter
+	spoken // testdata/spoken.txtar, published in three languages
 )
 
 // books are the workbooks of a catalogue, to be spoilt. What a mistake names must be there:
@@ -35,7 +36,7 @@ func open(t *testing.T, o origin) *books {
 	if o == starter {
 		return &books{t: t, all: markup.Starter()}
 	}
-	files, err := filepath.Glob("../../testdata/demo/source/*.txtar")
+	files, err := filepath.Glob(map[origin]string{demo: "../../testdata/demo/source/*.txtar", spoken: "testdata/spoken.txtar"}[o])
 	require.NoError(t, err)
 	require.NotEmpty(t, files)
 	var all []markup.Book

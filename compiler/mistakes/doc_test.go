@@ -1,5 +1,6 @@
 // Package mistakes holds the compiler to what people get wrong in spreadsheets: each
-// mistake is made, by itself, in the demo or the starter, and must be told at its cell.
+// mistake is made, by itself, in the demo, the starter or a small catalogue in three languages, and must be
+// told at its cell.
 // It has tests only.
 //
 // To add a mistake, add a row to one of the tables that `corpus` lists (a file for each

@@ -18,7 +18,7 @@ import (
 // TestRepairs makes each mistake and repairs what can be repaired: whatever is, must be what the
 // catalogue said without the mistake, for every vehicle.
 func TestRepairs(t *testing.T) {
-	clean := [...]*original{demo: newOriginal(t, demo), starter: newOriginal(t, starter)}
+	clean := [...]*original{demo: newOriginal(t, demo), starter: newOriginal(t, starter), spoken: newOriginal(t, spoken)}
 	var mu sync.Mutex
 	mended, dropped, tried := 0, 0, 0
 	t.Run("each", func(t *testing.T) {

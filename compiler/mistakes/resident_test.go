@@ -18,7 +18,7 @@ const oneIn = 3
 // unspoilt catalogue, and holds what it tells against one that begins anew.
 func TestResidentSeesMistakes(t *testing.T) {
 	step := oneIn * share.Step(t)
-	stays, platforms, reused := map[origin]*compiler.Resident{demo: {}, starter: {}}, 0, 0
+	stays, platforms, reused := map[origin]*compiler.Resident{demo: {}, starter: {}, spoken: {}}, 0, 0
 	for i, m := range corpus() {
 		if i%step != 0 {
 			continue

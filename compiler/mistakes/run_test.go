@@ -67,6 +67,8 @@ func corpus() []mistake {
 		inProtection(),
 		inRules(),
 		inAdvice(),
+		inMatters(),
+		inWords(),
 		inValues(),
 		inSides(),
 		inHeadsOfPositions(),
@@ -76,7 +78,7 @@ func corpus() []mistake {
 }
 
 func TestMistakes(t *testing.T) {
-	clean := [...]*original{demo: newOriginal(t, demo), starter: newOriginal(t, starter)}
+	clean := [...]*original{demo: newOriginal(t, demo), starter: newOriginal(t, starter), spoken: newOriginal(t, spoken)}
 	seen := map[string]bool{}
 	var mu sync.Mutex
 	var found []int

@@ -131,19 +131,6 @@ func (w *texts) fitment(f *Fitment) {
 	}
 }
 
-func (w *texts) complaint(c *Complaint) {
-	w.plain("complaint", c.Name, c.At)
-	w.plain("Family", c.Family, c.PlaceAt)
-	w.plain("How it helps", c.Helps, c.At)
-	w.protects("check first", c.Check, c.At)
-}
-
-func (w *texts) inspection(i *Inspection) {
-	grave := i.Level == "danger" || i.Level == "warning"
-	w.say(Text{i.Look, "inspection", grave, i.At})
-	w.say(Text{i.Why, "reason of an inspection", grave, i.At})
-}
-
 // notes passes over cautions, which stand on their own sheet.
 func (w *texts) notes(notes []Note, protect bool, at cell.Place) {
 	for _, n := range notes {

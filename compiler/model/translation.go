@@ -1,6 +1,7 @@
 package model
 
 import (
+	"slices"
 	"strings"
 
 	"golang.org/x/text/language"
@@ -16,6 +17,7 @@ const DefaultLanguage = "en"
 type Translation struct {
 	Text     string
 	Wordings []Wording // those that are filled in
+	Unread   []string  // tags of languages of which the cell cannot be read, which is told by itself
 	At       cell.Place
 }
 
@@ -61,6 +63,14 @@ func (c *Catalogue) WordingsIn(tag string) Wordings {
 		}
 	}
 	return out
+}
+
+// Unread tells whether a cell that would translate a text into a language cannot be read.
+func (c *Catalogue) Unread(text, tag string) bool {
+	key, tags := TextKey(text), parents(tag)
+	return slices.ContainsFunc(c.Translations, func(t *Translation) bool {
+		return t.Unread != nil && TextKey(t.Text) == key && slices.ContainsFunc(t.Unread, func(in string) bool { return slices.Contains(tags, in) })
+	})
 }
 
 // parents lists a tag and those that it is a variety of, nearest first.

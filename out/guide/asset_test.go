@@ -86,7 +86,7 @@ func TestThemeAddsFiles(t *testing.T) {
 	assert.Contains(t, pages["a-z.html"], "font-src 'self'")
 
 	_, _, err = theme(t, map[string]string{"index.tmpl": `{{asset "logo.png"}}`})
-	assert.ErrorContains(t, err, `index.tmpl:1:2: executing "index.tmpl" at <asset "logo.png">: error calling asset: there is no file "logo.png" beside the pages; there is complaint.css, `)
+	assert.ErrorContains(t, err, `index.tmpl:1:2: executing "index.tmpl" at <asset "logo.png">: error calling asset: there is no file "logo.png" beside the pages; there is complaint.js, filter.js, `)
 }
 
 // What is drawn anew gives a logo without anything but its look.

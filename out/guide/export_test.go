@@ -26,3 +26,6 @@ func TemplatePages() iter.Seq2[string, any] {
 		}
 	}
 }
+
+// ScriptWords is scriptWords, for tests of what scripts show.
+func ScriptWords() []string { return scriptWords() }

@@ -282,8 +282,8 @@ const showAsk = (ask, lefts) => {
 	body.replaceChildren(...copy(card.querySelectorAll(":scope > :not(h4, ul, .why)")), ...(decides.length ? [el("p", { className: "why" }, ...put("It decides: %s.", names(decides)))] : []),
 		...(asks[ask].line ? [line.field(ask)] : []),
 		el("ul", { className: card.querySelector("ul").className }, ...may.filter((v) => !values[v].at).map((v) => {
-			const [name, ...rest] = copy(values[v].li.childNodes), hints = rest.filter((n) => n.nodeType === 1);
-			return hinted(answer(v, ...name.childNodes, ...rest.filter((n) => n.nodeType === 3)), "hint" + v, hints);
+			const [name, ...rest] = copy(values[v].li.childNodes), hints = rest.filter((n) => n.nodeType === 1 && !n.matches(".nb"));
+			return hinted(answer(v, ...name.childNodes, ...rest.filter((n) => !hints.includes(n))), "hint" + v, hints);
 		}), hinted(answer(-1, say("I cannot tell")), "hint", [el("p", {}, count(open, "1 of the places then stays open.", "Up to %d of the places then stay open."))])),
 		asks[ask].line ? "" : others.length ? el("details", {}, el("summary", {}, say("None of these?")), el("p", {}, say("Is it this?"), " ", ...others.flatMap((v) => [answer(v, ...copy(values[v].name)), " "])),
 			el("p", {}, say("If not, an answer is wrong, or it is no vehicle of this guide: stop and ask."))) : el("p", {}, say("None of these? Then an answer is wrong, or it is no vehicle of this guide: stop and ask.")));

@@ -51,7 +51,7 @@ type Emit func(name string, data []byte) error
 //go:embed templates/*.tmpl
 var templates embed.FS
 
-//go:embed style.css search.js finder.js filter.js line.js complaint.css complaint.js icon.svg
+//go:embed style.css search.js finder.js filter.js line.js complaint.js icon.svg
 var static embed.FS
 
 // plain tells whether a text runs from left to right and nothing in it could change the

@@ -18,6 +18,7 @@ type tried struct {
 		Open                      bool
 		Loaded                    int
 		Results, Others, Messages []string
+		Cached                    []string // files of the index that a cache may bring from an earlier release
 	}
 	Off []struct {
 		Page, Reached, Heading string
@@ -103,6 +104,7 @@ func TestSearchInBrowser(t *testing.T) {
 		what := want.Page + " " + strings.Join(want.Keys, " ")
 		assert.Equal(t, want.url, c.URL, what)
 		assert.Empty(t, c.Others, "%s: it asks another host", what)
+		assert.Empty(t, c.Cached, what)
 		assert.Empty(t, c.Messages, what)
 		if want.status != "" {
 			assert.Equal(t, want.status, c.Status, what)

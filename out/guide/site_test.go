@@ -210,5 +210,5 @@ func TestPagesComeInOrderAndStopAtAnError(t *testing.T) {
 	for i, n := range names {
 		names[i] = regexp.MustCompile(`\.[0-9a-f]{12}\.`).ReplaceAllString(n, ".")
 	}
-	assert.Equal(t, []string{"complaint.css", "complaint.js", "filter.js", "finder.js", "icon.svg", "line.js", "search.js", "style.css", "assets.json", "index.html", "platforms/heron-7.html", "platforms/wren-2.html"}, names)
+	assert.Equal(t, []string{"complaint.js", "filter.js", "finder.js", "icon.svg", "line.js", "search.js", "style.css", "assets.json", "index.html", "platforms/heron-7.html", "platforms/wren-2.html"}, names)
 }

@@ -45,7 +45,7 @@ func TestLongWordsOfHeadingsMayBreak(t *testing.T) {
 	page := s.pages(t, guide.Options{})["platforms/heron-7.html"]
 	assert.Contains(t, page, `class="long"`)
 	assert.Contains(t, page, `class="word"`)
-	css := s.pages(t, guide.Options{})["style.css"]
+	css := assetText(t, s.pages(t, guide.Options{}), "style.css")
 	assert.Regexp(t, regexp.MustCompile(`thead th:not\(\.long\).*overflow-wrap: normal`), css)
 }
 

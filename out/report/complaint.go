@@ -15,17 +15,22 @@ func (p *pickPage) inspections(list []decide.InspectionUse) {
 	p.line("")
 	p.line("look at this before anything is fitted:")
 	for _, u := range list {
-		words := u.Row.Look
-		if u.Row.Position != nil {
-			words += " (" + u.Row.Position.Name + ")"
-		}
-		if u.Row.Why != "" {
-			words += ": " + u.Row.Why
-		}
-		p.wrap("  "+u.Row.Level+": ", 4, words)
+		p.wrap("  "+u.Row.Level+": ", 4, Inspection(u))
 		p.where(u.Where)
 		p.source(u.Row.Source)
 	}
+}
+
+// Inspection says what to look at, where and why.
+func Inspection(u decide.InspectionUse) string {
+	words := u.Row.Look
+	if u.Row.Position != nil {
+		words += " (" + u.Row.Position.Name + ")"
+	}
+	if u.Row.Why != "" {
+		words += ": " + u.Row.Why
+	}
+	return words
 }
 
 func (p *pickPage) source(text string) {

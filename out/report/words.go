@@ -182,6 +182,14 @@ func Others(d *compare.Diff) (out []string) {
 	return out
 }
 
+// Advised says how rows of Complaints and Inspections differ.
+func Advised(d *compare.Diff) (out []string) {
+	for i := range d.Advice {
+		out = append(out, quote(plain).advised(&d.Advice[i]))
+	}
+	return out
+}
+
 // Outcome says in one line what differs, the most important first.
 func Outcome(d *compare.Diff) string { return outcome(d) }
 

@@ -17,6 +17,8 @@ const mostChanges = 200
 type Changes struct {
 	Old, New, Outcome string
 	Kinds             []ChangeKind // the gravest first
+	Advice            []string     // how rows of Complaints and Inspections differ
+	Advised, Unsaid   int          // how many such rows there are, and are not shown
 	Others            []string     // names, traits, and what could not be compared
 }
 
@@ -42,6 +44,10 @@ type Change struct {
 // ChangesOf gives a comparison as it is shown.
 func ChangesOf(c *data.Compared) *Changes {
 	out := &Changes{Old: report.Release(c.Old), New: report.Release(c.New), Outcome: report.Outcome(c.Diff), Others: report.Others(c.Diff)}
+	out.Advice = report.Advised(c.Diff)
+	out.Advised = len(out.Advice)
+	out.Unsaid = max(0, len(out.Advice)-mostChanges)
+	out.Advice = out.Advice[:len(out.Advice)-out.Unsaid]
 	sums := c.Sums()
 	for k := range slices.Backward(sums[:]) {
 		if sums[k].Entries == 0 {

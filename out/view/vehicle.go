@@ -13,11 +13,18 @@ type Vehicle struct {
 	Taken         []string // the stretches that numbers and dates are in
 	Amount, So    string   // how many there are, and what is certain of them; Amount is "" where none exists
 	Unbuilt, Near []string // of vehicles that do not exist: which rows say so, and the nearest that do
+	Looks         []Look   // what to look at before anything is fitted, the gravest first
 	Positions     []Spot
 	Open          []Question // what was not told and decides
 	Idle          string     // what was not told and makes no difference
 	Order         []Item
 	Uncounted     int // positions of which nothing is in Order, since they are open or not settled
+}
+
+// Look is what to look at before anything is fitted.
+type Look struct {
+	Level, Says, Source string
+	Where               []string // on which of the vehicles; none: on all
 }
 
 // Spot is a position of the vehicles.
@@ -63,6 +70,13 @@ func VehicleOf(l *pick.List) *Vehicle {
 		return v
 	}
 	v.Amount, v.So, v.Idle = report.HowMany(l.Configurations, l.OnTheRoad), report.Follows(l), report.Idle(l)
+	for _, u := range l.Inspections {
+		look := Look{Level: u.Row.Level, Says: report.Inspection(u), Source: u.Row.Source}
+		for _, b := range u.Where {
+			look.Where = append(look.Where, b.String())
+		}
+		v.Looks = append(v.Looks, look)
+	}
 	for i := range l.Positions {
 		p := &l.Positions[i]
 		v.Positions = append(v.Positions, spotOf(p))

@@ -53,7 +53,7 @@ func holds(t *testing.T, page, text string, but *regexp.Regexp) (lines int) {
 
 // A page of a vehicle says what the commands pick and why print, line for line.
 func TestVehicleSaysWhatCommandsSay(t *testing.T) {
-	own := regexp.MustCompile(`^(as at |not told, and|to order|nothing$|no such vehicle:|no row of Vehicles|the nearest|\+\d+ more|.*: \d+ ways?, by |not settled|the vehicle has no|comes with|too irregular|no fitment cell|no cell of this)`)
+	own := regexp.MustCompile(`^(as at |look at this before |not told, and|to order|nothing$|no such vehicle:|no row of Vehicles|the nearest|\+\d+ more|.*: \d+ ways?, by |not settled|the vehicle has no|comes with|too irregular|no fitment cell|no cell of this)`)
 	for _, name := range []string{"demo", "faulty"} {
 		res, err := compiler.Compile(t.Context(), compiler.Input{Paths: []string{"../../testdata/" + name}}, compiler.Options{Today: "2026-06-01"})
 		require.NoError(t, err)

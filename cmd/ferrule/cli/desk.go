@@ -31,8 +31,9 @@ func deskCommand() *cobra.Command {
 		Use:   "desk [PATH…]",
 		Short: "Show what is wrong in a browser, right a moment after each save",
 		Long: "Opens pages in the browser that follow the workbooks while they are edited: findings beside their\n" +
-			"rows, coverage, gaps with rows to try and to paste, single vehicles, what has changed since a release,\n" +
-			"and the guides as they would be published. Without PATH it is the folder that the program runs in.\n\n" +
+			"rows, repairs to take or to leave, coverage, gaps with rows to try and to paste, single vehicles, what has\n" +
+			"changed since a release, and the guides as they would be published. Without PATH it is the folder that\n" +
+			"the program runs in.\n\n" +
 			"The pages are for this machine and this person: the server listens on the loopback address only and\n" +
 			"asks for a token, which is in the address that is printed. Workbooks are only read. Ctrl-C ends it.\n\n" +
 			"With --ask it opens the folder that the program stands in, where workbooks are in that, and else the page\n" +

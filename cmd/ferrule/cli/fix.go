@@ -113,7 +113,7 @@ func (x *fixing) run(cmd *cobra.Command, paths []string) error {
 		say(cmd.ErrOrStderr(), "wrote %s to %s", count(len(copies), "repaired copy", "repaired copies"), filepath.Clean(x.dir))
 	}
 	if len(all) == 0 {
-		say(cmd.ErrOrStderr(), "nothing can be repaired: of no finding one reading is left")
+		say(cmd.ErrOrStderr(), "nothing can be repaired: no finding can be meant in one way only")
 	}
 	if len(made) == 0 || slices.ContainsFunc(all, func(p *fix.Proposal) bool { return p.Dropped != "" }) {
 		return exit(findings)

@@ -34,7 +34,8 @@ func newCommand() *cobra.Command {
 			"they lack: lists to pick from, which grow with the sheet that declares their names, notes on headings,\n" +
 			"headers that stay in sight, filters, widths of columns and a page set-up for print. No list, note, filter\n" +
 			"or set-up that somebody has made is changed, nor is any cell; sheets whose name begins with _, and those that\n" +
-			"Layouts says how to read, are left alone. What was added to each sheet is told, and what was not and why.\n\n" +
+			"Layouts says how to read, are left alone. What was added to each sheet is told, and what was not and why.\n" +
+			"Pictures and rules of your own (NAME.schema.json) are not copied: what stands beside the workbooks is told.\n\n" +
 			"The workbooks are only read, and each copy is read back before it is written. DIR must not hold them, and is\n" +
 			"replaced as a whole, and only if it is new, empty or an earlier output.\n\n" +
 			"The exit status is 1 where a workbook has no copy, which is told.",
@@ -96,6 +97,7 @@ func (s *starting) run(cmd *cobra.Command) error {
 			return err
 		}
 		say(stderr, "wrote %s to %s", count(len(copies), "copy", "copies"), s.dir)
+		tellBeside(stderr, s.from, s.dir)
 		say(stderr, "next: ferrule check %s", s.dir)
 	}
 	if len(copies) < len(made) {

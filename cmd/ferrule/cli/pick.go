@@ -6,6 +6,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -57,6 +58,9 @@ func pickCommand() *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if read && a.format != "text" {
 				return &misuse{cmd, "--read is text, and --format asks for something else"}
+			}
+			if cmd.Flags().Changed("complaint") && strings.TrimSpace(complaint) == "" {
+				return &misuse{cmd, "--complaint is blank; write what the driver says is wrong"}
 			}
 			desk, q, err := v.ask(cmd, &a, args)
 			if err != nil {

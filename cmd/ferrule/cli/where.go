@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -100,7 +101,7 @@ func inTheirPlace(parts []*model.Part) []*model.Part {
 
 // numbersIn parts paths from the numbers behind them.
 func numbersIn(cmd *cobra.Command, args []string) (paths, numbers []string, err error) {
-	n := slices.IndexFunc(args, func(a string) bool { _, err := os.Stat(a); return errors.Is(err, fs.ErrNotExist) })
+	n := slices.IndexFunc(args, func(a string) bool { _, err := os.Stat(a); return err != nil && !errors.Is(err, fs.ErrPermission) })
 	if dash := cmd.ArgsLenAtDash(); dash >= 0 {
 		n = dash
 	}
@@ -109,6 +110,9 @@ func numbersIn(cmd *cobra.Command, args []string) (paths, numbers []string, err 
 		return nil, nil, &misuse{cmd, fmt.Sprintf("there is no folder and no workbook %q; paths come before numbers", args[0])}
 	case n < 0 || n == len(args):
 		return nil, nil, &misuse{cmd, "where needs a number behind the folder or the workbook"}
+	}
+	if slices.ContainsFunc(args[n:], func(a string) bool { return strings.TrimSpace(a) == "" }) {
+		return nil, nil, &misuse{cmd, "a number is blank; write the number of a part"}
 	}
 	return args[:n], args[n:], nil
 }

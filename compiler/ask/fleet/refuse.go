@@ -23,14 +23,33 @@ func (r *reader) end() {
 			r.row(s, &s.rows[i], at)
 		}
 	}
-	for _, w := range r.whole {
-		place := w.Cells
+	for _, w := range r.told {
+		if r.used[w] || r.aside(w) {
+			continue
+		}
 		ref := Refused{What: w.Message, Nearest: w.Fix}
-		if len(place) > 0 && place[0].Sheet != nil {
-			ref.At = At{place[0].Sheet.Name, place[0].Pos.Row}
+		if len(w.Cells) > 0 && w.Cells[0].Sheet != nil {
+			ref.At = At{w.Cells[0].Sheet.Name, w.Cells[0].Pos.Row}
 		}
 		f.Remarks = append(f.Remarks, ref)
 	}
+}
+
+// aside tells whether a finding is about cells below the heading of a column that is carried along.
+func (r *reader) aside(f *finding.Finding) bool {
+	if len(f.Cells) == 0 {
+		return false
+	}
+	at := f.Cells[0].Place
+	for _, s := range r.sheets {
+		for i := range s.columns {
+			head := s.table.Place(s.table.Columns[i].At)
+			if s.columns[i].carried && s.table.Sheet == at.Sheet && head.Pos.Col == at.Pos.Col && at.Pos.Row > head.Pos.Row {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // carried gives for each column of a sheet that is carried along its number among those of all.
@@ -89,8 +108,11 @@ func (r *reader) row(s *sheetRows, raw *rawRow, at []int) {
 		ref.What, ref.Nearest = what, nearest
 		r.f.Refused = append(r.f.Refused, ref)
 	}
+	told := slices.ContainsFunc(raw.broken, func(p cell.Place) bool { return r.faults[p] != nil })
 	for _, place := range raw.broken {
-		refuse(r.fault(place))
+		if !told || r.faults[place] != nil { // of a row that is broken as a whole one cell is told
+			refuse(r.fault(place))
+		}
 	}
 	for _, w := range raw.group.wrong {
 		if len(raw.broken) > 0 && w.Text == "" {
@@ -119,6 +141,7 @@ func (r *reader) fault(at cell.Place) (what, nearest string) {
 	if f = r.faults[at]; f == nil {
 		return at.Pos.String() + " holds nothing that can be read", "type it again"
 	}
+	r.used[f] = true
 	return fmt.Sprintf("%s: %s", at.Pos, f.Message), f.Fix
 }
 

@@ -21,7 +21,7 @@ const maxQuantity = 1_000_000
 // Read reads the workbook of a fleet. laid are rows of the catalogue's Layouts sheets about fleets.
 // The error is a sentence.
 func (f *Fleet) Read(path string, laid []*layout.Row) error {
-	r := &reader{f: f, known: map[string]*group{}, faults: map[cell.Place]*finding.Finding{}}
+	r := &reader{f: f, known: map[string]*group{}, faults: map[cell.Place]*finding.Finding{}, used: map[*finding.Finding]bool{}}
 	in := intake.Fleet{Laid: laid, Begin: r.begin, Report: r.report, Column: r.isColumn}
 	none, err := in.Read(path)
 	if err != nil {
@@ -45,7 +45,8 @@ type reader struct {
 	f      *Fleet
 	known  map[string]*group // by what their rows say
 	faults map[cell.Place]*finding.Finding
-	whole  []*finding.Finding // about no cell of a vehicle
+	told   []*finding.Finding        // in their order
+	used   map[*finding.Finding]bool // told of a row that is not taken
 
 	sheets []*sheetRows
 }
@@ -80,18 +81,12 @@ func (r *reader) isColumn(heading string) bool {
 }
 
 func (r *reader) report(f *finding.Finding) {
-	if len(f.Cells) > 0 && f.Cells[0].Pos.Row > 0 && len(f.Cells) == 1 {
-		if r.faults[f.Cells[0].Place] == nil {
-			r.faults[f.Cells[0].Place] = f
-		}
-		return
-	}
-	for _, c := range f.Cells { // the same in many cells of a column
-		if c.Pos.Row > 0 && r.faults[c.Place] == nil {
+	r.told = append(r.told, f)
+	for _, c := range f.Cells {
+		if r.faults[c.Place] == nil {
 			r.faults[c.Place] = f
 		}
 	}
-	r.whole = append(r.whole, f)
 }
 
 // begin makes ready for a table.

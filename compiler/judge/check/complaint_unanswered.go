@@ -72,7 +72,9 @@ func setAside(rows []*model.Complaint) map[string]bool {
 			out[word.Fold(c.Name)] = true
 		}
 	}
-	misspelt(rows, func(c *model.Complaint, near string) { out[word.Fold(c.Name)], out[word.Fold(near)] = true, true })
+	misspelt(rows, func(list []*model.Complaint, near *model.Complaint) {
+		out[word.Fold(list[0].Name)], out[word.Fold(near.Name)] = true, true
+	})
 	return out
 }
 

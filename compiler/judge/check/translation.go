@@ -60,13 +60,41 @@ func untranslated(cat *model.Catalogue) []*printed {
 	all := printedTexts(cat)
 	for _, tag := range cat.Settings.Languages {
 		in := cat.WordingsIn(tag)
+		if len(in) == 0 {
+			continue // that is told once
+		}
 		for _, p := range all {
-			if in.Of(p.Text.Text) == nil {
+			if in.Of(p.Text.Text) == nil && !cat.Unread(p.Text.Text, tag) {
 				p.lacks = append(p.lacks, tag)
 			}
 		}
 	}
 	return slices.DeleteFunc(all, func(p *printed) bool { return p.lacks == nil })
+}
+
+// wordless gives the languages in which guides are published and into which nothing is translated.
+func wordless(cat *model.Catalogue) []string {
+	var out []string
+	for _, tag := range cat.Settings.Languages {
+		if len(cat.WordingsIn(tag)) == 0 {
+			out = append(out, tag)
+		}
+	}
+	return out
+}
+
+// worded gives the languages into which something is translated.
+func worded(cat *model.Catalogue) []string {
+	var out []string
+	for _, t := range cat.Translations {
+		for i := range t.Wordings {
+			if !slices.Contains(out, t.Wordings[i].Language) {
+				out = append(out, t.Wordings[i].Language)
+			}
+		}
+	}
+	slices.Sort(out)
+	return out
 }
 
 // unsaid gives the rows of Translations whose text no cell says that guides print.

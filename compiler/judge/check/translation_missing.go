@@ -17,6 +17,9 @@ var translationMissing = &Check{
 		Before:  "Settings!B8  fr\nCautions!B3  Do not turn it by the rod.\nTranslations!A4  Do not turn it by the rod.   B4  (blank, under fr)",
 		After:   "Translations!A4  Do not turn it by the rod.   B4  Ne le tournez pas par la tige."},
 	Catalogue: func(c *Catalogue) {
+		if lacks := wordless(c.Catalogue); lacks != nil {
+			c.Report(withoutWords(c.Catalogue, lacks))
+		}
 		type group struct {
 			sheet       *cell.Sheet
 			what, lacks string
@@ -39,6 +42,24 @@ var translationMissing = &Check{
 			c.Report(unspoken(g.what, g.lacks, of[g]))
 		}
 	},
+}
+
+// withoutWords is the finding on languages into which nothing is translated.
+func withoutWords(cat *model.Catalogue, lacks []string) *finding.Finding {
+	f := &finding.Finding{Code: finding.TranslationMissing, Severity: finding.Error,
+		Message: fmt.Sprintf("guides are published in %s, and nothing is translated into it: no Translations sheet that is read has a column with that heading and a text below it", word.List(lacks, "and")),
+		Fix:     fmt.Sprintf("head the column of Translations %s, or take the language out of Settings until it is translated", word.List(lacks, "and"))}
+	if len(lacks) > 1 {
+		f.Message = fmt.Sprintf("guides are published in %s, and nothing is translated into them: no Translations sheet that is read has columns with these headings and texts below them", word.List(lacks, "and"))
+		f.Fix = fmt.Sprintf("head columns of Translations %s, or take the languages out of Settings until they are translated", word.List(lacks, "and"))
+	}
+	if cat.Settings.LanguagesAt.Sheet != nil {
+		f.Cells = finding.At(cat.Settings.LanguagesAt)
+	}
+	if has := worded(cat); has != nil {
+		f.Fix += fmt.Sprintf("; it has %s", word.List(has, "and"))
+	}
+	return f
 }
 
 // unprotected is the finding on a text that protects.

@@ -16,17 +16,22 @@ type figure struct {
 	text  string   // as it stands there, with its unit
 	means []string // every way to read it; two are the same where they share one
 	unit  string   // the unit behind it; "" where none is known
+	bare  bool     // no word stands behind it
 }
 
 // Differ gives the figures of a text that its translation lacks, and those that the text
 // has not; nil for none. numbers are the part numbers that there are.
 func Differ(text, translation string, numbers map[string]bool) (lost, more []string) {
 	was, is := figuresOf(text, numbers), figuresOf(translation, numbers)
+	units := unitsOf(is)
 	for _, f := range was {
 		i := slices.IndexFunc(is, f.same)
-		if i < 0 {
+		switch {
+		case i < 0:
 			lost = append(lost, f.text)
 			continue
+		case is[i].bare && f.unit != "" && !slices.Contains(units, f.unit):
+			lost, more = append(lost, f.text), append(more, is[i].text+" without a unit")
 		}
 		is = slices.Delete(is, i, i+1)
 	}
@@ -34,6 +39,17 @@ func Differ(text, translation string, numbers map[string]bool) (lost, more []str
 		more = append(more, f.text)
 	}
 	return lost, more
+}
+
+// unitsOf gives the units that stand behind some figure.
+func unitsOf(all []figure) []string {
+	var out []string
+	for _, f := range all {
+		if f.unit != "" {
+			out = append(out, f.unit)
+		}
+	}
+	return out
 }
 
 // same tells whether two figures may say the same. A word behind a number is compared only
@@ -102,8 +118,8 @@ func split(word, behind string) []figure {
 		if unit == "" && i == len(pieces)-1 {
 			unit = first(behind)
 		}
-		f := figure{text: m[1], means: readings(m[1])}
-		if u, known := measure.ParseUnit(unit); known {
+		f := figure{text: m[1], means: readings(m[1]), bare: unit == "" && i == len(pieces)-1 && !strings.HasPrefix(strings.TrimLeftFunc(behind, unicode.IsSpace), "%")}
+		if u, known := measure.ParseUnit(elsewhere(unit)); known {
 			f.unit, f.text = u.String(), m[1]+" "+unit
 		}
 		out = append(out, f)
@@ -145,3 +161,15 @@ func readings(text string) []string {
 
 // thousands is a number whose signs may all be of thousands.
 var thousands = regexp.MustCompile(`^\d{1,3}(?:(?:,\d{3})+|(?:\.\d{3})+)$`)
+
+// elsewhere gives the name of a unit that is written in another language; the text itself where it is none.
+// They are common words, from memory.
+func elsewhere(unit string) string {
+	for name, others := range map[string]string{"in": "pouce pouces pulgada pulgadas zoll", "ft": "pied pieds pie pies fuß", "mi": "mille milles milla millas meile meilen",
+		"lb": "livre livres libra libras pfund", "°": "degré degrés grado grados grad", "t": "tonne tonnes tonelada toneladas tonnen"} {
+		if slices.Contains(strings.Fields(others), strings.ToLower(unit)) {
+			return name
+		}
+	}
+	return unit
+}

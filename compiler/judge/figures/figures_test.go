@@ -38,6 +38,12 @@ func TestDiffer(t *testing.T) {
 		{"2 in each line", "2 dans chaque conduite", nil, nil},
 		{"twice 5, then 5", "5 et 5", nil, nil},
 		{"twice 5, then 5", "5", []string{"5"}, nil},
+		{"80 Nm, not more", "80, pas plus", []string{"80 Nm"}, []string{"80 without a unit"}},
+		{"80 Nm", "80", []string{"80 Nm"}, []string{"80 without a unit"}},
+		{"10 mm, 12 mm", "10, 12 mm", nil, nil},
+		{"80 Nm", "80 newtons-mètres", nil, nil},
+		{"500 km", "500 milles", []string{"500 km"}, []string{"500 milles"}},
+		{"3/8 in", "3/8 pouces", nil, nil},
 		{"In 2009.", "En 2009", nil, nil},
 		{"", "", nil, nil},
 	} {

@@ -33,7 +33,7 @@ for (const { page } of pages) {
       const height = (await at.boundingBox()).height;
       await at.click();
       const target = tab.locator(decodeURIComponent(new URL(tab.url()).hash));
-      const says = await target.locator("tbody tr > :last-child").allInnerTexts();
+      const says = await target.locator(".fits tbody tr > :last-child").allInnerTexts();
       seen.off.push({ page, name, place: (await at.innerText()).trim(), height, says: says.map((s) => s.trim()) });
     }
   }

@@ -38,6 +38,7 @@ for (const c of cases) {
   await settle(tab, begin);
   seen.cases.push({
     url: path.relative(folder, new URL(tab.url()).pathname) + new URL(tab.url()).hash,
+    cached: requests.slice(before).filter((u) => /\/search-index\.js(?!\?\d+$)|\/search\/\d+\.js(?!\?[0-9a-f]{16}$)/.test(u)),
     loaded: requests.slice(before).filter((u) => /\/search(-index\.js|\/)/.test(u)).length,
     others: requests.filter((u) => !u.startsWith("file:")),
     messages,
