@@ -57,6 +57,13 @@ func (p *Writer) Platform(g *decide.Guide) error {
 	})
 }
 
+// Know keeps what pages of parts say of a platform, where its own page is not made.
+func (p *Writer) Know(g *decide.Guide) {
+	for _, s := range p.shelves {
+		s.remember(g)
+	}
+}
+
 // Part makes the page of a part that is offered at some places, with the rules about it and what it is
 // offered against.
 func (p *Writer) Part(part *model.Part, offers []offer.Offer, rules []offer.Rule, complaints []offer.Against) error {

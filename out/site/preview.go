@@ -95,7 +95,9 @@ func (p *Preview) part(part *model.Part, on []*model.Platform) (err error) {
 	offers := offer.New(p.r.Catalogue, "")
 	defer func() { err = errors.Join(err, offers.Close()) }()
 	for _, pl := range on {
-		if err := offers.Add(p.r.Guide(pl)); err != nil {
+		g := p.r.Guide(pl)
+		p.pages.Know(g)
+		if err := offers.Add(g); err != nil {
 			return err
 		}
 	}
