@@ -115,9 +115,7 @@ async function print() {
         lists: shown(".order"), guides: shown(".find, .fits"),
         cautions: shown("#safety, .usual .caution"),
         repeated: heads.every((h) => getComputedStyle(h).display === "table-header-group"),
-        // Words of a level that run into what it is about.
-    spilt: [...document.querySelectorAll(".caution .level")].filter((e) => e.clientWidth && e.scrollWidth > e.clientWidth + 1).map((e) => e.textContent),
-    paper: getComputedStyle(document.body).backgroundColor,
+        paper: getComputedStyle(document.body).backgroundColor,
         sideways: document.documentElement.scrollWidth - document.documentElement.clientWidth,
       };
     }, page));
