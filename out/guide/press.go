@@ -132,8 +132,8 @@ func boundedFuncs(t *tongue.Tongue) template.FuncMap {
 	}
 	out["printf"] = bounded(fmt.Sprintf)
 	out["say"] = bounded(t.Say)
-	out["count"] = func(key string, n int) (string, error) {
-		return bounded(func(string, ...any) string { return t.Count(key, n) })(key)
+	out["count"] = func(key string, n int, rest ...any) (string, error) {
+		return bounded(func(_ string, rest ...any) string { return t.Count(key, n, rest...) })(key, rest...)
 	}
 	return out
 }

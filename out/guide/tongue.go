@@ -117,7 +117,7 @@ func (e *edition) funcs() template.FuncMap {
 	return template.FuncMap{
 		"say": t.Say, "piece": t.Piece, "tr": e.tr, "lang": e.lang, "foreign": e.foreign,
 		"keyed": e.keyed,
-		"count": func(key string, n int) string { return t.Count(key, n) },
+		"count": t.Count,
 		"sep":   func(i, n int, last string, next ...string) string { return separator(t, i, n, last, next...) },
 	}
 }
