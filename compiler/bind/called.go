@@ -2,6 +2,7 @@ package bind
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 	"ferrule/compiler/model"
 	"ferrule/schema"
 	"ferrule/schema/word"
+	"ferrule/sheets/cell"
 )
 
 // alsoCalled is the column of what a platform, a trait or a value is called besides.
@@ -28,9 +30,32 @@ func (b *binder) called(r row, on *model.Platform) []model.Called {
 			b.fail(finding.ConditionMalformed, at, "nothing can be called %q, since it means something else in conditions; take it out of %s", name, alsoCalled)
 			continue
 		}
+		if b.oddName(name, at) {
+			continue
+		}
 		out = append(out, model.Called{Name: name, Platform: on, At: at})
 	}
 	return out
+}
+
+// year is a name that is read as model years wherever somebody asks.
+var year = regexp.MustCompile(`^(?:19|20)\d\d(?:\s*[-–+]\s*(?:(?:19|20)?\d\d)?)?$`)
+
+// oddName tells of a name that nobody can be meant by, which is not taken, and of several names that are
+// read as one, which is taken as it stands.
+func (b *binder) oddName(name string, at cell.Place) bool {
+	switch {
+	case placeholder(name):
+		b.fail(finding.ValueInvalid, at, "%q is no name that people use; leave %s blank where there is none", name, alsoCalled)
+	case year.MatchString(name):
+		b.fail(finding.ConditionMalformed, at, "nothing can be called %q, since that reads as a model year; take it out of %s, or write what people say with it", name, alsoCalled)
+	case strings.Contains(name, "|"), strings.Contains(name, " / "), strings.Contains(strings.ToLower(name), " or "):
+		b.say(finding.ConditionMalformed, finding.Warning, at, "%q is taken for one name; where it is several, write , or ; between them", name)
+		return false
+	default:
+		return false
+	}
+	return true
 }
 
 // meansOther gives the word of conditions that a name is, or begins with, "" for none.

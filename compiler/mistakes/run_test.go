@@ -69,6 +69,7 @@ func corpus() []mistake {
 		inAdvice(),
 		inMatters(),
 		inWords(),
+		inCalled(),
 		inValues(),
 		inSides(),
 		inHeadsOfPositions(),

@@ -1,0 +1,37 @@
+package mistakes
+
+import (
+	"fmt"
+
+	"ferrule/out/markup"
+)
+
+// inCalled are mistakes under Also called.
+func inCalled() []mistake {
+	called := func(sheet, head, of, as, code, says string) mistake {
+		return mistake{name: fmt.Sprintf("%s also called %q", of, as), do: func(b *books) {
+			s := b.sheet(sheet)
+			s.put("Also called", s.row(head, of), markup.Words(as))
+		}, wants: []want{{code, sheet, says}}, most: 1}
+	}
+	platform := func(as, code, says string) mistake { return called("Platforms", "Platform", "H7", as, code, says) }
+	value := func(as, code, says string) mistake { return called("Traits", "Value", "Air beam", as, code, says) }
+	const malformed, shared = "condition-malformed", "name-shared"
+	return []mistake{
+		platform("H9", shared, "the name of the platform H9"),
+		platform("lark-4", shared, "the platform L4 is also called .Lark 4., and so is the platform H7"),
+		platform("any", malformed, "means something else in conditions"),
+		platform("2012", malformed, "reads as a model year"),
+		platform("2004-2010", malformed, "reads as a model year"),
+		platform("-", "value-invalid", "is no name that people use"),
+		platform("TBD", "value-invalid", "leave Also called blank"),
+		platform("TH7 / Tarnholt 7", malformed, "is taken for one name; where it is several, write , or ;"),
+		platform("TH7 | Tarnholt 7", malformed, "is taken for one name"),
+		platform("TH7 or Tarnholt 7", malformed, "is taken for one name"),
+		value("Leaf", shared, "the name of the value Leaf of Front suspension"),
+		value("independent", shared, "Air independent of Front suspension is also called .independent., and so is"),
+		value("2012", malformed, "reads as a model year"),
+		{name: "a year as a number under Also called", do: put("Platforms", "Also called", 2, "2012"),
+			wants: []want{{malformed, "Platforms!G2", "reads as a model year"}}, most: 1},
+	}
+}
