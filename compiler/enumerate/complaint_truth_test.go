@@ -95,10 +95,9 @@ func (a advice) says(c *catalogue, o *outlook, w *world, i int) advised {
 }
 
 // unanswered gives the configurations on which nothing answers a complaint that is about them, as far
-// as it is told: where no place of it is unknown by itself, or none of the platform's answers it.
+// as it is told: where no place of it is unknown by itself.
 func (a advice) unanswered(c *catalogue, o *outlook, w *world, rows []*complaint) []int {
-	var open, told []int
-	any := false
+	var open []int
 	for i, g := range w.configs {
 		about, answered, known := false, false, false
 		for _, row := range rows {
@@ -113,18 +112,9 @@ func (a advice) unanswered(c *catalogue, o *outlook, w *world, rows []*complaint
 				known = known || there && (v.outcome == "conflict" || v.outcome == "planned" || v.outcome == "gap" && p.coverage != "optional")
 			}
 		}
-		any = any || answered
-		switch {
-		case !about || answered:
-		case known:
-			told = append(told, i)
-		default:
+		if about && !answered && !known {
 			open = append(open, i)
 		}
-	}
-	if !any {
-		open = append(open, told...)
-		slices.Sort(open)
 	}
 	return open
 }

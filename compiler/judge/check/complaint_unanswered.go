@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 
 	"ferrule/compiler/finding"
 	"ferrule/compiler/judge/decide"
@@ -13,7 +14,7 @@ import (
 var complaintUnanswered = &Check{
 	Kind: finding.Kind{Code: finding.ComplaintUnanswered, Severity: "warning",
 		Summary: "a complaint that no fit answers on some vehicles",
-		Doc:     "A driver of one of these vehicles complains, and at none of the places that the complaint's rows name is anything fitted, or asked for: there is no such place on the vehicle, nothing of the family is fitted there, or a cell says none. Name a further place, or narrow the conditions of the rows so that they are not about these vehicles. A vehicle on which one of the places is a gap, a conflict or planned is not told, since that is told by itself; where no vehicle of the platform has an answer, all of them are.",
+		Doc:     "A driver of one of these vehicles complains, and at none of the places that the complaint's rows name is anything fitted, or asked for: there is no such place on the vehicle, nothing of the family is fitted there, or a cell says none. Name a further place, or narrow the conditions of the rows so that they are not about these vehicles. A vehicle on which one of the places is a gap, a conflict or planned is not told, since that is told by itself.",
 		Before:  "Complaints!A2  rocks from side to side  B2  any   C2  Anti-roll bar   (H7 of 2009+ has no anti-roll bar)",
 		After:   "Complaints!A2  rocks from side to side  B2  any   C2  Anti-roll bar\nComplaints!A3  rocks from side to side  B3  H7  C3  Front damper"},
 	Platform: func(p *Platform) {
@@ -51,14 +52,16 @@ func (p *Platform) unanswered(rows []*model.Complaint, leads []decide.Lead) {
 			answered, told = p.Union(answered, l.Answered), p.Union(told, p.Intersect(l.Where, toldThere(l.At)))
 		}
 	}
-	open := p.Minus(about, answered)
-	if answered != space.Empty {
-		open = p.Minus(open, told)
-	}
-	for _, l := range leads {
-		if word.Fold(l.Row.Name) == word.Fold(rows[0].Name) {
-			open = p.owing(f, open, p.run.Owed.At(l.At.Position), p.Bounds)
+	open := p.Minus(p.Minus(about, answered), told)
+	for _, pos := range p.Cat.Positions {
+		if !slices.ContainsFunc(rows, func(c *model.Complaint) bool { return c.Asks(pos) }) {
+			continue
 		}
+		if cause := p.run.Owed.Vacant(pos); cause != nil && open != space.Empty {
+			p.owe(cause, f.Code)
+			return
+		}
+		open = p.owing(f, open, p.run.Owed.At(pos), p.Bounds)
 	}
 	p.Report(f, open, by)
 }
