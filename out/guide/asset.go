@@ -16,6 +16,7 @@ import (
 	"ferrule/compiler/picture"
 	"ferrule/compiler/reason"
 	"ferrule/compiler/regular"
+	"ferrule/out/tongue"
 )
 
 // assetsFile says under which names style, scripts and what a theme adds are published.
@@ -34,9 +35,9 @@ type asset struct {
 // assets are the files of a site by the names that templates and style sheets call them by.
 type assets map[string]asset
 
-// assets makes the files of the theme, or of none. Of fragments our style holds for what is in
-// their class alone.
-func (t *Theme) assets(fragment bool) assets {
+// assets makes the files of the theme, or of none, for pages in some languages. Of fragments our style
+// holds for what is in their class alone.
+func (t *Theme) assets(fragment bool, spoken ...*tongue.Tongue) assets {
 	out := assets{}
 	if t != nil {
 		for name, a := range t.added {
@@ -46,10 +47,11 @@ func (t *Theme) assets(fragment bool) assets {
 	for _, name := range staticFiles() {
 		data := t.static(name)
 		if path.Ext(name) == ".css" {
-			if _, own := t.own(name); fragment && !own {
+			_, own := t.own(name)
+			if fragment && !own {
 				data = scoped(data)
 			}
-			data = out.linked(data)
+			data = append(out.linked(data), styleWords(spoken, fragment, !fragment && !own)...)
 		}
 		out[name] = asset{digested(name, data), data}
 	}

@@ -40,8 +40,10 @@ type seen struct {
 		Page                           string
 		Navigation, Cautions, Sideways int
 		Lists, Guides                  int
+		Sheets                         int
 		Repeated                       bool
 		Paper                          string
+		Lost                           []string
 	}
 }
 
@@ -143,7 +145,7 @@ func look(t *testing.T) *seen {
 	names = append(names, "many/index.html", "many/a-z.html", "many/a-z/l-2.html")
 	demo := demoSample(t)
 	write(t, filepath.Join(dir, "demo"), demo.pages(t, guide.Options{}))
-	names = append(names, "demo/index.html", "demo/platforms/h7.html", "demo/parts/hpr-9141.html", "demo/a-z.html",
+	names = append(names, "demo/index.html", "demo/platforms/h7.html", "demo/platforms/l4.html", "demo/parts/hpr-9141.html", "demo/a-z.html",
 		"demo/platforms/h7.html"+answered, "demo/platforms/l4.html"+half, "demo/platforms/h7.html"+nowhere)
 	write(t, filepath.Join(dir, "line"), lineSample(t).pages(t, guide.Options{}))
 	names = append(names, "line/a-z.html", "line/parts/sd-1.html", "line/platforms/stork-5.html", "line/platforms/crane-3.html",
@@ -255,6 +257,11 @@ func checkLoads(t *testing.T, got *seen) {
 	}
 }
 
+// sheetsAtMost is how many sheets of A4 a guide of the demo takes, and the list of one vehicle.
+func sheetsAtMost() map[string]int {
+	return map[string]int{"demo/platforms/h7.html": 10, "demo/platforms/l4.html": 6, "demo/platforms/h7.html" + answered: 2}
+}
+
 func checkPrint(t *testing.T, got *seen) {
 	for _, p := range got.Print {
 		assert.Zero(t, p.Navigation, "%s: navigation on paper", p.Page)
@@ -262,6 +269,10 @@ func checkPrint(t *testing.T, got *seen) {
 		assert.True(t, p.Repeated, "%s: headings of tables do not repeat", p.Page)
 		assert.Equal(t, "rgb(255, 255, 255)", p.Paper, "%s: dark paper", p.Page)
 		assert.LessOrEqual(t, p.Sideways, 0, "%s is wider than the sheet", p.Page)
+		assert.Empty(t, p.Lost, "%s: texts that are not on paper", p.Page)
+		if most, told := sheetsAtMost()[p.Page]; told {
+			assert.LessOrEqual(t, p.Sheets, most, "%s: sheets of paper", p.Page)
+		}
 		if strings.Contains(p.Page, "#?") {
 			lists := 1
 			if strings.HasSuffix(p.Page, nowhere) || strings.HasSuffix(p.Page, ruledOut) {

@@ -23,7 +23,7 @@ const suspect = (item, { el, button, copy, places, lefts, endOf, go, answers, no
 	const i = places.findIndex((p) => p.home.id === item.dataset.at), e = !none && endOf(lefts[i]), begun = answers.size > 0;
 	find(item, ":scope > .mine, :scope > button").forEach((n) => n.remove());
 	if (i < 0 || none) return;
-	if (e && begun) item.append(el("div", { className: "mine" }, ...copy(e.cell.childNodes), ...copy(places[i].home.querySelectorAll(":scope > .cautions"))));
+	if (e && begun) item.append(el("div", { className: "mine" }, ...copy(e.cell.childNodes), ...copy(places[i].home.querySelectorAll(".cautions:not(table *)"))));
 	else if (places[i].tree && !e) item.append(button(matter.dataset.find, () => go(answers, i)));
 };
 const gone = (none) => {

@@ -358,7 +358,7 @@ const orderRows = (several) => ({ p, e }) => {
 const cautionsOf = (found) => {
 	const by = new Map();
 	for (const { p, e } of found)
-		for (const c of [...e.cell.querySelectorAll(".caution"), ...p.home.querySelectorAll(":scope > .cautions > .caution")])
+		for (const c of [...e.cell.querySelectorAll(".caution"), ...p.home.querySelectorAll(".cautions:not(table *) > .caution")])
 			by.set(text(c), { c, ps: [...(by.get(text(c))?.ps || []), p.n] });
 	let folded = false;
 	const rank = ({ c }) => "caution danger, caution warning, caution notice, caution note".indexOf(c.className);

@@ -38,7 +38,9 @@ func TestTheme(t *testing.T) {
 	s.Cat.Parts[2].Number = "WD-120"
 	s.Cat.Settings.Publisher = "Wending"
 	plain, pages := s.pages(t, guide.Options{}), s.pages(t, guide.Options{Theme: th})
-	assert.Equal(t, "body { color: red }", assetText(t, pages, "style.css"))
+	own, after, _ := strings.Cut(assetText(t, pages, "style.css"), "\n")
+	assert.Equal(t, "body { color: red }", own)
+	assert.Regexp(t, `^:root\{--and:"and ";[^}]*\}\n$`, after, "and what elements say before and after")
 	assert.Equal(t, assetText(t, plain, "search.js"), assetText(t, pages, "search.js"))
 	root := parse(t, pages["parts/wd-120.html"])
 	assert.Equal(t, "Ours: WD-120", words(all(root, tag("h1"))[0]))

@@ -9,6 +9,7 @@ import (
 	"ferrule/compiler/model"
 	"ferrule/out/address"
 	"ferrule/out/offer"
+	"ferrule/out/tongue"
 )
 
 // Writer makes the pages of one catalogue in all its languages: Start, then Platform for each platform,
@@ -25,8 +26,12 @@ type Writer struct {
 // New prepares the pages of a catalogue. An error says that the theme is at fault. With the
 // context ends what templates of a theme make long.
 func New(ctx context.Context, cat *model.Catalogue, o Options, emit Emit) (*Writer, error) {
-	p := &Writer{theme: o.Theme, files: o.Theme.assets(o.Fragment), dates: newDates(o.Today, o.Dated), emit: emit}
 	all := editions(cat, o)
+	var spoken []*tongue.Tongue
+	for _, e := range all {
+		spoken = append(spoken, e.tongue)
+	}
+	p := &Writer{theme: o.Theme, files: o.Theme.assets(o.Fragment, spoken...), dates: newDates(o.Today, o.Dated), emit: emit}
 	for i, e := range all {
 		if w := e.words(); w.name != "" {
 			e.scripts = w.name

@@ -105,7 +105,7 @@ async function print() {
   for (const page of pages) {
     await tab.goto(address(page));
     await tab.emulateMedia({ media: "print" });
-    out.push(await tab.evaluate((page) => {
+    const found = await tab.evaluate((page) => {
       if (page.includes("#?")) document.querySelector("main").classList.add("only-list"); // as the button does that prints the list
       const shown = (q) => [...document.querySelectorAll(q)].filter((e) => e.getClientRects().length).length;
       const heads = [...document.querySelectorAll("thead")];
@@ -117,8 +117,23 @@ async function print() {
         repeated: heads.every((h) => getComputedStyle(h).display === "table-header-group"),
         paper: getComputedStyle(document.body).backgroundColor,
         sideways: document.documentElement.scrollWidth - document.documentElement.clientWidth,
+        lost: page.includes("#?") ? [] : lost(),
       };
-    }, page));
+
+      // Texts that paper does not have, but for what is pressed, opened or chosen, and what a map says once more for those who do not see it.
+      function lost() {
+        const out = [], walk = document.createTreeWalker(document.querySelector("main"), NodeFilter.SHOW_TEXT);
+        for (let n = walk.nextNode(); n; n = walk.nextNode()) {
+          if (!n.data.trim() || n.parentElement.closest("nav, script, template, :is(.fold, .is, .more) summary, button, select, .one, .list, .ways, .search, .filter, .exist, .map details, caption")) continue;
+          const of = document.createRange();
+          of.selectNodeContents(n);
+          if (![...of.getClientRects()].some((r) => r.width > 1 && r.height > 1)) out.push(n.data.trim());
+        }
+        return out;
+      }
+    }, page);
+    found.sheets = (await tab.pdf({ format: "A4" })).toString("latin1").match(/\/Type\s*\/Page\b/g).length;
+    out.push(found);
   }
   return out;
 }
