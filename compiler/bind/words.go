@@ -49,7 +49,7 @@ func (w *Words) On(p *model.Platform) *Words {
 	}
 	own, ok := w.on[p]
 	if !ok {
-		own = words(w.cat, lexicon.Outside(w.cat, p))
+		own = &Words{cat: w.cat, lexicon: w.lexicon.OutsideOn(w.cat, p), complaints: w.complaints}
 		w.on[p] = own
 	}
 	return own

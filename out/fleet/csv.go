@@ -1,10 +1,12 @@
 package fleet
 
 import (
-	"encoding/csv"
+	"bufio"
 	"io"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"ferrule/out/markup"
 	"ferrule/out/visible"
@@ -13,39 +15,72 @@ import (
 // CSV writes one of the tables as comma-separated values (RFC 4180). A text that a spreadsheet
 // program would take for a formula has an apostrophe before it, and signs that nobody sees are written out.
 func CSV(w io.Writer, t markup.Long) error {
-	out := csv.NewWriter(w)
-	line := make([]string, len(t.Columns))
+	out := bufio.NewWriter(w)
+	line := []byte(nil)
 	for i, c := range t.Columns {
-		line[i] = harmless(c.Title)
+		line = append(separate(line, i), csvField(c.Title)...)
 	}
-	if err := out.Write(line); err != nil {
+	if _, err := out.Write(append(line, '\n')); err != nil {
 		return err
 	}
+	above := make([]struct{ text, as string }, len(t.Columns)) // what a row says of its vehicle stands in many lines
 	err := t.Rows(func(row []any) error {
+		line = line[:0]
 		for i, v := range row {
+			line = separate(line, i)
 			switch v := v.(type) {
 			case int64:
-				line[i] = strconv.FormatInt(v, 10)
+				line = strconv.AppendInt(line, v, 10)
 			case string:
-				line[i] = harmless(v)
-			default:
-				line[i] = ""
+				if above[i].text != v {
+					above[i].text, above[i].as = v, csvField(v)
+				}
+				line = append(line, above[i].as...)
 			}
 		}
-		return out.Write(line)
+		_, err := out.Write(append(line, '\n'))
+		return err
 	})
-	out.Flush()
-	if err == nil {
-		err = out.Error()
+	if err != nil {
+		return err
 	}
-	return err
+	return out.Flush()
+}
+
+func separate(line []byte, column int) []byte {
+	if column > 0 {
+		return append(line, ',')
+	}
+	return line
+}
+
+// csvField is a text as it stands between commas.
+func csvField(text string) string {
+	text = harmless(text)
+	first, _ := utf8.DecodeRuneInString(text)
+	if text == "" || !strings.ContainsAny(text, ",\"\r\n") && !unicode.IsSpace(first) && text != `\.` { // which ends a table for some databases
+		return text
+	}
+	return `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
 }
 
 // harmless keeps spreadsheet programs from calculating what a customer has written.
 func harmless(text string) string {
-	text = visible.Text(text)
+	if !printable(text) {
+		text = visible.Text(text)
+	}
 	if text != "" && strings.ContainsRune("=+-@\t\r", rune(text[0])) {
 		return "'" + text
 	}
 	return text
+}
+
+// printable tells of most texts that everybody sees all of them: a table of a large fleet has millions.
+func printable(text string) bool {
+	for i := range len(text) {
+		if text[i] < ' ' || text[i] > '~' {
+			return false
+		}
+	}
+	return true
 }

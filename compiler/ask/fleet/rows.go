@@ -3,7 +3,6 @@ package fleet
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"ferrule/compiler/ask/pick"
@@ -21,7 +20,7 @@ const maxQuantity = 1_000_000
 // Read reads the workbook of a fleet. laid are rows of the catalogue's Layouts sheets about fleets.
 // The error is a sentence.
 func (f *Fleet) Read(path string, laid []*layout.Row) error {
-	r := &reader{f: f, known: map[string]*group{}, faults: map[cell.Place]*finding.Finding{}, used: map[*finding.Finding]bool{}}
+	r := &reader{f: f, faults: map[cell.Place]*finding.Finding{}, used: map[*finding.Finding]bool{}}
 	in := intake.Fleet{Laid: laid, Begin: r.begin, Report: r.report, Column: r.isColumn}
 	none, err := in.Read(path)
 	if err != nil {
@@ -43,7 +42,6 @@ func (f *Fleet) Read(path string, laid []*layout.Row) error {
 // reader reads the sheets of one fleet.
 type reader struct {
 	f      *Fleet
-	known  map[string]*group // by what their rows say
 	faults map[cell.Place]*finding.Finding
 	told   []*finding.Finding        // in their order
 	used   map[*finding.Finding]bool // told of a row that is not taken
@@ -56,6 +54,7 @@ type sheetRows struct {
 	table   *table.Table
 	columns []column
 	rows    []rawRow
+	known   map[string]*group // by what rows say in these columns
 }
 
 // column is what a column of a fleet's sheet is.
@@ -94,7 +93,7 @@ func (r *reader) begin(t *table.Table) func(*table.Record) {
 	if n := len(r.sheets); n > 0 && r.sheets[n-1].table.Sheet == t.Sheet {
 		r.sheets = r.sheets[:n-1] // it is gone through again
 	}
-	s := &sheetRows{table: t}
+	s := &sheetRows{table: t, known: map[string]*group{}}
 	for i := range t.Columns {
 		s.columns = append(s.columns, r.columnOf(&t.Columns[i]))
 	}
@@ -185,8 +184,7 @@ func nothing(texts []string) bool {
 
 // group gives the group of the rows that tell the same.
 func (r *reader) group(s *sheetRows, key string, told []pick.Told) *group {
-	key = strconv.Itoa(len(r.sheets)) + "\x00" + key
-	g := r.known[key]
+	g := s.known[key]
 	if g == nil {
 		g = &group{told: told}
 		if len(told) > 0 {
@@ -194,7 +192,7 @@ func (r *reader) group(s *sheetRows, key string, told []pick.Told) *group {
 		} else {
 			g.wrong = []pick.Wrong{{Why: "the row says nothing of a vehicle; write its platform, and what is known of it"}}
 		}
-		r.known[key] = g
+		s.known[key] = g
 	}
 	return g
 }

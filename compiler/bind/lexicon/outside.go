@@ -21,13 +21,26 @@ func Outside(cat *model.Catalogue, on *model.Platform) *Lexicon {
 	}
 	for _, t := range cat.Traits {
 		x.Traits.call(t.Name, model.Names(t.Called, nil))
-		values := x.Values(t)
+	}
+	return x.OutsideOn(cat, on)
+}
+
+// OutsideOn is what Outside gives for a platform, made from what it gives for another: all but the names of values is
+// shared, since a catalogue may have thousands of platforms.
+func (x *Lexicon) OutsideOn(cat *model.Catalogue, on *model.Platform) *Lexicon {
+	out := *x
+	out.values, out.kept = nil, kept{}
+	for _, t := range cat.Traits {
+		values := out.Values(t)
+		for i, v := range t.Values {
+			values.Add(v.Name, i)
+		}
 		values.loosen()
 		for _, v := range t.Values {
 			values.call(v.Name, model.Names(v.Called, on))
 		}
 	}
-	return x
+	return &out
 }
 
 // outside is by what else declared names are found.

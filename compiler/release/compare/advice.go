@@ -25,12 +25,12 @@ type advised struct {
 }
 
 // advice gives the rows that differ, in the order of OLD and then of NEW. Inspections that are told as
-// a Loss are none of them.
-func (c *comparison) advice() []Advice {
+// a loss are none of them.
+func (c *comparison) advice(losses []Loss) []Advice {
 	a, b := c.old.Catalogue, c.new.Catalogue
 	out := differing("Complaints", complaintRows(a.Complaints), complaintRows(b.Complaints))
 	lost := map[cell.Place]bool{}
-	for _, l := range c.inspectionLosses() {
+	for _, l := range losses {
 		lost[l.Old[0]] = true
 	}
 	return append(out, slices.DeleteFunc(differing("Inspections", inspectionRows(a.Inspections), inspectionRows(b.Inspections)),
@@ -107,28 +107,4 @@ func with(says string, labelled ...string) string {
 		}
 	}
 	return says
-}
-
-// inspectionLosses gives the Inspections rows of OLD, those that are a danger or a warning, that NEW has not
-// or at a lower level. The vehicles that they are about are compared as advice.
-func (c *comparison) inspectionLosses() []Loss {
-	level := func(n *model.Inspection) int { return slices.Index(model.Levels(), n.Level) }
-	var out []Loss
-	for _, old := range c.old.Catalogue.Inspections {
-		var now *model.Inspection
-		for _, n := range c.new.Catalogue.Inspections {
-			if word.Fold(inspected(n)) == word.Fold(inspected(old)) && (now == nil || level(n) < level(now)) {
-				now = n
-			}
-		}
-		was := fmt.Sprintf("the %s %q", old.Level, inspected(old))
-		switch {
-		case level(old) > slices.Index(model.Levels(), "warning"):
-		case now == nil:
-			out = append(out, Loss{Sheet: "Inspections", Was: was, Old: []cell.Place{old.At}})
-		case level(now) > level(old):
-			out = append(out, Loss{Sheet: "Inspections", Was: was, Now: "a " + now.Level, Old: []cell.Place{old.At}, New: []cell.Place{now.At}})
-		}
-	}
-	return out
 }

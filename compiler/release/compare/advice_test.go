@@ -22,15 +22,10 @@ func TestAdvice(t *testing.T) {
 		Inspections: []*model.Inspection{{Look: "pins", Level: "note"}}}
 	c := &comparison{old: &side{Release: &Release{Catalogue: old}}, new: &side{Release: &Release{Catalogue: new}}}
 	var got []string
-	for _, a := range c.advice() {
+	for _, a := range c.advice([]Loss{{Old: []cell.Place{at(2)}}, {Old: []cell.Place{at(4)}}}) {
 		got = append(got, a.Sheet+"|"+a.What+"|"+a.Was+"|"+a.Now)
 	}
 	assert.Equal(t, []string{
 		"Complaints|dives: Damper|holds|", "Complaints|leans: Front damper|lifts; check first: tyres|lifts; check first: load",
 		"Complaints|sinks: Front damper||fills", "Inspections|hoses|notice; why: they age|"}, got)
-	losses := c.inspectionLosses()
-	if assert.Len(t, losses, 2) {
-		assert.Equal(t, `the danger "welds"`, losses[0].sentence())
-		assert.Equal(t, `the warning "pins" (now a note)`, losses[1].sentence())
-	}
 }

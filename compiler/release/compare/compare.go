@@ -175,10 +175,14 @@ func between(ctx context.Context, old, new *Release, o Options) (*Diff, error) {
 		return nil, err
 	}
 	out := &Diff{Renames: c.renames}
-	if out.Losses, err = c.losses(ctx); err != nil {
+	looks, err := c.inspectionLosses(ctx)
+	if err != nil {
 		return nil, err
 	}
-	out.Advice = c.advice()
+	if out.Losses, err = c.losses(ctx, looks); err != nil {
+		return nil, err
+	}
+	out.Advice = c.advice(looks)
 	for _, p := range parts {
 		out.Splits = append(out.Splits, p.Splits...)
 		out.Fleets = append(out.Fleets, p.Fleets...)

@@ -18,7 +18,7 @@ func GuardKinds() []finding.Kind {
 		{Code: finding.ProtectionLost, Severity: "warning",
 			Summary: "with --since: something that protected in the earlier release is gone, or weaker",
 			Doc: "A row of Compatibility, Limits, Cautions or Inspections (of the levels danger and warning), a part's Line size or cautions, or a position's Air line that the earlier release has and this one has not, or has weaker: forbid became require or caution, an error a warning, the conditions hold for fewer vehicles. " +
-				"Nothing else would tell, since what is not there breaks no rule. Rules are compared by the parts and vehicles that both releases have, so that one that was reworded or split is not told. Put it back, or accept the finding where it is meant; such an Accepted row has neither Years nor traits.",
+				"Nothing else would tell, since what is not there breaks no rule. Rules and inspections are compared by the parts and vehicles that both releases have, so that one that was reworded or split is not told. Put it back, or accept the finding where it is meant; such an Accepted row has neither Years nor traits.",
 			Before: "(earlier)  Compatibility!A5  HD-20  C5  BK-4  F5  forbid\n(now)      Compatibility!A5  HD-20  C5  BK-4  F5  caution",
 			After:  "(now)      Compatibility!A5  HD-20  C5  BK-4  F5  forbid"},
 		{Code: finding.ColumnPublished, Severity: "note",
@@ -54,7 +54,11 @@ func guarded(ctx context.Context, old, new *Release, now []*finding.Finding, o O
 }
 
 func (c *comparison) guard(ctx context.Context, now []*finding.Finding) ([]*finding.Finding, error) {
-	losses, err := c.losses(ctx)
+	looks, err := c.inspectionLosses(ctx)
+	if err != nil {
+		return nil, err
+	}
+	losses, err := c.losses(ctx, looks)
 	if err != nil {
 		return nil, err
 	}

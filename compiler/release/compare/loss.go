@@ -40,10 +40,10 @@ type Bare struct {
 const mostInLoss = 40
 
 // Losses gives what protects in OLD and not in NEW, in the order of OLD's sheets:
-// Compatibility, Limits, Cautions, Inspections, Parts, Positions. Rules are compared by the parts and
-// vehicles that both releases have, so that one that was reworded, or split into several
-// that say the same, is no loss. The error is the context's.
-func (c *comparison) losses(ctx context.Context) ([]Loss, error) {
+// Compatibility, Limits, Cautions, Inspections, Parts, Positions. Rules and inspections are compared by the
+// parts and vehicles that both releases have, so that one that was reworded, or split into several
+// that say the same, is no loss; looks are those of inspections. The error is the context's.
+func (c *comparison) losses(ctx context.Context, looks []Loss) ([]Loss, error) {
 	rules, err := c.ruleLosses(ctx)
 	if err != nil {
 		return nil, err
@@ -57,7 +57,7 @@ func (c *comparison) losses(ctx context.Context) ([]Loss, error) {
 		together(rules, len(a.Rules) == 0, "all rows of Compatibility"),
 		together(c.limitLosses(), len(a.Limits) == 0, "all rows of Limits"),
 		together(c.cautionLosses(), len(a.Cautions) == 0, "all rows of Cautions"),
-		together(c.inspectionLosses(), len(a.Inspections) == 0, "all rows of Inspections"),
+		together(looks, len(a.Inspections) == 0, "all rows of Inspections"),
 		together(c.partCautions(), true, "cautions of parts"),
 		together(c.lineSizes(), true, "the Line size of several parts"),
 		lines)

@@ -212,3 +212,31 @@ func TestWhatIsPublishedAnew(t *testing.T) {
 	assert.Empty(t, lost(t, public, public))
 	assert.Empty(t, lost(t, public, old))
 }
+
+// inspected is the guarded catalogue with inspections, the vehicle's as a whole first.
+func inspected(t *testing.T, rows string) string {
+	return edited(t, "\n-- c.xlsx/Limits --", "\n-- c.xlsx/Inspections --\nWhat to look at\tPosition\tSuspension\tLevel\tWhy\n"+rows+"\n-- c.xlsx/Limits --")
+}
+
+// TestInspectionsByVehicles holds that an inspection is lost where vehicles of both releases are not looked at any
+// more, or less gravely, and nowhere else.
+func TestInspectionsByVehicles(t *testing.T) {
+	old := inspected(t, "the welds\tDamper\t\tdanger\tthey crack\nthe hoses\t\tAir\twarning\t\nthe plate\t\t\tnotice\t")
+	for name, c := range map[string]struct {
+		now  string
+		want []string
+	}{
+		"nothing changed": {"the welds\tDamper\t\tdanger\tthey crack\nthe hoses\t\tAir\twarning\t", nil},
+		"said otherwise":  {"The  welds\tDamper\tAir\tdanger\tlook\nthe welds\tDamper\tSteel\tdanger\t\nthe hoses\t\t\tdanger\t", nil},
+		"fewer vehicles": {"the welds\tDamper\tAir\tdanger\t\nthe hoses\t\tAir\twarning\t",
+			[]string{`the earlier release had the danger "the welds (Damper)", and this one has only one where Suspension Air: it is gone for H7 Suspension Steel {12} Inspections!A2`}},
+		"a lower level on some": {"the welds\tDamper\tAir\tdanger\t\nthe welds\tDamper\tSteel\tnote\t\nthe hoses\t\tAir\twarning\t",
+			[]string{`the earlier release had the danger "the welds (Damper)", and this one has only a note: it is gone for H7 Suspension Steel {12} Inspections!A3`}},
+		"levels changed over": {"the welds\tDamper\tSteel\tdanger\t\nthe welds\tDamper\tAir\tnotice\t\nthe hoses\t\tAir\tdanger\t",
+			[]string{`the earlier release had the danger "the welds (Damper)", and this one has only a notice: it is gone for H7 Suspension Air {12} Inspections!A3`}},
+		"another place": {"the welds\tRestrictor\t\tdanger\t\nthe hoses\t\tAir\twarning\t",
+			[]string{`the earlier release had the danger "the welds (Damper)", and this one does not {24} Inspections!A2 before`}},
+	} {
+		assert.Equal(t, c.want, lost(t, old, inspected(t, c.now)), name)
+	}
+}
