@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"strings"
 	"syscall"
@@ -18,9 +19,14 @@ import (
 	"ferrule/out/folder"
 )
 
-// started runs a command up to the first line that it writes to the stream that pipe gives.
+// started runs a command up to the first line that it writes to the stream that pipe gives. The command
+// begins with the default for each signal, whoever has these tests run with some of them ignored, such as
+// nohup: of a program that is run by another one, signals stay ignored and those that the other one catches do not.
 func started(t *testing.T, cmd *exec.Cmd, pipe func() (io.ReadCloser, error)) (rest *bufio.Reader, line string) {
 	t.Helper()
+	caught := make(chan os.Signal, 1)
+	signal.Notify(caught, syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP)
+	defer signal.Stop(caught)
 	out, err := pipe()
 	require.NoError(t, err)
 	require.NoError(t, cmd.Start())
