@@ -25,13 +25,14 @@ type Check struct {
 type Ground uint8
 
 const (
-	Limits  Ground = iota // of the catalogue: which limits are about which part
-	Misfits               // of the catalogue: cells with a part that belongs elsewhere
-	Sides                 // of the catalogue: what is a mirror image, and which parts go on either side
-	Facts                 // of a platform: what the Facts sheets say on it
-	Offers                // of a platform: where parts are offered that rules name under With
-	Met                   // of all platforms: the limits that are about a part which is offered
-	Needed                // of all platforms: the cells without which something would not be said
+	Limits     Ground = iota // of the catalogue: which limits are about which part
+	Misfits                  // of the catalogue: cells with a part that belongs elsewhere
+	Complained               // of the catalogue: complaints that are probably misspelt, or of which a row was set aside
+	Sides                    // of the catalogue: what is a mirror image, and which parts go on either side
+	Facts                    // of a platform: what the Facts sheets say on it
+	Offers                   // of a platform: where parts are offered that rules name under With
+	Met                      // of all platforms: the limits that are about a part which is offered
+	Needed                   // of all platforms: the cells without which something would not be said
 	grounds
 )
 
