@@ -55,9 +55,11 @@ func Nearest(s string, names []string) string {
 // Slip is Nearest for names that need not be slips: one letter of every six may differ,
 // and at least four letters stay.
 func Slip(s string, names []string) string {
-	n := utf8.RuneCountInString(Fold(s))
-	return nearest(s, names, min(max(1, n/6), max(n-4, 0)))
+	return nearest(s, names, mayDiffer(utf8.RuneCountInString(Fold(s))))
 }
+
+// mayDiffer is how many letters of a name of n letters may differ.
+func mayDiffer(n int) int { return min(max(1, n/6), max(n-4, 0)) }
 
 // nearest gives the first of the names that differ least, and by no more than a limit.
 func nearest(s string, names []string, limit int) string {
@@ -118,7 +120,11 @@ func distance(a, b string, limit int) int {
 // far tells of two names that more letters than a limit stand in only one of them, each
 // letter counted once: every change mends one at most on either side.
 func far(a, b string, limit int) bool {
-	x, y := letters(a), letters(b)
+	return parted(letters(a), letters(b), limit)
+}
+
+// parted is far of what letters tells of two names.
+func parted(x, y uint64, limit int) bool {
 	return bits.OnesCount64(x&^y) > limit || bits.OnesCount64(y&^x) > limit
 }
 

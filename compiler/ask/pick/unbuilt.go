@@ -46,8 +46,9 @@ func unbuilt(p *decide.Platform, q *Query) (rows []Unbuilt, listed bool) {
 func decisive(p *decide.Platform, listed space.Region) []decide.Break {
 	taken := map[int]space.Region{} // by trait
 	var some, alone []decide.Break
-	for _, b := range p.Breaks() {
-		if out := p.Intersect(listed, p.Excludes(b)); out != space.Empty {
+	for i, excluded := range p.Excluded() {
+		b := p.Breaks()[i]
+		if out := p.Intersect(listed, excluded); out != space.Empty {
 			some, taken[b.Trait] = append(some, b), p.Union(taken[b.Trait], out)
 		}
 	}

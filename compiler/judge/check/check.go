@@ -27,7 +27,7 @@ type Ground uint8
 const (
 	Limits     Ground = iota // of the catalogue: which limits are about which part
 	Misfits                  // of the catalogue: cells with a part that belongs elsewhere
-	Complaints               // of the catalogue: which complaints are probably misspelt, or known in part
+	Complained               // of the catalogue: complaints that are probably misspelt, or of which a row was set aside
 	Sides                    // of the catalogue: what is a mirror image, and which parts go on either side
 	Facts                    // of a platform: what the Facts sheets say on it
 	Offers                   // of a platform: where parts are offered that rules name under With

@@ -17,22 +17,26 @@ var complaintUnanswered = &Check{
 		Doc:     "A driver of one of these vehicles complains, and at none of the places that the complaint's rows name is anything fitted, or asked for: there is no such place on the vehicle, nothing of the family is fitted there, or a cell says none. Name a further place, or narrow the conditions of the rows so that they are not about these vehicles. A vehicle on which one of the places is a gap, a conflict or planned is not told, since that is told by itself.",
 		Before:  "Complaints!A2  rocks from side to side  B2  any   C2  Anti-roll bar   (H7 of 2009+ has no anti-roll bar)",
 		After:   "Complaints!A2  rocks from side to side  B2  any   C2  Anti-roll bar\nComplaints!A3  rocks from side to side  B3  H7  C3  Front damper"},
-	Requires: []Ground{Complaints},
+	Requires: []Ground{Complained},
 	Platform: func(p *Platform) {
 		if len(p.Complaints) == 0 {
 			return
 		}
 		defer p.Release(p.Mark())
-		leads := p.Leads()
+		leads := map[string][]decide.Lead{}
+		for _, l := range p.Leads() {
+			key := word.Fold(l.Row.Name)
+			leads[key] = append(leads[key], l)
+		}
 		for _, rows := range model.Named(p.Complaints) {
-			if !p.run.complaints.aside[word.Fold(rows[0].Name)] {
-				p.unanswered(rows, leads)
+			if key := word.Fold(rows[0].Name); !p.run.complained.aside[key] {
+				p.unanswered(rows, leads[key])
 			}
 		}
 	},
 }
 
-// unanswered tells where one complaint has no answer.
+// unanswered tells where one complaint has no answer; leads are those of its rows.
 func (p *Platform) unanswered(rows []*model.Complaint, leads []decide.Lead) {
 	about, answered, told, by := space.Empty, space.Empty, space.Empty, p.Mention()
 	f := finding.Finding{Code: finding.ComplaintUnanswered, Severity: finding.Warning,
@@ -47,10 +51,8 @@ func (p *Platform) unanswered(rows []*model.Complaint, leads []decide.Lead) {
 		}
 	}
 	for _, l := range leads {
-		if word.Fold(l.Row.Name) == word.Fold(rows[0].Name) {
-			by.Add(l.At.Mentioned())
-			answered, told = p.Union(answered, l.Answered), p.Union(told, p.Intersect(l.Where, toldThere(l.At)))
-		}
+		by.Add(l.At.Mentioned())
+		answered, told = p.Union(answered, l.Answered), p.Union(told, p.Intersect(l.Where, toldThere(l.At)))
 	}
 	open := p.Minus(p.Minus(about, answered), told)
 	for _, pos := range p.Cat.Positions {

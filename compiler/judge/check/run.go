@@ -32,7 +32,7 @@ type Run struct {
 	limits     *limits.Index
 	facts      []bool // facts that a limit uses
 	misfits    misfits
-	complaints *complaints
+	complained complained
 	mirror     *decide.Mirror
 	either     either
 	all        gathered
@@ -59,8 +59,8 @@ func New(cat *model.Catalogue, o Options) *Run {
 	if r.requires(Misfits) {
 		r.misfits = newMisfits(cat)
 	}
-	if r.requires(Complaints) {
-		r.complaints = newComplaints(cat.Complaints)
+	if r.requires(Complained) {
+		r.complained = newComplained(cat.Complaints)
 	}
 	if r.requires(Sides) {
 		r.mirror, r.either = decide.NewMirror(cat), newEither(cat)
@@ -153,7 +153,7 @@ func (r *Run) Tell(p *Result, report func(*finding.Finding), use accept.Use) {
 
 // Whole runs the checks of the catalogue as a whole, after all of its platforms are told.
 func (r *Run) Whole(index *decide.Index, report func(*finding.Finding)) {
-	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: r.all.reached, placed: r.all.placed, RuledOut: r.all.ruledOut, Met: r.all.met, Exists: map[*model.Platform]bool{}, limits: r.limits, complaints: r.complaints, report: report}
+	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: r.all.reached, placed: r.all.placed, RuledOut: r.all.ruledOut, Met: r.all.met, Exists: map[*model.Platform]bool{}, complained: r.complained, limits: r.limits, report: report}
 	for _, p := range r.cat.Platforms {
 		whole.Exists[p] = index.HasVehicles(p)
 	}
@@ -176,8 +176,8 @@ type Catalogue struct {
 	Exists     map[*model.Platform]bool // platforms that a Vehicles row is about
 	Needed     *cell.Set                // fitment cells without which something would not be said
 	placed     map[any]bool             // rows that match a vehicle with their position
+	complained complained
 	limits     *limits.Index
-	complaints *complaints
 	owed       *owed.Ledger
 	report     func(*finding.Finding)
 }

@@ -18,9 +18,12 @@ var sizeNearMiss = &Check{
 		After:   "Traits!B6  5/16 in  E6  The print on the line gives inches.\nTraits!B7  8 mm     E7  The print on the line begins with DIN."},
 	Catalogue: func(c *Catalogue) {
 		for _, t := range c.Traits {
+			if t.Kind != model.Size {
+				continue
+			}
 			for i, b := range t.Values {
 				for _, a := range t.Values[:i] {
-					if why := confusable(c.Sizes, a.Size, b.Size); t.Kind == model.Size && why != "" {
+					if why := confusable(c.Sizes, a.Size, b.Size); why != "" {
 						c.Report(nearMiss(t, a, b, why))
 					}
 				}

@@ -93,11 +93,22 @@ func (b Break) within() space.Box {
 	return out.With(b.Trait, set)
 }
 
-// Excludes gives what the row, with those that name the same values, takes from the vehicles that
-// Vehicles rows state. It runs inside Try.
-func (p *Platform) Excludes(b Break) space.Region {
-	named := p.Intersect(p.Stated, p.Box(space.Box{}.With(b.Trait, b.Values)))
-	return p.Minus(named, p.built(p.breaks, b.Trait))
+// Excluded gives, row by row of Breaks, what it and those that name the same values take from the vehicles
+// that Vehicles rows state. It runs inside Try.
+func (p *Platform) Excluded() []space.Region {
+	built, out := map[int]space.Region{}, make([]space.Region, len(p.breaks))
+	for i, b := range p.breaks {
+		if _, known := built[b.Trait]; !known {
+			built[b.Trait] = p.built(p.breaks, b.Trait)
+		}
+		out[i] = p.excludes(b, built[b.Trait])
+	}
+	return out
+}
+
+// excludes gives what a row takes away where it is known what the rows of the trait allow.
+func (p *Platform) excludes(b Break, built space.Region) space.Region {
+	return p.Minus(p.Intersect(p.Stated, p.Box(space.Box{}.With(b.Trait, b.Values))), built)
 }
 
 // Breaks gives the Breaks rows that are about the platform.
@@ -115,8 +126,12 @@ func (p *Platform) Excluding(box space.Box) []*model.Break {
 // ExcludingOf gives the Breaks rows because of which some of a region does not exist; those about
 // one trait where they alone leave nothing of it. It runs inside Try.
 func (p *Platform) ExcludingOf(region space.Region) []*model.Break {
-	stated := p.Intersect(region, p.Stated)
+	stated, seen := p.Intersect(region, p.Stated), map[int]bool{}
 	for _, b := range p.breaks {
+		if seen[b.Trait] {
+			continue
+		}
+		seen[b.Trait] = true
 		if p.Intersect(stated, p.built(p.breaks, b.Trait)) == space.Empty {
 			return p.excluding(region, b.Trait)
 		}
@@ -127,8 +142,9 @@ func (p *Platform) ExcludingOf(region space.Region) []*model.Break {
 // excluding gives the rows about a trait of the space that exclude some of a region; 0 is any.
 func (p *Platform) excluding(region space.Region, trait int) []*model.Break {
 	var out []*model.Break
-	for _, b := range p.breaks {
-		if (trait == 0 || b.Trait == trait) && p.Intersect(p.Excludes(b), region) != space.Empty {
+	for i, excluded := range p.Excluded() {
+		b := p.breaks[i]
+		if (trait == 0 || b.Trait == trait) && p.Intersect(excluded, region) != space.Empty {
 			out = append(out, b.Row)
 		}
 	}
@@ -147,9 +163,15 @@ func (p *Platform) breaksReached(f func(row any)) {
 		}
 	}
 	// Where that is too irregular to be told the rows count as reached: nothing is said of them.
+	built, irregular := map[int]space.Region{}, map[int]bool{}
 	for _, b := range p.breaks {
+		if _, known := built[b.Trait]; !known {
+			irregular[b.Trait] = p.Try(func() { built[b.Trait] = p.built(p.breaks, b.Trait) }) != nil
+		}
 		excludes := true
-		_ = p.Try(func() { excludes = p.Excludes(b) != space.Empty })
+		if !irregular[b.Trait] {
+			_ = p.Try(func() { excludes = p.excludes(b, built[b.Trait]) != space.Empty })
+		}
 		if excludes {
 			f(b.Row)
 		}

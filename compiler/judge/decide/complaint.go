@@ -91,7 +91,10 @@ func (p *Platform) ComplaintUses() []ComplaintUse {
 	if len(p.Complaints) == 0 {
 		return nil
 	}
-	leads := p.Leads()
+	leads := map[*model.Complaint][]Lead{}
+	for _, l := range p.Leads() {
+		leads[l.Row] = append(leads[l.Row], l)
+	}
 	var out []ComplaintUse
 	for _, rows := range model.Named(p.Complaints) {
 		taken, by := make([]space.Region, len(p.Cat.Positions)), p.mentionedBy(rows)
@@ -99,20 +102,17 @@ func (p *Platform) ComplaintUses() []ComplaintUse {
 			box, m := p.Bounds(&c.When), p.Mention()
 			m.Box(box)
 			if in := p.Intersect(p.All, p.Box(box)); in != space.Empty {
-				out = append(out, ComplaintUse{c, p.listed(in, m), p.placesOf(c, leads, taken, by)})
+				out = append(out, ComplaintUse{c, p.listed(in, m), p.placesOf(leads[c], taken, by)})
 			}
 		}
 	}
 	return out
 }
 
-// placesOf gives the places of a row, without those of vehicles that rows before it have taken.
-func (p *Platform) placesOf(c *model.Complaint, leads []Lead, taken []space.Region, by Mention) []PlaceUse {
+// placesOf gives the places that a row leads to, without those of vehicles that rows before it have taken.
+func (p *Platform) placesOf(leads []Lead, taken []space.Region, by Mention) []PlaceUse {
 	var out []PlaceUse
 	for _, l := range leads {
-		if l.Row != c {
-			continue
-		}
 		i := l.At.Position.Index
 		if where := p.Minus(l.Where, taken[i]); where != space.Empty {
 			taken[i] = p.Union(taken[i], where)
