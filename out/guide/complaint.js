@@ -51,7 +51,7 @@ const show = () => {
 	narrow(inspect, finder);
 	if (finder.done) {
 		before(finder.body.firstChild, finder);
-		before(finder.order.querySelector("table, h3, button"), finder);
+		before(finder.order.querySelector("table, h3") ?? finder.order.lastChild, finder);
 	}
 };
 document.addEventListener("answered", show);

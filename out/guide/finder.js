@@ -41,7 +41,7 @@ const set = (runs) => runs.split(",").reduce((out, run) => {
 const asks = find(root, "[data-ask]").sort((a, b) => a.dataset.ask - b.dataset.ask).map((card) => {
 	const head = card.querySelector("h4, span"), values = find(card, ".values > li, :scope > b").map((li) => {
 		const label = li.matches("b") ? li : li.firstElementChild;
-		return { li, name: label.childNodes, key: "absent" in li.dataset ? "n/a" : keyOf(label) };
+		return { li, name: label.childNodes, key: "absent" in li.dataset ? "n/a" : keyOf(label), lack: li.dataset.absent };
 	});
 	return { card, id: "#" + head.id, name: head.childNodes, key: head.id === "years" ? "Years" : keyOf(head), effort: +(card.dataset.effort || 0), line: globalThis.guideLine && card.dataset.line, values, all: bit(values.length) - 1n };
 });
@@ -208,6 +208,8 @@ const inWords = (ask, values) => {
 };
 const called = (ask) => (asks[ask].key === "Years" ? [say("model year")] : copy(asks[ask].name));
 const is = (ask, values) => [...(asks[ask].key === "Years" ? [] : [...called(ask), " "]), el("b", {}, ...inWords(ask, values))];
+// What is said of vehicles that do not have it, where all that are left do not.
+const lack = (ask, values) => values.length === 1 && asks[ask].values[values[0]].lack;
 const pick = el("select", { id: "pick", onchange: () => go(state.answers, +pick.value) }, el("option", { value: -1 }, say("all places")),
 	...places.flatMap((p, i) => (p.tree ? el("option", { value: i }, `${p.n} ${label(p.name)}`) : [])));
 const head = el("h3", { tabIndex: -1 }), body = el("div", { className: "now" }), soFar = el("ol", { className: "sofar" }), so = el("p", { className: "then" }), lost = el("p", { className: "lost" });
@@ -237,7 +239,7 @@ const showFacts = () => facts.forEach(({ ask, select, show }) => {
 	if (show) return show(v, may);
 	const option = (v) => el("option", { value: v }, values[v].li ? label(values[v].name) : values[v].key);
 	const never = [...values.keys()].filter((x) => !may.includes(x) && (values[x].li || x === v));
-	select.replaceChildren(el("option", { value: "" }, may.length === 1 ? say("so: %s", label(values[may[0]].name)) : say("not known")), ...(v < 0 ? [el("option", { value: -1 }, say("cannot be told"))] : []), ...may.map(option),
+	select.replaceChildren(el("option", { value: "" }, may.length === 1 ? say("so: %s", lack(ask, may) || label(values[may[0]].name)) : say("not known")), ...(v < 0 ? [el("option", { value: -1 }, say("cannot be told"))] : []), ...may.map(option),
 		...(never.length ? [el("optgroup", { label: say("On none with the other answers") }, ...never.map(option))] : []));
 	select.value = v ?? "";
 });
@@ -256,7 +258,7 @@ const implied = (asking) => {
 		return state.answers.get(ask) >= 0 || values === valuesIn(exist, ask) ? [] : [{ ask, values: members(ask, values) }];
 	});
 	const rank = ({ ask, values }) => (asks[ask].key === "Years" ? 0 : values.length > 1 ? 2 : 1);
-	return out.filter((x) => !asking || rank(x) < 2).sort((a, b) => rank(a) - rank(b)).map(({ ask, values }) => el("span", {}, ...is(ask, values)));
+	return out.filter((x) => !asking || rank(x) < 2).sort((a, b) => rank(a) - rank(b)).map(({ ask, values }) => el("span", {}, ...(lack(ask, values) ? put("%s: %s", called(ask), el("b", {}, lack(ask, values))) : is(ask, values))));
 };
 const joined = (all) => all.flatMap((x, i) => (i ? ["; ", x] : [x]));
 const showSo = (all) => {
@@ -279,12 +281,12 @@ const showAsk = (ask, lefts) => {
 	const answer = (v, ...label) => button("", () => go(new Map(state.answers).set(ask, v))).appendChild(el("span", {}, ...label)).parentNode;
 	const open = decides.length;
 	head.replaceChildren(...put("Question %d: %s", state.answers.size + 1, copy(name)));
-	body.replaceChildren(...copy(card.querySelectorAll(":scope > :not(h4, ul, .why)")), ...(decides.length ? [el("p", { className: "why" }, ...put("It decides: %s.", names(decides)))] : []),
-		...(asks[ask].line ? [line.field(ask)] : []),
+	body.replaceChildren(...copy(card.querySelectorAll(":scope > :not(h4, ul, .why)")), ...(asks[ask].line ? [line.field(ask)] : []),
 		el("ul", { className: card.querySelector("ul").className }, ...may.filter((v) => !values[v].at).map((v) => {
 			const [name, ...rest] = copy(values[v].li.childNodes), hints = rest.filter((n) => n.nodeType === 1 && !n.matches(".nb"));
 			return hinted(answer(v, ...name.childNodes, ...rest.filter((n) => !hints.includes(n))), "hint" + v, hints);
 		}), hinted(answer(-1, say("I cannot tell")), "hint", [el("p", {}, count(open, "1 of the places then stays open.", "Up to %d of the places then stay open."))])),
+		...(decides.length ? [el("p", { className: "why" }, ...put("It decides: %s.", names(decides)))] : []),
 		asks[ask].line ? "" : others.length ? el("details", {}, el("summary", {}, say("None of these?")), el("p", {}, say("Is it this?"), " ", ...others.flatMap((v) => [answer(v, ...copy(values[v].name)), " "])),
 			el("p", {}, say("If not, an answer is wrong, or it is no vehicle of this guide: stop and ask."))) : el("p", {}, say("None of these? Then an answer is wrong, or it is no vehicle of this guide: stop and ask.")));
 };
@@ -313,8 +315,8 @@ const endOf = (l) => l && l.ask < 0 && l.ends[0];
 const showEnd = (lefts) => {
 	const open = chosen(lefts).filter((l) => l.ask >= 0), p = places[state.place], e = p && !open.length && endOf(lefts[state.place]);
 	head.replaceChildren(...(open.length ? [say("As far as the answers go")] : p ? sayPlace(p) : [say("Your vehicle is known")]));
-	body.replaceChildren(...(e ? [...copy(e.cell.childNodes).filter((n) => !n.matches?.(".ruled")), ...rulesOf([{ e }])] : []), el("p", {}, open.length ? count(open.length, "%d open: order nothing for it before it is settled.", "%d open: order nothing for them before they are settled.") + " " : "",
-		...put("%s. The address of this page holds the answers: pass it on.", el("a", { href: "#order" }, say("See the list of parts")))));
+	body.replaceChildren(...(e ? [...copy(e.cell.childNodes).filter((n) => !n.matches?.(".ruled")), ...rulesOf([{ e }])] : []), el("p", {}, open.length ? count(open.length, "%d open: order nothing for it before it is settled.", "%d open: order nothing for them before they are settled.") : "", el("a", { href: "#order", className: "answer" }, say("See the list of parts")),
+		say("The address of this page holds the answers: pass it on.")));
 };
 const possibleEnds = (n) => count(n, "%d possible", "%d possible");
 const mark = (lefts) => places.forEach((p, i) => {
@@ -378,7 +380,10 @@ const rulesOf = (found) => {
 	for (const row of table ? [...table.tBodies[0].rows] : []) {
 		const where = row.dataset.in ? boxes(row.dataset.in) : [asks.map((a) => a.all)], inside = (b, c) => b.every((values, i) => !(values & ~c[i]));
 		if (!about.has(row.id.slice(4)) || !left.some((b) => where.some((r) => b.every((values, i) => values & r[i])))) row.remove();
-		else if (where.some((r) => left.every((b) => inside(b, r)))) row.cells[2].replaceChildren(say("yours"));
+		else if (where.some((r) => left.every((b) => inside(b, r)))) {
+			row.cells[2].replaceChildren(say("yours"));
+			row.cells[2].className = "yours";
+		}
 		row.removeAttribute("id");
 	}
 	return table?.tBodies[0].rows.length ? [el("h3", {}, say("Rules for these parts")), table] : [];
@@ -395,16 +400,16 @@ const showOrder = (lefts) => {
 	const of = (...kinds) => all.filter(({ e }) => e && kinds.includes(e.kind)), found = of("fitted"), nothing = of("with", "none");
 	const release = document.querySelector(".release"), cautions = cautionsOf(found);
 	const several = found.some((x) => choicesOf(x).length);
-	const name = copy((root.closest("main, .fitment") ?? document).querySelectorAll("h1 bdi")), today = new Date().toLocaleDateString(spoken?.language ?? "sv", spoken && { dateStyle: "long" });
+	const name = copy((root.closest("main, .fitment") ?? document).querySelectorAll("h1 bdi")), today = el("span", { className: "nb" }, new Date().toLocaleDateString(spoken?.language ?? "sv", spoken && { dateStyle: "long" }));
 	order.replaceChildren(el("h2", {}, say("Parts to order")),
 		el("p", {}, ...(release ? put("%s, %s, printed on %s", name, text(release), today) : put("%s, printed on %s", name, today))),
-		opener(say("Your answers")), el("ul", { className: "sofar" }, ...copy(soFar.children)), ...(so.hidden ? [] : [el("p", { className: "then" }, ...copy(so.childNodes))]),
+		button(say("Print this list"), print), opener(say("Your answers")), el("ul", { className: "sofar" }, ...copy(soFar.children)), ...(so.hidden ? [] : [el("p", { className: "then" }, ...copy(so.childNodes))]),
 		found.length ? el("table", { className: "cases parts-list" }, el("caption", {}, say("Parts to order")),
 			el("thead", {}, el("tr", {}, ...[say("Place"), ...(several ? [say("Choice")] : []), say("Quantity"), say("Part")].map((x) => el("th", { scope: "col" }, x)))), ...found.map(orderRows(several))) : "",
 		...section(say("Settle these first"), all.filter((x) => !found.includes(x) && !nothing.includes(x) && x.e?.kind !== "absent"), ({ l, e }) => (e ? copy(e.cell.childNodes) : l ? put("depends on %s: %s", why(l), [...new Set(ends(l).map((x) => x.brief))].reduce((all, x) => say("%s; or %s", all, x))) : [say("read its table")])),
 		...section(say("Nothing to order"), nothing, ({ e }) => copy(e.cell.childNodes)),
 		...(cautions.length ? [el("h3", {}, say("Cautions and notes, by place")), el("ul", { className: "cautions" }, ...cautions)] : []),
-		...rulesOf(found), button(say("Print this list"), print));
+		...rulesOf(found));
 	order.querySelectorAll(".sofar button, .then button").forEach((b) => b.remove());
 };
 
@@ -426,7 +431,7 @@ const show = (move) => {
 	const ask = none ? -1 : wanted >= 0 && !state.answers.has(wanted) ? wanted : nextAsk(lefts);
 	wanted = -1;
 	pick.value = state.place;
-	soFar.replaceChildren(...given.map(([ask, v]) => el("li", {}, ...put("%s: %s", copy(asks[ask].name), el("b", {}, ...(v < 0 ? [say("cannot be told")] : typed(ask, v) ? put("%s: %s", typed(ask, v), copy(asks[ask].values[v].name)) : copy(asks[ask].values[v].name)))), " ",
+	soFar.replaceChildren(...given.map(([ask, v]) => el("li", {}, el("span", {}, ...put("%s: %s", copy(asks[ask].name), el("b", {}, ...(v < 0 ? [say("cannot be told")] : typed(ask, v) ? put("%s: %s", typed(ask, v), copy(asks[ask].values[v].name)) : copy(asks[ask].values[v].name))))), " ",
 		button(say("Change"), () => change(ask), say("Change the answer about %s", label(asks[ask].name))))));
 	soFar.hidden = again.hidden = !given.length;
 	lost.hidden = !state.lost?.length;

@@ -116,9 +116,10 @@ func (e *edition) funcs() template.FuncMap {
 	t := e.tongue
 	return template.FuncMap{
 		"say": t.Say, "piece": t.Piece, "tr": e.tr, "lang": e.lang, "foreign": e.foreign,
-		"keyed": e.keyed,
-		"count": t.Count,
-		"sep":   func(i, n int, last string, next ...string) string { return separator(t, i, n, last, next...) },
+		"keyed":  e.keyed,
+		"count":  t.Count,
+		"either": func(names []string) string { return t.Or(e.trEach(names)) },
+		"sep":    func(i, n int, last string, next ...string) string { return separator(t, i, n, last, next...) },
 	}
 }
 
