@@ -44,11 +44,11 @@ func (t *Theme) assets(fragment bool) assets {
 		}
 	}
 	for _, name := range staticFiles() {
-		data := t.static(name)
+		data, own := t.own(name)
+		if !own {
+			data = ours(name, fragment)
+		}
 		if path.Ext(name) == ".css" {
-			if _, own := t.own(name); fragment && !own {
-				data = scoped(data)
-			}
 			data = out.linked(data)
 		}
 		out[name] = asset{digested(name, data), data}
