@@ -45,12 +45,11 @@ func (t *Theme) assets(fragment bool, spoken ...*tongue.Tongue) assets {
 		}
 	}
 	for _, name := range staticFiles() {
-		data := t.static(name)
+		data, own := t.own(name)
+		if !own {
+			data = ours(name, fragment)
+		}
 		if path.Ext(name) == ".css" {
-			_, own := t.own(name)
-			if fragment && !own {
-				data = scoped(data)
-			}
 			data = append(out.linked(data), styleWords(spoken, fragment, !fragment && !own)...)
 		}
 		out[name] = asset{digested(name, data), data}

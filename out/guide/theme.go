@@ -12,9 +12,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/tdewolff/minify/v2"
-	"github.com/tdewolff/minify/v2/js"
-
 	"ferrule/compiler/model"
 	"ferrule/compiler/reason"
 	"ferrule/compiler/regular"
@@ -107,28 +104,6 @@ func (t *Theme) try() error {
 		}
 	}
 	return nil
-}
-
-// static gives one of staticFiles. Our scripts go out without comments and white space,
-// two fifths of what a phone would load; those of a theme as they are.
-func (t *Theme) static(name string) []byte {
-	if t != nil && t.files[name] != nil {
-		return t.files[name]
-	}
-	text, err := static.ReadFile(name)
-	if err != nil {
-		panic("guide: what is embedded can be read: " + err.Error())
-	}
-	if filepath.Ext(name) != ".js" {
-		return text
-	}
-	m := minify.New()
-	m.Add("text/javascript", &js.Minifier{})
-	small, err := m.Bytes("text/javascript", text)
-	if err != nil {
-		panic("guide: our scripts can be parsed: " + name + ": " + err.Error())
-	}
-	return small
 }
 
 // layout parses all templates, those of the theme last, so that they hold, with the words of a language.
