@@ -25,14 +25,13 @@ type Check struct {
 type Ground uint8
 
 const (
-	Limits     Ground = iota // of the catalogue: which limits are about which part
-	Misfits                  // of the catalogue: cells with a part that belongs elsewhere
-	Complaints               // of the catalogue: which complaints are probably misspelt, or known in part
-	Sides                    // of the catalogue: what is a mirror image, and which parts go on either side
-	Facts                    // of a platform: what the Facts sheets say on it
-	Offers                   // of a platform: where parts are offered that rules name under With
-	Met                      // of all platforms: the limits that are about a part which is offered
-	Needed                   // of all platforms: the cells without which something would not be said
+	Limits  Ground = iota // of the catalogue: which limits are about which part
+	Misfits               // of the catalogue: cells with a part that belongs elsewhere
+	Sides                 // of the catalogue: what is a mirror image, and which parts go on either side
+	Facts                 // of a platform: what the Facts sheets say on it
+	Offers                // of a platform: where parts are offered that rules name under With
+	Met                   // of all platforms: the limits that are about a part which is offered
+	Needed                // of all platforms: the cells without which something would not be said
 	grounds
 )
 

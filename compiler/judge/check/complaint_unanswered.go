@@ -17,15 +17,15 @@ var complaintUnanswered = &Check{
 		Doc:     "A driver of one of these vehicles complains, and at none of the places that the complaint's rows name is anything fitted, or asked for: there is no such place on the vehicle, nothing of the family is fitted there, or a cell says none. Name a further place, or narrow the conditions of the rows so that they are not about these vehicles. A vehicle on which one of the places is a gap, a conflict or planned is not told, since that is told by itself.",
 		Before:  "Complaints!A2  rocks from side to side  B2  any   C2  Anti-roll bar   (H7 of 2009+ has no anti-roll bar)",
 		After:   "Complaints!A2  rocks from side to side  B2  any   C2  Anti-roll bar\nComplaints!A3  rocks from side to side  B3  H7  C3  Front damper"},
-	Requires: []Ground{Complaints},
 	Platform: func(p *Platform) {
 		if len(p.Complaints) == 0 {
 			return
 		}
 		defer p.Release(p.Mark())
 		leads := p.Leads()
+		aside := setAside(p.Cat.Complaints)
 		for _, rows := range model.Named(p.Complaints) {
-			if !p.run.complaints.aside[word.Fold(rows[0].Name)] {
+			if !aside[word.Fold(rows[0].Name)] {
 				p.unanswered(rows, leads)
 			}
 		}
@@ -64,6 +64,21 @@ func (p *Platform) unanswered(rows []*model.Complaint, leads []decide.Lead) {
 		open = p.owing(f, open, p.run.Owed.At(pos), p.Bounds)
 	}
 	p.Report(f, open, by)
+}
+
+// setAside gives the complaints, folded, of which a row was set aside, or is probably misspelt: nobody knows
+// where else they lead, and that is told by itself.
+func setAside(rows []*model.Complaint) map[string]bool {
+	out := map[string]bool{}
+	for _, c := range rows {
+		if c.When.SetAside {
+			out[word.Fold(c.Name)] = true
+		}
+	}
+	misspelt(rows, func(list []*model.Complaint, near *model.Complaint) {
+		out[word.Fold(list[0].Name)], out[word.Fold(near.Name)] = true, true
+	})
+	return out
 }
 
 // toldThere gives where it is told by itself that nothing is known of a place.

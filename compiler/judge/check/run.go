@@ -26,16 +26,15 @@ type Options struct {
 // at by another goroutine, and then on the Whole.
 type Run struct {
 	Options
-	cat        *model.Catalogue
-	lost       *accept.Lost
-	grounds    [grounds]bool
-	limits     *limits.Index
-	facts      []bool // facts that a limit uses
-	misfits    misfits
-	complaints *complaints
-	mirror     *decide.Mirror
-	either     either
-	all        gathered
+	cat     *model.Catalogue
+	lost    *accept.Lost
+	grounds [grounds]bool
+	limits  *limits.Index
+	facts   []bool // facts that a limit uses
+	misfits misfits
+	mirror  *decide.Mirror
+	either  either
+	all     gathered
 }
 
 // New gets ready to check a catalogue.
@@ -58,9 +57,6 @@ func New(cat *model.Catalogue, o Options) *Run {
 	}
 	if r.requires(Misfits) {
 		r.misfits = newMisfits(cat)
-	}
-	if r.requires(Complaints) {
-		r.complaints = newComplaints(cat.Complaints)
 	}
 	if r.requires(Sides) {
 		r.mirror, r.either = decide.NewMirror(cat), newEither(cat)
@@ -153,7 +149,7 @@ func (r *Run) Tell(p *Result, report func(*finding.Finding), use accept.Use) {
 
 // Whole runs the checks of the catalogue as a whole, after all of its platforms are told.
 func (r *Run) Whole(index *decide.Index, report func(*finding.Finding)) {
-	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: r.all.reached, placed: r.all.placed, RuledOut: r.all.ruledOut, Met: r.all.met, Exists: map[*model.Platform]bool{}, limits: r.limits, complaints: r.complaints, report: report}
+	whole := &Catalogue{Catalogue: r.cat, owed: r.Owed, Reached: r.all.reached, placed: r.all.placed, RuledOut: r.all.ruledOut, Met: r.all.met, Exists: map[*model.Platform]bool{}, limits: r.limits, report: report}
 	for _, p := range r.cat.Platforms {
 		whole.Exists[p] = index.HasVehicles(p)
 	}
@@ -170,16 +166,15 @@ func (r *Run) Whole(index *decide.Index, report func(*finding.Finding)) {
 // Catalogue is what a catalogue check sees.
 type Catalogue struct {
 	*model.Catalogue
-	Reached    map[any]bool             // rows that match a vehicle that exists, by pointer
-	RuledOut   map[any][]*model.Break   // Breaks rows without which a row would match a vehicle
-	Met        map[*limits.Subject]bool // limits that an offered part calls for
-	Exists     map[*model.Platform]bool // platforms that a Vehicles row is about
-	Needed     *cell.Set                // fitment cells without which something would not be said
-	placed     map[any]bool             // rows that match a vehicle with their position
-	limits     *limits.Index
-	complaints *complaints
-	owed       *owed.Ledger
-	report     func(*finding.Finding)
+	Reached  map[any]bool             // rows that match a vehicle that exists, by pointer
+	RuledOut map[any][]*model.Break   // Breaks rows without which a row would match a vehicle
+	Met      map[*limits.Subject]bool // limits that an offered part calls for
+	Exists   map[*model.Platform]bool // platforms that a Vehicles row is about
+	Needed   *cell.Set                // fitment cells without which something would not be said
+	placed   map[any]bool             // rows that match a vehicle with their position
+	limits   *limits.Index
+	owed     *owed.Ledger
+	report   func(*finding.Finding)
 }
 
 // Report tells a finding that is not about certain vehicles.
