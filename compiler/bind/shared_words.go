@@ -30,25 +30,40 @@ func namesIn[T any](all []T, name func(T) string) []string {
 	return out
 }
 
-// sameWords tells of the names of one list that read alike in a language.
+// sameWords tells of the names of one list that read alike in a language. A name that is not translated reads as it is.
 func (b *binder) sameWords(in model.Wordings, tag, what string, names []string) {
 	first := map[string]string{}
 	for _, name := range names {
-		w := in.Of(name)
-		if w == nil {
-			continue
-		}
-		key := word.Fold(w.Text)
-		other, known := first[key]
+		reads := readAs(in, name)
+		other, known := first[word.Fold(reads)]
 		if !known {
-			first[key] = name
-		}
-		if !known || word.Fold(other) == word.Fold(name) {
+			first[word.Fold(reads)] = name
 			continue
 		}
-		b.Report(&finding.Finding{Code: finding.NameShared, Severity: finding.Error,
-			Cells:   []finding.Cell{{Place: w.At}, {Place: in.Of(other).At, Note: "the other"}},
-			Message: fmt.Sprintf("in %s, %s %q and %q are both called %q, so that nobody can tell them apart", tag, what, other, name, w.Text),
+		cells := wordingCells(in, name, other)
+		if word.Fold(other) == word.Fold(name) || cells == nil {
+			continue
+		}
+		b.Report(&finding.Finding{Code: finding.NameShared, Severity: finding.Error, Cells: cells,
+			Message: fmt.Sprintf("in %s, %s %q and %q are both called %q, so that nobody can tell them apart", tag, what, other, name, reads),
 			Fix:     "translate one of the two otherwise"})
 	}
+}
+
+func readAs(in model.Wordings, name string) string {
+	if w := in.Of(name); w != nil {
+		return w.Text
+	}
+	return name
+}
+
+// wordingCells gives the cells that translate two names; nil where none does.
+func wordingCells(in model.Wordings, name, other string) (cells []finding.Cell) {
+	if w := in.Of(name); w != nil {
+		cells = append(cells, finding.Cell{Place: w.At})
+	}
+	if w := in.Of(other); w != nil {
+		cells = append(cells, finding.Cell{Place: w.At, Note: "the other"})
+	}
+	return cells
 }

@@ -126,3 +126,15 @@ func (l *Store) Of(p *model.Part) ([]Offer, error) {
 	slices.SortStableFunc(out, func(a, b Offer) int { return cmp.Compare(a.Platform.Index, b.Platform.Index) })
 	return out, nil
 }
+
+// About gives all that is written down about a part.
+func (l *Store) About(p *model.Part) (list []Offer, rules []Rule, against []Against, err error) {
+	if list, err = l.Of(p); err != nil {
+		return nil, nil, nil, err
+	}
+	if rules, err = l.Rules(p); err != nil {
+		return nil, nil, nil, err
+	}
+	against, err = l.Against(p)
+	return list, rules, against, err
+}

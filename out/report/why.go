@@ -108,7 +108,7 @@ func overruling(by []*model.FitCell) string {
 
 // candidate says why a part is not offered.
 func (p *page) candidate(c pick.Candidate) {
-	p.wrap("  "+p.paint(bold, "not")+" ", 6, itemName(c.Part))
+	p.wrap("  "+p.paint(bold, "not")+" ", 6, partWords(c.Part))
 	for _, s := range c.Rows {
 		p.missed(s)
 	}
@@ -118,17 +118,6 @@ func (p *page) candidate(c pick.Candidate) {
 	for _, f := range c.Against {
 		p.against(f, true)
 	}
-}
-
-func itemName(part *model.Part) string {
-	words := part.Number
-	if part.Name != "" {
-		words += ", " + part.Name
-	}
-	if part.Status != model.Current {
-		words += " (" + part.Status.String() + ")"
-	}
-	return words
 }
 
 // missed says why a row that offers the part does not decide.

@@ -75,7 +75,7 @@ func Ways(p *pick.Position) string {
 func Item(part *model.Part, quantity int) string { return itemWords(part, quantity) }
 
 // ItemName says a part with its name.
-func ItemName(part *model.Part) string { return itemName(part) }
+func ItemName(part *model.Part) string { return partWords(part) }
 
 // Said says the outcome of a case that names no part, with its reasons.
 func Said(c *decide.Case) string {

@@ -101,15 +101,7 @@ func (p *Preview) part(part *model.Part, on []*model.Platform) (err error) {
 			return err
 		}
 	}
-	list, err := offers.Of(part)
-	if err != nil {
-		return err
-	}
-	rules, err := offers.Rules(part)
-	if err != nil {
-		return err
-	}
-	against, err := offers.Against(part)
+	list, rules, against, err := offers.About(part)
 	if err != nil {
 		return err
 	}

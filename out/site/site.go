@@ -121,15 +121,7 @@ func (w *writer) platform(g *decide.Guide, cat *model.Catalogue, book *address.B
 
 // part writes all that is about one part.
 func (w *writer) part(p *model.Part, rel *model.Relations, book *address.Book, pages *guide.Writer, offers *offer.Store) error {
-	list, err := offers.Of(p)
-	if err != nil {
-		return err
-	}
-	rules, err := offers.Rules(p)
-	if err != nil {
-		return err
-	}
-	against, err := offers.Against(p)
+	list, rules, against, err := offers.About(p)
 	if err != nil {
 		return err
 	}

@@ -84,3 +84,25 @@ func TestFleetsThatCannotBeRead(t *testing.T) {
 	}
 	assert.ErrorContains(t, fleet.New(cat).Read("nowhere.csv", laid), "nowhere.csv cannot be read")
 }
+
+// TestSheetsOfAFleet holds which sheets vehicles are read from: not from those that are set aside by a name with _,
+// unless Layouts says how to read one; and that a sheet without a header is told.
+func TestSheetsOfAFleet(t *testing.T) {
+	cat, laid := demo(t)
+	sheets := map[string][][]string{
+		"Cover": {{"Our vehicles, with best wishes"}},
+		"_Old":  {{"Platform", "Year"}, {"H7", "2016"}},
+		"Fleet": {{"List of", "Year", "2026"}, {"Depot", "Platform", "Year"}, {"North", "H7", "2012"}},
+	}
+	f := answered(t, cat, laid, sheetsOf(t, sheets, "Cover", "_Old", "Fleet"))
+	require.Len(t, f.Rows, 1)
+	assert.Equal(t, fleet.At{Sheet: "Fleet", Row: 3}, f.Rows[0].At, "the row with most conditions is the header")
+	assert.Equal(t, []string{"North"}, f.Rows[0].Carried)
+	require.Len(t, f.Remarks, 1)
+	assert.Equal(t, "Cover", f.Remarks[0].At.Sheet)
+
+	sheets["Layouts"] = [][]string{{"Sheet", "Word", "Where", "As"}, {"_Old", "table", "header 1", "Fleet"}, {"_Old", "is", "Platform", "Platform"}, {"_Old", "is", "Year", "Years"}}
+	f = answered(t, cat, laid, sheetsOf(t, sheets, "Cover", "_Old", "Fleet", "Layouts"))
+	require.Len(t, f.Rows, 2)
+	assert.Equal(t, "_Old", f.Rows[0].At.Sheet)
+}

@@ -39,16 +39,18 @@ func (c *comparison) advice(losses []Loss) []Advice {
 
 // differing pairs rows of one key: first those that say the same, then the others in their order.
 func differing(sheet string, old, new []advised) []Advice {
-	taken := make([]bool, len(new))
+	taken, of := make([]bool, len(new)), map[string][]int{}
+	for i, n := range new {
+		of[n.key] = append(of[n.key], i)
+	}
 	pair := func(o advised, same func(advised) bool) int {
-		i := 0
-		for i < len(new) && (taken[i] || new[i].key != o.key || !same(new[i])) {
-			i++
+		for _, i := range of[o.key] {
+			if !taken[i] && same(new[i]) {
+				taken[i] = true
+				return i
+			}
 		}
-		if i < len(new) {
-			taken[i] = true
-		}
-		return i
+		return len(new)
 	}
 	old = slices.DeleteFunc(slices.Clone(old), func(o advised) bool {
 		return pair(o, func(n advised) bool { return n.says == o.says }) < len(new)

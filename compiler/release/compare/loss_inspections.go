@@ -25,9 +25,13 @@ type looked struct {
 // inspectionLosses gives the Inspections rows of OLD, those that are a danger or a warning, that NEW has not,
 // or at a lower level, or for fewer of the vehicles of both releases. How an inspection is explained makes no difference.
 func (c *comparison) inspectionLosses(ctx context.Context) ([]Loss, error) {
+	now := map[string][]*model.Inspection{}
+	for _, n := range c.new.Catalogue.Inspections {
+		now[word.Fold(n.Look)] = append(now[word.Fold(n.Look)], n)
+	}
 	var open []*looked
 	for _, n := range c.old.Catalogue.Inspections {
-		if l := c.looked(n); l != nil {
+		if l := c.looked(n, now[word.Fold(n.Look)]); l != nil {
 			open = append(open, l)
 		}
 	}
@@ -51,8 +55,8 @@ func (c *comparison) inspectionLosses(ctx context.Context) ([]Loss, error) {
 }
 
 // looked gives a row of OLD that is to be looked at on vehicles; nil where it is not grave, or a row of NEW
-// says as much under the same conditions.
-func (c *comparison) looked(old *model.Inspection) *looked {
+// says as much under the same conditions. now are the rows of NEW with the same thing to look at.
+func (c *comparison) looked(old *model.Inspection, now []*model.Inspection) *looked {
 	if old.When.SetAside || gravity(old) > slices.Index(model.Levels(), "warning") {
 		return nil
 	}
@@ -61,9 +65,9 @@ func (c *comparison) looked(old *model.Inspection) *looked {
 		l.at.new = c.new.Catalogue.Positions[c.positions.toNew[old.Position.Index]]
 	}
 	key := c.whenKey(isOld, &old.When)
-	for _, n := range c.new.Catalogue.Inspections {
+	for _, n := range now {
 		switch {
-		case n.When.SetAside || word.Fold(n.Look) != word.Fold(old.Look) || n.Position != l.at.new:
+		case n.When.SetAside || n.Position != l.at.new:
 		case gravity(n) > gravity(old):
 			l.less = append(l.less, n)
 		case c.whenKey(isNew, &n.When) == key:
