@@ -39,16 +39,18 @@ func (c *comparison) advice() []Advice {
 
 // differing pairs rows of one key: first those that say the same, then the others in their order.
 func differing(sheet string, old, new []advised) []Advice {
-	taken := make([]bool, len(new))
+	taken, of := make([]bool, len(new)), map[string][]int{}
+	for i, n := range new {
+		of[n.key] = append(of[n.key], i)
+	}
 	pair := func(o advised, same func(advised) bool) int {
-		i := 0
-		for i < len(new) && (taken[i] || new[i].key != o.key || !same(new[i])) {
-			i++
+		for _, i := range of[o.key] {
+			if !taken[i] && same(new[i]) {
+				taken[i] = true
+				return i
+			}
 		}
-		if i < len(new) {
-			taken[i] = true
-		}
-		return i
+		return len(new)
 	}
 	old = slices.DeleteFunc(slices.Clone(old), func(o advised) bool {
 		return pair(o, func(n advised) bool { return n.says == o.says }) < len(new)
@@ -114,13 +116,15 @@ func with(says string, labelled ...string) string {
 func (c *comparison) inspectionLosses() []Loss {
 	level := func(n *model.Inspection) int { return slices.Index(model.Levels(), n.Level) }
 	var out []Loss
-	for _, old := range c.old.Catalogue.Inspections {
-		var now *model.Inspection
-		for _, n := range c.new.Catalogue.Inspections {
-			if word.Fold(inspected(n)) == word.Fold(inspected(old)) && (now == nil || level(n) < level(now)) {
-				now = n
-			}
+	gravest := map[string]*model.Inspection{}
+	for _, n := range c.new.Catalogue.Inspections {
+		key := word.Fold(inspected(n))
+		if now := gravest[key]; now == nil || level(n) < level(now) {
+			gravest[key] = n
 		}
+	}
+	for _, old := range c.old.Catalogue.Inspections {
+		now := gravest[word.Fold(inspected(old))]
 		was := fmt.Sprintf("the %s %q", old.Level, inspected(old))
 		switch {
 		case level(old) > slices.Index(model.Levels(), "warning"):
