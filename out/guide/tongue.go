@@ -117,6 +117,7 @@ func (e *edition) funcs() template.FuncMap {
 	return template.FuncMap{
 		"say": t.Say, "piece": t.Piece, "tr": e.tr, "lang": e.lang, "foreign": e.foreign,
 		"keyed": e.keyed,
+		"heard": func(text string) string { return plainTitle(e.tr(text)) }, // in attributes, which no element around keeps their direction in
 		"count": t.Count,
 		"sep":   func(i, n int, last string, next ...string) string { return separator(t, i, n, last, next...) },
 	}
