@@ -120,6 +120,7 @@ func (e *edition) funcs() template.FuncMap {
 		"count":  t.Count,
 		"either": func(names []string) string { return t.Or(e.trEach(names)) },
 		"sep":    func(i, n int, last string, next ...string) string { return separator(t, i, n, last, next...) },
+		"heard":  func(text string) string { return plainTitle(e.tr(text)) }, // in attributes, which no element around keeps their direction in
 	}
 }
 

@@ -4,7 +4,9 @@ import (
 	"fmt"
 
 	"ferrule/compiler/finding"
+	"ferrule/compiler/judge/decide"
 	"ferrule/compiler/model"
+	"ferrule/compiler/space"
 	"ferrule/schema/word"
 	"ferrule/sheets/cell"
 )
@@ -21,26 +23,51 @@ var complaintOrder = &Check{
 		}
 		defer p.Release(p.Mark())
 		for _, rows := range model.Named(p.Complaints) {
-			for i, c := range rows {
-				for _, o := range rows[:i] {
-					if o.Position == c.Position && word.Fold(o.Family) == word.Fold(c.Family) && (o.Before(c) != 0 || unheard(o, c)) {
-						p.orders(o, c)
-					}
-				}
+			at := map[complaintPlace][]heard{}
+			for _, c := range rows {
+				of := complaintPlace{c.Position, word.Fold(c.Family)}
+				at[of] = append(at[of], heard{c, model.TextKey(c.Helps)})
+				p.disordered(at[of])
 			}
 		}
 	},
 }
 
-// orders tells where two rows about one place both hold.
-func (p *Platform) orders(first, second *model.Complaint) {
-	one, other, by := p.Bounds(&first.When), p.Bounds(&second.When), p.Mention()
-	both, ok := one.Intersect(other)
-	if !ok {
-		return
+// complaintPlace is a place of a complaint.
+type complaintPlace struct {
+	position *model.Position
+	family   string // folded
+}
+
+// heard is a row about a place, with what it says there, as texts are compared.
+type heard struct {
+	*model.Complaint
+	says string
+}
+
+// disordered tells where the last of some rows about one place disagrees with those before it: on each
+// vehicle with the first that it disagrees with there.
+func (p *Platform) disordered(rows []heard) {
+	c := rows[len(rows)-1]
+	box, by := p.Bounds(&c.When), p.Mention()
+	by.Box(box)
+	open := p.Intersect(p.All, p.Box(box))
+	for _, o := range rows[:len(rows)-1] {
+		if open == space.Empty {
+			return
+		}
+		if o.Before(c.Complaint) != 0 || o.says != c.says {
+			other := p.Bounds(&o.When)
+			by.Box(other)
+			told := p.Intersect(open, p.Box(other))
+			p.orders(o.Complaint, c.Complaint, told, by)
+			open = p.Minus(open, told)
+		}
 	}
-	by.Box(one)
-	by.Box(other)
+}
+
+// orders tells that two rows about one place disagree on some vehicles.
+func (p *Platform) orders(first, second *model.Complaint, on space.Region, by decide.Mention) {
 	f := finding.Finding{Code: finding.ComplaintOrder, Severity: finding.Warning,
 		Message: fmt.Sprintf("the complaint %q has %s twice for these vehicles of %s, under Order %s and %s", first.Name, first.Place(), p.Model.Name, ordered(first), ordered(second)),
 		Cells:   []finding.Cell{{Place: orderCell(first)}, {Place: orderCell(second)}},
@@ -50,12 +77,7 @@ func (p *Platform) orders(first, second *model.Complaint) {
 		f.Cells = finding.At(first.At, second.At)
 		f.Fix = "delete one of the rows, or write conditions that no vehicle meets both of"
 	}
-	p.Report(f, p.Intersect(p.All, p.Box(both)), by)
-}
-
-// unheard tells whether what the second of two rows about one place says is never printed.
-func unheard(first, second *model.Complaint) bool {
-	return model.TextKey(first.Helps) != model.TextKey(second.Helps)
+	p.Report(f, on, by)
 }
 
 // orderCell is where the order is written, or where it is left blank.

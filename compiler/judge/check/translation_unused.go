@@ -17,7 +17,10 @@ var translationUnused = &Check{
 	Catalogue: func(c *Catalogue) {
 		rows := unsaid(c.Catalogue)
 		for _, p := range untranslated(c.Catalogue) {
-			if t := meantFor(p.Text.Text, rows); t != nil && p.Protects {
+			if !p.Protects {
+				continue
+			}
+			if t := meantFor(p.Text.Text, rows); t != nil {
 				rows = slices.DeleteFunc(rows, func(r *model.Translation) bool { return r == t })
 			}
 		}
