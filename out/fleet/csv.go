@@ -5,6 +5,7 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"ferrule/out/markup"
 	"ferrule/out/visible"
@@ -41,10 +42,14 @@ func CSV(w io.Writer, t markup.Long) error {
 	return err
 }
 
+// begins are the signs that a formula begins with. Programs for languages with wide letters take those for the same (from
+// memory, no source).
+const begins = "=+-@\t\r\uff1d\uff0b\uff0d\uff20"
+
 // harmless keeps spreadsheet programs from calculating what a customer has written.
 func harmless(text string) string {
 	text = visible.Text(text)
-	if text != "" && strings.ContainsRune("=+-@\t\r", rune(text[0])) {
+	if first, _ := utf8.DecodeRuneInString(text); text != "" && strings.ContainsRune(begins, first) {
 		return "'" + text
 	}
 	return text
