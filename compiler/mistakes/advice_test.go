@@ -39,9 +39,9 @@ func inAdvice() []mistake {
 		{name: "an inspection of a place that its vehicles lack", do: put("Inspections", "Platform", 5, "L4"),
 			wants: []want{{"place-absent", "Inspections!F5", "Front air spring, which none of its vehicles of L4 has"}}},
 		{name: "an inspection that went", since: true, do: func(b *books) { b.sheet("Inspections").remove(2) },
-			wants: []want{{"protection-lost", "Inspections!A2", "the danger .Cracks along both lower edges"}}},
+			wants: []want{{"protection-lost", "Inspections!A2", "the danger .Cracks along both lower edges"}}, lines: 18, why: "the finding has an example"},
 		{name: "an inspection that is a note now", since: true, do: put("Inspections", "Level", 3, "note"),
-			wants: []want{{"protection-lost", "Inspections!A3", "has only a note"}}},
+			wants: []want{{"protection-lost", "Inspections!A3", "has only a note"}}, lines: 18, why: "the finding has an example"},
 		{name: "the sheet of complaints called by one", do: func(b *books) { b.sheet("Complaints").Name = "Complaint" },
 			wants: []want{{"sheet-ignored", "Complaint", "Complaints"}}},
 	}

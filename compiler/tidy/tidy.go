@@ -104,20 +104,14 @@ type maker struct {
 	sheets []Sheet
 }
 
-// Catalogue makes a tidy catalogue with its few faults; the same seed makes the same. The
-// style goes with the seed.
-func Catalogue(seed uint64, platforms int) []Sheet {
-	return Styled(seed, platforms, Style(seed%uint64(Styles)))
-}
-
-// Styled is Catalogue in a style.
+// Styled makes a tidy catalogue with its few faults in a style; the same seed makes the same.
 func Styled(seed uint64, platforms int, style Style) []Sheet {
 	m := newMaker(seed, style)
 	m.rows, m.faults = (*maker).fitment, true
 	return m.make(platforms)
 }
 
-// Faultless is Catalogue without its faults: everything is said once, about all vehicles.
+// Faultless is Styled without its faults, in the style that goes with the seed: everything is said once, about all vehicles.
 func Faultless(seed uint64, platforms int) []Sheet {
 	m := newMaker(seed, Style(seed%uint64(Styles)))
 	m.rows, m.tees = (*maker).fitment, true

@@ -145,3 +145,13 @@ func TestAids(t *testing.T) {
 		assert.Greater(t, added[what], 60, what)
 	}
 }
+
+// A sheet that says nothing of how it is shown, and a header that does not begin in the first column: only what is
+// above stays in sight.
+func TestFreezesRowsAloneWhereNothingIsSaidOfViews(t *testing.T) {
+	x := &part{old: []byte(`<worksheet><sheetData/></worksheet>`)}
+	o := outlined(x, worksheetOrder, func(string, tag) {})
+	o.freeze(cell.Pos{Row: 4, Col: 1}, nil, nil)
+	assert.Equal(t, `<worksheet><sheetViews><sheetView workbookViewId="0"><pane ySplit="3" topLeftCell="A4" activePane="bottomLeft" state="frozen"/>`+
+		`<selection pane="bottomLeft" activeCell="A4" sqref="A4"/></sheetView></sheetViews><sheetData/></worksheet>`, string(x.result()))
+}

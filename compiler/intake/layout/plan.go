@@ -23,9 +23,6 @@ type Plan struct {
 // First gives the place of the plan's first row.
 func (p *Plan) First() cell.Place { return p.rows[0].SheetAt }
 
-// Pattern gives what stands under Sheet.
-func (p *Plan) Pattern() string { return p.text }
-
 // Set is what the Layouts sheets of a catalogue say.
 type Set struct{ Plans []*Plan }
 

@@ -91,15 +91,6 @@ func (s *Sheet) Filled() int {
 	return n
 }
 
-// At gives the text of a cell, "" where it is blank.
-func (s *Sheet) At(p cell.Pos) string {
-	i, ok := slices.BinarySearchFunc(s.Rows, p.Row, func(r Row, n int32) int { return cmp.Compare(r.Number, n) })
-	if !ok {
-		return ""
-	}
-	return s.Rows[i].at(p.Col)
-}
-
 func (r *Row) at(col int32) string {
 	i, ok := slices.BinarySearchFunc(r.Cells, col, func(c Cell, n int32) int { return cmp.Compare(c.Col, n) })
 	if !ok {
