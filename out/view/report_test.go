@@ -34,6 +34,9 @@ func TestReport(t *testing.T) {
 		assert.NotContains(t, page.String(), "<script")
 		assert.Contains(t, page.String(), `href="#place-1"`)
 		assert.Contains(t, page.String(), `id="place-1"`)
+		if name == "demo" { // on paper a square of the coverage names its place itself
+			assert.Equal(t, len(res.Catalogue.Platforms), strings.Count(page.String(), `data-at="Front damper"`))
+		}
 	}
 }
 

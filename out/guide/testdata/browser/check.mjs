@@ -132,7 +132,6 @@ async function print() {
         return out;
       }
     }, page);
-    found.sheets = (await tab.pdf({ format: "A4" })).toString("latin1").match(/\/Type\s*\/Page\b/g).length;
     out.push(found);
   }
   return out;
