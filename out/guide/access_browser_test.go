@@ -18,7 +18,7 @@ type accessed struct {
 	Views []struct {
 		Way, Page                string
 		Sideways, Moving, Unseen int
-		Fonts, Low               int
+		Fonts, Low, Astray       int
 		Wide, Cut                []string
 	}
 	Keys []struct {
@@ -53,6 +53,7 @@ func TestAccessInBrowser(t *testing.T) {
 			what := v.Page + ", " + v.Way
 			assert.LessOrEqual(t, v.Sideways, 0, "%s: scrolls sideways: %v", what, v.Wide)
 			assert.Zero(t, v.Low, "%s: targets that a gloved finger misses", what)
+			assert.Zero(t, v.Astray, "%s: numbers of the plan beside their circles", what)
 			assert.Equal(t, strings.Contains(v.Way, "font"), v.Fonts > 0, "%s: fonts of its own", what)
 			assert.Zero(t, v.Moving, "%s: something moves", what)
 			assert.Zero(t, v.Unseen, "%s: shapes in the colour of the paper", what)

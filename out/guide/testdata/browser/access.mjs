@@ -83,6 +83,7 @@ function look() {
     sideways: root.scrollWidth - root.clientWidth,
     wide: wide.slice(0, 3).map((e) => e.outerHTML.slice(0, 100)),
     moving: document.getAnimations().length + [...document.querySelectorAll("*")].filter((e) => parseFloat(getComputedStyle(e).transitionDuration) > 0).length,
+    astray: [...document.querySelectorAll(".spot")].filter((e) => { const at = (s) => { const r = e.querySelector(s).getBoundingClientRect(); return r.top + r.height / 2; }; return Math.abs(at("circle") - at("text")) > 6; }).length,
     unseen: [...document.querySelectorAll(".bars rect:not(.absent), .bars line, .spot circle")].filter((e) => [paper, "none"].includes(getComputedStyle(e).stroke)).length,
     low: [...document.querySelectorAll("button, summary, select, .one input, .jump a")].map((e) => e.getBoundingClientRect()).filter((r) => r.height > 0 && r.height < 43.5).length,
     cut: [...document.querySelectorAll("button, summary, .jump a")].filter((e) => e.scrollWidth > e.clientWidth + 1).map((e) => e.textContent.slice(0, 60)),
