@@ -18,6 +18,7 @@ type accessed struct {
 	Views []struct {
 		Way, Page                string
 		Sideways, Moving, Unseen int
+		Fonts, Low, Astray       int
 		Wide, Cut                []string
 	}
 	Keys []struct {
@@ -47,10 +48,13 @@ func TestAccessInBrowser(t *testing.T) {
 	play(t, "access.mjs", sorted(trees), &got, append([]string{dir}, pages...)...)
 	t.Run("trees", func(t *testing.T) { checkTrees(t, trees, got.Trees) })
 	t.Run("views", func(t *testing.T) {
-		require.Len(t, got.Views, 6*len(pages))
+		require.Len(t, got.Views, 9*len(pages))
 		for _, v := range got.Views {
 			what := v.Page + ", " + v.Way
 			assert.LessOrEqual(t, v.Sideways, 0, "%s: scrolls sideways: %v", what, v.Wide)
+			assert.Zero(t, v.Low, "%s: targets that a gloved finger misses", what)
+			assert.Zero(t, v.Astray, "%s: numbers of the plan beside their circles", what)
+			assert.Equal(t, strings.Contains(v.Way, "font"), v.Fonts > 0, "%s: fonts of its own", what)
 			assert.Zero(t, v.Moving, "%s: something moves", what)
 			assert.Zero(t, v.Unseen, "%s: shapes in the colour of the paper", what)
 			assert.Empty(t, v.Cut, "%s: words that are cut off", what)

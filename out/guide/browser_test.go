@@ -48,7 +48,7 @@ type seen struct {
 
 // tools finds what the browser's test needs. missing says what is not there.
 func tools() (node, chromium, modules, missing string) {
-	return browse.Find(filepath.Join("testdata", "browser", "node_modules"), "axe-core", "html-validate", "lighthouse", "playwright-core", "sitemap")
+	return browse.Find(filepath.Join("testdata", "browser", "node_modules"), "@fontsource/michroma", "@fontsource/roboto-condensed", "axe-core", "html-validate", "lighthouse", "playwright-core", "sitemap")
 }
 
 // browser gives the tools for a test that needs them. Where CI is set they must be there;
@@ -91,7 +91,7 @@ func TestBrowserToolsArePinned(t *testing.T) {
 	require.NoError(t, err)
 	var p struct{ Dependencies map[string]string }
 	require.NoError(t, json.Unmarshal(data, &p))
-	require.Len(t, p.Dependencies, 5)
+	require.Len(t, p.Dependencies, 7)
 	for name, version := range p.Dependencies {
 		assert.Regexp(t, `^\d+\.\d+\.\d+$`, version, name)
 	}

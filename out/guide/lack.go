@@ -139,6 +139,21 @@ func (l lacks) platform(p *platformPage) {
 	for i := range p.Places {
 		l.place(&p.Places[i])
 	}
+	for _, c := range p.Complaints {
+		l.complaint(c)
+	}
+	for _, i := range p.Inspections {
+		l.wheres(i.Where)
+	}
+}
+
+func (l lacks) complaint(c complaint) {
+	for _, check := range c.Check {
+		l.wheres(check.Where)
+	}
+	for _, at := range c.Places {
+		l.wheres(at.Where)
+	}
 }
 
 func (l lacks) place(p *place) {

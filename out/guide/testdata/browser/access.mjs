@@ -42,14 +42,23 @@ function outline(nodes) {
   return lines;
 }
 
-// Each way of looking: a small window, much magnified, others' colours, no motion, other fonts.
+// A font that is installed nowhere, in place of every other.
+const font = (name) => {
+  const data = readFileSync(path.resolve(modules, `@fontsource/${name}/files/${name}-latin-400-normal.woff2`), "base64");
+  return `@font-face { font-family: other; src: url(data:font/woff2;base64,${data}); } * { font-family: other !important; }`;
+};
+
+// Each way of looking: a small window, much magnified, others' colours, no motion, other fonts and spaces.
 const ways = [
   { name: "256 px", width: 256 },
   { name: "400 % of 1280 px", width: 320, deviceScaleFactor: 4 },
   { name: "forced colours", width: 360, forcedColors: "active" },
   { name: "reduced motion", width: 360, reducedMotion: "reduce" },
-  { name: "a narrower font", width: 360, style: "* { letter-spacing: -.05em !important; }" },
-  { name: "a wider font", width: 360, style: "* { letter-spacing: .12em !important; word-spacing: .16em !important; }" },
+  { name: "a narrower font", width: 360, style: font("roboto-condensed") },
+  { name: "a wider font", width: 360, style: font("michroma") },
+  { name: "a wider font on a tablet", width: 768, style: font("michroma") },
+  { name: "letters close together", width: 360, style: "* { letter-spacing: -.05em !important; }" },
+  { name: "letters far apart", width: 360, style: "* { letter-spacing: .12em !important; word-spacing: .16em !important; }" },
 ];
 for (const { name, width, style, ...options } of ways) {
   const context = await browser.newContext({ viewport: { width, height: 640 }, bypassCSP: true, ...options });
@@ -57,7 +66,8 @@ for (const { name, width, style, ...options } of ways) {
     const tab = await context.newPage();
     await tab.goto(address(page));
     if (style) await tab.addStyleTag({ content: style });
-    seen.views.push({ way: name, page, ...(await tab.evaluate(look)) });
+    const fonts = await tab.evaluate(() => document.fonts.ready.then((all) => [...all].filter((f) => f.status === "loaded").length));
+    seen.views.push({ way: name, page, fonts, ...(await tab.evaluate(look)) });
     await tab.close();
   }
   await context.close();
@@ -73,7 +83,9 @@ function look() {
     sideways: root.scrollWidth - root.clientWidth,
     wide: wide.slice(0, 3).map((e) => e.outerHTML.slice(0, 100)),
     moving: document.getAnimations().length + [...document.querySelectorAll("*")].filter((e) => parseFloat(getComputedStyle(e).transitionDuration) > 0).length,
+    astray: [...document.querySelectorAll(".spot")].filter((e) => { const at = (s) => { const r = e.querySelector(s).getBoundingClientRect(); return r.top + r.height / 2; }; return Math.abs(at("circle") - at("text")) > 6; }).length,
     unseen: [...document.querySelectorAll(".bars rect:not(.absent), .bars line, .spot circle")].filter((e) => [paper, "none"].includes(getComputedStyle(e).stroke)).length,
+    low: [...document.querySelectorAll("button, summary, select, .one input, .jump a")].map((e) => e.getBoundingClientRect()).filter((r) => r.height > 0 && r.height < 43.5).length,
     cut: [...document.querySelectorAll("button, summary, .jump a")].filter((e) => e.scrollWidth > e.clientWidth + 1).map((e) => e.textContent.slice(0, 60)),
   };
 }
