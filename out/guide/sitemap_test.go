@@ -85,10 +85,12 @@ func TestManySitemaps(t *testing.T) {
 	for i := range list {
 		name := fmt.Sprintf("sitemap-%d.xml", i+1)
 		valid(t, files[name])
+		assert.LessOrEqual(t, len(files[name]), 52_428_800, "sitemaps.org, protocol 0.9: bytes of a file")
 		root, locs := locations(t, files[name])
 		assert.Equal(t, "urlset", root)
 		assert.LessOrEqual(t, len(locs), 50_000)
 		for _, l := range locs {
+			assert.Less(t, len(l), 2048, "sitemaps.org, protocol 0.9: letters of an address")
 			assert.False(t, seen[l], l)
 			seen[l] = true
 		}

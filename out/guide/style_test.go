@@ -50,6 +50,8 @@ func TestContrast(t *testing.T) {
 	light, dark, found := strings.Cut(css, "prefers-color-scheme:dark")
 	require.True(t, found)
 	dark, _, _ = strings.Cut(dark, "*,::before")
+	assert.Regexp(t, `^\)\{:root\{(--[a-z-]+:#[0-9a-f]{6}[;}])+\}$`, dark, "in the dark only colours are others")
+	assert.Equal(t, 1, strings.Count(css, "prefers-color-scheme"))
 	for scheme, text := range map[string]string{"light": light, "dark": dark} {
 		at := map[string]string{}
 		for _, m := range colour.FindAllStringSubmatch(text, -1) {

@@ -2,7 +2,6 @@ package guide_test
 
 import (
 	"math/rand/v2"
-	"os"
 	"path"
 	"regexp"
 	"slices"
@@ -13,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ferrule/compiler/tidy/share"
 	"ferrule/out/guide"
 	"ferrule/out/tongue"
 )
@@ -59,10 +59,10 @@ type fragments struct {
 
 // toLead is how many vehicles are led to their parts in each language.
 func toLead() int {
-	if os.Getenv("CI") != "" {
+	if share.All() {
 		return 50
 	}
-	return 6
+	return 2
 }
 
 // pieces says each piece of a text between its verbs in signs, so that what stands in the place of a verb

@@ -13,15 +13,20 @@ import { pathToFileURL } from "node:url";
 const [modules, executablePath, folder, ...pages] = process.argv.slice(2);
 const { chromium } = createRequire(import.meta.url)(path.resolve(modules, "playwright-core"));
 const address = (page) => pathToFileURL(path.join(folder, page.split("#")[0])).href + page.slice(page.split("#")[0].length);
+const desk = { width: 1280, height: 900 };
 const browser = await chromium.launch({ executablePath, args: ["--no-sandbox"] });
 const seen = { trees: {}, views: [], keys: [] };
+// One tab for all, since a tab more costs as much as a look at a page does.
+const tab = await (await browser.newContext({ viewport: desk, bypassCSP: true })).newPage();
+const cdp = await tab.context().newCDPSession(tab);
+async function open(page) {
+  if (tab.url().split("#")[0] === address(page).split("#")[0]) await tab.goto("about:blank"); // an address that only differs in what follows # loads nothing
+  await tab.goto(address(page));
+}
 
 for (const page of JSON.parse(readFileSync(0, "utf8"))) {
-  const tab = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
-  await tab.goto(address(page));
-  const cdp = await tab.context().newCDPSession(tab);
+  await open(page);
   seen.trees[page] = outline((await cdp.send("Accessibility.getFullAXTree")).nodes);
-  await tab.context().close();
 }
 
 // The tree as lines: the role and the name of what is told, deeper by what it is in. What only groups
@@ -60,18 +65,20 @@ const ways = [
   { name: "letters close together", width: 360, style: "* { letter-spacing: -.05em !important; }" },
   { name: "letters far apart", width: 360, style: "* { letter-spacing: .12em !important; word-spacing: .16em !important; }" },
 ];
-for (const { name, width, style, ...options } of ways) {
-  const context = await browser.newContext({ viewport: { width, height: 640 }, bypassCSP: true, ...options });
-  for (const page of pages) {
-    const tab = await context.newPage();
-    await tab.goto(address(page));
-    if (style) await tab.addStyleTag({ content: style });
+for (const page of pages) {
+  await open(page);
+  for (const { name, width, style, deviceScaleFactor, forcedColors, reducedMotion } of ways) {
+    await tab.setViewportSize({ width, height: 640 });
+    if (deviceScaleFactor) await cdp.send("Emulation.setDeviceMetricsOverride", { width, height: 640, deviceScaleFactor, mobile: false });
+    await tab.emulateMedia({ forcedColors: forcedColors ?? "none", reducedMotion: reducedMotion ?? "no-preference" });
+    const tag = style && await tab.addStyleTag({ content: style });
     const fonts = await tab.evaluate(() => document.fonts.ready.then((all) => [...all].filter((f) => f.status === "loaded").length));
     seen.views.push({ way: name, page, fonts, ...(await tab.evaluate(look)) });
-    await tab.close();
+    await tag?.evaluate((e) => e.remove());
   }
-  await context.close();
 }
+await tab.emulateMedia({ forcedColors: "none", reducedMotion: "no-preference" });
+await tab.setViewportSize(desk);
 
 // Runs in the page.
 function look() {
@@ -92,8 +99,7 @@ function look() {
 
 // By keys alone: where the Tab key stops, and what an answer does.
 for (const page of pages) {
-  const tab = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
-  await tab.goto(address(page));
+  await open(page);
   const stops = [];
   for (let i = 0; i < 40; i++) {
     await tab.keyboard.press("Tab");
@@ -121,7 +127,6 @@ for (const page of pages) {
     }));
   }
   seen.keys.push({ page, stops, after });
-  await tab.context().close();
 }
 await browser.close();
 process.stdout.write(JSON.stringify(seen));

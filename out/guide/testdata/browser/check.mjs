@@ -23,7 +23,10 @@ const address = (page) => pathToFileURL(file(page)).href + page.slice(page.split
 const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"];
 const axeOptions = { runOnly: { type: "tag", values: tags }, rules: { "target-size": { enabled: true } }, preload: false, resultTypes: ["violations"] };
 
-const seen = { version: "", markup: [], loads: [], views: [] };
+// In the dark only colours are others, which a test of the style holds: what is not about colours is checked once.
+const darkOptions = { ...axeOptions, runOnly: { type: "rule", values: ["color-contrast", "link-in-text-block"] }, rules: {} };
+
+const seen = { version: "", markup: [], loads: [], views: [], print: [] };
 
 const validator = new HtmlValidate({ extends: ["html-validate:recommended"], root: true });
 for (const page of pages.filter((p) => !p.includes("#"))) {
@@ -38,25 +41,26 @@ seen.version = browser.version();
 // The pages forbid scripts that are not theirs, the checker's too; the policy is tried
 // further down.
 const context = await browser.newContext({ bypassCSP: true });
+const tab = await context.newPage();
+let requests = [], messages = [];
+tab.on("request", (r) => requests.push(r.url()));
+tab.on("console", (m) => messages.push(m.text()));
 for (const page of pages) {
-  const tab = await context.newPage();
-  const requests = [];
-  const messages = [];
-  tab.on("request", (r) => requests.push(r.url()));
-  tab.on("console", (m) => messages.push(m.text()));
+  await tab.emulateMedia({ media: "screen", colorScheme: "light" });
+  if (page.includes("#")) await tab.goto("about:blank"); // an address that only differs in what follows # loads nothing
+  [requests, messages] = [[], []];
   await tab.goto(address(page));
   await tab.evaluate(axe.source);
   for (const colorScheme of ["light", "dark"])
     for (const width of [320, 360, 1280]) {
       await tab.emulateMedia({ colorScheme });
       await tab.setViewportSize({ width, height: 800 });
-      seen.views.push({ page, colorScheme, width, ...(await tab.evaluate(look, axeOptions)) });
+      seen.views.push({ page, colorScheme, width, ...(await tab.evaluate(look, colorScheme === "dark" ? darkOptions : axeOptions)) });
     }
   seen.loads.push({ page, requests, messages });
-  await tab.close();
+  seen.print.push(await print(page));
 }
 seen.policy = await policy();
-seen.print = await print();
 await browser.close();
 process.stdout.write(JSON.stringify(seen));
 
@@ -99,40 +103,35 @@ async function policy() {
 
 // On paper: what is hidden, and whether the cautions and the table heads are there. An A4
 // sheet, the narrower one, leaves 695 px between its margins.
-async function print() {
-  const tab = await (await browser.newContext({ colorScheme: "dark", viewport: { width: 695, height: 900 } })).newPage();
-  const out = [];
-  for (const page of pages) {
-    await tab.goto(address(page));
-    await tab.emulateMedia({ media: "print" });
-    const found = await tab.evaluate((page) => {
-      if (page.includes("#?")) document.querySelector("main").classList.add("only-list"); // as the button does that prints the list
-      const shown = (q) => [...document.querySelectorAll(q)].filter((e) => e.getClientRects().length).length;
-      const heads = [...document.querySelectorAll("thead")];
-      return {
-        page,
-        navigation: shown("nav, .skip, .search, .filter, button, select, .one, .list"),
-        lists: shown(".order"), guides: shown(".find, .fits"),
-        cautions: shown("#safety, .usual .caution"),
-        repeated: heads.every((h) => getComputedStyle(h).display === "table-header-group"),
-        paper: getComputedStyle(document.body).backgroundColor,
-        sideways: document.documentElement.scrollWidth - document.documentElement.clientWidth,
-        lost: page.includes("#?") ? [] : lost(),
-      };
+async function print(page) {
+  await tab.emulateMedia({ media: "print", colorScheme: "dark" });
+  await tab.setViewportSize({ width: 695, height: 900 });
+  return tab.evaluate((page) => {
+    document.querySelectorAll(".known, .exist").forEach((d) => { d.open = false; }); // as they are before anybody looks
+    if (page.includes("#?")) document.querySelector("main").classList.add("only-list"); // as the button does that prints the list
+    const shown = (q) => [...document.querySelectorAll(q)].filter((e) => e.getClientRects().length).length;
+    const heads = [...document.querySelectorAll("thead")];
+    return {
+      page,
+      navigation: shown("nav, .skip, .search, .filter, button, select, .one, .list"),
+      lists: shown(".order"), guides: shown(".find, .fits"),
+      cautions: shown("#safety, .usual .caution"),
+      repeated: heads.every((h) => getComputedStyle(h).display === "table-header-group"),
+      paper: getComputedStyle(document.body).backgroundColor,
+      sideways: document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      lost: page.includes("#?") ? [] : lost(),
+    };
 
-      // Texts that paper does not have, but for what is pressed, opened or chosen, and what a map says once more for those who do not see it.
-      function lost() {
-        const out = [], walk = document.createTreeWalker(document.querySelector("main"), NodeFilter.SHOW_TEXT);
-        for (let n = walk.nextNode(); n; n = walk.nextNode()) {
-          if (!n.data.trim() || n.parentElement.closest("nav, script, template, :is(.fold, .is, .more) summary, button, select, .one, .list, .ways, .search, .filter, .exist, .map details, caption")) continue;
-          const of = document.createRange();
-          of.selectNodeContents(n);
-          if (![...of.getClientRects()].some((r) => r.width > 1 && r.height > 1)) out.push(n.data.trim());
-        }
-        return out;
+    // Texts that paper does not have, but for what is pressed, opened or chosen, and what a map says once more for those who do not see it.
+    function lost() {
+      const out = [], walk = document.createTreeWalker(document.querySelector("main"), NodeFilter.SHOW_TEXT);
+      for (let n = walk.nextNode(); n; n = walk.nextNode()) {
+        if (!n.data.trim() || n.parentElement.closest("nav, script, template, :is(.fold, .is, .more) summary, button, select, .one, .list, .ways, .search, .filter, .exist, .map details, caption")) continue;
+        const of = document.createRange();
+        of.selectNodeContents(n);
+        if (![...of.getClientRects()].some((r) => r.width > 1 && r.height > 1)) out.push(n.data.trim());
       }
-    }, page);
-    out.push(found);
-  }
-  return out;
+      return out;
+    }
+  }, page);
 }

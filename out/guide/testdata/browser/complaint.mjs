@@ -22,9 +22,9 @@ const browser = await chromium.launch({ executablePath, args: ["--no-sandbox"] }
 const seen = { off: [], on: [], messages: [], violations: [] };
 const address = (page) => pathToFileURL(path.join(folder, page)).href;
 
-const plain = await browser.newContext({ javaScriptEnabled: false, viewport: { width: 360, height: 800 } });
+const plain = await (await browser.newContext({ javaScriptEnabled: false, viewport: { width: 360, height: 800 } })).newPage();
 for (const { page } of pages) {
-  const tab = await plain.newPage();
+  const tab = plain;
   await tab.goto(address(page));
   for (const complaint of await tab.locator(".complaint").all()) {
     await complaint.locator("summary").click();
@@ -37,14 +37,13 @@ for (const { page } of pages) {
       seen.off.push({ page, name, place: (await at.innerText()).trim(), height, says: says.map((s) => s.trim()) });
     }
   }
-  await tab.close();
 }
 
 const context = await browser.newContext({ bypassCSP: true, viewport: { width: 360, height: 800 } }); // for the checker's script
+const tab = await context.newPage();
+tab.on("console", (m) => seen.messages.push(m.text()));
+tab.on("pageerror", (e) => seen.messages.push(String(e)));
 for (const { page, told } of pages) {
-  const tab = await context.newPage();
-  tab.on("console", (m) => seen.messages.push(m.text()));
-  tab.on("pageerror", (e) => seen.messages.push(String(e)));
   await tab.goto(address(page));
   await tab.evaluate(() => document.querySelectorAll(".complaint").forEach((d) => (d.open = true)));
   await tab.addScriptTag({ content: axe.source });
@@ -66,7 +65,6 @@ for (const { page, told } of pages) {
       };
     })) });
   }
-  await tab.close();
 }
 await browser.close();
 console.log(JSON.stringify(seen));

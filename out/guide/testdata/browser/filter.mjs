@@ -22,14 +22,12 @@ const cases = JSON.parse(readFileSync(0, "utf8"));
 const browser = await chromium.launch({ executablePath, args: ["--no-sandbox"] });
 const seen = { cases: [], off: [], violations: [] };
 const context = await browser.newContext({ bypassCSP: true }); // for the checker's script
-const tabs = [];
+const tab = await context.newPage();
+let messages = [];
+tab.on("console", (m) => messages.push(m.text()));
+tab.on("pageerror", (e) => messages.push(String(e)));
 for (const c of cases) {
-  await tabs.pop()?.close();
-  const tab = await context.newPage();
-  tabs.push(tab);
-  const messages = [];
-  tab.on("console", (m) => messages.push(m.text()));
-  tab.on("pageerror", (e) => messages.push(String(e)));
+  messages = [];
   await tab.goto(pathToFileURL(path.join(folder, c.page)).href);
   const reached = () => tab.evaluate(() => document.activeElement.id === "filter");
   for (let n = 0; n < 60 && !(await reached()); n++) await tab.keyboard.press("Tab");
@@ -60,9 +58,9 @@ for (const c of cases) {
   }
 }
 
-const plain = await browser.newContext({ javaScriptEnabled: false });
+const plain = await (await browser.newContext({ javaScriptEnabled: false })).newPage();
 for (const page of [...new Set(cases.map((c) => c.page))]) {
-  const tab = await plain.newPage();
+  const tab = plain;
   await tab.goto(pathToFileURL(path.join(folder, page)).href);
   const field = await tab.locator(".filter").isVisible();
   const jump = tab.locator("#platforms ~ nav.letters a").last();
@@ -70,7 +68,6 @@ for (const page of [...new Set(cases.map((c) => c.page))]) {
   await jump.press("Enter");
   const heading = tab.locator(":target");
   seen.off.push({ page, field, jump: await jump.textContent(), heading: await heading.textContent(), inView: await heading.evaluate((e) => { const r = e.getBoundingClientRect(); return r.top >= 0 && r.bottom <= innerHeight; }) });
-  await tab.close();
 }
 await browser.close();
 process.stdout.write(JSON.stringify(seen));

@@ -64,7 +64,7 @@ async function keyboard(browser, page) {
 
 // Types into the field of the question that an address leads to, and tells what becomes of it.
 async function typing(browser, page, all) {
-  const tab = await (await browser.newContext()).newPage();
+  const tab = await browser.newPage();
   const errors = [], seen = [];
   tab.on("pageerror", (e) => errors.push(e.message));
   for (const { fragment, words } of all) {
@@ -208,11 +208,18 @@ function open() {
   return places;
 }
 
-// Each page has a browser of its own, since a keyboard belongs to one page.
-const driven = await Promise.all(pages.map(async (page) => {
+// Each page that is led by keys has a browser of its own, since a keyboard belongs to one page; the others share one.
+async function lead(page) {
   const browser = await launch();
-  const out = told[page]?.[0]?.words !== undefined ? await typing(browser, page, told[page]) : told[page] ? await byAddress(browser, page) : [await keyboard(browser, page), await plain(browser, page)];
+  const out = [await keyboard(browser, page), await plain(browser, page)];
   await browser.close();
   return out;
-}));
+}
+async function tell() {
+  const browser = await launch(), out = [];
+  for (const page of pages) out.push(await (told[page][0]?.words !== undefined ? typing : byAddress)(browser, page, told[page]));
+  await browser.close();
+  return out;
+}
+const driven = Object.keys(told).length ? await tell() : await Promise.all(pages.map(lead));
 process.stdout.write(JSON.stringify(Object.keys(told).length ? { told: driven } : { keyboard: driven.map(([k]) => k), plain: driven.map(([, p]) => p) }));

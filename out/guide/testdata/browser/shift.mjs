@@ -3,6 +3,9 @@
 // adds it up) and what moved:
 //
 //   node shift.mjs MODULES CHROMIUM ADDRESS...
+//
+// The server keeps back what is neither a page nor a style sheet from /hold until /release, which is asked
+// for once the page has been painted: a page that waits for a script stays white, and the wait for it ends in an error.
 import { createRequire } from "node:module";
 import path from "node:path";
 
@@ -18,17 +21,20 @@ for (const width of [360, 1280]) {
     globalThis.shifts = [];
     new PerformanceObserver((list) => globalThis.shifts.push(...list.getEntries())).observe({ type: "layout-shift", buffered: true });
   });
+  const tab = await context.newPage();
   for (const address of addresses) {
-    const tab = await context.newPage();
-    await tab.goto(address, { waitUntil: "networkidle" });
-    // On a busy machine the first paint comes after the last byte.
+    const server = new URL(address).origin;
+    await fetch(`${server}/hold`);
+    await tab.goto(address, { waitUntil: "commit" });
     await tab.waitForFunction(() => performance.getEntriesByName("first-contentful-paint").length > 0);
-    out.push({ address, width, ...(await tab.evaluate(() => ({
+    const early = await tab.evaluate(() => performance.getEntriesByType("resource").filter((r) => r.initiatorType === "script" && r.responseEnd > 0).map((r) => r.name));
+    await fetch(`${server}/release`);
+    await tab.waitForLoadState("networkidle");
+    out.push({ address, width, early, ...(await tab.evaluate(() => ({
       painted: performance.getEntriesByName("first-contentful-paint").length,
       moved: globalThis.shifts.reduce((sum, s) => sum + s.value, 0),
       what: globalThis.shifts.flatMap((s) => s.sources.map(({ node }) => node?.parentNode ? `${node.nodeName} ${node.id || node.className}` : "what is gone")),
     }))) });
-    await tab.close();
   }
   await context.close();
 }

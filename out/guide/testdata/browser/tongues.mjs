@@ -17,12 +17,16 @@ const browser = await chromium.launch({ executablePath, args: ["--no-sandbox", "
 const address = (page) => pathToFileURL(path.join(folder, page)).href;
 const errors = [];
 
-async function open(page, fragment = "", options = {}) {
-  const tab = await (await browser.newContext(options)).newPage();
-  tab.on("pageerror", (e) => errors.push(`${page}: ${e.message}`));
+// One tab with scripts and one without, since a tab more costs as much as a page does.
+const tab = await (await browser.newContext()).newPage(), still = await (await browser.newContext({ javaScriptEnabled: false })).newPage();
+let opened = "";
+tab.on("pageerror", (e) => errors.push(`${opened}: ${e.message}`));
+
+async function open(page, fragment = "") {
+  if (fragment) await tab.goto("about:blank"); // an address that only differs in what follows # loads nothing
+  opened = page;
   await tab.goto(address(page) + fragment);
-  if (options.javaScriptEnabled !== false) await tab.evaluate(install);
-  return tab;
+  await tab.evaluate(install);
 }
 
 // Runs in the page: how to look at what the finder shows.
@@ -69,7 +73,7 @@ function install() {
 
 // Answers one question after another from the keyboard.
 async function walk(page, picks) {
-  const tab = await open(page);
+  await open(page);
   const presses = (...keys) => Promise.all(keys.map((key) => tab.keyboard.press(key)));
   for (let tabs = 0; tabs < 40 && !(await tab.evaluate(() => document.activeElement.id === "pick")); tabs++) await presses("Tab");
   const words = [...await tab.evaluate(() => globalThis.words())];
@@ -83,13 +87,13 @@ async function walk(page, picks) {
     words.push(...await tab.evaluate(() => globalThis.words()));
   }
   const out = { ...await tab.evaluate(() => globalThis.end()), words, dated: await tab.evaluate(() => globalThis.dated()) };
-  await tab.context().close();
   return out;
 }
 
 // From one language to the next, by the keyboard, and back to the first.
 async function around(page, hash, folders) {
-  const tab = await open(folders[0] + page, hash), out = [];
+  await open(folders[0] + page, hash);
+  const out = [];
   for (const next of [...folders.slice(1), folders[0]]) {
     await tab.focus(`a[data-language][hreflang="${next.slice(0, -1) || "en"}"]`);
     await Promise.all([tab.waitForURL((url) => url.href.split("#")[0] === address(next + page)), tab.keyboard.press("Enter")]);
@@ -97,7 +101,6 @@ async function around(page, hash, folders) {
     await tab.evaluate(install);
     out.push({ folder: next, ...await tab.evaluate(() => globalThis.end()) });
   }
-  await tab.context().close();
   return out;
 }
 
@@ -110,17 +113,16 @@ for (const { page, picks } of asked.pages) {
   }
   const hashes = walks[asked.folders[0]].map((w) => w.hash);
   for (const folder of asked.folders) {
-    const tab = await open(folder + page);
+    await open(folder + page);
     told[folder] = [];
     for (const hash of hashes) told[folder].push(await tab.evaluate((hash) => globalThis.tell(hash), hash));
-    await tab.context().close();
   }
   for (const hash of [...hashes.slice(0, 3), ...asked.besides[page] ?? []]) carried.push({ hash, stops: await around(page, hash, asked.folders) });
   pages.push({ page, walks, told, carried });
 }
 const signs = [];
 for (const { page, fragments } of asked.signs) {
-  const still = await open(page, "", { javaScriptEnabled: false });
+  await still.goto(address(page));
   const plain = await still.evaluate(() => {
     const out = new Set(), walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
     for (let n = walker.nextNode(); n; n = walker.nextNode()) out.add(n.textContent.replace(/\s+/g, " ").trim());
@@ -128,9 +130,8 @@ for (const { page, fragments } of asked.signs) {
   });
   const words = [];
   for (const fragment of fragments) {
-    const tab = await open(page, fragment);
+    await open(page, fragment);
     words.push(await tab.evaluate(() => globalThis.words()));
-    await tab.context().close();
   }
   signs.push({ page, plain, words });
 }
