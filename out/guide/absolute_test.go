@@ -93,6 +93,10 @@ func TestAbsoluteAddresses(t *testing.T) {
 		for file, page := range pages {
 			if isPage(file) {
 				assert.Empty(t, absolutes(t, page), "%s: %s", name, file)
+				p := product(t, page)
+				assert.NotContains(t, p, "url", file)
+				assert.NotContains(t, p, "image", file)
+				assert.NotContains(t, meta(t, page), "og:image", file)
 			}
 		}
 	}
