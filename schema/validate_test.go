@@ -106,6 +106,10 @@ func TestRowsThatBreakARule(t *testing.T) {
 		{"settings", row("Setting", "base url", "Value", "guides.example"), `Value: Value is "guides.example"` + url},
 		{"settings", row("Setting", "base url", "Value", "ftp://guides.example/"), `Value: Value is "ftp://guides.example/"` + url},
 		{"settings", row("Setting", "base url", "Value", "https:///fit"), `Value: Value is "https:///fit"` + url},
+		{"settings", row("Setting", "base url", "Value", "https://guides.test/100%"), `Value: Value is "https://guides.test/100%"` + url},
+		{"settings", row("Setting", "base url", "Value", "https://./fit"), `Value: Value is "https://./fit"` + url},
+		{"settings", row("Setting", "base url", "Value", "https://guides.test/"+strings.Repeat("d", 131)), `Value: the address is longer than 150 characters; write a shorter one, since with the names of pages behind it, it must stay below the 2,048 that a sitemap takes`},
+		{"settings", row("Setting", "base url", "Value", "https://guides.test/caf%C3%A9/é/"+strings.Repeat("d", 118)), ""},
 		{"settings", row("Setting", "base url", "Value", "https://guides.example.com/fit/"), `Value: the address is a placeholder (RFC 2606 and 6761 keep it for examples and tests), and search engines would be sent there; write the one at which the guides will stand, or delete the row`},
 		{"settings", row("Setting", "title"), `Value: Value is blank; fill it`},
 		{"parts", row("Part", "A", "Part", "", "Status", "gone"), `Status: Status is "gone"; write current, superseded or withdrawn`}, // the first column of a header holds

@@ -17,6 +17,7 @@ const feedFile = "changes.atom"
 // section 4.
 type feed struct {
 	XMLName xml.Name    `xml:"http://www.w3.org/2005/Atom feed"`
+	Lang    string      `xml:"xml:lang,attr"` // of all texts in it
 	ID      string      `xml:"id"`
 	Title   string      `xml:"title"`
 	Updated string      `xml:"updated"`
@@ -53,7 +54,7 @@ func (s *site) writeFeed(d *dates, emit Emit) error {
 	if !s.hasFeed() {
 		return nil
 	}
-	f := &feed{ID: s.base + feedFile, Title: plainTitle(s.tongue.Say("What has changed: %s", s.frame(changesFile, "").Catalogue)), Author: &feedAuthor{s.author()},
+	f := &feed{Lang: s.tongue.Tag(), ID: s.base + feedFile, Title: plainTitle(s.tongue.Say("What has changed: %s", s.frame(changesFile, "").Catalogue)), Author: &feedAuthor{s.author()},
 		Links: []feedLink{{"self", "application/atom+xml", s.base + feedFile}, {"alternate", "text/html", s.base + changesFile}}}
 	for _, n := range s.news.Platforms {
 		f.Entries = append(f.Entries, s.feedEntry(n))

@@ -75,7 +75,7 @@ const places = [...list.children].map((li, i) => {
 	const name = home.querySelector("h3 span");
 	return {
 		n: i + 1, home, name: name.childNodes, key: keyOf(name), tree: details && tree(details),
-		state: details && details.firstChild.appendChild(el("span", { className: "state" })),
+		state: details && (find(details, ":scope > summary > .state")[0] ?? details.firstChild.appendChild(el("span", { className: "state" }))),
 		spots: root.querySelectorAll(`.spot[data-n="${i + 1}"]`),
 	};
 });

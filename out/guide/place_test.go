@@ -25,8 +25,8 @@ func TestPlaceByPlace(t *testing.T) {
 		"at-front-damper: 1 Front damper Model year 2004 to 2006 Front suspension " +
 			"Air beam or Twin arm: 2 × WD-120 or 2 × WD-110 Leaf: nothing is fitted here 2007 to 2008, 2010 to 2011: a part is planned so: Front suspension Leaf",
 		"at-restrictor-left: 2 Restrictor left Front air line 1/4 in: find out first 3/8 in: 1 × WR-38 so: 2004 to 2006 does not apply: not listed: ask",
-		"at-restrictor-right: 3 Restrictor right supplied by the item at Restrictor left",
-		"at-anti-roll-bar: 4 Anti-roll bar not settled: ask",
+		"at-restrictor-right: 3 Restrictor right supplied by the item at Restrictor left supplied by the item at Restrictor left",
+		"at-anti-roll-bar: 4 Anti-roll bar not settled: ask not settled: ask",
 		"at-bell-crank: 5 Bell crank: read the table",
 		"at-steering-damper: 6 Steering damper Front suspension Air beam: looking does not tell which line is yours: it depends on Lift axle. " +
 			"Order nothing before, and ask " + whom + ". line 1 so: 2004 to 2006 Twin arm or Leaf: no such place on your vehicle",

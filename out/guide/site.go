@@ -127,7 +127,7 @@ func (s *site) aToZFile() string { return "a-z.html" }
 // of an address.
 func baseURL(setting string) string {
 	u, err := url.Parse(strings.TrimSpace(setting))
-	if err != nil || u.Host == "" || u.User != nil || u.RawQuery != "" || u.Fragment != "" || u.Opaque != "" {
+	if err != nil || u.Hostname() == "" || u.User != nil || u.RawQuery != "" || u.ForceQuery || u.Fragment != "" || u.Opaque != "" {
 		return ""
 	}
 	if u.Scheme != "https" && u.Scheme != "http" {

@@ -4,12 +4,14 @@ import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
-	"slices"
 	"strings"
 )
 
-// urlsAtMost is how many addresses one sitemap may hold (sitemaps.org protocol 0.9).
-const urlsAtMost = 50_000
+// What one sitemap may hold (sitemaps.org, protocol 0.9: 50,000 addresses, and 50 MB before it is packed).
+const (
+	urlsAtMost  = 50_000
+	bytesAtMost = 50 << 20
+)
 
 const (
 	sitemapFile = "sitemap.xml"
@@ -32,12 +34,12 @@ func (s *site) writeSitemap(pages []string, d *dates, emit Emit) error {
 	if err := emit(robotsFile, []byte(robots)); err != nil {
 		return err
 	}
-	most := urlsAtMost / max(len(s.all), 1) // an address in several languages is told with all of them
-	if len(pages) <= most {
+	parts := s.cut(pages, d)
+	if len(parts) == 1 {
 		return emit(sitemapFile, s.sitemap("urlset", "url", pages, d))
 	}
 	var files []string
-	for part := range slices.Chunk(pages, most) {
+	for _, part := range parts {
 		name := fmt.Sprintf("sitemap-%d.xml", len(files)+1)
 		if err := emit(name, s.sitemap("urlset", "url", part, d)); err != nil {
 			return err
@@ -47,29 +49,52 @@ func (s *site) writeSitemap(pages []string, d *dates, emit Emit) error {
 	return emit(sitemapFile, s.sitemap("sitemapindex", "sitemap", files, d))
 }
 
-// sitemap lists addresses below the base in elements of a name, with the day since which each
-// says what it says, where that is known.
+// cut parts pages so that each part is as long as one sitemap may be.
+func (s *site) cut(pages []string, d *dates) [][]string {
+	most := urlsAtMost / max(len(s.all), 1) // an address in several languages is told with all of them
+	frame := len(s.sitemap("urlset", "url", nil, d))
+	var out [][]string
+	var b bytes.Buffer
+	from, size := 0, frame
+	for i, p := range pages {
+		b.Reset()
+		s.address(&b, "url", p, d)
+		if i > from && (i-from == most || size+b.Len() > bytesAtMost) {
+			out, from, size = append(out, pages[from:i]), i, frame
+		}
+		size += b.Len()
+	}
+	return append(out, pages[from:])
+}
+
+// sitemap lists addresses below the base in elements of a name.
 func (s *site) sitemap(root, each string, paths []string, d *dates) []byte {
 	var b bytes.Buffer
 	space := ""
-	if several := len(s.all) > 1 && each == "url"; several {
+	if each == "url" && len(s.all) > 1 {
 		space = fmt.Sprintf(" xmlns:xhtml=%q", xhtmlSpace)
 	}
 	fmt.Fprintf(&b, "%s<%s xmlns=%q%s>\n", xml.Header, root, sitemapSpace, space)
 	for _, p := range paths {
-		fmt.Fprintf(&b, "<%s><loc>", each)
-		xml.EscapeText(&b, []byte(s.base+p)) // a buffer takes everything
-		b.WriteString("</loc>")
-		if at, ok := d.now[p]; ok {
-			fmt.Fprintf(&b, "<lastmod>%s</lastmod>", at.Since)
-		}
-		if space != "" {
-			s.inLanguages(&b, p)
-		}
-		fmt.Fprintf(&b, "</%s>\n", each)
+		s.address(&b, each, p, d)
 	}
 	fmt.Fprintf(&b, "</%s>\n", root)
 	return b.Bytes()
+}
+
+// address is an element of a sitemap: an address, and the day since which what stands there says what it
+// says, where that is known.
+func (s *site) address(b *bytes.Buffer, each, path string, d *dates) {
+	fmt.Fprintf(b, "<%s><loc>", each)
+	xml.EscapeText(b, []byte(s.base+path)) // a buffer takes everything
+	b.WriteString("</loc>")
+	if at, ok := d.now[path]; ok {
+		fmt.Fprintf(b, "<lastmod>%s</lastmod>", at.Since)
+	}
+	if each == "url" && len(s.all) > 1 {
+		s.inLanguages(b, path)
+	}
+	fmt.Fprintf(b, "</%s>\n", each)
 }
 
 // inLanguages says where the page at a path stands in each language, also its own.

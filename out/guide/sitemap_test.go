@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -122,4 +123,26 @@ func TestWithoutSitemap(t *testing.T) {
 			assert.NotContains(t, page, "og:url", name)
 		}
 	}
+}
+
+// Addresses so long that fewer of them make a sitemap as large as one may be.
+func TestSitemapsOfLongAddresses(t *testing.T) {
+	var names []string
+	for i := range 28_000 {
+		names = append(names, fmt.Sprintf("parts/q-%d.html", i))
+	}
+	files := map[string]string{}
+	base := "https://guides.example/" + strings.Repeat("d/", 950)
+	require.NoError(t, guide.WriteSitemap(base, names, func(name string, data []byte) error {
+		files[name] = string(data)
+		return nil
+	}))
+	_, list := locations(t, files["sitemap.xml"])
+	assert.Equal(t, []string{base + "sitemap-1.xml", base + "sitemap-2.xml"}, list)
+	found := 0
+	for name, text := range files {
+		assert.LessOrEqual(t, len(text), 50<<20, name)
+		found += strings.Count(text, "<url>")
+	}
+	assert.Equal(t, len(names), found)
 }

@@ -107,7 +107,7 @@ async function print(page) {
   await tab.emulateMedia({ media: "print", colorScheme: "dark" });
   await tab.setViewportSize({ width: 695, height: 900 });
   return tab.evaluate((page) => {
-    document.querySelectorAll(".known, .exist").forEach((d) => { d.open = false; }); // as they are before anybody looks
+    document.querySelectorAll("details").forEach((d) => { d.open = false; }); // nothing is opened for paper
     if (page.includes("#?")) document.querySelector("main").classList.add("only-list"); // as the button does that prints the list
     const shown = (q) => [...document.querySelectorAll(q)].filter((e) => e.getClientRects().length).length;
     const heads = [...document.querySelectorAll("thead")];
