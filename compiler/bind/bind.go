@@ -84,6 +84,7 @@ func Catalogue(in Input) *model.Catalogue {
 	b.complaints()
 	b.inspections()
 	b.sharedWords()
+	b.otherThings()
 	b.acceptances()
 	b.asideRows()
 	b.cat.Undeclared = b.missing()
