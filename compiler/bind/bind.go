@@ -83,6 +83,7 @@ func Catalogue(in Input) *model.Catalogue {
 	b.limits()
 	b.complaints()
 	b.inspections()
+	b.oddAdvice()
 	b.sharedWords()
 	b.otherThings()
 	b.acceptances()

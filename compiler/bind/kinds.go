@@ -5,6 +5,7 @@ import "ferrule/compiler/finding"
 // Kinds describes the codes of this stage.
 func Kinds() []finding.Kind {
 	return append(formulaKinds(), []finding.Kind{
+		adviceOdd(),
 		{Code: finding.SheetMissing, Severity: "error",
 			Summary: "a kind of sheet that the catalogue needs is not there",
 			Doc:     "Without Platforms, Traits, Vehicles, Positions and Parts other sheets have nothing to refer to. Names that cannot be found because of the missing sheet are counted, not listed.",
