@@ -20,7 +20,10 @@ const alsoCalled = "Also called"
 // called reads what the row says that its platform, trait or value is also called. Nothing in the
 // catalogue is found by it.
 func (b *binder) called(r row, on *model.Platform) []model.Called {
-	at := r.at(alsoCalled)
+	at, own := r.at(alsoCalled), r.name("Platform")
+	if r.t.Kind == schema.Traits {
+		own = r.name("Value")
+	}
 	var out []model.Called
 	for _, name := range strings.FieldsFunc(r.text(alsoCalled), grammar.Separator) {
 		if name = strings.Join(strings.Fields(name), " "); name == "" {
@@ -30,7 +33,7 @@ func (b *binder) called(r row, on *model.Platform) []model.Called {
 			b.fail(finding.ConditionMalformed, at, "nothing can be called %q, since it means something else in conditions; take it out of %s", name, alsoCalled)
 			continue
 		}
-		if b.oddName(name, at) {
+		if b.oddName(name, own, at) {
 			continue
 		}
 		out = append(out, model.Called{Name: name, Platform: on, At: at})
@@ -42,13 +45,16 @@ func (b *binder) called(r row, on *model.Platform) []model.Called {
 var year = regexp.MustCompile(`^(?:19|20)\d\d(?:\s*[-–+]\s*(?:(?:19|20)?\d\d)?)?$`)
 
 // oddName tells of a name that nobody can be meant by, which is not taken, and of several names that are
-// read as one, which is taken as it stands.
-func (b *binder) oddName(name string, at cell.Place) bool {
+// read as one, which is taken as it stands. own is what the row itself is called.
+func (b *binder) oddName(name, own string, at cell.Place) bool {
 	switch {
 	case placeholder(name):
 		b.fail(finding.ValueInvalid, at, "%q is no name that people use; leave %s blank where there is none", name, alsoCalled)
 	case year.MatchString(name):
 		b.fail(finding.ConditionMalformed, at, "nothing can be called %q, since that reads as a model year; take it out of %s, or write what people say with it", name, alsoCalled)
+	case joins(name) && !joins(own):
+		b.say(finding.ConditionMalformed, finding.Warning, at, "%q is taken for one name; where it is two, write , or ; between them", name)
+		return false
 	case strings.Contains(name, "|"), strings.Contains(name, " / "), strings.Contains(strings.ToLower(name), " or "):
 		b.say(finding.ConditionMalformed, finding.Warning, at, "%q is taken for one name; where it is several, write , or ; between them", name)
 		return false

@@ -5,6 +5,7 @@ import "ferrule/compiler/finding"
 // Kinds describes the codes of this stage.
 func Kinds() []finding.Kind {
 	return append(formulaKinds(), []finding.Kind{
+		adviceOdd(),
 		{Code: finding.SheetMissing, Severity: "error",
 			Summary: "a kind of sheet that the catalogue needs is not there",
 			Doc:     "Without Platforms, Traits, Vehicles, Positions and Parts other sheets have nothing to refer to. Names that cannot be found because of the missing sheet are counted, not listed.",
@@ -20,9 +21,9 @@ func Kinds() []finding.Kind {
 			Doc:     "The first of the two holds until one is deleted or they say the same. A part stands once in a kit.",
 			Before:  "Parts!A4  HD-20  E4  3/8 in\nParts!A9  HD-20  E9  1/2 in",
 			After:   "Parts!A4  HD-20  E4  3/8 in"},
-		{Code: finding.NameShared, Severity: "error",
+		{Code: finding.NameShared, Severity: "error, warning for a name that something of another kind has",
 			Summary: "a name under Also called, or a translation, could mean two platforms, traits, values or places",
-			Doc:     "Also called lists names that customers and technicians use and the catalogue does not. Two platforms, two traits, or two values of one trait on the same platform cannot share one, also where they differ in spaces and hyphens alone: whoever reads a fleet would have to ask. It cannot be the declared name of another either, which would be taken. On another platform, and under another trait, the same name may stand. Nor can two positions, traits, values of a trait or complaints read alike in a language in which guides are published.",
+			Doc:     "Also called lists names that customers and technicians use and the catalogue does not. Two platforms, two traits, or two values of one trait on the same platform cannot share one, also where they differ in spaces and hyphens alone: whoever reads a fleet would have to ask. It cannot be the declared name of another either, which would be taken. On another platform, and under another trait, the same name may stand. A name under Also called that is a part's number, a position or another such thing was probably copied from elsewhere. Nor can two positions, traits, values of a trait or complaints read alike in a language in which guides are published.",
 			Before:  "Traits!C3  Air beam   H3  air\nTraits!C4  Air independent   H4  air",
 			After:   "Traits!C3  Air beam   H3  air\nTraits!C4  Air independent   H4  independent"},
 		{Code: finding.PartUnknown, Severity: "error",

@@ -5,6 +5,7 @@ package finding
 const (
 	AcceptedExpired     Code = "accepted-expired"
 	AcceptedUnused      Code = "accepted-unused"
+	AdviceOdd           Code = "advice-odd"
 	BreakIdle           Code = "break-idle"
 	CalculatedDiffers   Code = "calculated-differs"
 	CalculatedUndefined Code = "calculated-undefined"
@@ -55,6 +56,7 @@ const (
 	LayoutIdle          Code = "layout-idle"
 	LayoutMalformed     Code = "layout-malformed"
 	LayoutUnmatched     Code = "layout-unmatched"
+	InspectionAlike     Code = "inspection-alike"
 	LimitBroken         Code = "limit-broken"
 	LimitUndefined      Code = "limit-undefined"
 	LimitUnused         Code = "limit-unused"

@@ -68,6 +68,7 @@ func corpus() []mistake {
 		inRules(),
 		inAdvice(),
 		inMatters(),
+		inAdviceRows(),
 		inWords(),
 		inCalled(),
 		inValues(),

@@ -94,6 +94,10 @@ func inColumnsOfLanguages() []mistake {
 		m.wants, m.lines = []want{{"translation-missing", "Settings", wants}}, 26
 		return m
 	}
+	swapped := func(lang string) mistake {
+		return mistake{name: "the headings Text and " + lang + " exchanged", from: spoken, do: func(b *books) { b.sheet("Translations").swap("Text", lang) },
+			wants: []want{{"translation-missing", "Translations", "headings Text and " + lang + " of Translations seem to be exchanged"}}, most: 1}
+	}
 	sheet := func(as string) mistake {
 		return mistake{name: "Translations called " + as, from: spoken, do: func(b *books) { b.sheet("Translations").Name = as },
 			wants: []want{{"translation-missing", "Settings", "nothing is translated into them"}, {"sheet-ignored", as, "."}}, lines: 22, why: beside}
@@ -107,6 +111,7 @@ func inColumnsOfLanguages() []mistake {
 		{name: "two headings of languages exchanged", from: spoken, do: func(b *books) { b.sheet("Translations").swap("fr", "es") },
 			wants: []want{{"translation-differs", "Translations", "under fr seems to be in es"}, {"translation-differs", "Translations", "under es seems to be in fr"}}, lines: 60, most: 6,
 			why: "each cell is named, and a short text without common words is told by what it lacks"},
+		swapped("fr"), swapped("es"),
 		sheet("Translation"), sheet("French"), sheet("Languages"),
 		{name: "no Translations sheet", from: spoken, do: func(b *books) { b.drop("Translations") },
 			wants: []want{{"translation-missing", "Settings", "fr and es"}}, most: 1},

@@ -49,7 +49,6 @@ func TestRowsAsCustomersWriteThem(t *testing.T) {
 		`ML-12: no platform is called "H8" | there are H7, H9, L4, K26 and N5`,
 		`ML-13: the model years of H7 are 2004 to 2019, and 2001 is none of them | 2004 to 2008 instead of 2001`,
 		`ML-14: no such H7 exists | Front suspension Air beam instead of Front suspension Air independent`,
-		`CL-16: no value of Front axle rating is called "8 t" | there are 6.3 t, 7.1 t, 7.5 t and 8.0 t`,
 		`CL-20: no H9 has Front suspension Leaf | Front suspension Air beam or Air independent instead of Front suspension Leaf`,
 		`CL-21: no H9 has Tag axle No tag axle | Tag axle Fixed tag or Lift tag instead of Tag axle No tag axle`,
 		`WV-26: the model years of L4 are 1998 to 2015, and 2016 is none of them | 2005 to 2015 instead of 2016`,
@@ -60,7 +59,7 @@ func TestRowsAsCustomersWriteThem(t *testing.T) {
 		`NL-39: nothing stands under Platform | write one of H7, H9, L4, K26 or N5`,
 		`Total: the row says nothing of a vehicle | write its platform, and what is known of it`,
 	}, why)
-	assert.Len(t, f.Rows, 27, "of forty rows, at once")
+	assert.Len(t, f.Rows, 28, "of forty rows, at once")
 	assert.Equal(t, []string{"Fleet no."}, f.Carried)
 	assert.Empty(t, f.Remarks)
 	settled := 0
@@ -81,7 +80,7 @@ func TestAnswersSettleAFleet(t *testing.T) {
 	for range 2 * len(cat.Traits) {
 		write(t, path, head, rows)
 		f := answered(t, cat, laid, path)
-		require.Len(t, f.Rows, 27)
+		require.Len(t, f.Rows, 28)
 		done := map[int32]bool{}
 		for r, a := range f.Asks() {
 			if a.Column == "" || done[r.At.Row] {

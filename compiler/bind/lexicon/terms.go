@@ -105,13 +105,13 @@ func (x *Lexicon) stretch(t *model.Trait, said string, ends grammar.Term) (space
 	return set, Fault{}
 }
 
-// value finds a declared value by name or, for a size trait, by magnitude.
+// value finds a declared value by name or, for a size trait and in words from outside, by magnitude.
 func (x *Lexicon) value(t *model.Trait, text string) (int, bool) {
 	if i, ok := x.Values(t).Find(text); ok {
 		return i, true
 	}
 	if t.Kind != model.Size || strings.TrimSpace(text) == "" {
-		return 0, false
+		return x.magnitude(t, text)
 	}
 	size, err := measure.ParseSize(strings.TrimSpace(text), x.Sizes)
 	if err != nil {

@@ -43,7 +43,7 @@ func All() []*Check {
 		fitmentConflict, partOutOfPlace, partForbidden, lineSizeMismatch, companionMissing, companionForbidden,
 		factConflict, factMissing, limitBroken, limitUndefined, propertyMissing,
 		positionConflict, vehiclesOverlap, vehiclesEmpty, breakIdle,
-		quantityOdd, complaintUnanswered, placeAbsent, complaintOrder, coverageThin, sideMissing, sideQuantity, sidesDiffer, indistinguishable, sizeNearMiss,
+		quantityOdd, complaintUnanswered, placeAbsent, complaintOrder, inspectionAlike, coverageThin, sideMissing, sideQuantity, sidesDiffer, indistinguishable, sizeNearMiss,
 		rowUnreachable, cellRedundant, rowsMergeable,
 		reasonMissing, translationMissing, translationDiffers, translationUnused, partUnused, familyMissing, familyAlike, complaintAlike, partNotCurrent, positionUnused, traitUnused, limitUnused, factUnused, valueOutlier, orderReversed,
 	}

@@ -21,6 +21,9 @@ var translationDiffers = &Check{
 		if len(c.Translations) == 0 {
 			return
 		}
+		if _, w := headsExchanged(c.Catalogue); w != nil {
+			return // that is told once
+		}
 		protects := map[string]bool{}
 		for t := range c.Texts {
 			if t.Protects {

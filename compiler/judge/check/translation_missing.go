@@ -17,6 +17,10 @@ var translationMissing = &Check{
 		Before:  "Settings!B8  fr\nCautions!B3  Do not turn it by the rod.\nTranslations!A4  Do not turn it by the rod.   B4  (blank, under fr)",
 		After:   "Translations!A4  Do not turn it by the rod.   B4  Ne le tournez pas par la tige."},
 	Catalogue: func(c *Catalogue) {
+		if row, w := headsExchanged(c.Catalogue); w != nil {
+			c.Report(exchangedHeads(row, w))
+			return
+		}
 		if lacks := wordless(c.Catalogue); lacks != nil {
 			c.Report(withoutWords(c.Catalogue, lacks))
 		}

@@ -15,6 +15,9 @@ var translationUnused = &Check{
 		Before:  "Translations!A4  Do not turn it by its rod.    (Cautions!B3 says: by the rod)",
 		After:   "Translations!A4  Do not turn it by the rod."},
 	Catalogue: func(c *Catalogue) {
+		if _, w := headsExchanged(c.Catalogue); w != nil {
+			return // that is told once
+		}
 		rows := unsaid(c.Catalogue)
 		for _, p := range untranslated(c.Catalogue) {
 			if !p.Protects {
