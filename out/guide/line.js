@@ -19,8 +19,9 @@ const monthOf = (year, month) => stretch(dayOf(year, month, 1), month < 12 ? day
 const bare = (x) => x.normalize("NFD").replace(/\p{M}|\.$/gu, "").toLowerCase();
 // Months by their names and short names, in English and in the language of the page.
 const english = "january february march april may june july august september october november december".split(" ");
-const months = [...Array(12).keys()].map((m) => [english[m], english[m].slice(0, 3), ...["long", "short"].map((month) =>
-	bare(new Date(Date.UTC(2001, m)).toLocaleDateString(globalThis.guideWords?.language ?? "en", { month, timeZone: "UTC" })))]);
+const language = globalThis.guideWords?.language;
+const namers = language ? ["long", "short"].map((month) => new Intl.DateTimeFormat(language, { month, timeZone: "UTC" })) : [];
+const months = english.map((name, m) => [name, name.slice(0, 3), ...namers.map((n) => bare(n.format(Date.UTC(2001, m))))]);
 const readSerial = (words) => {
 	const [, letters, digits] = /^(\p{L}*)[\s\-\u2010-\u2015\u2212]*(\d+)$/u.exec(words) || [], number = digits?.replace(/^0+(?=.)/, "");
 	if (!number || (!letters && digits !== words) || [...letters].length > 8 || number.length > 15) return say("“%s” is not a number as it is written here: letters, if it has any, and then digits.", words);
@@ -28,7 +29,7 @@ const readSerial = (words) => {
 };
 const readDate = (words) => {
 	const parts = (form) => form.exec(words)?.slice(1).map((x) => (/\d/.test(x) ? +x : months.findIndex((names) => names.includes(bare(x))) + 1));
-	const day = parts(/^(\d{4})-(\d\d)-(\d\d)$/), month = parts(/^(\d{4})-(\d\d)$/) || parts(/^(\d\d)[/](\d{4})$/)?.reverse() || parts(globalThis.guideWords ? /^(\p{L}+)\.?(?: de)? (\d{4})$/u : /^(\p{L}+) (\d{4})$/u)?.reverse();
+	const day = parts(/^(\d{4})-(\d\d)-(\d\d)$/), month = parts(/^(\d{4})-(\d\d)$/) || parts(/^(\d\d)[/](\d{4})$/)?.reverse() || parts(language ? /^(\p{L}+)\.?(?: de)? (\d{4})$/u : /^(\p{L}+) (\d{4})$/u)?.reverse();
 	const either = parts(/^(\d{1,2})[./-](\d{1,2})[./-](\d{4})$/), out = day ? stretch(dayOf(...day)) : month && monthOf(...month);
 	if (out?.from === out?.from && out) return out;
 	const loose = parts(/^(\d{1,2})[./-](\d{4})$/)?.reverse(), instead = loose && monthOf(...loose);
