@@ -35,7 +35,7 @@ func (e *edition) kindWords() []string {
 func (s *site) writeIndex(emit Emit) error {
 	places := make([]search.Place, len(s.cat.Positions))
 	for i, p := range s.cat.Positions {
-		places[i] = search.Place{Name: s.tr(p.Name), Anchor: s.places[p]}
+		places[i] = search.Place{Name: s.tr(p.Name), Own: p.Name, Anchor: s.places[p]}
 	}
 	return search.Write(s.kindWords(), places, s.findable(), emit)
 }
@@ -54,7 +54,7 @@ func (s *site) findable() []search.Entry {
 	}
 	for _, t := range s.cat.Traits {
 		words := listed(s.valueNames(t)...)
-		out = append(out, search.Entry{Kind: kindTrait, Title: s.tr(t.Name), Href: s.aToZFile() + "#" + s.traits[t], Note: words, Words: words, Also: calledOf(t)})
+		out = append(out, search.Entry{Kind: kindTrait, Title: s.tr(t.Name), Href: s.aToZFile() + "#" + s.traits[t], Note: words, Words: words, Also: s.namesOf(t)})
 	}
 	for _, p := range s.cat.Parts {
 		kind := kindPart
@@ -62,7 +62,7 @@ func (s *site) findable() []search.Entry {
 			kind = kindKit
 		}
 		words := listed(s.tr(p.Name), s.tr(p.Family))
-		out = append(out, search.Entry{Kind: kind, Title: p.Number, Href: s.partFiles[p], Note: listed(words, s.statusNow(p)), Words: words, More: s.platformsOf(p)})
+		out = append(out, search.Entry{Kind: kind, Title: p.Number, Href: s.partFiles[p], Note: listed(words, s.statusNow(p)), Words: words + " " + s.other(p.Name, p.Family), More: s.platformsOf(p)})
 	}
 	for _, r := range s.cat.References {
 		if file := s.partFiles[r.Part]; file != "" && r.Number != "" {
@@ -177,6 +177,21 @@ func (e *edition) alsoCalled(called []model.Called) string {
 		return ""
 	}
 	return e.tongue.Say("also called %s", strings.Join(names, ", "))
+}
+
+// namesOf gives under what else a trait is found: what the workbook calls it, and what people do.
+func (e *edition) namesOf(t *model.Trait) []string {
+	out := calledOf(t)
+	if own := e.other(t.Name); own != "" {
+		out = append([]string{own}, out...)
+	}
+	return out
+}
+
+// other gives what texts read in the workbooks where a page shows another; "" where it does not.
+func (e *edition) other(texts ...string) string {
+	texts = slices.DeleteFunc(texts, func(text string) bool { return e.tr(text) == text })
+	return strings.Join(texts, " ")
 }
 
 // calledOf gives what people call a trait and its values besides.

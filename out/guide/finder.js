@@ -207,7 +207,10 @@ const inWords = (ask, values) => {
 	return [from.map((y, i) => (to[i] > y ? say("%s to %s", y, to[i]).replaceAll(" ", "\u00a0") : "" + y)).join(", ")];
 };
 const called = (ask) => (asks[ask].key === "Years" ? [say("model year")] : copy(asks[ask].name));
-const is = (ask, values) => [...(asks[ask].key === "Years" ? [] : [...called(ask), " "]), el("b", {}, ...inWords(ask, values))];
+const is = (ask, values) => {
+	const words = el("b", {}, ...inWords(ask, values));
+	return asks[ask].key === "Years" ? [words] : put("%s %s", called(ask), words);
+};
 // What is said of vehicles that do not have it, where all that are left do not.
 const lack = (ask, values) => values.length === 1 && asks[ask].values[values[0]].lack;
 const pick = el("select", { id: "pick", onchange: () => go(state.answers, +pick.value) }, el("option", { value: -1 }, say("all places")),
@@ -260,7 +263,7 @@ const implied = (asking) => {
 	const rank = ({ ask, values }) => (asks[ask].key === "Years" ? 0 : values.length > 1 ? 2 : 1);
 	return out.filter((x) => !asking || rank(x) < 2).sort((a, b) => rank(a) - rank(b)).map(({ ask, values }) => el("span", {}, ...(lack(ask, values) ? put("%s: %s", called(ask), el("b", {}, lack(ask, values))) : is(ask, values))));
 };
-const joined = (all) => all.flatMap((x, i) => (i ? ["; ", x] : [x]));
+const joined = (all) => all.flatMap((x, i) => (i ? [say("; "), x] : [x]));
 const showSo = (all) => {
 	so.hidden = !all.length;
 	so.replaceChildren(...put("Then it is %s: check that.", joined(all)), " ", button(say("Not so?"), () => {
@@ -435,7 +438,7 @@ const show = (move) => {
 		button(say("Change"), () => change(ask), say("Change the answer about %s", label(asks[ask].name))))));
 	soFar.hidden = again.hidden = !given.length;
 	lost.hidden = !state.lost?.length;
-	lost.textContent = say("This guide does not know what the address says here, so it is left out: %s.", state.lost?.join("; "));
+	lost.textContent = say("This guide does not know what the address says here, so it is left out: %s.", state.lost?.join(say("; ")));
 	order.hidden = ask >= 0 || none;
 	showFacts();
 	showSo(none ? [] : implied(ask >= 0));

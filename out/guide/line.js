@@ -16,15 +16,20 @@ const dayOf = (year, month, day) => {
 const iso = (day) => new Date(day * 864e5).toISOString().slice(0, 10);
 const stretch = (from, to = from, letters = "") => ({ letters, from, to });
 const monthOf = (year, month) => stretch(dayOf(year, month, 1), month < 12 ? dayOf(year, month + 1, 1) - 1 : dayOf(year, 12, 31));
-const monthNames = "january february march april may june july august september october november december".split(" ");
+const bare = (x) => x.normalize("NFD").replace(/\p{M}|\.$/gu, "").toLowerCase();
+// Months by their names and short names, in English and in the language of the page.
+const english = "january february march april may june july august september october november december".split(" ");
+const language = globalThis.guideWords?.language;
+const namers = language ? ["long", "short"].map((month) => new Intl.DateTimeFormat(language, { month, timeZone: "UTC" })) : [];
+const months = english.map((name, m) => [name, name.slice(0, 3), ...namers.map((n) => bare(n.format(Date.UTC(2001, m))))]);
 const readSerial = (words) => {
 	const [, letters, digits] = /^(\p{L}*)[\s\-\u2010-\u2015\u2212]*(\d+)$/u.exec(words) || [], number = digits?.replace(/^0+(?=.)/, "");
 	if (!number || (!letters && digits !== words) || [...letters].length > 8 || number.length > 15) return say("“%s” is not a number as it is written here: letters, if it has any, and then digits.", words);
 	return stretch(+number, +number, [...letters].map((c) => (c.toUpperCase().length > c.length ? c : c.toUpperCase())).join(""));
 };
 const readDate = (words) => {
-	const parts = (form) => form.exec(words)?.slice(1).map((x) => (/\d/.test(x) ? +x : monthNames.findIndex((m) => [m, m.slice(0, 3)].includes(x.toLowerCase())) + 1));
-	const day = parts(/^(\d{4})-(\d\d)-(\d\d)$/), month = parts(/^(\d{4})-(\d\d)$/) || parts(/^(\d\d)[/](\d{4})$/)?.reverse() || parts(/^(\p{L}+) (\d{4})$/u)?.reverse();
+	const parts = (form) => form.exec(words)?.slice(1).map((x) => (/\d/.test(x) ? +x : months.findIndex((names) => names.includes(bare(x))) + 1));
+	const day = parts(/^(\d{4})-(\d\d)-(\d\d)$/), month = parts(/^(\d{4})-(\d\d)$/) || parts(/^(\d\d)[/](\d{4})$/)?.reverse() || parts(language ? /^(\p{L}+)\.?(?: de)? (\d{4})$/u : /^(\p{L}+) (\d{4})$/u)?.reverse();
 	const either = parts(/^(\d{1,2})[./-](\d{1,2})[./-](\d{4})$/), out = day ? stretch(dayOf(...day)) : month && monthOf(...month);
 	if (out?.from === out?.from && out) return out;
 	const loose = parts(/^(\d{1,2})[./-](\d{4})$/)?.reverse(), instead = loose && monthOf(...loose);
@@ -34,8 +39,10 @@ const readDate = (words) => {
 	const write = may[0] || say("a month, such as 2009-03, 03/2009 or March 2009, or a day, such as 2009-03-15");
 	return out ? say("“%s” is no date of the calendar: write %s.", words, write) : say("“%s” is not a date as it is written here: write %s.", words, write);
 };
+// A range stands with the word of the language, or with that of the workbooks.
+const between = new RegExp(["%s to %s", said("%s to %s")].map((x) => `(?<=\\d)${x.split("%s")[1]}`).join("|"), "i");
 const readRange = (line, words) => {
-	const ends = words.replace(/\s+/g, " ").trim().split(/ to /i).map(line === "date" ? readDate : readSerial), wrong = ends.find((x) => typeof x === "string");
+	const ends = words.replace(/\s+/g, " ").trim().split(between).map(line === "date" ? readDate : readSerial), wrong = ends.find((x) => typeof x === "string");
 	const [first, last] = [ends[0], ends.at(-1)];
 	if (!wrong && (ends.length > 2 || first.letters !== last.letters || last.to < first.from)) return say("“%s” is no range: write the first and the last, with the same letters and the lesser first.", words.trim());
 	return wrong ?? { ...first, to: last.to };
@@ -67,7 +74,7 @@ for (const a of asks) if (a.line) for (const v of a.values) v.at = v.key === "n/
 // Which stretch holds a number, a date or a range of them; none is guessed. The asked notes what
 // was typed.
 const settle = (ask, words) => {
-	const a = asks[ask], date = a.line === "date", same = a.values.findIndex((v) => fold(v.key) === fold(words).replace("does not apply", "n/a"));
+	const a = asks[ask], date = a.line === "date", same = a.values.findIndex((v) => fold(v.key) === fold(words).replace(fold(say("does not apply")), "n/a").replace("does not apply", "n/a"));
 	if (!words.trim()) return { error: date ? say("Write the date as it stands on the vehicle.") : say("Write the number as it stands on the vehicle.") };
 	if (same >= 0) return { v: same };
 	const r = readRange(a.line, words);

@@ -59,7 +59,8 @@
 
   // As Fold does when the index is made.
   function fold(text) {
-    return text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/ς/g, "σ")
+    return text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase()
+      .replace(/[ςßœæø]/g, (c) => ({ ς: "σ", ß: "ss", œ: "oe", æ: "ae", ø: "o" })[c])
       .replace(/[^\p{L}\p{N}]+/gu, " ").trim();
   }
 
@@ -109,9 +110,10 @@
 
   // Whether a word stands anywhere: at the beginning of a key, or in the name of a place.
   const isWord = (w, text) => ` ${fold(text)}`.includes(` ${w}`);
+  const isPlace = (w, [name, , own]) => isWord(w, name) || (own && isWord(w, own));
   async function known(w) {
     const [first, last] = stretch(w);
-    if (last > first || directory.places.some(([name]) => isWord(w, name))) return true;
+    if (last > first || directory.places.some((p) => isPlace(w, p))) return true;
     return last === first && (await piece(first)).keys.some((k) => k.startsWith?.(w));
   }
 
@@ -145,7 +147,7 @@
       return [[], [say("%s is listed for %s, not for %s.", title, years.map(([a, b]) => (a < b ? say("%s to %s", a, b) : a)).join(", ") || say("no year"), year)]];
     const others = words.filter((w) => w !== year), when = year && say("model year %s", year);
     if (!others.length) return [[[kind, title, when, `${href}#?Years=${year}`]], []];
-    const named = [...directory.places.entries()].filter(([, [name]]) => others.every((w) => isWord(w, name)));
+    const named = [...directory.places.entries()].filter(([, p]) => others.every((w) => isPlace(w, p)));
     const here = named.filter(([i]) => places.includes(i)).map(([, [name, anchor]]) => [directory.kinds.length - 1, name, [title, when].filter((x) => x).join(", "),
       `${href}#${year ? "?" + new URLSearchParams({ Position: name, Years: year }) : anchor}`]);
     return [here, here.length ? [] : named.map(([, [name]]) => say("%s has no such place: %s.", title, name))];

@@ -28,7 +28,7 @@ func styleWords(all []*tongue.Tongue, fragment, paper bool) []byte {
 		}
 		fmt.Fprintf(out, "%s{--and:%s;--line-begin:%s;--line-end:%s;--line-years:%s;--colon:%s;--semicolon:%s;--query:%s}\n", root,
 			cssText(t.Say("and")+" "), cssText(t.Piece("Line %s:", 0)), cssText(t.Piece("Line %s:", 1)), cssText(t.Piece("Line %s, years:", 1)+" "),
-			cssText(t.Say(":")), cssText(t.Say(";")), cssText(t.Say("?")))
+			cssText(t.Say(":")), cssText(t.Say("; ")), cssText(t.Say("?")))
 		if !paper {
 			continue
 		}

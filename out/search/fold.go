@@ -10,7 +10,7 @@ import (
 )
 
 // Fold gives text as keys are made of it: compatible forms taken apart (so that ½ is
-// 1/2), marks above letters gone, in small letters, all signs a single space.
+// 1/2), ß and ligatures as their letters, marks above letters gone, in small letters, all signs a single space.
 func Fold(text string) string {
 	var b strings.Builder
 	gap := false
@@ -26,12 +26,27 @@ func Fold(text string) string {
 			b.WriteByte(' ')
 		}
 		gap = false
-		if r = unicode.ToLower(r); r == 'ς' { // of the two small forms, one
-			r = 'σ'
-		}
-		b.WriteRune(r)
+		b.WriteString(spelt(unicode.ToLower(r)))
 	}
 	return b.String()
+}
+
+// spelt gives a small letter as those type it who do not have it: a ligature as its letters, of two small
+// forms one.
+func spelt(r rune) string {
+	switch r {
+	case 'ς':
+		return "σ"
+	case 'ß':
+		return "ss"
+	case 'œ':
+		return "oe"
+	case 'æ':
+		return "ae"
+	case 'ø':
+		return "o"
+	}
+	return string(r)
 }
 
 // keys lists what an entry is found under: its title as a whole without spaces, the

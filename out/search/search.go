@@ -31,6 +31,7 @@ type Entry struct {
 // Place is a position of the catalogue, which is found on a platform.
 type Place struct {
 	Name   string
+	Own    string // what the workbook calls it, under which it is found in every language
 	Anchor string // on the page of a platform that has it
 }
 

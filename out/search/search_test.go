@@ -15,7 +15,7 @@ import (
 
 func TestFold(t *testing.T) {
 	for text, want := range map[string]string{
-		"HPR-2101": "hpr 2101", " Größe  ½ in": "große 1 2 in", "Ｆｕｌｌ": "full", "İstanbul": "istanbul",
+		"HPR-2101": "hpr 2101", " Größe  ½ in": "grosse 1 2 in", "Œillet Cæsar Sjø": "oeillet caesar sjo", "Ｆｕｌｌ": "full", "İstanbul": "istanbul",
 		"ΟΔΟΣ οδός": "οδοσ οδοσ", "Ретро-7": "ретро 7", "x\u202ey\u2067": "x y", "": "", "--": "", "a\u0301": "a",
 	} {
 		assert.Equal(t, want, Fold(text), "%q", text)
@@ -49,7 +49,7 @@ type index struct {
 func written(t *testing.T, entries []Entry) *index {
 	t.Helper()
 	x := &index{files: map[string]string{}}
-	require.NoError(t, Write([]string{"Platform", "Part"}, []Place{{"Front </damper>", "at-front"}}, entries, func(name string, data []byte) error {
+	require.NoError(t, Write([]string{"Platform", "Part"}, []Place{{Name: "Front </damper>", Anchor: "at-front"}}, entries, func(name string, data []byte) error {
 		require.NotContains(t, x.files, name)
 		x.files[name] = string(data)
 		return nil

@@ -16,11 +16,11 @@ const First = "search-index.js"
 
 // directory is what the first file holds.
 type directory struct {
-	Kinds  []string    `json:"kinds"`
-	Keys   []string    `json:"keys"`    // the first key of each piece
-	Common []string    `json:"common"`  // keys under which not all entries stand
-	Places [][2]string `json:"places"`  // name and anchor
-	Of     string      `json:"version"` // tells the pieces of one index from those of another
+	Kinds  []string   `json:"kinds"`
+	Keys   []string   `json:"keys"`    // the first key of each piece
+	Common []string   `json:"common"`  // keys under which not all entries stand
+	Places [][]string `json:"places"`  // name, anchor, and the workbook's name where that is another
+	Of     string     `json:"version"` // tells the pieces of one index from those of another
 }
 
 // piece holds entries and, for each key of its stretch, which of them stand under it.
@@ -49,9 +49,13 @@ func Write(kinds []string, places []Place, entries []Entry, emit func(name strin
 		entries[i].Title, entries[i].Note, entries[i].Words = plain(e.Title), plain(e.Note), plain(e.Words)
 	}
 	sorted, common := postings(entries)
-	dir := directory{Kinds: kinds, Keys: []string{}, Common: common, Places: [][2]string{}}
+	dir := directory{Kinds: kinds, Keys: []string{}, Common: common, Places: [][]string{}}
 	for _, p := range places {
-		dir.Places = append(dir.Places, [2]string{plain(p.Name), p.Anchor})
+		place := []string{plain(p.Name), p.Anchor}
+		if own := plain(p.Own); own != "" && own != place[0] {
+			place = append(place, own)
+		}
+		dir.Places = append(dir.Places, place)
 	}
 	if common == nil {
 		dir.Common = []string{}
