@@ -47,7 +47,7 @@ func TestLighthouse(t *testing.T) {
 // What the largest page of the demo loads at first, with room for a little more.
 const (
 	mostRequests = 12
-	mostBytes    = 208 << 10
+	mostBytes    = 200 << 10
 )
 
 func hold(t *testing.T, address string) judged {
