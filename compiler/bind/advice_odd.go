@@ -2,6 +2,7 @@ package bind
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"ferrule/compiler/finding"
@@ -79,6 +80,9 @@ func (b *binder) uncheckedComplaints(rows []row) {
 	}
 	if len(without) != 1 || len(names) <= fewest {
 		return
+	}
+	if word.Slip(without[0], slices.DeleteFunc(slices.Clone(names), func(n string) bool { return n == without[0] })) != "" {
+		return // it is probably misspelt, which is told by itself
 	}
 	r := first[without[0]]
 	b.Report(&finding.Finding{Code: finding.AdviceOdd, Severity: finding.Warning, Cells: finding.At(r.at("Complaint")),

@@ -56,6 +56,7 @@ func (b *binder) traits() {
 	})
 	b.clashes()
 	b.sharedNames()
+	b.otherMeasures()
 }
 
 func (b *binder) traitPlatform(r row) (*model.Platform, bool) {

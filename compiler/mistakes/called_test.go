@@ -37,6 +37,8 @@ func inCalled() []mistake {
 		value("Front damper", shared, "and that is the position Front damper"),
 		value("Levelling", shared, "and that is the trait Levelling"),
 		value("h9", shared, "and that is the platform H9"),
+		called("Traits", "Value", "7.1 t", "7.2 t", shared, "the value 7.1 t is also called .7.2 t., which is another measure"),
+		called("Traits", "Value", "3/8 in", "8 mm", shared, "the value 3/8 in is also called .8 mm., which is another measure"),
 		platform("TH7 / Tarnholt 7", malformed, "is taken for one name; where it is several, write , or ;"),
 		platform("TH7 | Tarnholt 7", malformed, "is taken for one name"),
 		platform("TH7 or Tarnholt 7", malformed, "is taken for one name"),

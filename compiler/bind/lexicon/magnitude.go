@@ -18,13 +18,13 @@ func (x *Lexicon) magnitude(t *model.Trait, text string) (int, bool) {
 	if names.outside == nil || t.Kind == model.Size || len(names.outside.may(text)) > 0 {
 		return 0, false
 	}
-	said, ok := x.measured(text)
+	said, ok := Measured(text, x.Sizes)
 	if !ok {
 		return 0, false
 	}
 	found := -1
 	for i, v := range t.Values {
-		if q, ok := x.measured(v.Name); ok && q.Equal(said) {
+		if q, ok := Measured(v.Name, x.Sizes); ok && q.Equal(said) {
 			if found >= 0 {
 				return 0, false
 			}
@@ -34,14 +34,13 @@ func (x *Lexicon) magnitude(t *model.Trait, text string) (int, bool) {
 	return found, found >= 0
 }
 
-// measured reads a single measured value with a unit, by either decimal sign where nothing else can be meant.
-func (x *Lexicon) measured(text string) (measure.Quantity, bool) {
+// Measured reads a single measured value with a unit, by either decimal sign where nothing else can be meant.
+func Measured(text string, o measure.Options) (measure.Quantity, bool) {
 	text = strings.TrimSpace(text)
-	q, err := measure.ParseQuantity(text, x.Sizes)
+	q, err := measure.ParseQuantity(text, o)
 	if err != nil && decimals.MatchString(text) {
-		other := x.Sizes
-		other.Comma = !other.Comma
-		q, err = measure.ParseQuantity(text, other)
+		o.Comma = !o.Comma
+		q, err = measure.ParseQuantity(text, o)
 	}
 	return q, err == nil && q.Known() && q.Single() && q.Bound() == measure.Exactly
 }
