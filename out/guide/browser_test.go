@@ -33,7 +33,7 @@ type seen struct {
 		Width, Sideways, Passes int
 		Paper                   string
 		Small, Low, Violations  []string
-		Spilt                   []string
+		Spilt, Nameless         []string
 	}
 	Policy struct{ Ran, Styled bool }
 	Print  []struct {
@@ -218,6 +218,7 @@ func checkViews(t *testing.T, got *seen) {
 		}
 		assert.LessOrEqual(t, v.Sideways, 0, "%s scrolls sideways at %d px", view, v.Width)
 		assert.Empty(t, v.Small, "%s at %d px: targets that are too small", view, v.Width)
+		assert.Empty(t, v.Nameless, "%s at %d px: places without their names", view, v.Width)
 		assert.Empty(t, v.Spilt, "%s at %d px: levels that run into their text", view, v.Width)
 		assert.Empty(t, v.Low, "%s at %d px: targets that a gloved finger misses", view, v.Width)
 		papers[v.ColorScheme] = v.Paper

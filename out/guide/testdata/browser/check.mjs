@@ -80,6 +80,7 @@ async function look(axeOptions) {
       .map((a) => a.textContent),
     // Words of a level that run into what it is about.
     spilt: [...document.querySelectorAll(".caution .level")].filter((e) => e.clientWidth && e.scrollWidth > e.clientWidth + 1).map((e) => e.textContent),
+    nameless: [...document.querySelectorAll(".place")].filter((e) => e.getClientRects().length && !e.querySelector("h3").getClientRects().length).map((e) => e.id),
     paper: getComputedStyle(document.body).backgroundColor,
     violations: result.violations.map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.html.slice(0, 120)).slice(0, 3).join(" | ")}`),
     passes: result.passes.length,
