@@ -18,7 +18,8 @@ type edition struct {
 	source   string // the tag of the workbooks' language
 	scripts  string // the file of what scripts say, below the folder; "" where they speak English
 	wordings model.Wordings
-	printed  map[string]bool // texts of the workbooks that are to be translated, by their keys; nil where none is
+	printed  map[string]bool   // texts of the workbooks that are to be translated, by their keys; nil where none is
+	figures  map[string]string // measured values that have another decimal sign here, by their keys
 }
 
 // editions gives those of a catalogue, that of the workbooks first.
@@ -33,7 +34,8 @@ func editions(cat *model.Catalogue, o Options) []*edition {
 		printed[model.TextKey(t.Text)] = true
 	}
 	for _, tag := range cat.Settings.Languages {
-		out = append(out, &edition{tongue: o.speak(tag), folder: tag + "/", source: source, wordings: cat.WordingsIn(tag), printed: printed})
+		spoken := o.speak(tag)
+		out = append(out, &edition{tongue: spoken, folder: tag + "/", source: source, wordings: cat.WordingsIn(tag), printed: printed, figures: figuresIn(cat, spoken.Decimal())})
 	}
 	return out
 }
@@ -56,7 +58,11 @@ func (e *edition) spoken() bool { return e.tongue.Say("English") != "English" }
 // tr gives what a text of the workbooks reads in the edition; the text itself where nothing
 // says that.
 func (e *edition) tr(text string) string {
-	if !e.printed[model.TextKey(text)] {
+	key := model.TextKey(text)
+	if shown, ok := e.figures[key]; ok {
+		return shown
+	}
+	if !e.printed[key] {
 		return text
 	}
 	if w := e.wordings.Of(text); w != nil {

@@ -127,7 +127,7 @@ async function print(page) {
     function lost() {
       const out = [], walk = document.createTreeWalker(document.querySelector("main"), NodeFilter.SHOW_TEXT);
       for (let n = walk.nextNode(); n; n = walk.nextNode()) {
-        if (!n.data.trim() || n.parentElement.closest("nav, script, template, :is(.fold, .is, .more) summary, button, select, .one, .list, .ways, .search, .filter, .exist, .map details, caption")) continue;
+        if (!n.data.trim() || n.parentElement.closest("nav, script, template, :is(.fold, .is, .more, .lead) > details > summary, .fold > summary, button, select, .one, .list, .ways, .search, .filter, .exist, .map details, caption")) continue;
         const of = document.createRange();
         of.selectNodeContents(n);
         if (![...of.getClientRects()].some((r) => r.width > 1 && r.height > 1)) out.push(n.data.trim());
