@@ -76,10 +76,26 @@ func figuresOf(text string, numbers map[string]bool) []figure {
 		case numbers[word]:
 			out = append(out, figure{text: word, means: []string{"#" + word}})
 		case strings.ContainsFunc(word, unicode.IsDigit):
-			out = append(out, split(word, text[at[1]:])...)
+			more := split(word, text[at[1]:])
+			if below.MatchString(text[:at[0]]) {
+				more[0].below()
+			}
+			out = append(out, more...)
 		}
 	}
 	return out
+}
+
+// below is how what stands before a number below zero ends; not behind another number, where a sign is that of a range.
+var below = regexp.MustCompile(`(?i)(?:^|[^\d\s][\s(]+|[(])(?:[-\x{2212}]|(?:minus|moins|menos) )$`)
+
+// below makes a figure one below zero.
+func (f *figure) below() {
+	f.text = "-" + f.text
+	f.means = slices.Clone(f.means)
+	for i := range f.means {
+		f.means[i] = "-" + f.means[i]
+	}
 }
 
 // joined closes the gaps between thousands.

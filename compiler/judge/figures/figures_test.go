@@ -44,6 +44,11 @@ func TestDiffer(t *testing.T) {
 		{"80 Nm", "80 newtons-mètres", nil, nil},
 		{"500 km", "500 milles", []string{"500 km"}, []string{"500 milles"}},
 		{"3/8 in", "3/8 pouces", nil, nil},
+		{"Not below -20 °C.", "Pas sous 20 °C.", []string{"-20 °C"}, []string{"20 °C"}},
+		{"Not below -20 °C.", "Pas sous −20 °C.", nil, nil},
+		{"Not below -20 °C.", "Pas sous moins 20 °C.", nil, nil},
+		{"-20 °C", "(-20 °C)", nil, nil},
+		{"5 -10 mm", "5 à 10 mm", nil, nil},
 		{"In 2009.", "En 2009", nil, nil},
 		{"", "", nil, nil},
 	} {
