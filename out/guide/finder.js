@@ -75,7 +75,7 @@ const places = [...list.children].map((li, i) => {
 	const name = home.querySelector("h3 span");
 	return {
 		n: i + 1, home, name: name.childNodes, key: keyOf(name), tree: details && tree(details),
-		state: details && (find(details, ":scope > summary > .state")[0] ?? details.firstChild.appendChild(el("span", { className: "state" }))),
+		state: details && (find(details, ".state")[0] ?? details.firstChild.appendChild(el("span", { className: "state" }))),
 		spots: root.querySelectorAll(`.spot[data-n="${i + 1}"]`),
 	};
 });
@@ -383,10 +383,7 @@ const rulesOf = (found) => {
 	for (const row of table ? [...table.tBodies[0].rows] : []) {
 		const where = row.dataset.in ? boxes(row.dataset.in) : [asks.map((a) => a.all)], inside = (b, c) => b.every((values, i) => !(values & ~c[i]));
 		if (!about.has(row.id.slice(4)) || !left.some((b) => where.some((r) => b.every((values, i) => values & r[i])))) row.remove();
-		else if (where.some((r) => left.every((b) => inside(b, r)))) {
-			row.cells[2].replaceChildren(say("yours"));
-			row.cells[2].className = "yours";
-		}
+		else if (where.some((r) => left.every((b) => inside(b, r)))) Object.assign(row.cells[2], { className: "yours", textContent: say("yours") });
 		row.removeAttribute("id");
 	}
 	return table?.tBodies[0].rows.length ? [el("h3", {}, say("Rules for these parts")), table] : [];

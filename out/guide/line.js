@@ -18,10 +18,9 @@ const stretch = (from, to = from, letters = "") => ({ letters, from, to });
 const monthOf = (year, month) => stretch(dayOf(year, month, 1), month < 12 ? dayOf(year, month + 1, 1) - 1 : dayOf(year, 12, 31));
 const bare = (x) => x.normalize("NFD").replace(/\p{M}|\.$/gu, "").toLowerCase();
 // Months by their names and short names, in English and in the language of the page.
-const english = "january february march april may june july august september october november december".split(" ");
 const language = globalThis.guideWords?.language;
-const namers = language ? ["long", "short"].map((month) => new Intl.DateTimeFormat(language, { month, timeZone: "UTC" })) : [];
-const months = english.map((name, m) => [name, name.slice(0, 3), ...namers.map((n) => bare(n.format(Date.UTC(2001, m))))]);
+const namers = ["en", language ?? "en"].flatMap((l) => ["long", "short"].map((month) => new Intl.DateTimeFormat(l, { month, timeZone: "UTC" })));
+const months = Array.from({ length: 12 }, (_, m) => namers.map((n) => bare(n.format(Date.UTC(2001, m)))));
 const readSerial = (words) => {
 	const [, letters, digits] = /^(\p{L}*)[\s\-\u2010-\u2015\u2212]*(\d+)$/u.exec(words) || [], number = digits?.replace(/^0+(?=.)/, "");
 	if (!number || (!letters && digits !== words) || [...letters].length > 8 || number.length > 15) return say("“%s” is not a number as it is written here: letters, if it has any, and then digits.", words);

@@ -157,7 +157,7 @@ func TestSharedCautions(t *testing.T) {
 		damper.Cases[1] = second
 		change(damper, s.Cat.Parts)
 		place := byID(t, parse(t, s.pages(t, guide.Options{})["platforms/heron-7.html"]), "at-front-damper")
-		for n := range place.ChildNodes() {
+		for n := range all(place, class("lead"))[0].ChildNodes() {
 			if n.Data == "ul" && attr(n, "class") == "cautions" {
 				above = append(above, words(n))
 			}

@@ -87,7 +87,7 @@ func TestNothingIsAskedThatFollows(t *testing.T) {
 		text, _, _ := strings.Cut(words(list), " 2 Restrictor left")
 		return text
 	}
-	assert.Equal(t, "1 Front damper 2 × WD-120 or 2 × WD-110 so: 2004 to 2006", damper())
+	assert.Equal(t, "1 Front damper 2 × WD-120 or 2 × WD-110 2 × WD-120 or 2 × WD-110 so: 2004 to 2006", damper(), "beside its name, and with what it hangs on")
 	s.Guides[0].Vehicles = nil
 	assert.Equal(t, "1 Front damper: read the table", damper(), "where it is not known what exists, nothing is answered")
 }

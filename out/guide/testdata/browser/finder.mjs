@@ -204,7 +204,11 @@ function open() {
     return node;
   };
   const places = {};
-  for (const box of document.querySelectorAll(".steps > li > details")) places[text(box.querySelector(":scope > summary")).replace(/^\d+ /, "")] = at(box);
+  for (const box of document.querySelectorAll(".steps > li > details")) {
+    const name = box.querySelector(":scope > summary").cloneNode(true);
+    name.querySelector(".state")?.remove();
+    places[text(name).replace(/^\d+ /, "")] = at(box);
+  }
   return places;
 }
 
