@@ -30,7 +30,7 @@ func (b *binder) otherMeasure(t *model.Trait, v *model.Value) {
 		if !ok || own.Equal(other) || slices.ContainsFunc(t.Values, func(o *model.Value) bool { return word.Squeeze(o.Name) == word.Squeeze(c.Name) }) {
 			continue // of the name of another value sharedNames tells
 		}
-		if _, err := measure.ParseQuantity(v.Name+" ("+c.Name+")", b.sizes()); err == nil { // the same, as it is rounded: 3/8 in (9.5 mm)
+		if _, err := measure.ParseQuantity(v.Name+" ("+c.Name+")", b.sizes()); err == nil && own.Unit != other.Unit { // the same, as it is rounded: 3/8 in (9.5 mm)
 			continue
 		}
 		b.say(finding.NameShared, finding.Warning, c.At, "the value %s is also called %q, which is another measure; correct one of the two, or take it out of %s: whoever writes it gets the parts for %s", v.Name, c.Name, alsoCalled, v.Name)

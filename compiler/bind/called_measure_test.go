@@ -18,7 +18,7 @@ func TestOtherNamesMeasureTheSame(t *testing.T) {
 		own, other string
 		told       bool
 	}{
-		{"7.1 t", "7,5 t", true}, {"7.1 t", "7.1 kg", true}, {"3/8 in", "8 mm", true}, {"1/4 in", "5 mm", true}, {"1/4 in", "6 mm", false},
+		{"7.1 t", "7,5 t", true}, {"7.1 t", "7.2 t", true}, {"7.1 t", "7.1 kg", true}, {"3/8 in", "8 mm", true}, {"1/4 in", "5 mm", true}, {"1/4 in", "6 mm", false},
 		{"7.1 t", "7100 kg", false}, {"7.1 t", "7,1 t", false}, {"3/8 in", "9.5 mm", false}, {"1/4 in", "6.35 mm", false},
 		{"7.1 t", "heavy axle", false}, {"7.1 t", "71", false}, {"Air beam", "7.1 t", false},
 	} {
